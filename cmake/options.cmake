@@ -1,0 +1,27 @@
+# One place for the flags every target of ours shares.
+add_library(mitefall_options INTERFACE)
+target_include_directories(mitefall_options INTERFACE ${CMAKE_SOURCE_DIR}/src)
+target_compile_options(mitefall_options INTERFACE
+  -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wold-style-cast
+  -Wnon-virtual-dtor -Woverloaded-virtual -Wnull-dereference -Wformat=2)
+if(MITEFALL_WERROR)
+  target_compile_options(mitefall_options INTERFACE -Werror)
+endif()
+if(MITEFALL_SANITIZE)
+  target_compile_options(mitefall_options INTERFACE
+    -fsanitize=${MITEFALL_SANITIZE} -fno-omit-frame-pointer -fno-sanitize-recover=all)
+  target_link_options(mitefall_options INTERFACE -fsanitize=${MITEFALL_SANITIZE})
+  # GCC's null-dereference analysis reports false positives inside instrumented code.
+  target_compile_options(mitefall_options INTERFACE -Wno-null-dereference)
+endif()
+if(MITEFALL_COVERAGE)
+  target_compile_options(mitefall_options INTERFACE --coverage)
+  target_link_options(mitefall_options INTERFACE --coverage)
+endif()
+
+# mitefall_layer(NAME SOURCES... LINK libs...): one static library per folder of src/.
+function(mitefall_layer name)
+  cmake_parse_arguments(LAYER "" "" "SOURCES;LINK" ${ARGN})
+  add_library(mitefall_${name} STATIC ${LAYER_SOURCES})
+  target_link_libraries(mitefall_${name} PUBLIC mitefall_options ${LAYER_LINK})
+endfunction()

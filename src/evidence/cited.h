@@ -1,0 +1,32 @@
+#pragma once
+
+#include <string>
+
+namespace mitefall::evidence {
+
+/// How far a number may be trusted (docs/sources/README.md).
+enum class Tag {
+    read,             ///< R: read in the named text
+    read_in_citing,   ///< R2: read in a text that cites the named one
+    memory,           ///< M: from memory, to be verified
+    computed,         ///< C: computed from figures beside it
+    common_practice,  ///< P: a rule of the trade; nobody has published it
+    assumption,       ///< A: ours
+};
+
+[[nodiscard]] std::string to_text(Tag tag);   ///< "R", "R2", "M", "C", "P", "A"
+[[nodiscard]] std::string explain(Tag tag);   ///< "common practice, no published source"
+
+/// A number with what is needed to doubt it: the range it may lie in and where it comes from.
+template <class T>
+struct Cited {
+    T value{};
+    T low{};
+    T high{};
+    std::string source;  ///< full citation; empty for common practice and assumptions
+    Tag tag = Tag::assumption;
+    std::string key;      ///< name in the evidence tables
+    std::string meaning;  ///< one line for people
+};
+
+}  // namespace mitefall::evidence

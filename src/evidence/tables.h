@@ -1,0 +1,70 @@
+#pragma once
+
+#include <map>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+#include "evidence/cited.h"
+#include "units/amounts.h"
+#include "units/climate.h"
+
+namespace mitefall::evidence {
+
+/// One evidence file as text; `name` is used in errors.
+struct TableText {
+    std::string name;
+    std::string text;
+};
+
+struct SprayPerAreaDimension;
+/// Spray per surface; base unit: mL per square centimetre.
+using SprayPerArea = units::Quantity<SprayPerAreaDimension>;
+constexpr units::Volume operator*(SprayPerArea s, units::Area a) { return units::millilitres(s.base() * a.base()); }
+
+/// Every number in use, by key, with unit, range, source and tag. Immutable once loaded.
+///
+/// File format (TOML 1.0): `[source]` maps a key to a citation; each `[parameter.KEY]` has `value`, `unit`, `tag`,
+/// `meaning`, optionally `low` and `high`, and `source` where the tag needs one (R, R2, M, C). P and A must not
+/// name a source: what nobody has published must not look as if somebody had.
+class Tables {
+  public:
+    /// Reads and checks all files together. Errors name file, line and key.
+    [[nodiscard]] static base::Result<Tables> load(std::span<const TableText> files);
+
+    /// The tables carried inside the program.
+    [[nodiscard]] static base::Result<Tables> load_embedded();
+
+    // Each lookup throws ContractViolation when the key is unknown or holds another unit.
+    [[nodiscard]] Cited<units::Mass> mass(std::string_view key) const;                ///< g
+    [[nodiscard]] Cited<units::Strength> strength(std::string_view key) const;        ///< mg/L
+    [[nodiscard]] Cited<units::Temperature> temperature(std::string_view key) const;  ///< C
+    [[nodiscard]] Cited<units::TimeSpan> time(std::string_view key) const;            ///< h or d
+    [[nodiscard]] Cited<units::Rate> rate(std::string_view key) const;                ///< 1/d
+    [[nodiscard]] Cited<units::Share> part(std::string_view key) const;               ///< share
+    [[nodiscard]] Cited<units::Count> number(std::string_view key) const;             ///< 1
+    [[nodiscard]] Cited<units::Count> degree_hours(std::string_view key) const;       ///< C h
+    [[nodiscard]] Cited<SprayPerArea> spray(std::string_view key) const;              ///< mL/cm2
+
+    /// A row as text, for people and for the JSON listing.
+    struct Row {
+        Cited<double> cited;
+        std::string unit;
+        std::string file;
+    };
+    /// All rows, ordered by file, then as written.
+    [[nodiscard]] const std::vector<Row>& rows() const { return rows_; }
+    [[nodiscard]] const std::map<std::string, std::string, std::less<>>& sources() const { return sources_; }
+    [[nodiscard]] bool contains(std::string_view key) const { return index_.contains(key); }
+
+  private:
+    [[nodiscard]] const Row& row(std::string_view key, std::span<const std::string_view> units) const;
+
+    std::vector<Row> rows_;
+    std::map<std::string, std::size_t, std::less<>> index_;
+    std::map<std::string, std::string, std::less<>> sources_;
+};
+
+}  // namespace mitefall::evidence

@@ -1,0 +1,224 @@
+#include "units/text.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <cctype>
+#include <span>
+
+namespace mitefall::units {
+namespace {
+
+using base::fail;
+using base::invalid;
+using base::Result;
+
+struct NumberAndUnit {
+    double number;
+    std::string unit;  // lower case, inner spaces collapsed
+};
+
+std::string tidy_unit(std::string_view text) {
+    std::string unit;
+    for (const char c : text) {
+        const auto byte = static_cast<unsigned char>(c);
+        if (std::isspace(byte) == 0) {
+            unit += static_cast<char>(std::tolower(byte));
+        } else if (!unit.empty() && unit.back() != ' ') {
+            unit += ' ';
+        }
+    }
+    while (!unit.empty() && (unit.back() == ' ' || unit.back() == '.')) unit.pop_back();
+    return unit;
+}
+
+Result<NumberAndUnit> split(std::string_view text, std::string_view kind, std::string_view example) {
+    std::size_t start = 0;
+    while (start < text.size() && std::isspace(static_cast<unsigned char>(text[start])) != 0) ++start;
+    double number = 0;
+    const char* const first = text.data() + start;
+    const auto [end, fault] = std::from_chars(first, text.data() + text.size(), number, std::chars_format::fixed);
+    if (fault != std::errc{} || !std::isfinite(number)) {
+        return fail(invalid(fmt::format("not a {}", kind), std::string(text), "a number followed by its unit",
+                            fmt::format("write it like {}", example)));
+    }
+    return NumberAndUnit{number, tidy_unit({end, static_cast<std::size_t>(text.data() + text.size() - end)})};
+}
+
+struct UnitName {
+    std::string_view name;
+    double factor;  // to the base unit of the dimension
+};
+
+constexpr std::array volume_units{
+    UnitName{"ml", 1.0},
+    UnitName{"l", 1000.0},
+    UnitName{"us tsp", ml_per_us_teaspoon},
+    UnitName{"us tbsp", 3 * ml_per_us_teaspoon},
+    UnitName{"us fl oz", ml_per_us_fluid_ounce},
+    UnitName{"us pt", 16 * ml_per_us_fluid_ounce},
+    UnitName{"us qt", ml_per_us_quart},
+    UnitName{"us gal", ml_per_us_gallon},
+    UnitName{"imp fl oz", ml_per_imperial_fluid_ounce},
+    UnitName{"imp pt", 20 * ml_per_imperial_fluid_ounce},
+    UnitName{"imp gal", 160 * ml_per_imperial_fluid_ounce},
+    UnitName{"metric tsp", 5.0},
+};
+
+constexpr std::array mass_units{
+    UnitName{"g", 1.0}, UnitName{"kg", 1000.0}, UnitName{"mg", 0.001}, UnitName{"lb", 453.59237}, UnitName{"oz", 28.349523125},
+};
+
+constexpr std::array strength_units{
+    UnitName{"mg/ml", 1000.0}, UnitName{"mg/l", 1.0}, UnitName{"g/l", 1000.0},
+    UnitName{"% w/v", 10000.0}, UnitName{"%w/v", 10000.0},
+};
+
+const UnitName* find_unit(std::span<const UnitName> units, std::string_view name) {
+    for (const UnitName& unit : units) {
+        if (unit.name == name) return &unit;
+    }
+    return nullptr;
+}
+
+std::string list_units(std::span<const UnitName> units) {
+    std::string list;
+    for (const UnitName& unit : units) list += (list.empty() ? "" : ", ") + std::string(unit.name);
+    return list;
+}
+
+Result<double> in_base_unit(std::string_view text, std::string_view kind, std::string_view example,
+                            std::span<const UnitName> units) {
+    const auto parts = split(text, kind, example);
+    if (!parts) return fail(parts.error());
+    const UnitName* const unit = find_unit(units, parts->unit);
+    if (unit == nullptr) {
+        return fail(invalid(fmt::format("unknown unit \"{}\" for a {}", parts->unit, kind), std::string(text),
+                            "one of " + list_units(units), fmt::format("write it like {}", example)));
+    }
+    const double amount = parts->number * unit->factor;
+    if (!(amount >= 0) || !std::isfinite(amount)) {
+        return fail(invalid(fmt::format("a {} cannot be negative", kind), std::string(text), "zero or more"));
+    }
+    return amount;
+}
+
+bool is_ambiguous_volume_unit(std::string_view unit) {
+    return unit == "fl oz" || unit == "oz" || unit == "tsp" || unit == "tbsp" || unit == "pt" || unit == "pint" ||
+           unit == "qt" || unit == "quart" || unit == "gal" || unit == "gallon";
+}
+
+}  // namespace
+
+Result<double> parse_number(std::string_view text) {
+    double number = 0;
+    const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), number);
+    if (fault != std::errc{} || end != text.data() + text.size() || !std::isfinite(number)) {
+        return fail(invalid("not a number", std::string(text), "a finite decimal number", "write it like 12.5"));
+    }
+    return number;
+}
+
+Result<Volume> parse_volume(std::string_view text) {
+    if (const auto parts = split(text, "volume", "38 mL"); parts && is_ambiguous_volume_unit(parts->unit)) {
+        return fail(invalid(fmt::format("\"{}\" means different volumes in different countries", parts->unit),
+                            std::string(text), "US and imperial measures differ by 4 to 20 %",
+                            fmt::format("say which: \"US {0}\", \"imp {0}\" or \"metric tsp\"", parts->unit)));
+    }
+    return in_base_unit(text, "volume", "38 mL", volume_units).map(millilitres);
+}
+
+Result<Mass> parse_mass(std::string_view text) {
+    return in_base_unit(text, "mass", "450 g", mass_units).map(grams);
+}
+
+Result<Strength> parse_strength(std::string_view text) {
+    const auto parts = split(text, "strength", "10 mg/mL");
+    if (parts && (parts->unit == "%" || parts->unit == "ppm")) {
+        return fail(invalid(fmt::format("\"{}\" alone does not say what it is a part of", parts->unit), std::string(text),
+                            "mass in volume (w/v) and volume in volume (v/v) are different strengths",
+                            "look on the label and write \"% w/v\" or \"mg/mL\""));
+    }
+    if (parts && (parts->unit == "% v/v" || parts->unit == "%v/v" || parts->unit == "% w/w" || parts->unit == "%w/w")) {
+        return fail(invalid(fmt::format("\"{}\" cannot be turned into mg/mL without the density", parts->unit),
+                            std::string(text), "a mass of active ingredient in a volume",
+                            "find the mg/mL on the label or ask the pharmacist"));
+    }
+    const auto amount = in_base_unit(text, "strength", "10 mg/mL", strength_units);
+    if (amount && *amount > in_milligrams_per_litre(percent_mass_in_volume(100))) {
+        return fail(invalid("stronger than anything can be", std::string(text), "100 % w/v (1000 mg/mL)",
+                            "check the number and the unit on the label"));
+    }
+    return amount.map(milligrams_per_litre);
+}
+
+Result<Temperature> parse_temperature(std::string_view text) {
+    const auto parts = split(text, "temperature", "28 C");
+    if (!parts) return fail(parts.error());
+    if (parts->unit != "c" && parts->unit != "f") {
+        return fail(invalid("a temperature without C or F", std::string(text), "C or F", "write it like 28 C or 82 F"));
+    }
+    const Temperature temperature = parts->unit == "c" ? celsius(parts->number) : fahrenheit(parts->number);
+    if (!(in_celsius(temperature) >= -50 && in_celsius(temperature) <= 100)) {
+        return fail(invalid("temperature out of range", std::string(text), "-50 to 100 C (-58 to 212 F)"));
+    }
+    return temperature;
+}
+
+std::string show_number(double value, int digits) {
+    if (!std::isfinite(value)) return "unknown";
+    if (value == 0) return "0";
+    const int magnitude = static_cast<int>(std::floor(std::log10(std::fabs(value))));
+    const int decimals = digits - 1 - magnitude;
+    if (decimals <= 0) {
+        const double step = std::pow(10.0, -decimals);
+        return fmt::format("{:.0f}", std::round(value / step) * step);
+    }
+    std::string text = fmt::format("{:.{}f}", value, decimals);
+    while (text.back() == '0') text.pop_back();
+    if (text.back() == '.') text.pop_back();
+    return text;
+}
+
+std::string show(Volume volume, Display display) {
+    const double ml = in_millilitres(volume);
+    if (display.system == UnitSystem::us && ml >= ml_per_us_fluid_ounce) {
+        return show_number(in_us_fluid_ounces(volume), 3) + " US fl oz";
+    }
+    if (display.system == UnitSystem::imperial && ml >= ml_per_imperial_fluid_ounce) {
+        return show_number(in_imperial_fluid_ounces(volume), 3) + " imp fl oz";
+    }
+    if (ml >= 1000) return show_number(in_litres(volume), 3) + " L";
+    return show_number(ml, 3) + " mL";
+}
+
+std::string show(Mass mass, Display display) {
+    if (display.system == UnitSystem::metric) {
+        return in_grams(mass) >= 1000 ? show_number(in_kilograms(mass), 3) + " kg" : show_number(in_grams(mass), 3) + " g";
+    }
+    return in_pounds(mass) >= 1 ? show_number(in_pounds(mass), 3) + " lb" : show_number(in_ounces(mass), 3) + " oz";
+}
+
+std::string show(Temperature temperature, Display display) {
+    return display.scale == TemperatureScale::celsius ? show_number(in_celsius(temperature), 3) + " C"
+                                                      : show_number(in_fahrenheit(temperature), 3) + " F";
+}
+
+std::string show(Strength strength) { return show_number(in_milligrams_per_litre(strength), 3) + " mg/L"; }
+
+std::string show(Dose dose) { return show_number(in_milligrams_per_kilogram(dose), 2) + " mg/kg"; }
+
+std::string show_chance(double probability) {
+    if (!(probability >= 0 && probability <= 1)) return "unknown";
+    const double percent = probability * 100;
+    if (probability == 0 || probability == 1) return fmt::format("{:.0f} %", percent);
+    if (percent < 0.1) return "< 0.1 %";
+    if (percent > 99.99) return "> 99.99 %";
+    if (percent >= 99) return fmt::format("{:.2f} %", std::floor(percent * 100) / 100);
+    if (percent >= 90) return fmt::format("{:.1f} %", std::floor(percent * 10) / 10);
+    return percent < 10 ? fmt::format("{:.1f} %", percent) : fmt::format("{:.0f} %", percent);
+}
+
+}  // namespace mitefall::units

@@ -1,0 +1,49 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "base/result.h"
+#include "units/amounts.h"
+#include "units/climate.h"
+
+// Amounts as people write them: a number and a unit ("38 mL", "32 US fl oz", "0.5 % w/v", "79 F").
+namespace mitefall::units {
+
+/// mL, L, US tsp, US tbsp, US fl oz, US pt, US qt, US gal, imp fl oz, imp pt, imp gal, metric tsp.
+/// A bare "fl oz", "tsp", "pt", "qt" or "gal" is refused: US and imperial differ, and the caller must say which.
+[[nodiscard]] base::Result<Volume> parse_volume(std::string_view text);
+
+/// g, kg, mg, lb, oz.
+[[nodiscard]] base::Result<Mass> parse_mass(std::string_view text);
+
+/// mg/mL, mg/L, g/L, % w/v. A bare "%" or "ppm" is refused as ambiguous, "% v/v" as not convertible.
+[[nodiscard]] base::Result<Strength> parse_strength(std::string_view text);
+
+/// C or F, -50 to 100 C.
+[[nodiscard]] base::Result<Temperature> parse_temperature(std::string_view text);
+
+/// A finite number, the whole text.
+[[nodiscard]] base::Result<double> parse_number(std::string_view text);
+
+enum class UnitSystem { metric, us, imperial };
+enum class TemperatureScale { celsius, fahrenheit };
+
+/// What the keeper reads. Never used to read amounts back.
+struct Display {
+    UnitSystem system = UnitSystem::metric;
+    TemperatureScale scale = TemperatureScale::celsius;
+};
+
+[[nodiscard]] std::string show(Volume volume, Display display);
+[[nodiscard]] std::string show(Mass mass, Display display);
+[[nodiscard]] std::string show(Temperature temperature, Display display);
+/// Always mg/L: strengths are compared across sources, so one unit is used.
+[[nodiscard]] std::string show(Strength strength);
+[[nodiscard]] std::string show(Dose dose);
+/// A chance as a percentage that never rounds to 0 % or 100 % unless it is ("99.98 %", "< 0.1 %", "> 99.99 %").
+[[nodiscard]] std::string show_chance(double probability);
+/// `digits` significant figures, no exponent, no trailing zeros after the point.
+[[nodiscard]] std::string show_number(double value, int digits);
+
+}  // namespace mitefall::units

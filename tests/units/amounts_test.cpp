@@ -1,0 +1,108 @@
+#include "units/amounts.h"
+
+#include <gtest/gtest.h>
+#include <rapidcheck.h>
+
+#include "units/climate.h"
+#include "units/day.h"
+#include "units/text.h"
+
+namespace mitefall::units {
+namespace {
+
+template <class A, class B>
+concept CanAdd = requires(A a, B b) { a + b; };
+template <class A, class B>
+concept CanMultiply = requires(A a, B b) { a * b; };
+template <class A, class B>
+concept CanCompare = requires(A a, B b) { a < b; };
+
+// What must not compile.
+static_assert(!CanAdd<Mass, Volume>);
+static_assert(!CanAdd<Mass, double>);
+static_assert(!CanAdd<Strength, Dose>);
+static_assert(!CanAdd<Temperature, Temperature>, "two points on a scale do not add");
+static_assert(!CanAdd<Day, Day>, "two dates do not add");
+static_assert(!CanMultiply<Mass, Mass>);
+static_assert(!CanCompare<Mass, Volume>);
+static_assert(!CanCompare<Strength, double>);
+static_assert(!std::is_convertible_v<double, Mass>);
+static_assert(!std::is_convertible_v<Mass, double>);
+static_assert(!std::is_constructible_v<Volume, double>);
+static_assert(!std::is_constructible_v<Strength, Dose>);
+static_assert(std::is_same_v<decltype(Strength{} * Volume{}), Mass>);
+static_assert(std::is_same_v<decltype(celsius(1) - celsius(2)), TemperatureSpan>);
+static_assert(std::is_same_v<decltype(Day{} - Day{}), Days>);
+
+// NIST Handbook 44 (appendix C) gives these factors exactly.
+TEST(Amounts, conversions_are_those_of_nist) {
+    EXPECT_DOUBLE_EQ(in_millilitres(us_fluid_ounces(1)), 29.5735295625);
+    EXPECT_DOUBLE_EQ(in_millilitres(us_teaspoons(6)), 29.5735295625);
+    EXPECT_DOUBLE_EQ(in_millilitres(us_tablespoons(2)), 29.5735295625);
+    EXPECT_DOUBLE_EQ(in_millilitres(us_pints(2)), 946.352946);
+    EXPECT_DOUBLE_EQ(in_millilitres(us_quarts(4)), 3785.411784);
+    EXPECT_DOUBLE_EQ(in_grams(pounds(1)), 453.59237);
+    EXPECT_DOUBLE_EQ(in_grams(ounces(16)), 453.59237);
+    EXPECT_DOUBLE_EQ(in_millilitres(imperial_pints(1)), 568.26125);   // UK Weights and Measures Act 1985
+    EXPECT_DOUBLE_EQ(in_millilitres(imperial_gallons(1)), 4546.09);  // the same
+}
+
+TEST(Amounts, one_percent_mass_in_volume_is_ten_milligrams_per_millilitre) {
+    EXPECT_DOUBLE_EQ(in_milligrams_per_millilitre(percent_mass_in_volume(1)), 10);  // USP general notices 8.140
+}
+
+TEST(Amounts, strength_times_volume_is_mass) {
+    EXPECT_DOUBLE_EQ(in_milligrams(milligrams_per_litre(200) * litres(0.5)), 100);
+    EXPECT_DOUBLE_EQ(in_milligrams_per_litre(milligrams(100) / litres(0.5)), 200);
+    EXPECT_DOUBLE_EQ(in_millilitres(milligrams(100) / milligrams_per_litre(200)), 500);
+    EXPECT_DOUBLE_EQ(in_milligrams_per_kilogram(dose_of(milligrams(2), grams(500))), 4);
+}
+
+TEST(Climate, fahrenheit_fixed_points) {
+    EXPECT_DOUBLE_EQ(in_celsius(fahrenheit(32)), 0);
+    EXPECT_DOUBLE_EQ(in_celsius(fahrenheit(212)), 100);
+    EXPECT_DOUBLE_EQ(in_fahrenheit(celsius(-40)), -40);
+}
+
+TEST(Text, reads_amounts) {
+    EXPECT_DOUBLE_EQ(in_millilitres(parse_volume("32 US fl oz").value()), 946.352946);
+    EXPECT_DOUBLE_EQ(in_grams(parse_mass("1.5 kg").value()), 1500);
+    EXPECT_DOUBLE_EQ(in_milligrams_per_millilitre(parse_strength("0.5 % w/v").value()), 5);
+    EXPECT_DOUBLE_EQ(in_celsius(parse_temperature("50 F").value()), 10);
+}
+
+TEST(Text, refuses_what_is_ambiguous_or_impossible) {
+    for (const char* const text : {"32 fl oz", "8 tsp", "1 qt", "-1 mL", "nan mL", "inf L", "mL", "", "12", "12 m", "1e400 mL"}) {
+        const auto volume = parse_volume(text);
+        ASSERT_FALSE(volume) << text;
+        EXPECT_FALSE(volume.error().what.empty()) << text;
+    }
+    for (const char* const text : {"1 %", "5 ppm", "5 % v/v", "101 % w/v", "-1 mg/mL"}) {
+        ASSERT_FALSE(parse_strength(text)) << text;
+    }
+    for (const char* const text : {"28", "150 C", "nan C"}) ASSERT_FALSE(parse_temperature(text)) << text;
+}
+
+TEST(Text, chances_never_round_to_certainty) {
+    EXPECT_EQ(show_chance(0.99999), "> 99.99 %");
+    EXPECT_EQ(show_chance(0.9951), "99.51 %");
+    EXPECT_EQ(show_chance(0.00001), "< 0.1 %");
+    EXPECT_EQ(show_chance(1), "100 %");
+    EXPECT_EQ(show_chance(0), "0 %");
+    EXPECT_EQ(show_chance(0.98999), "98.9 %");
+}
+
+TEST(Days, round_trip_and_refusals) {
+    EXPECT_EQ(format_day(parse_day("2028-02-29").value()), "2028-02-29");
+    for (const char* const text : {"2027-02-29", "2026-13-01", "2026-1-1", "01/03/2026", "", "2026-00-10", "1492-01-01"}) {
+        EXPECT_FALSE(parse_day(text)) << text;
+    }
+    EXPECT_EQ(format_day_short(parse_day("2026-03-01").value()), "Sun 1 Mar");
+    rc::check("a day written and read again is the same day", [] {
+        const Day day = Day(Days(*rc::gen::inRange(-20000, 80000)));
+        RC_ASSERT(parse_day(format_day(day)).value() == day);
+    });
+}
+
+}  // namespace
+}  // namespace mitefall::units
