@@ -1,0 +1,89 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "records/facts.h"
+
+namespace mitefall::records {
+
+struct Dated {
+    units::Day day;
+    FactId entry = 0;
+};
+
+template <class T>
+struct DatedValue {
+    units::Day day;
+    FactId entry = 0;
+    T value;
+};
+
+struct Room {
+    RoomId id;
+    std::string name;
+    Climate climate;
+    std::vector<RoomId> adjoining;  ///< both directions, sorted
+    units::Area floor;
+};
+
+struct Enclosure {
+    EnclosureId id;
+    std::string name;
+    RoomId room;
+    Material material = Material::sealed;
+    Substrate substrate = Substrate::paper;
+    Climate climate;
+    units::Area floor;
+    bool water_is_out = false;
+    std::optional<units::Day> water_out_since;
+};
+
+struct Animal {
+    AnimalId id;
+    std::string name;
+    std::string taxon;
+    std::string origin;
+    units::Day arrived;
+    EnclosureId enclosure;
+    bool quarantine = false;
+    std::optional<DatedValue<units::Mass>> weight;    ///< the latest
+    std::optional<DatedValue<ShedState>> shed;        ///< the latest
+    std::vector<DatedValue<ConditionNoted>> conditions;  ///< those present now
+    std::vector<DatedValue<Treated>> treatments;      ///< given to this animal, oldest first
+    std::vector<DatedValue<VetDirection>> directions;
+};
+
+/// The collection as it stood at the end of a day. Plain data; animals that left are not in it.
+struct Collection {
+    units::Day day;
+    std::map<RoomId, Room> rooms;
+    std::map<EnclosureId, Enclosure> enclosures;
+    std::map<AnimalId, Animal> animals;
+    std::vector<BystanderNoted> bystanders;
+    std::vector<DatedValue<Sighted>> sightings;  ///< checks that found mites are sightings too
+    std::optional<DatedValue<PlanAdopted>> plan;        ///< the latest
+    std::optional<units::Strength> acknowledged;        ///< highest strength acknowledged
+    std::map<std::string, DatedValue<TaskDone>> done;
+    std::map<std::string, DatedValue<TaskSkipped>> skipped;
+
+    [[nodiscard]] std::vector<const Animal*> animals_in(const EnclosureId& enclosure) const;
+    [[nodiscard]] std::vector<const Enclosure*> enclosures_in(const RoomId& room) const;
+};
+
+/// The entries in force: corrected ones replaced or gone, ordered by day, then by number.
+[[nodiscard]] std::vector<Entry> in_force(std::span<const Entry> journal);
+
+/// Folds the journal into the collection at the end of `day`. The journal must have been accepted entry by entry
+/// (see `check_fact`); an entry that contradicts the rest throws ContractViolation.
+[[nodiscard]] Collection collection_on(std::span<const Entry> journal, units::Day day);
+
+/// Whether the fact may be appended: names exist, amounts are possible, nothing is contradicted. `today` bounds the
+/// day (facts of the future are refused). The error says what to do.
+[[nodiscard]] base::Result<void> check_fact(std::span<const Entry> journal, const Entry& entry, units::Day today);
+
+}  // namespace mitefall::records

@@ -1,0 +1,182 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "records/names.h"
+#include "records/vocabulary.h"
+#include "units/amounts.h"
+#include "units/climate.h"
+#include "units/day.h"
+
+// What a keeper can put on record. Facts are dated, appended and never overwritten; a mistake is put right by a
+// new entry that corrects the old one.
+namespace mitefall::records {
+
+struct Climate {
+    units::Temperature day;
+    units::Temperature night;
+    units::Humidity humidity;
+    friend bool operator==(const Climate&, const Climate&) = default;
+};
+
+struct RoomAdded {
+    RoomId room;
+    std::string name;
+    Climate climate;
+    std::vector<RoomId> adjoining;
+    units::Area floor;
+};
+
+struct EnclosureAdded {
+    EnclosureId enclosure;
+    std::string name;
+    RoomId room;
+    Material material = Material::sealed;
+    Substrate substrate = Substrate::paper;
+    Climate climate;
+    units::Area floor;  ///< inner floor area
+};
+
+/// An animal enters the collection. `taxon` is as the keeper writes it; empty if unknown.
+struct AnimalArrived {
+    AnimalId animal;
+    std::string name;
+    std::string taxon;
+    std::string origin;  ///< "hatched here", "from a breeder", ...
+    EnclosureId enclosure;
+    bool quarantine = false;
+};
+
+/// Other life that shares the air: dogs, cats, fish, amphibians, invertebrates. Empty room: the whole house.
+struct BystanderNoted {
+    std::string name;
+    std::string taxon;
+    RoomId room;
+};
+
+struct AnimalMoved {
+    AnimalId animal;
+    EnclosureId to;
+};
+
+struct AnimalLeft {
+    AnimalId animal;
+    std::string reason;
+};
+
+/// Animals handled one after another, in this order, without washing hands between.
+struct Handled {
+    std::vector<AnimalId> animals;
+    bool shared_bag = false;  ///< they were also put into the same bag or tub
+};
+
+/// A tool, hide or water bowl used in one enclosure and then in another.
+struct ItemShared {
+    std::string item;
+    EnclosureId from;
+    EnclosureId to;
+};
+
+struct Weighed {
+    AnimalId animal;
+    units::Mass mass;
+};
+
+struct ShedSeen {
+    AnimalId animal;
+    ShedState state = ShedState::shed;
+};
+
+/// A condition begins, or ends when `present` is false. `agent` names what the animal reacted to.
+struct ConditionNoted {
+    AnimalId animal;
+    Condition condition = Condition::sick;
+    bool present = true;
+    std::string agent;
+    std::string note;
+};
+
+struct Sighted {
+    EnclosureId enclosure;
+    SeenCount count = SeenCount::one;
+    SeenWhere where = SeenWhere::on_animal;
+};
+
+struct Checked {
+    EnclosureId enclosure;
+    CheckMethod method = CheckMethod::look_over;
+    SeenCount count = SeenCount::none;
+};
+
+/// A treatment as it was given. Which treatments may be proposed is another matter: see safety/.
+struct Treated {
+    EnclosureId enclosure;
+    std::vector<AnimalId> animals;  ///< empty: the enclosure only
+    Method method = Method::change_substrate;
+    units::Strength strength;       ///< zero where the method has none
+};
+
+struct SubstrateChanged {
+    EnclosureId enclosure;
+    Substrate to = Substrate::paper;
+};
+
+struct WaterMoved {
+    EnclosureId enclosure;
+    bool out = true;  ///< false: put back
+};
+
+/// What a veterinarian directed, in the keeper's words.
+struct VetDirection {
+    AnimalId animal;
+    Method method = Method::spray_animal;
+    std::string who;
+    std::string text;
+};
+
+/// The keeper has read the caution about a strength above the published range and accepts it.
+struct StrengthAcknowledged {
+    units::Strength strength;
+};
+
+/// The course the keeper has chosen to follow.
+struct PlanAdopted {
+    std::vector<units::Day> rounds;
+    std::vector<EnclosureId> enclosures;  ///< those treated
+    std::vector<RoomId> rooms;            ///< rooms whose floor and racks are treated
+    bool change_substrate = false;
+    bool keep_damp = false;
+    units::Strength strength;
+};
+
+struct TaskDone {
+    std::string task;  ///< key of the task in the worklist
+};
+
+struct TaskSkipped {
+    std::string task;
+    std::string reason;
+};
+
+/// Withdraws the entry this one corrects, leaving nothing in its place.
+struct Withdrawn {
+    std::string reason;
+};
+
+using Fact = std::variant<RoomAdded, EnclosureAdded, AnimalArrived, BystanderNoted, AnimalMoved, AnimalLeft, Handled,
+                          ItemShared, Weighed, ShedSeen, ConditionNoted, Sighted, Checked, Treated, SubstrateChanged,
+                          WaterMoved, VetDirection, StrengthAcknowledged, PlanAdopted, TaskDone, TaskSkipped, Withdrawn>;
+
+/// One line of the journal.
+struct Entry {
+    FactId id = 0;
+    units::Day day;                  ///< the day the fact is about
+    std::string recorded_at;         ///< UTC instant of writing, ISO 8601
+    Fact fact;
+    std::optional<FactId> corrects;  ///< the earlier entry this one replaces
+};
+
+}  // namespace mitefall::records

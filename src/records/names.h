@@ -1,0 +1,14 @@
+#pragma once
+
+#include "base/id.h"
+
+namespace mitefall::records {
+
+using RoomId = base::Id<struct RoomKind>;
+using EnclosureId = base::Id<struct EnclosureKind>;
+using AnimalId = base::Id<struct AnimalKind>;
+
+/// Number of a fact in the journal, counted from 1 and never re-used.
+using FactId = long long;
+
+}  // namespace mitefall::records
