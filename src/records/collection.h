@@ -51,10 +51,10 @@ struct Animal {
     units::Day arrived;
     EnclosureId enclosure;
     bool quarantine = false;
-    std::optional<DatedValue<units::Mass>> weight;    ///< the latest
-    std::optional<DatedValue<ShedState>> shed;        ///< the latest
+    std::optional<DatedValue<units::Mass>> weight;       ///< the latest
+    std::optional<DatedValue<ShedState>> shed;           ///< the latest
     std::vector<DatedValue<ConditionNoted>> conditions;  ///< those present now
-    std::vector<DatedValue<Treated>> treatments;      ///< given to this animal, oldest first
+    std::vector<DatedValue<Treated>> treatments;         ///< given to this animal, oldest first
     std::vector<DatedValue<VetDirection>> directions;
 };
 
@@ -65,9 +65,9 @@ struct Collection {
     std::map<EnclosureId, Enclosure> enclosures;
     std::map<AnimalId, Animal> animals;
     std::vector<BystanderNoted> bystanders;
-    std::vector<DatedValue<Sighted>> sightings;  ///< checks that found mites are sightings too
-    std::optional<DatedValue<PlanAdopted>> plan;        ///< the latest
-    std::optional<units::Strength> acknowledged;        ///< highest strength acknowledged
+    std::vector<DatedValue<Sighted>> sightings;   ///< checks that found mites are sightings too
+    std::optional<DatedValue<PlanAdopted>> plan;  ///< the latest
+    std::optional<units::Strength> acknowledged;  ///< highest strength acknowledged
     std::map<std::string, DatedValue<TaskDone>> done;
     std::map<std::string, DatedValue<TaskSkipped>> skipped;
 
@@ -75,15 +75,23 @@ struct Collection {
     [[nodiscard]] std::vector<const Enclosure*> enclosures_in(const RoomId& room) const;
 };
 
-/// The entries in force: corrected ones replaced or gone, ordered by day, then by number.
+/// The entries in force: corrected ones replaced or gone, ordered by day, then by number. A correction keeps
+/// its own number and day but stands, within that day, where the entry it replaces stood: a room put right
+/// still comes before the enclosures entered after it on the same day.
 [[nodiscard]] std::vector<Entry> in_force(std::span<const Entry> journal);
 
-/// Folds the journal into the collection at the end of `day`. The journal must have been accepted entry by entry
-/// (see `check_fact`); an entry that contradicts the rest throws ContractViolation.
+/// Folds the journal into the collection at the end of `day`. The journal must have been accepted entry by
+/// entry (see `check_fact`); an entry that contradicts the rest throws ContractViolation.
 [[nodiscard]] Collection collection_on(std::span<const Entry> journal, units::Day day);
 
-/// Whether the fact may be appended: names exist, amounts are possible, nothing is contradicted. `today` bounds the
-/// day (facts of the future are refused). The error says what to do.
-[[nodiscard]] base::Result<void> check_fact(std::span<const Entry> journal, const Entry& entry, units::Day today);
+/// Whether the fact may be appended: names exist, amounts are possible, nothing is contradicted. `today`
+/// bounds the day (facts of the future are refused). The error says what to do.
+[[nodiscard]] base::Result<void> check_fact(std::span<const Entry> journal, const Entry& entry,
+                                            units::Day today);
+
+/// The same for many entries appended together, in this order, with one fold for all of them. Entries whose
+/// id is 0 are numbered on from the journal.
+[[nodiscard]] base::Result<void> check_facts(std::span<const Entry> journal, std::span<const Entry> added,
+                                             units::Day today);
 
 }  // namespace mitefall::records

@@ -11,8 +11,8 @@
 #include "units/climate.h"
 #include "units/day.h"
 
-// What a keeper can put on record. Facts are dated, appended and never overwritten; a mistake is put right by a
-// new entry that corrects the old one.
+// What a keeper can put on record. Facts are dated, appended and never overwritten; a mistake is put right by
+// a new entry that corrects the old one.
 namespace mitefall::records {
 
 struct Climate {
@@ -28,6 +28,7 @@ struct RoomAdded {
     Climate climate;
     std::vector<RoomId> adjoining;
     units::Area floor;
+    friend bool operator==(const RoomAdded&, const RoomAdded&) = default;
 };
 
 struct EnclosureAdded {
@@ -38,6 +39,7 @@ struct EnclosureAdded {
     Substrate substrate = Substrate::paper;
     Climate climate;
     units::Area floor;  ///< inner floor area
+    friend bool operator==(const EnclosureAdded&, const EnclosureAdded&) = default;
 };
 
 /// An animal enters the collection. `taxon` is as the keeper writes it; empty if unknown.
@@ -48,6 +50,7 @@ struct AnimalArrived {
     std::string origin;  ///< "hatched here", "from a breeder", ...
     EnclosureId enclosure;
     bool quarantine = false;
+    friend bool operator==(const AnimalArrived&, const AnimalArrived&) = default;
 };
 
 /// Other life that shares the air: dogs, cats, fish, amphibians, invertebrates. Empty room: the whole house.
@@ -55,22 +58,26 @@ struct BystanderNoted {
     std::string name;
     std::string taxon;
     RoomId room;
+    friend bool operator==(const BystanderNoted&, const BystanderNoted&) = default;
 };
 
 struct AnimalMoved {
     AnimalId animal;
     EnclosureId to;
+    friend bool operator==(const AnimalMoved&, const AnimalMoved&) = default;
 };
 
 struct AnimalLeft {
     AnimalId animal;
     std::string reason;
+    friend bool operator==(const AnimalLeft&, const AnimalLeft&) = default;
 };
 
 /// Animals handled one after another, in this order, without washing hands between.
 struct Handled {
     std::vector<AnimalId> animals;
     bool shared_bag = false;  ///< they were also put into the same bag or tub
+    friend bool operator==(const Handled&, const Handled&) = default;
 };
 
 /// A tool, hide or water bowl used in one enclosure and then in another.
@@ -78,16 +85,19 @@ struct ItemShared {
     std::string item;
     EnclosureId from;
     EnclosureId to;
+    friend bool operator==(const ItemShared&, const ItemShared&) = default;
 };
 
 struct Weighed {
     AnimalId animal;
     units::Mass mass;
+    friend bool operator==(const Weighed&, const Weighed&) = default;
 };
 
 struct ShedSeen {
     AnimalId animal;
     ShedState state = ShedState::shed;
+    friend bool operator==(const ShedSeen&, const ShedSeen&) = default;
 };
 
 /// A condition begins, or ends when `present` is false. `agent` names what the animal reacted to.
@@ -97,18 +107,21 @@ struct ConditionNoted {
     bool present = true;
     std::string agent;
     std::string note;
+    friend bool operator==(const ConditionNoted&, const ConditionNoted&) = default;
 };
 
 struct Sighted {
     EnclosureId enclosure;
     SeenCount count = SeenCount::one;
     SeenWhere where = SeenWhere::on_animal;
+    friend bool operator==(const Sighted&, const Sighted&) = default;
 };
 
 struct Checked {
     EnclosureId enclosure;
     CheckMethod method = CheckMethod::look_over;
     SeenCount count = SeenCount::none;
+    friend bool operator==(const Checked&, const Checked&) = default;
 };
 
 /// A treatment as it was given. Which treatments may be proposed is another matter: see safety/.
@@ -116,17 +129,20 @@ struct Treated {
     EnclosureId enclosure;
     std::vector<AnimalId> animals;  ///< empty: the enclosure only
     Method method = Method::change_substrate;
-    units::Strength strength;       ///< zero where the method has none
+    units::Strength strength;  ///< zero where the method has none
+    friend bool operator==(const Treated&, const Treated&) = default;
 };
 
 struct SubstrateChanged {
     EnclosureId enclosure;
     Substrate to = Substrate::paper;
+    friend bool operator==(const SubstrateChanged&, const SubstrateChanged&) = default;
 };
 
 struct WaterMoved {
     EnclosureId enclosure;
     bool out = true;  ///< false: put back
+    friend bool operator==(const WaterMoved&, const WaterMoved&) = default;
 };
 
 /// What a veterinarian directed, in the keeper's words.
@@ -135,11 +151,13 @@ struct VetDirection {
     Method method = Method::spray_animal;
     std::string who;
     std::string text;
+    friend bool operator==(const VetDirection&, const VetDirection&) = default;
 };
 
 /// The keeper has read the caution about a strength above the published range and accepts it.
 struct StrengthAcknowledged {
     units::Strength strength;
+    friend bool operator==(const StrengthAcknowledged&, const StrengthAcknowledged&) = default;
 };
 
 /// The course the keeper has chosen to follow.
@@ -150,33 +168,39 @@ struct PlanAdopted {
     bool change_substrate = false;
     bool keep_damp = false;
     units::Strength strength;
+    friend bool operator==(const PlanAdopted&, const PlanAdopted&) = default;
 };
 
 struct TaskDone {
     std::string task;  ///< key of the task in the worklist
+    friend bool operator==(const TaskDone&, const TaskDone&) = default;
 };
 
 struct TaskSkipped {
     std::string task;
     std::string reason;
+    friend bool operator==(const TaskSkipped&, const TaskSkipped&) = default;
 };
 
 /// Withdraws the entry this one corrects, leaving nothing in its place.
 struct Withdrawn {
     std::string reason;
+    friend bool operator==(const Withdrawn&, const Withdrawn&) = default;
 };
 
-using Fact = std::variant<RoomAdded, EnclosureAdded, AnimalArrived, BystanderNoted, AnimalMoved, AnimalLeft, Handled,
-                          ItemShared, Weighed, ShedSeen, ConditionNoted, Sighted, Checked, Treated, SubstrateChanged,
-                          WaterMoved, VetDirection, StrengthAcknowledged, PlanAdopted, TaskDone, TaskSkipped, Withdrawn>;
+using Fact = std::variant<RoomAdded, EnclosureAdded, AnimalArrived, BystanderNoted, AnimalMoved, AnimalLeft,
+                          Handled, ItemShared, Weighed, ShedSeen, ConditionNoted, Sighted, Checked, Treated,
+                          SubstrateChanged, WaterMoved, VetDirection, StrengthAcknowledged, PlanAdopted,
+                          TaskDone, TaskSkipped, Withdrawn>;
 
 /// One line of the journal.
 struct Entry {
     FactId id = 0;
-    units::Day day;                  ///< the day the fact is about
-    std::string recorded_at;         ///< UTC instant of writing, ISO 8601
+    units::Day day;           ///< the day the fact is about
+    std::string recorded_at;  ///< UTC instant of writing, ISO 8601
     Fact fact;
     std::optional<FactId> corrects;  ///< the earlier entry this one replaces
+    friend bool operator==(const Entry&, const Entry&) = default;
 };
 
 }  // namespace mitefall::records

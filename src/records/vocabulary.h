@@ -4,7 +4,8 @@
 #include <string>
 #include <string_view>
 
-// Closed choices of the records. The text of each is part of the file format: never change one once published.
+// Closed choices of the records. The text of each is part of the file format: never change one once
+// published.
 namespace mitefall::records {
 
 enum class Material { sealed, porous };  ///< plastic or glass; wood, bare or cracked
@@ -19,17 +20,17 @@ enum class CheckMethod { look_over, soak, wipe, paper_trap };
 
 /// Everything that can be done against mites to an animal, an enclosure or a room.
 enum class Method {
-    spray_animal,       ///< ivermectin spray misted on the animal
-    spray_bedding,      ///< ivermectin spray on paper and walls of the enclosure
-    soak,               ///< 30 minutes in lukewarm water
-    wipe,               ///< wiped down with a damp cloth
-    change_substrate,   ///< out with everything, paper in
-    treat_room,         ///< floor, racks and walls of a room, permethrin, no animal's enclosure
-    permethrin_empty,   ///< permethrin on an emptied enclosure, dried and aired
-    fipronil_wipe,      ///< fipronil 0.25 % wiped on
-    oral_afoxolaner,    ///< prescription only, recorded as a veterinarian's direction
-    oral_fluralaner,    ///< prescription only, recorded as a veterinarian's direction
-    injected_ivermectin ///< prescription only, recorded as a veterinarian's direction
+    spray_animal,        ///< ivermectin spray misted on the animal
+    spray_bedding,       ///< ivermectin spray on paper and walls of the enclosure
+    soak,                ///< 30 minutes in lukewarm water
+    wipe,                ///< wiped down with a damp cloth
+    change_substrate,    ///< out with everything, paper in
+    treat_room,          ///< floor, racks and walls of a room, permethrin, no animal's enclosure
+    permethrin_empty,    ///< permethrin on an emptied enclosure, dried and aired
+    fipronil_wipe,       ///< fipronil 0.25 % wiped on
+    oral_afoxolaner,     ///< prescription only, recorded as a veterinarian's direction
+    oral_fluralaner,     ///< prescription only, recorded as a veterinarian's direction
+    injected_ivermectin  ///< prescription only, recorded as a veterinarian's direction
 };
 
 [[nodiscard]] std::string_view to_text(Material value);
@@ -39,8 +40,8 @@ enum class Method {
 [[nodiscard]] std::string_view to_text(SeenCount value);  ///< "none", "1", "2-10", "11-50", "more"
 [[nodiscard]] std::string_view to_text(SeenWhere value);
 [[nodiscard]] std::string_view to_text(CheckMethod value);
-[[nodiscard]] std::string_view to_text(Method value);     ///< "spray-animal"
-[[nodiscard]] std::string_view describe(Method value);    ///< "ivermectin spray on the animal"
+[[nodiscard]] std::string_view to_text(Method value);   ///< "spray-animal"
+[[nodiscard]] std::string_view describe(Method value);  ///< "ivermectin spray on the animal"
 
 /// The value whose text is `text`, if there is one. E is one of the enumerations above.
 template <class E>

@@ -1,0 +1,53 @@
+#pragma once
+
+#include "records/fold.h"
+
+// What each kind of fact does to the collection, or why it cannot have happened.
+namespace mitefall::records {
+
+/// Where and when a fact takes effect.
+struct Effect {
+    Fold& fold;
+    units::Day day;
+    FactId entry = 0;
+
+    [[nodiscard]] Collection& collection() const { return fold.collection; }
+    template <class T>
+    [[nodiscard]] DatedValue<T> dated(T value) const {
+        return {day, entry, std::move(value)};
+    }
+};
+
+using Applied = base::Result<void>;
+
+Applied apply(const RoomAdded& fact, const Effect& effect);
+Applied apply(const EnclosureAdded& fact, const Effect& effect);
+Applied apply(const BystanderNoted& fact, const Effect& effect);
+Applied apply(const ItemShared& fact, const Effect& effect);
+Applied apply(const SubstrateChanged& fact, const Effect& effect);
+Applied apply(const WaterMoved& fact, const Effect& effect);
+
+Applied apply(const AnimalArrived& fact, const Effect& effect);
+Applied apply(const AnimalMoved& fact, const Effect& effect);
+Applied apply(const AnimalLeft& fact, const Effect& effect);
+Applied apply(const Handled& fact, const Effect& effect);
+Applied apply(const Weighed& fact, const Effect& effect);
+Applied apply(const ShedSeen& fact, const Effect& effect);
+Applied apply(const ConditionNoted& fact, const Effect& effect);
+Applied apply(const VetDirection& fact, const Effect& effect);
+
+Applied apply(const Sighted& fact, const Effect& effect);
+Applied apply(const Checked& fact, const Effect& effect);
+Applied apply(const Treated& fact, const Effect& effect);
+Applied apply(const StrengthAcknowledged& fact, const Effect& effect);
+Applied apply(const PlanAdopted& fact, const Effect& effect);
+Applied apply(const TaskDone& fact, const Effect& effect);
+Applied apply(const TaskSkipped& fact, const Effect& effect);
+Applied apply(const Withdrawn& fact, const Effect& effect);
+
+// The named thing as it stands, or an error that says since when it exists or when it left.
+[[nodiscard]] base::Result<Room*> find_room(const RoomId& id, const Effect& effect);
+[[nodiscard]] base::Result<Enclosure*> find_enclosure(const EnclosureId& id, const Effect& effect);
+[[nodiscard]] base::Result<Animal*> find_animal(const AnimalId& id, const Effect& effect);
+
+}  // namespace mitefall::records

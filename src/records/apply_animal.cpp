@@ -1,0 +1,105 @@
+#include <fmt/format.h>
+
+#include "records/apply.h"
+
+namespace mitefall::records {
+namespace {
+
+/// Finds the animal and, where it is there, lets `change` act on it.
+template <class Change>
+Applied change_animal(const AnimalId& id, const Effect& effect, Change change) {
+    const auto animal = find_animal(id, effect);
+    if (!animal) return base::fail(animal.error());
+    change(**animal);
+    return {};
+}
+
+base::Error already_here(const Animal& animal) {
+    return {base::ErrorKind::already_exists,
+            "there is already an animal of this name",
+            animal.id.text(),
+            "it has been here since " + units::format_day(animal.arrived),
+            "choose another name, or record a move instead of an arrival",
+            {}};
+}
+
+base::Error not_present(const ConditionNoted& fact) {
+    return {base::ErrorKind::conflict,
+            fmt::format("{} is not on record as {}", fact.animal.text(), to_text(fact.condition)),
+            fact.agent,
+            "a condition ends only after it began, with the same agent",
+            "check the condition, the agent and the day",
+            {}};
+}
+
+}  // namespace
+
+Applied apply(const AnimalArrived& fact, const Effect& effect) {
+    auto& animals = effect.collection().animals;
+    if (const auto here = animals.find(fact.animal); here != animals.end())
+        return base::fail(already_here(here->second));
+    if (const auto place = find_enclosure(fact.enclosure, effect); !place) return base::fail(place.error());
+    Animal animal;
+    if (auto before = effect.fold.departed.extract(fact.animal)) animal = std::move(before.mapped());
+    effect.fold.left_on.erase(fact.animal);
+    animal.id = fact.animal;
+    animal.name = fact.name;
+    animal.taxon = fact.taxon;
+    animal.origin = fact.origin;
+    animal.arrived = effect.day;
+    animal.enclosure = fact.enclosure;
+    animal.quarantine = fact.quarantine;
+    animals.emplace(fact.animal, std::move(animal));
+    return {};
+}
+
+Applied apply(const AnimalMoved& fact, const Effect& effect) {
+    if (const auto place = find_enclosure(fact.to, effect); !place) return base::fail(place.error());
+    return change_animal(fact.animal, effect, [&](Animal& animal) { animal.enclosure = fact.to; });
+}
+
+Applied apply(const AnimalLeft& fact, const Effect& effect) {
+    const auto animal = find_animal(fact.animal, effect);
+    if (!animal) return base::fail(animal.error());
+    effect.fold.departed.insert(effect.collection().animals.extract(fact.animal));
+    effect.fold.left_on.emplace(fact.animal, effect.day);
+    return {};
+}
+
+Applied apply(const Handled& fact, const Effect& effect) {
+    for (const AnimalId& id : fact.animals) {
+        if (const auto animal = find_animal(id, effect); !animal) return base::fail(animal.error());
+    }
+    return {};
+}
+
+Applied apply(const Weighed& fact, const Effect& effect) {
+    return change_animal(fact.animal, effect,
+                         [&](Animal& animal) { animal.weight = effect.dated(fact.mass); });
+}
+
+Applied apply(const ShedSeen& fact, const Effect& effect) {
+    return change_animal(fact.animal, effect,
+                         [&](Animal& animal) { animal.shed = effect.dated(fact.state); });
+}
+
+Applied apply(const ConditionNoted& fact, const Effect& effect) {
+    const auto animal = find_animal(fact.animal, effect);
+    if (!animal) return base::fail(animal.error());
+    const auto erased = std::erase_if((*animal)->conditions, [&](const DatedValue<ConditionNoted>& noted) {
+        return noted.value.condition == fact.condition && noted.value.agent == fact.agent;
+    });
+    if (fact.present) {
+        (*animal)->conditions.push_back(effect.dated(fact));
+    } else if (erased == 0) {
+        return base::fail(not_present(fact));
+    }
+    return {};
+}
+
+Applied apply(const VetDirection& fact, const Effect& effect) {
+    return change_animal(fact.animal, effect,
+                         [&](Animal& animal) { animal.directions.push_back(effect.dated(fact)); });
+}
+
+}  // namespace mitefall::records

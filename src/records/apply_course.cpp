@@ -1,0 +1,92 @@
+#include <algorithm>
+
+#include "base/contract.h"
+#include "records/apply.h"
+
+namespace mitefall::records {
+namespace {
+
+SeenWhere where_seen(CheckMethod method) {
+    switch (method) {
+        case CheckMethod::look_over: return SeenWhere::on_animal;
+        case CheckMethod::soak: return SeenWhere::in_water;
+        case CheckMethod::wipe: return SeenWhere::on_animal;
+        case CheckMethod::paper_trap: return SeenWhere::on_paper;
+    }
+    throw base::ContractViolation("contract broken: no such way to check");
+}
+
+base::Error elsewhere(const Animal& animal, const Treated& fact) {
+    return {base::ErrorKind::conflict,
+            "the animal was not in this enclosure",
+            animal.id.text() + " in " + fact.enclosure.text(),
+            "it was in " + animal.enclosure.text(),
+            "name the enclosure the animal was in, or record its move first",
+            {}};
+}
+
+Applied find_all_places(const PlanAdopted& fact, const Effect& effect) {
+    for (const EnclosureId& id : fact.enclosures) {
+        if (const auto found = find_enclosure(id, effect); !found) return base::fail(found.error());
+    }
+    for (const RoomId& id : fact.rooms) {
+        if (const auto found = find_room(id, effect); !found) return base::fail(found.error());
+    }
+    return {};
+}
+
+}  // namespace
+
+Applied apply(const Sighted& fact, const Effect& effect) {
+    if (const auto place = find_enclosure(fact.enclosure, effect); !place) return base::fail(place.error());
+    effect.collection().sightings.push_back(effect.dated(fact));
+    return {};
+}
+
+Applied apply(const Checked& fact, const Effect& effect) {
+    if (const auto place = find_enclosure(fact.enclosure, effect); !place) return base::fail(place.error());
+    if (fact.count == SeenCount::none) return {};
+    return apply(Sighted{fact.enclosure, fact.count, where_seen(fact.method)}, effect);
+}
+
+Applied apply(const Treated& fact, const Effect& effect) {
+    if (const auto place = find_enclosure(fact.enclosure, effect); !place) return base::fail(place.error());
+    std::vector<Animal*> treated;
+    for (const AnimalId& id : fact.animals) {
+        const auto animal = find_animal(id, effect);
+        if (!animal) return base::fail(animal.error());
+        if ((*animal)->enclosure != fact.enclosure) return base::fail(elsewhere(**animal, fact));
+        treated.push_back(*animal);
+    }
+    for (Animal* const animal : treated) animal->treatments.push_back(effect.dated(fact));
+    return {};
+}
+
+Applied apply(const StrengthAcknowledged& fact, const Effect& effect) {
+    auto& highest = effect.collection().acknowledged;
+    highest = std::max(highest.value_or(fact.strength), fact.strength);
+    return {};
+}
+
+Applied apply(const PlanAdopted& fact, const Effect& effect) {
+    if (auto known = find_all_places(fact, effect); !known) return known;
+    effect.collection().plan = effect.dated(fact);
+    return {};
+}
+
+Applied apply(const TaskDone& fact, const Effect& effect) {
+    effect.collection().skipped.erase(fact.task);
+    effect.collection().done.insert_or_assign(fact.task, effect.dated(fact));
+    return {};
+}
+
+Applied apply(const TaskSkipped& fact, const Effect& effect) {
+    effect.collection().done.erase(fact.task);
+    effect.collection().skipped.insert_or_assign(fact.task, effect.dated(fact));
+    return {};
+}
+
+// A withdrawal acts through the entry it corrects; it is never in force itself.
+Applied apply(const Withdrawn&, const Effect&) { return {}; }
+
+}  // namespace mitefall::records

@@ -1,0 +1,129 @@
+#include "records/limits.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "units/text.h"
+
+namespace mitefall::records {
+namespace {
+
+using base::Result;
+
+constexpr std::size_t longest_name = 40;
+constexpr std::size_t longest_text = 2000;
+constexpr double heaviest_kg = 200;              // the heaviest snakes on record stay well below
+constexpr double largest_enclosure_cm2 = 1e6;    // 100 square metres
+constexpr double largest_room_cm2 = 1e8;         // 10,000 square metres
+constexpr double pure_substance_mg_per_l = 1e6;  // 100 % mass in volume
+
+bool is_name_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; }
+
+std::size_t length_by_lead(unsigned char lead) {
+    if (lead < 0x80) return 1;
+    if (lead >= 0xC2 && lead <= 0xDF) return 2;
+    if (lead >= 0xE0 && lead <= 0xEF) return 3;
+    return lead >= 0xF0 && lead <= 0xF4 ? 4 : 0;
+}
+
+/// Bytes of the UTF-8 sequence that begins `text`, 0 if there is none (RFC 3629, section 4).
+std::size_t sequence_length(std::string_view text) {
+    const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+    const unsigned char lead = byte(0);
+    const std::size_t length = length_by_lead(lead);
+    if (text.size() < length) return 0;
+    for (std::size_t i = 1; i < length; ++i) {
+        if ((byte(i) & 0xC0U) != 0x80) return 0;
+    }
+    const bool overlong = (lead == 0xE0 && byte(1) < 0xA0) || (lead == 0xF0 && byte(1) < 0x90);
+    const bool beyond = (lead == 0xED && byte(1) > 0x9F) || (lead == 0xF4 && byte(1) > 0x8F);
+    return overlong || beyond ? 0 : length;
+}
+
+bool is_plain_text(std::string_view text) {
+    while (!text.empty()) {
+        const std::size_t length = sequence_length(text);
+        const auto lead = static_cast<unsigned char>(text.front());
+        const bool control = (lead < 0x20 && lead != '\n' && lead != '\t' && lead != '\r') || lead == 0x7F;
+        if (length == 0 || control) return false;
+        text.remove_prefix(length);
+    }
+    return true;
+}
+
+/// Written so that NaN fails.
+Result<void> check_within(std::string_view field, double value, double low, double high,
+                          std::string_view unit) {
+    if (value >= low && value <= high) return {};
+    return base::fail(base::invalid(
+        fmt::format("the {} is not possible", field), fmt::format("{} {}", value, unit),
+        fmt::format("{} to {} {}", units::show_number(low, 9), units::show_number(high, 9), unit),
+        "check the number and its unit"));
+}
+
+Result<void> check_above_zero(std::string_view field, double value, double high, std::string_view unit) {
+    if (value > 0 && value <= high) return {};
+    return base::fail(base::invalid(fmt::format("the {} is not possible", field),
+                                    fmt::format("{} {}", value, unit),
+                                    fmt::format("above 0, at most {} {}", units::show_number(high, 9), unit),
+                                    "check the number and its unit"));
+}
+
+}  // namespace
+
+Result<void> first_failure(std::initializer_list<Result<void>> checks) {
+    const auto* const failed =
+        std::find_if(checks.begin(), checks.end(), [](const auto& check) { return !check; });
+    return failed == checks.end() ? Result<void>{} : *failed;
+}
+
+Result<void> check_new_name(std::string_view field, std::string_view name) {
+    const bool good =
+        !name.empty() && name.size() <= longest_name && std::all_of(name.begin(), name.end(), is_name_letter);
+    if (good) return {};
+    return base::fail(
+        base::invalid(fmt::format("not a usable name for {}", field), std::string(name.substr(0, 80)),
+                      "1 to 40 characters: a to z, 0 to 9 and \"-\"", "choose a name like r1-04"));
+}
+
+Result<void> check_text(std::string_view field, std::string_view text) {
+    if (text.size() > longest_text) {
+        return base::fail(base::invalid(fmt::format("the {} is too long", field),
+                                        fmt::format("{} bytes", text.size()),
+                                        fmt::format("at most {} bytes", longest_text), "shorten it"));
+    }
+    if (is_plain_text(text)) return {};
+    return base::fail(base::invalid(fmt::format("the {} is not plain text", field), "",
+                                    "UTF-8 text without control characters", "type it again"));
+}
+
+Result<void> check_needed_text(std::string_view field, std::string_view text) {
+    if (!text.empty()) return check_text(field, text);
+    return base::fail(
+        base::invalid(fmt::format("the {} is missing", field), "", "it cannot be empty", "fill it in"));
+}
+
+Result<void> check_mass(units::Mass mass) {
+    return check_above_zero("weight", in_kilograms(mass), heaviest_kg, "kg");
+}
+
+Result<void> check_climate(const Climate& climate) {
+    return first_failure({check_within("temperature by day", in_celsius(climate.day), -10, 60, "C"),
+                          check_within("temperature by night", in_celsius(climate.night), -10, 60, "C"),
+                          check_within("humidity", in_percent(climate.humidity), 0, 100, "%")});
+}
+
+Result<void> check_enclosure_floor(units::Area floor) {
+    return check_above_zero("floor area", in_square_centimetres(floor), largest_enclosure_cm2, "cm2");
+}
+
+Result<void> check_room_floor(units::Area floor) {
+    return check_above_zero("floor area", in_square_centimetres(floor), largest_room_cm2, "cm2");
+}
+
+Result<void> check_strength(units::Strength strength) {
+    return check_within("strength", in_milligrams_per_litre(strength), 0, pure_substance_mg_per_l, "mg/L");
+}
+
+}  // namespace mitefall::records

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <initializer_list>
+#include <string>
+#include <string_view>
+
+#include "base/result.h"
+#include "records/facts.h"
+
+// What a single field of a fact may hold. `field` is the word the keeper reads in an error.
+namespace mitefall::records {
+
+/// The first failure of several checks.
+[[nodiscard]] base::Result<void> first_failure(std::initializer_list<base::Result<void>> checks);
+
+/// A new name: 1 to 40 of a-z, 0-9 and "-".
+[[nodiscard]] base::Result<void> check_new_name(std::string_view field, std::string_view name);
+
+/// Free text: at most 2,000 bytes of valid UTF-8 without control characters other than line ends and tabs.
+[[nodiscard]] base::Result<void> check_text(std::string_view field, std::string_view text);
+/// The same, and not empty.
+[[nodiscard]] base::Result<void> check_needed_text(std::string_view field, std::string_view text);
+
+[[nodiscard]] base::Result<void> check_mass(units::Mass mass);
+[[nodiscard]] base::Result<void> check_climate(const Climate& climate);
+[[nodiscard]] base::Result<void> check_enclosure_floor(units::Area floor);
+[[nodiscard]] base::Result<void> check_room_floor(units::Area floor);
+/// Zero stands for a method without a strength.
+[[nodiscard]] base::Result<void> check_strength(units::Strength strength);
+
+}  // namespace mitefall::records

@@ -1,0 +1,196 @@
+#include "records/collection.h"
+
+#include <gtest/gtest.h>
+#include <rapidcheck.h>
+
+#include "base/contract.h"
+#include "journal.h"
+
+namespace mitefall::records {
+namespace {
+
+std::vector<FactId> ids(const std::vector<Entry>& entries) {
+    std::vector<FactId> list;
+    for (const Entry& entry : entries) list.push_back(entry.id);
+    return list;
+}
+
+TEST(InForce, orders_by_day_then_by_number) {
+    Journal journal = small_collection();
+    journal.add(day(3, 1), Weighed{AnimalId("pim"), units::grams(900)});
+    journal.add(day(2, 1), Weighed{AnimalId("pim"), units::grams(850)});
+    journal.add(day(3, 1), Weighed{AnimalId("juno"), units::grams(700)});
+    EXPECT_EQ(ids(in_force(journal.entries)), (std::vector<FactId>{1, 2, 3, 4, 5, 7, 6, 8}));
+}
+
+TEST(InForce, does_not_depend_on_the_order_of_the_input) {
+    Journal journal = small_collection();
+    const FactId first = journal.add(day(2, 1), Weighed{AnimalId("pim"), units::grams(850)});
+    const FactId second = journal.add(day(2, 2), Weighed{AnimalId("pim"), units::grams(860)}, first);
+    journal.add(day(2, 3), Withdrawn{"not weighed at all"}, second);
+    journal.add(day(2, 1), Weighed{AnimalId("juno"), units::grams(700)});
+    const auto expected = in_force(journal.entries);
+    EXPECT_TRUE(rc::check("shuffled journals have the same entries in force", [&] {
+        auto shuffled = journal.entries;
+        for (std::size_t i = shuffled.size(); i > 1; --i) {
+            std::swap(shuffled[i - 1], shuffled[*rc::gen::inRange<std::size_t>(0, i)]);
+        }
+        RC_ASSERT(ids(in_force(shuffled)) == ids(expected));
+    }));
+}
+
+TEST(InForce, a_withdrawn_entry_is_gone_and_so_is_the_withdrawal) {
+    Journal journal = small_collection();
+    const FactId weighed = journal.add(day(2, 1), Weighed{AnimalId("pim"), units::grams(850)});
+    journal.add(day(2, 5), Withdrawn{"wrong animal"}, weighed);
+    EXPECT_EQ(in_force(journal.entries).size(), 5U);
+    EXPECT_FALSE(collection_on(journal.entries, day(3, 1)).animals.at(AnimalId("pim")).weight);
+}
+
+TEST(InForce, a_correction_takes_effect_on_its_own_day) {
+    Journal journal = small_collection();
+    const FactId moved = journal.add(day(2, 1), AnimalMoved{AnimalId("pim"), EnclosureId("b")});
+    journal.add(day(2, 10), AnimalMoved{AnimalId("pim"), EnclosureId("b")}, moved);
+    EXPECT_EQ(collection_on(journal.entries, day(2, 9)).animals.at(AnimalId("pim")).enclosure,
+              EnclosureId("a"));
+    EXPECT_EQ(collection_on(journal.entries, day(2, 10)).animals.at(AnimalId("pim")).enclosure,
+              EnclosureId("b"));
+}
+
+TEST(InForce, a_correction_of_a_correction_replaces_it) {
+    Journal journal = small_collection();
+    const FactId first = journal.add(day(2, 1), Weighed{AnimalId("pim"), units::grams(850)});
+    const FactId second = journal.add(day(2, 1), Weighed{AnimalId("pim"), units::grams(58)}, first);
+    journal.add(day(2, 1), Weighed{AnimalId("pim"), units::grams(580)}, second);
+    const auto weight = collection_on(journal.entries, day(2, 1)).animals.at(AnimalId("pim")).weight;
+    ASSERT_TRUE(weight);
+    EXPECT_EQ(weight->value, units::grams(580));
+    EXPECT_EQ(weight->entry, 8);
+}
+
+TEST(InForce, a_corrected_room_still_comes_before_what_stands_in_it) {
+    Journal journal = small_collection();
+    RoomAdded renamed = room("snakes");
+    renamed.name = "Back bedroom";
+    journal.add(day(1, 1), renamed, 1);
+    EXPECT_EQ(ids(in_force(journal.entries)), (std::vector<FactId>{6, 2, 3, 4, 5}));
+    EXPECT_EQ(collection_on(journal.entries, day(1, 1)).rooms.at(RoomId("snakes")).name, "Back bedroom");
+}
+
+TEST(Fold, gives_the_collection_at_the_end_of_the_day) {
+    Journal journal = small_collection();
+    journal.add(day(2, 1), AnimalMoved{AnimalId("pim"), EnclosureId("b")});
+    journal.add(day(3, 1), AnimalLeft{AnimalId("juno"), "sold"});
+    EXPECT_TRUE(collection_on(journal.entries, day(1, 1) - units::Days(1)).rooms.empty());
+    EXPECT_EQ(collection_on(journal.entries, day(1, 31)).animals_in(EnclosureId("b")).size(), 1U);
+    EXPECT_EQ(collection_on(journal.entries, day(2, 1)).animals_in(EnclosureId("b")).size(), 2U);
+    const Collection after = collection_on(journal.entries, day(3, 1));
+    EXPECT_EQ(after.day, day(3, 1));
+    EXPECT_FALSE(after.animals.contains(AnimalId("juno")));
+    EXPECT_EQ(after.enclosures_in(RoomId("snakes")).size(), 2U);
+    EXPECT_TRUE(after.enclosures_in(RoomId("elsewhere")).empty());
+}
+
+TEST(Fold, adjoining_holds_in_both_directions_and_is_sorted) {
+    Journal journal = small_collection();
+    journal.add(day(1, 2), room("b-room", {RoomId("snakes")}));
+    journal.add(day(1, 2), room("a-room", {RoomId("snakes"), RoomId("b-room"), RoomId("snakes")}));
+    const Collection now = collection_on(journal.entries, day(1, 2));
+    EXPECT_EQ(now.rooms.at(RoomId("snakes")).adjoining, (std::vector{RoomId("a-room"), RoomId("b-room")}));
+    EXPECT_EQ(now.rooms.at(RoomId("a-room")).adjoining, (std::vector{RoomId("b-room"), RoomId("snakes")}));
+}
+
+TEST(Fold, checks_that_found_mites_are_sightings) {
+    Journal journal = small_collection();
+    journal.add(day(2, 1), Checked{EnclosureId("a"), CheckMethod::soak, SeenCount::none});
+    journal.add(day(2, 2), Checked{EnclosureId("a"), CheckMethod::soak, SeenCount::few});
+    journal.add(day(2, 3), Sighted{EnclosureId("b"), SeenCount::one, SeenWhere::on_hands});
+    const Collection now = collection_on(journal.entries, day(2, 3));
+    ASSERT_EQ(now.sightings.size(), 2U);
+    EXPECT_EQ(now.sightings[0].value, (Sighted{EnclosureId("a"), SeenCount::few, SeenWhere::in_water}));
+    EXPECT_EQ(now.sightings[0].day, day(2, 2));
+    EXPECT_EQ(now.sightings[1].value.where, SeenWhere::on_hands);
+}
+
+TEST(Fold, keeps_the_latest_weight_and_shed_by_day_not_by_writing) {
+    Journal journal = small_collection();
+    journal.add(day(3, 1), Weighed{AnimalId("pim"), units::grams(900)});
+    journal.add(day(2, 1), Weighed{AnimalId("pim"), units::grams(850)});
+    journal.add(day(3, 1), ShedSeen{AnimalId("pim"), ShedState::cloudy});
+    journal.add(day(3, 8), ShedSeen{AnimalId("pim"), ShedState::shed});
+    const Animal pim = collection_on(journal.entries, day(4, 1)).animals.at(AnimalId("pim"));
+    EXPECT_EQ(pim.weight->value, units::grams(900));
+    EXPECT_EQ(pim.shed->value, ShedState::shed);
+    EXPECT_EQ(pim.shed->day, day(3, 8));
+}
+
+TEST(Fold, conditions_begin_and_end) {
+    Journal journal = small_collection();
+    journal.add(day(2, 1), ConditionNoted{AnimalId("pim"), Condition::thin, true, "", ""});
+    journal.add(day(2, 2), ConditionNoted{AnimalId("pim"), Condition::reacted, true, "ivermectin", "shaky"});
+    journal.add(day(2, 9), ConditionNoted{AnimalId("pim"), Condition::thin, false, "", ""});
+    const Animal pim = collection_on(journal.entries, day(3, 1)).animals.at(AnimalId("pim"));
+    ASSERT_EQ(pim.conditions.size(), 1U);
+    EXPECT_EQ(pim.conditions[0].value.agent, "ivermectin");
+}
+
+TEST(Fold, water_remembers_since_when_it_is_out) {
+    Journal journal = small_collection();
+    journal.add(day(2, 1), WaterMoved{EnclosureId("a"), true});
+    journal.add(day(2, 2), WaterMoved{EnclosureId("a"), true});
+    EXPECT_EQ(collection_on(journal.entries, day(2, 3)).enclosures.at(EnclosureId("a")).water_out_since,
+              day(2, 1));
+    journal.add(day(2, 4), WaterMoved{EnclosureId("a"), false});
+    const Enclosure back = collection_on(journal.entries, day(2, 4)).enclosures.at(EnclosureId("a"));
+    EXPECT_FALSE(back.water_is_out);
+    EXPECT_FALSE(back.water_out_since);
+}
+
+TEST(Fold, treatments_substrate_plan_and_tasks) {
+    Journal journal = small_collection();
+    const auto strong = units::milligrams_per_litre(200);
+    journal.add(day(2, 1), StrengthAcknowledged{strong});
+    journal.add(day(2, 1), StrengthAcknowledged{units::milligrams_per_litre(20)});
+    journal.add(
+        day(2, 1),
+        PlanAdopted{{day(2, 1), day(2, 8)}, {EnclosureId("a")}, {RoomId("snakes")}, true, true, strong});
+    journal.add(day(2, 1), Treated{EnclosureId("a"), {AnimalId("pim")}, Method::spray_animal, strong});
+    journal.add(day(2, 1), Treated{EnclosureId("a"), {}, Method::spray_bedding, strong});
+    journal.add(day(2, 1), SubstrateChanged{EnclosureId("a"), Substrate::paper});
+    journal.add(day(2, 1),
+                VetDirection{AnimalId("pim"), Method::oral_afoxolaner, "the vet in town", "one dose"});
+    journal.add(day(2, 1), TaskSkipped{"2026-02-01/a/spray", "asleep"});
+    journal.add(day(2, 2), TaskDone{"2026-02-01/a/spray"});
+    journal.add(day(2, 2), TaskSkipped{"2026-02-02/b/check", "no time"});
+    const Collection now = collection_on(journal.entries, day(2, 2));
+    EXPECT_EQ(now.acknowledged, strong);
+    EXPECT_EQ(now.plan->value.rounds.size(), 2U);
+    EXPECT_EQ(now.animals.at(AnimalId("pim")).treatments.size(), 1U);
+    EXPECT_TRUE(now.animals.at(AnimalId("juno")).treatments.empty());
+    EXPECT_EQ(now.animals.at(AnimalId("pim")).directions.size(), 1U);
+    EXPECT_EQ(now.enclosures.at(EnclosureId("a")).substrate, Substrate::paper);
+    EXPECT_EQ(now.enclosures.at(EnclosureId("b")).substrate, Substrate::loose);
+    EXPECT_TRUE(now.done.contains("2026-02-01/a/spray"));
+    EXPECT_FALSE(now.skipped.contains("2026-02-01/a/spray"));
+    EXPECT_EQ(now.skipped.at("2026-02-02/b/check").value.reason, "no time");
+}
+
+TEST(Fold, an_animal_that_comes_back_keeps_its_history) {
+    Journal journal = small_collection();
+    journal.add(day(2, 1), Treated{EnclosureId("a"), {AnimalId("pim")}, Method::soak, {}});
+    journal.add(day(3, 1), AnimalLeft{AnimalId("pim"), "breeding loan"});
+    journal.add(day(5, 1), snake("pim", "b"));
+    const Animal pim = collection_on(journal.entries, day(5, 1)).animals.at(AnimalId("pim"));
+    EXPECT_EQ(pim.arrived, day(5, 1));
+    EXPECT_EQ(pim.enclosure, EnclosureId("b"));
+    EXPECT_EQ(pim.treatments.size(), 1U);
+}
+
+TEST(Fold, a_journal_that_was_never_accepted_is_a_defect) {
+    const std::vector<Entry> journal{{1, day(1, 1), "", tub("a"), {}}};
+    EXPECT_THROW(std::ignore = collection_on(journal, day(1, 1)), base::ContractViolation);
+    EXPECT_NO_THROW(std::ignore = collection_on(journal, day(1, 1) - units::Days(1)));
+}
+
+}  // namespace
+}  // namespace mitefall::records

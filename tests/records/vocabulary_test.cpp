@@ -1,0 +1,76 @@
+#include "records/vocabulary.h"
+
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "base/contract.h"
+
+namespace mitefall::records {
+namespace {
+
+template <class E>
+class Vocabulary : public ::testing::Test {};
+using Vocabularies =
+    ::testing::Types<Material, Substrate, ShedState, Condition, SeenCount, SeenWhere, CheckMethod, Method>;
+TYPED_TEST_SUITE(Vocabulary, Vocabularies);
+
+/// Every value in turn: the enumerations count up from 0, and past the last one `to_text` refuses.
+template <class E>
+std::vector<E> all_values() {
+    std::vector<E> values;
+    for (int i = 0;; ++i) {
+        try {
+            std::ignore = to_text(static_cast<E>(i));
+        } catch (const base::ContractViolation&) {
+            return values;
+        }
+        values.push_back(static_cast<E>(i));
+    }
+}
+
+TYPED_TEST(Vocabulary, every_value_has_its_own_text_and_is_found_by_it) {
+    std::set<std::string_view> texts;
+    std::string list;
+    for (const TypeParam value : all_values<TypeParam>()) {
+        const std::string_view text = to_text(value);
+        EXPECT_TRUE(texts.insert(text).second) << text;
+        ASSERT_TRUE(from_text<TypeParam>(text)) << text;
+        EXPECT_EQ(*from_text<TypeParam>(text), value) << text;
+        list += (list.empty() ? "" : ", ") + std::string(text);
+    }
+    EXPECT_GE(texts.size(), 2U);
+    EXPECT_EQ(list_texts<TypeParam>(), list);
+}
+
+TYPED_TEST(Vocabulary, other_texts_have_no_value) {
+    for (const char* const text : {"", " ", "nothing-like-it", "0"})
+        EXPECT_FALSE(from_text<TypeParam>(text)) << text;
+}
+
+// Part of the file format: a change here makes old files unreadable.
+TEST(VocabularyTexts, published_texts_stay) {
+    EXPECT_EQ(list_texts<Material>(), "sealed, porous");
+    EXPECT_EQ(list_texts<Substrate>(), "paper, loose, none");
+    EXPECT_EQ(list_texts<ShedState>(), "cloudy, shed");
+    EXPECT_EQ(list_texts<Condition>(), "sick, thin, dehydrated, neonate, gravid, neurological, reacted");
+    EXPECT_EQ(list_texts<SeenCount>(), "none, 1, 2-10, 11-50, more");
+    EXPECT_EQ(list_texts<SeenWhere>(), "on-animal, in-water, on-hands, on-paper");
+    EXPECT_EQ(list_texts<CheckMethod>(), "look-over, soak, wipe, paper-trap");
+    EXPECT_EQ(list_texts<Method>(),
+              "spray-animal, spray-bedding, soak, wipe, change-substrate, treat-room, permethrin-empty, "
+              "fipronil-wipe, "
+              "oral-afoxolaner, oral-fluralaner, injected-ivermectin");
+}
+
+TEST(VocabularyTexts, every_method_is_described_for_people) {
+    std::set<std::string_view> descriptions;
+    for (const Method method : all_values<Method>()) {
+        EXPECT_GT(describe(method).size(), 10U);
+        EXPECT_TRUE(descriptions.insert(describe(method)).second) << describe(method);
+    }
+    EXPECT_EQ(describe(Method::spray_animal), "ivermectin spray on the animal");
+}
+
+}  // namespace
+}  // namespace mitefall::records
