@@ -1,0 +1,420 @@
+#include "forecast/compile.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+
+#include "base/contract.h"
+#include "forecast/rates.h"
+
+namespace mitefall::forecast {
+namespace {
+
+/// What bears on the rates of a place at one moment.
+struct PlaceState {
+    records::Climate climate;
+    int animals = 0;
+    std::optional<MealKill> meal_kill;
+};
+
+/// Where the values of one class stand in a value table.
+struct ValueLayout {
+    std::array<ValueIndex, stage_total> advance{}, loss{}, finding{}, leaving{}, laying{}, next_meal{};
+};
+
+class Compiler {
+  public:
+    Compiler(const Scenario& scenario, const Classes& classes, const FixedParameters& fixed,
+             std::span<const MiteParameters> draws)
+        : scenario_(scenario), classes_(classes), fixed_(fixed), draws_(draws) {
+        base::expects(draws.size() == lane_count, "a block of draws fills the lanes");
+        for (const MiteParameters& draw : draws) {
+            base::expects(draw.erlang_shape == draws[0].erlang_shape, "a block of draws shares its shape");
+        }
+    }
+
+    MiteNetwork compile() {
+        lay_out_types();
+        count_enclosures();
+        one_ = new_value();
+        for (std::size_t c = 0; c < classes_.members.size(); ++c) add_class(c);
+        add_rate_tables();
+        for (const Event& event : scenario_.events) {
+            std::visit([&](const auto& what) { add_event(event.time, what); }, event.what);
+        }
+        return std::move(result_);
+    }
+
+  private:
+    [[nodiscard]] PlaceIndex representative(std::size_t c) const { return classes_.members[c].front(); }
+    [[nodiscard]] bool is_representative(PlaceIndex place) const {
+        return representative(classes_.class_of[place]) == place;
+    }
+    [[nodiscard]] const Place& place_of_class(std::size_t c) const { return scenario_.places[representative(c)]; }
+    [[nodiscard]] TypeIndex type_of(PlaceIndex place, Stage stage) const {
+        return result_.layout.first[classes_.class_of[place]][static_cast<std::size_t>(stage)];
+    }
+    [[nodiscard]] TypeIndex type_in(std::size_t c, Stage stage) const {
+        return result_.layout.first[c][static_cast<std::size_t>(stage)];
+    }
+    [[nodiscard]] std::uint32_t substages(Stage stage) const { return result_.layout.substages(stage); }
+    ValueIndex new_value() { return value_count_++; }
+    [[nodiscard]] Lanes lanes_of(const Amount& amount) const {
+        return for_each_lane([&](std::size_t lane) { return amount.in(draws_[lane]); });
+    }
+
+    void lay_out_types() {
+        Layout& layout = result_.layout;
+        layout.erlang_shape = draws_[0].erlang_shape;
+        layout.unfed_shape = fixed_.unfed_shape;
+        layout.first.resize(classes_.members.size());
+        TypeIndex next = 0;
+        for (std::size_t c = 0; c < classes_.members.size(); ++c) {
+            for (const Stage stage : all_stages) {
+                const bool present = !place_of_class(c).is_room || lives_in_room(activity_of(stage));
+                layout.first[c][static_cast<std::size_t>(stage)] = present ? next : no_type;
+                if (present) next += layout.substages(stage);
+            }
+        }
+        result_.network.type_count = next;
+    }
+
+    void count_enclosures() {
+        enclosures_in_.assign(scenario_.places.size(), 0);
+        for (const Place& place : scenario_.places) {
+            if (!place.is_room && place.room != nowhere) ++enclosures_in_[place.room];
+        }
+    }
+
+    void add_class(std::size_t c) {
+        value_layouts_.emplace_back();
+        for (const Stage stage : all_stages) {
+            if (type_in(c, stage) != no_type) add_run(c, stage);
+        }
+    }
+
+    void add_run(std::size_t c, Stage stage) {
+        Network& network = result_.network;
+        ValueLayout& values = value_layouts_[c];
+        const auto s = static_cast<std::size_t>(stage);
+        Run run;
+        run.first = type_in(c, stage);
+        run.count = substages(stage);
+        run.advance = values.advance[s] = new_value();
+        run.loss = values.loss[s] = new_value();
+        run.exits.first = static_cast<std::uint32_t>(network.exits.size());
+        run.ends.first = static_cast<std::uint32_t>(network.ends.size());
+        run.births.first = static_cast<std::uint32_t>(network.births.size());
+        add_exits(c, stage);
+        add_end(c, stage);
+        add_births(c, stage);
+        run.exits.count = static_cast<std::uint32_t>(network.exits.size()) - run.exits.first;
+        run.ends.count = static_cast<std::uint32_t>(network.ends.size()) - run.ends.first;
+        run.births.count = static_cast<std::uint32_t>(network.births.size()) - run.births.first;
+        network.runs.push_back(run);
+        run_class_.push_back(c);
+        run_stage_.push_back(stage);
+    }
+
+    void add_exits(std::size_t c, Stage stage) {
+        const Place& place = place_of_class(c);
+        ValueLayout& values = value_layouts_[c];
+        const auto s = static_cast<std::size_t>(stage);
+        if (is_seeking(activity_of(stage)) && !place.is_room) {
+            values.finding[s] = new_value();
+            result_.network.exits.push_back({type_in(c, next_stage(stage)), false, values.finding[s]});
+        }
+        if (!wanders(activity_of(stage))) return;
+        if (place.is_room) {
+            add_room_exits(c, stage);
+        } else if (place.room != nowhere) {
+            values.leaving[s] = new_value();
+            result_.network.exits.push_back({type_of(place.room, stage), true, values.leaving[s]});
+        }
+    }
+
+    /// From a room into its enclosures, any of them alike, and into adjoining rooms.
+    void add_room_exits(std::size_t c, Stage stage) {
+        const PlaceIndex room = representative(c);
+        for (std::size_t other = 0; other < classes_.members.size(); ++other) {
+            const Place& place = place_of_class(other);
+            if (place.is_room || place.room != room) continue;
+            const double part = static_cast<double>(classes_.members[other].size()) / enclosures_in_[room];
+            constant_rates_.push_back({new_value(), &MiteParameters::entering_rate, part});
+            result_.network.exits.push_back({type_in(other, stage), true, constant_rates_.back().value});
+        }
+        for (const PlaceIndex next_room : scenario_.places[room].adjoining) {
+            constant_rates_.push_back({new_value(), &MiteParameters::room_crossing_rate, 1});
+            result_.network.exits.push_back({type_of(next_room, stage), true, constant_rates_.back().value});
+        }
+    }
+
+    void add_end(std::size_t c, Stage stage) {
+        const Activity activity = activity_of(stage);
+        if (is_seeking(activity)) return;  // starved
+        if (activity != Activity::adult_laying) {
+            result_.network.ends.push_back({type_in(c, next_stage(stage)), one_});
+        } else if (meal_of(stage) < meal_count) {
+            const ValueIndex share = value_layouts_[c].next_meal[static_cast<std::size_t>(stage)] = new_value();
+            result_.network.ends.push_back({type_in(c, next_stage(stage)), share});
+        }
+    }
+
+    void add_births(std::size_t c, Stage stage) {
+        if (activity_of(stage) != Activity::adult_laying) return;
+        const ValueIndex rate = value_layouts_[c].laying[static_cast<std::size_t>(stage)] = new_value();
+        result_.network.births.push_back({type_in(c, Stage::egg), rate});
+    }
+
+    // Rates over time ------------------------------------------------------------------------------------------
+
+    [[nodiscard]] std::vector<PlaceState> starting_states() const {
+        std::vector<PlaceState> states;
+        for (const Place& place : scenario_.places) states.push_back({place.climate, place.animals, std::nullopt});
+        return states;
+    }
+
+    static bool changes_rates(const Happening& what) {
+        return std::holds_alternative<MoveAnimal>(what) || std::holds_alternative<AnimalJoins>(what) ||
+               std::holds_alternative<AnimalLeaves>(what) || std::holds_alternative<ClimateChange>(what) ||
+               std::holds_alternative<MealKill>(what);
+    }
+
+    static void change(const Happening& what, std::vector<PlaceState>& states) {
+        if (const auto* const move = std::get_if<MoveAnimal>(&what)) {
+            --states[move->from].animals;
+            ++states[move->to].animals;
+        } else if (const auto* const join = std::get_if<AnimalJoins>(&what)) {
+            ++states[join->place].animals;
+        } else if (const auto* const leave = std::get_if<AnimalLeaves>(&what)) {
+            --states[leave->place].animals;
+        } else if (const auto* const climate = std::get_if<ClimateChange>(&what)) {
+            states[climate->place].climate = climate->climate;
+        } else if (const auto* const kill = std::get_if<MealKill>(&what)) {
+            states[kill->place].meal_kill = *kill;
+        }
+    }
+
+    void add_rate_tables() {
+        std::vector<double> times{0};
+        for (const Event& event : scenario_.events) {
+            if (changes_rates(event.what)) times.push_back(event.time);
+            if (const auto* const kill = std::get_if<MealKill>(&event.what)) times.push_back(kill->until);
+        }
+        std::sort(times.begin(), times.end());
+        times.erase(std::unique(times.begin(), times.end()), times.end());
+        std::vector<PlaceState> states = starting_states();
+        std::size_t next = 0;
+        for (const double time : times) {
+            for (; next < scenario_.events.size() && scenario_.events[next].time <= time; ++next) {
+                change(scenario_.events[next].what, states);
+            }
+            result_.network.segments.push_back({time, static_cast<std::uint32_t>(result_.network.values.size())});
+            result_.network.values.push_back(rate_table(states, time));
+        }
+    }
+
+    [[nodiscard]] std::vector<Lanes> rate_table(const std::vector<PlaceState>& states, double time) const {
+        std::vector<Lanes> table(value_count_);
+        table[one_] = Lanes::all(1);
+        for (const ConstantRate& rate : constant_rates_) {
+            table[rate.value] = for_each_lane([&](std::size_t lane) { return rate.part * (draws_[lane].*rate.member); });
+        }
+        for (std::size_t r = 0; r < run_class_.size(); ++r) {
+            fill_run(table, run_class_[r], run_stage_[r], states[representative(run_class_[r])], time);
+        }
+        return table;
+    }
+
+    void fill_run(std::vector<Lanes>& table, std::size_t c, Stage stage, const PlaceState& state, double time) const {
+        const ValueLayout& values = value_layouts_[c];
+        const Place& place = place_of_class(c);
+        const auto s = static_cast<std::size_t>(stage);
+        for (std::size_t lane = 0; lane < lane_count; ++lane) {
+            const MiteParameters& draw = draws_[lane];
+            const StageRates rates = stage_rates(stage, fixed_, draw, state.climate);
+            table[values.advance[s]][lane] = rates.advance;
+            table[values.loss[s]][lane] = rates.loss;
+            if (is_seeking(activity_of(stage)) && !place.is_room) {
+                const double finding = state.animals > 0 ? finding_rate(stage, draw) : 0;
+                const double killed = meal_kill_at(state, draw, time);
+                table[values.finding[s]][lane] = finding * (1 - killed);
+                table[values.loss[s]][lane] += finding * killed;
+            }
+            if (wanders(activity_of(stage)) && !place.is_room && place.room != nowhere) {
+                table[values.leaving[s]][lane] = draw.leaving_rate * neighbours_of(place);
+            }
+            if (activity_of(stage) == Activity::adult_laying) {
+                table[values.laying[s]][lane] = laying_rate(fixed_, draw, state.climate);
+                if (meal_of(stage) < meal_count) {
+                    table[values.next_meal[s]][lane] = chance_of_next_meal(meal_of(stage), draw);
+                }
+            }
+        }
+    }
+
+    static double meal_kill_at(const PlaceState& state, const MiteParameters& draw, double time) {
+        if (!state.meal_kill || !(time < state.meal_kill->until)) return 0;
+        return state.meal_kill->chance.in(draw) * state.meal_kill->part;
+    }
+
+    [[nodiscard]] double neighbours_of(const Place& place) const {
+        return std::clamp(enclosures_in_[place.room] - 1.0, 1.0, std::max(1.0, fixed_.neighbours));
+    }
+
+    // Events ---------------------------------------------------------------------------------------------------
+
+    Jump& add_jump(double time, PlaceIndex place, Stage stage) {
+        Jump jump;
+        jump.time = time;
+        jump.first = type_of(place, stage);
+        jump.count = substages(stage);
+        jump.keep = Lanes::all(1);
+        result_.network.jumps.push_back(jump);
+        return result_.network.jumps.back();
+    }
+
+    template <class F>
+    void for_reached_stages(PlaceIndex place, Reach reach, F act) {
+        for (const Stage stage : all_stages) {
+            if (reaches(reach, activity_of(stage)) && type_of(place, stage) != no_type) act(stage);
+        }
+    }
+
+    void kill(double time, PlaceIndex place, Reach reach, const Lanes& chance) {
+        for_reached_stages(place, reach, [&](Stage stage) {
+            add_jump(time, place, stage).keep = for_each_lane([&](std::size_t lane) { return 1 - chance[lane]; });
+        });
+    }
+
+    void carry(double time, PlaceIndex from, PlaceIndex to, Reach reach, const Lanes& chance) {
+        for_reached_stages(from, reach, [&](Stage stage) {
+            Jump& jump = add_jump(time, from, stage);
+            jump.keep = for_each_lane([&](std::size_t lane) { return 1 - chance[lane]; });
+            jump.move = chance;
+            jump.target = type_of(to, stage);
+        });
+    }
+
+    void add_event(double time, const Kill& event) {
+        if (!is_representative(event.place)) return;
+        kill(time, event.place, event.reach,
+             for_each_lane([&](std::size_t lane) { return event.chance.in(draws_[lane]) * event.part; }));
+    }
+
+    void add_event(double time, const Residue& event) {
+        if (!is_representative(event.place)) return;
+        end_residue(time, event.place);
+        HazardWindow window;
+        window.begin = time;
+        window.decays_from = std::max(time, event.damp_until);
+        window.level = lanes_of(event.level);
+        window.half_life = lanes_of(event.half_life);
+        const double longest = *std::max_element(window.half_life.x.begin(), window.half_life.x.end());
+        window.end = window.decays_from + residue_half_lives * longest;
+        for (std::size_t r = 0; r < run_class_.size(); ++r) {
+            const bool here = run_class_[r] == classes_.class_of[event.place];
+            if (here && reaches(Reach::mobile_nest, activity_of(run_stage_[r]))) {
+                window.runs.push_back(static_cast<std::uint32_t>(r));
+            }
+        }
+        residue_window_[event.place] = result_.network.hazards.size();
+        result_.network.hazards.push_back(window);
+    }
+
+    void add_event(double time, const ResidueGone& event) {
+        if (is_representative(event.place)) end_residue(time, event.place);
+    }
+
+    void end_residue(double time, PlaceIndex place) {
+        const auto found = residue_window_.find(place);
+        if (found == residue_window_.end()) return;
+        HazardWindow& window = result_.network.hazards[found->second];
+        window.end = std::min(window.end, time);
+        window.decays_from = std::min(window.decays_from, window.end);
+        residue_window_.erase(found);
+    }
+
+    void add_event(double time, const MealKill& event) {
+        if (!is_representative(event.place)) return;
+        kill(time, event.place, Reach::on_animal,
+             for_each_lane([&](std::size_t lane) { return event.chance.in(draws_[lane]) * event.part; }));
+    }
+
+    void add_event(double time, const MoveAnimal& event) {
+        const int there = animals_in_order_[event.from];
+        if (is_representative(event.from)) {
+            carry(time, event.from, event.to, Reach::on_animal, Lanes::all(1.0 / there));
+        }
+        --animals_in_order_[event.from];
+        ++animals_in_order_[event.to];
+    }
+
+    void add_event(double, const AnimalJoins& event) { ++animals_in_order_[event.place]; }
+
+    void add_event(double time, const AnimalLeaves& event) {
+        if (is_representative(event.place)) {
+            kill(time, event.place, Reach::on_animal, Lanes::all(1.0 / animals_in_order_[event.place]));
+        }
+        --animals_in_order_[event.place];
+    }
+
+    void add_event(double time, const Contact& event) {
+        if (is_representative(event.from)) carry(time, event.from, event.to, event.reach, lanes_of(event.chance));
+    }
+
+    void add_event(double time, const CleanCheck& event) {
+        if (!is_representative(event.place)) return;
+        const Lanes on_animal = lanes_of(event.detection);
+        const Lanes off_animal = for_each_lane(
+            [&](std::size_t lane) { return on_animal[lane] * event.nest_part.in(draws_[lane]); });
+        for (const Stage stage : all_stages) {
+            const Activity activity = activity_of(stage);
+            const bool visible_off = activity == Activity::adult_seeking || activity == Activity::adult_laying;
+            if (!is_on_animal(activity) && !visible_off) continue;
+            Jump& jump = add_jump(time, event.place, stage);
+            jump.seen = is_on_animal(activity) ? on_animal : off_animal;
+            jump.keep = for_each_lane([&](std::size_t lane) { return 1 - jump.seen[lane]; });
+        }
+    }
+
+    void add_event(double, const ClimateChange&) {}
+
+    void add_event(double time, const Import& event) {
+        // A stream into every member is a stream of as many times the rate into the class.
+        result_.network.sources.push_back({time, event.until, type_of(event.place, event.stage), lanes_of(event.rate)});
+    }
+
+    struct ConstantRate {
+        ValueIndex value;
+        ParameterMember member;
+        double part;
+    };
+
+    static constexpr double residue_half_lives = 30;  // 2^-30: nothing left worth a step
+
+    const Scenario& scenario_;
+    const Classes& classes_;
+    const FixedParameters& fixed_;
+    std::span<const MiteParameters> draws_;
+    MiteNetwork result_;
+    std::vector<double> enclosures_in_;
+    std::vector<ValueLayout> value_layouts_;
+    std::vector<ConstantRate> constant_rates_;
+    std::vector<std::size_t> run_class_;
+    std::vector<Stage> run_stage_;
+    std::map<PlaceIndex, std::size_t> residue_window_;
+    std::vector<int> animals_in_order_ = animals_at(scenario_, 0);
+    ValueIndex value_count_ = 0;
+    ValueIndex one_ = 0;
+};
+
+}  // namespace
+
+MiteNetwork compile(const Scenario& scenario, const Classes& classes, const FixedParameters& fixed,
+                    std::span<const MiteParameters> draws) {
+    return Compiler(scenario, classes, fixed, draws).compile();
+}
+
+}  // namespace mitefall::forecast

@@ -1,0 +1,262 @@
+#include "forecast/forecast.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <mutex>
+
+#include "base/contract.h"
+#include "forecast/compile.h"
+#include "forecast/rates.h"
+
+namespace mitefall::forecast {
+namespace {
+
+/// What one block of draws contributes.
+struct BlockResult {
+    Lanes log_clear;         ///< ln P(clear and every check clean)
+    Lanes log_clean;         ///< ln P(every check clean)
+    Lanes mites;
+    std::vector<Lanes> mites_by_place;
+    std::size_t type_count = 0;
+    std::size_t steps = 0;
+};
+
+TypeIndex type_of(const MiteNetwork& compiled, const Classes& classes, PlaceIndex place, Stage stage) {
+    return compiled.layout.first[classes.class_of[place]][static_cast<std::size_t>(stage)];
+}
+
+/// Expected numbers by type at `from`, before scaling.
+std::vector<Lanes> unscaled_numbers(const MiteNetwork& compiled, const Classes& classes, const SightingStart& start,
+                                    double from, Tolerance tolerance) {
+    std::vector<Lanes> entering(compiled.network.type_count);
+    entering[type_of(compiled, classes, start.entered_at, Stage::adult_feeding_1)] = Lanes::all(1);
+    return expected_course(compiled.network, start.entered_on, entering, {from}, tolerance).front();
+}
+
+/// Expected number of mites one look at the sighted place would show.
+Lanes visible_numbers(const MiteNetwork& compiled, const Classes& classes, const SightingStart& start,
+                      const std::vector<Lanes>& numbers, const FixedParameters& fixed, std::span<const MiteParameters> draws) {
+    Lanes visible;
+    for (const Stage stage : all_stages) {
+        const Activity activity = activity_of(stage);
+        const bool counts = start.seen_on_animal ? is_on_animal(activity) : wanders(activity);
+        if (!counts) continue;
+        const TypeIndex first = type_of(compiled, classes, start.seen_at, stage);
+        for (std::uint32_t m = 0; m < compiled.layout.substages(stage); ++m) {
+            for (std::size_t lane = 0; lane < lane_count; ++lane) visible[lane] += numbers[first + m][lane];
+        }
+    }
+    return for_each_lane([&](std::size_t lane) {
+        const double part = start.seen_on_animal ? 1.0 : draws[lane].detection_nest_part;
+        return visible[lane] * part * detection_per_mite(fixed, draws[lane]);
+    });
+}
+
+double number_seen(const SightingStart& start, const MiteParameters& draw) {
+    return start.seen_low * std::pow(start.seen_high / start.seen_low, draw.sighting_quantile);
+}
+
+std::vector<Lanes> scaled_numbers(const MiteNetwork& compiled, const Classes& classes, const SightingStart& start,
+                                  double from, Tolerance tolerance, const FixedParameters& fixed,
+                                  std::span<const MiteParameters> draws) {
+    std::vector<Lanes> numbers = unscaled_numbers(compiled, classes, start, from, tolerance);
+    const Lanes visible = visible_numbers(compiled, classes, start, numbers, fixed, draws);
+    for (std::size_t lane = 0; lane < lane_count; ++lane) {
+        base::expects(visible[lane] > 0, "a sighting can have come from the entry assumed");
+        const double scale = number_seen(start, draws[lane]) / visible[lane];
+        for (Lanes& number : numbers) number[lane] *= scale;
+    }
+    return numbers;
+}
+
+class Ensembler {
+  public:
+    explicit Ensembler(const ForecastRequest& request)
+        : request_(request), scenario_(mark_start(request)), classes_(lump(scenario_)) {
+        has_checks_ = std::any_of(scenario_.events.begin(), scenario_.events.end(), [&](const Event& event) {
+            return event.time >= request.from && std::holds_alternative<CleanCheck>(event.what);
+        });
+    }
+
+    [[nodiscard]] std::size_t class_count() const { return classes_.members.size(); }
+    [[nodiscard]] bool has_checks() const { return has_checks_; }
+
+    [[nodiscard]] BlockResult run(std::span<const MiteParameters> draws) const {
+        const FixedParameters& fixed = request_.ensemble->fixed;
+        const MiteNetwork compiled = compile(scenario_, classes_, fixed, draws);
+        BlockResult result;
+        result.type_count = compiled.network.type_count;
+        const SweepResult clear = sweep(compiled.network, request_.from, request_.to, Question::no_survivor, request_.tolerance);
+        result.steps = clear.steps;
+        const StartNumbers start = start_numbers(compiled, draws);
+        result.log_clear = log_chance(start, clear);
+        if (has_checks_) {
+            const SweepResult clean = sweep(compiled.network, request_.from, request_.to, Question::any_check_fails, request_.tolerance);
+            result.log_clean = log_chance(start, clean);
+            result.steps += clean.steps;
+        }
+        count_mites(compiled, start.numbers, result);
+        return result;
+    }
+
+  private:
+    struct StartNumbers {
+        std::vector<Lanes> numbers;  ///< per type
+        bool poisson = false;
+    };
+
+    static Scenario mark_start(const ForecastRequest& request) {
+        Scenario scenario = *request.scenario;
+        if (const auto* const sighting = std::get_if<SightingStart>(&request.start)) {
+            scenario.places[sighting->entered_at].set_apart = true;
+            scenario.places[sighting->seen_at].set_apart = true;
+        } else {
+            for (const MiteCount& group : std::get<KnownStart>(request.start)) scenario.places[group.place].set_apart = true;
+        }
+        return scenario;
+    }
+
+    [[nodiscard]] StartNumbers start_numbers(const MiteNetwork& compiled, std::span<const MiteParameters> draws) const {
+        if (const auto* const sighting = std::get_if<SightingStart>(&request_.start)) {
+            return {scaled_numbers(compiled, classes_, *sighting, request_.from, request_.tolerance, request_.ensemble->fixed, draws), true};
+        }
+        StartNumbers start{std::vector<Lanes>(compiled.network.type_count), false};
+        for (const MiteCount& group : std::get<KnownStart>(request_.start)) {
+            const TypeIndex first = type_of(compiled, classes_, group.place, group.stage);
+            base::expects(first != no_type, "a stage that can live at its place");
+            const auto last = static_cast<int>(compiled.layout.substages(group.stage)) - 1;
+            Lanes& cell = start.numbers[first + static_cast<TypeIndex>(std::clamp(group.substage, 0, last))];
+            for (std::size_t lane = 0; lane < lane_count; ++lane) cell[lane] += group.count;
+        }
+        return start;
+    }
+
+    /// ln prod (1 - v)^n for known numbers, ln E prod (1 - v)^N = -sum m v for Poisson ones.
+    static Lanes log_chance(const StartNumbers& start, const SweepResult& swept) {
+        return for_each_lane([&](std::size_t lane) {
+            double sum = -swept.imported[lane];
+            for (std::size_t i = 0; i < start.numbers.size(); ++i) {
+                const double n = start.numbers[i][lane];
+                if (n > 0) sum += n * (start.poisson ? -swept.failure[i][lane] : std::log1p(-std::min(1.0, swept.failure[i][lane])));
+            }
+            return sum;
+        });
+    }
+
+    void count_mites(const MiteNetwork& compiled, const std::vector<Lanes>& numbers, BlockResult& result) const {
+        result.mites_by_place.resize(scenario_.places.size());
+        for (PlaceIndex place = 0; place < scenario_.places.size(); ++place) {
+            const std::size_t c = classes_.class_of[place];
+            const auto members = static_cast<double>(classes_.members[c].size());
+            for (const Stage stage : all_stages) {
+                const TypeIndex first = type_of(compiled, classes_, place, stage);
+                if (first == no_type) continue;
+                for (std::uint32_t m = 0; m < compiled.layout.substages(stage); ++m) {
+                    for (std::size_t lane = 0; lane < lane_count; ++lane) {
+                        result.mites_by_place[place][lane] += numbers[first + m][lane] / members;
+                        result.mites[lane] += numbers[first + m][lane] / members;
+                    }
+                }
+            }
+        }
+    }
+
+    const ForecastRequest& request_;
+    Scenario scenario_;
+    Classes classes_;
+    bool has_checks_ = false;
+};
+
+std::vector<MiteParameters> draws_of(const ForecastRequest& request) {
+    const Ensemble& ensemble = *request.ensemble;
+    if (request.only_mode) return std::vector<MiteParameters>(lane_count, ensemble.mode);
+    const std::size_t wanted = request.blocks == 0 ? ensemble.draws.size() : request.blocks * lane_count;
+    base::expects(wanted > 0 && wanted <= ensemble.draws.size(), "the ensemble has the draws asked for");
+    return {ensemble.draws.begin(), ensemble.draws.begin() + static_cast<std::ptrdiff_t>(wanted)};
+}
+
+template <class F>
+std::vector<double> over_draws(const std::vector<BlockResult>& blocks, F value) {
+    std::vector<double> values;
+    for (const BlockResult& block : blocks) {
+        for (std::size_t lane = 0; lane < lane_count; ++lane) values.push_back(value(block, lane));
+    }
+    return values;
+}
+
+Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler, const std::vector<BlockResult>& blocks) {
+    Forecast result;
+    result.chance = over_draws(blocks, [&](const BlockResult& b, std::size_t lane) {
+        return std::exp(ensembler.has_checks() ? b.log_clear[lane] - b.log_clean[lane] : b.log_clear[lane]);
+    });
+    result.clear = band_of(result.chance);
+    result.clear_at_mode = request.only_mode ? result.chance.front() : std::nan("");
+    if (ensembler.has_checks()) {
+        result.clean = band_of(over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return std::exp(b.log_clean[lane]); }));
+    }
+    result.mites_now = band_of(over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.mites[lane]; }));
+    for (PlaceIndex place = 0; place < request.scenario->places.size(); ++place) {
+        result.mites_now_by_place.push_back(band_of(
+            over_draws(blocks, [&](const BlockResult& b, std::size_t lane) { return b.mites_by_place[place][lane]; })));
+    }
+    result.class_count = ensembler.class_count();
+    result.type_count = blocks.front().type_count;
+    for (const BlockResult& block : blocks) result.steps += block.steps;
+    return result;
+}
+
+}  // namespace
+
+Band band_of(std::vector<double> values) {
+    base::expects(!values.empty(), "a band has values");
+    Band band;
+    for (const double value : values) band.mean += value / static_cast<double>(values.size());
+    std::sort(values.begin(), values.end());
+    const auto at = [&](double q) { return values[static_cast<std::size_t>(std::lround(q * static_cast<double>(values.size() - 1)))]; };
+    band.p10 = at(0.1);
+    band.p90 = at(0.9);
+    return band;
+}
+
+std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
+    base::expects(request.scenario != nullptr && request.ensemble != nullptr, "a forecast has a scenario and parameters");
+    const Ensembler ensembler(request);
+    const std::vector<MiteParameters> draws = draws_of(request);
+    std::vector<BlockResult> blocks(draws.size() / lane_count);
+    std::atomic<bool> cancelled = false;
+    std::mutex reporting;
+    std::size_t done = 0;
+    tbb::parallel_for(std::size_t{0}, blocks.size(), [&](std::size_t b) {
+        if (cancelled) return;
+        blocks[b] = ensembler.run(std::span(draws).subspan(b * lane_count, lane_count));
+        if (!request.progress) return;
+        const std::scoped_lock lock(reporting);
+        if (!request.progress(static_cast<double>(++done) / static_cast<double>(blocks.size()))) cancelled = true;
+    });
+    if (cancelled) return std::nullopt;
+    return summarise(request, ensembler, blocks);
+}
+
+std::vector<MiteCount> expected_start(const Scenario& scenario, const FixedParameters& fixed, const MiteParameters& draw,
+                                      const SightingStart& start, double from) {
+    const Classes classes = keep_apart(scenario);
+    const std::vector<MiteParameters> draws(lane_count, draw);
+    const MiteNetwork compiled = compile(scenario, classes, fixed, draws);
+    const std::vector<Lanes> numbers = scaled_numbers(compiled, classes, start, from, {}, fixed, draws);
+    std::vector<MiteCount> counts;
+    for (PlaceIndex place = 0; place < scenario.places.size(); ++place) {
+        for (const Stage stage : all_stages) {
+            const TypeIndex first = type_of(compiled, classes, place, stage);
+            if (first == no_type) continue;
+            for (std::uint32_t m = 0; m < compiled.layout.substages(stage); ++m) {
+                if (numbers[first + m][0] > 0) counts.push_back({place, stage, numbers[first + m][0], static_cast<int>(m)});
+            }
+        }
+    }
+    return counts;
+}
+
+}  // namespace mitefall::forecast

@@ -1,0 +1,148 @@
+#pragma once
+
+#include <cstddef>
+#include <limits>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "base/result.h"
+#include "forecast/parameters.h"
+#include "forecast/stages.h"
+#include "records/facts.h"
+
+// What happens where and when, in the words of the model. Times are days from the scenario's start.
+namespace mitefall::forecast {
+
+using PlaceIndex = std::size_t;
+inline constexpr PlaceIndex nowhere = std::numeric_limits<PlaceIndex>::max();
+
+struct Place {
+    std::string name;
+    bool is_room = false;
+    PlaceIndex room = nowhere;              ///< of an enclosure; nowhere if it stands alone
+    std::vector<PlaceIndex> adjoining;      ///< of a room
+    records::Material material = records::Material::sealed;
+    records::Climate climate;               ///< at the start
+    int animals = 0;                        ///< at the start; rooms have none
+    bool set_apart = false;                 ///< never lumped with others (a starting population lives here)
+};
+
+/// A chance, rate or time that may differ from draw to draw: a fixed number, a parameter, or a point between two.
+struct Amount {
+    double fixed = 0;
+    ParameterMember parameter = nullptr;  ///< used instead of `fixed` when set
+    ParameterMember toward = nullptr;     ///< with `weight`: parameter + weight * (toward - parameter)
+    double weight = 0;
+    double factor = 1;
+
+    [[nodiscard]] static Amount number(double value) { return {value, nullptr, nullptr, 0, 1}; }
+    [[nodiscard]] static Amount drawn(ParameterMember member) { return {0, member, nullptr, 0, 1}; }
+    [[nodiscard]] double in(const MiteParameters& draw) const;
+};
+
+/// Each mite reached dies with this chance. `part`: share of the mites of that reach that are treated at all.
+struct Kill {
+    PlaceIndex place = 0;
+    Reach reach = Reach::on_animal;
+    Amount chance;
+    double part = 1;
+};
+
+/// Something on the paper kills mobile nest mites: steadily while damp, fading once dry. Replaces any earlier residue.
+struct Residue {
+    PlaceIndex place = 0;
+    Amount level;      ///< per day
+    Amount half_life;  ///< days
+    double damp_until = 0;
+};
+
+/// The residue is taken out with the paper.
+struct ResidueGone {
+    PlaceIndex place = 0;
+};
+
+/// Mites that begin a meal die with this chance until `until`; those feeding now too. Replaces any earlier one.
+struct MealKill {
+    PlaceIndex place = 0;
+    Amount chance;
+    double part = 1;
+    double until = 0;
+};
+
+/// One animal goes from one enclosure to another with the mites on it.
+struct MoveAnimal {
+    PlaceIndex from = 0;
+    PlaceIndex to = 0;
+};
+
+struct AnimalJoins {
+    PlaceIndex place = 0;
+};
+
+/// An animal leaves for good, its mites with it.
+struct AnimalLeaves {
+    PlaceIndex place = 0;
+};
+
+/// Hands, bags or tools carry each eligible mite to the same stage elsewhere with this chance.
+struct Contact {
+    PlaceIndex from = 0;
+    PlaceIndex to = 0;
+    Reach reach = Reach::on_animal;
+    Amount chance;
+};
+
+/// A check of the animal and the paper that found nothing: mites on the animal and wandering adults could be seen.
+struct CleanCheck {
+    PlaceIndex place = 0;
+    Amount detection;  ///< chance to see one mite on the animal
+    Amount nest_part;  ///< chance to see one wandering adult, as a part of that
+};
+
+struct ClimateChange {
+    PlaceIndex place = 0;
+    records::Climate climate;
+};
+
+/// Mites come in from outside until `until`.
+struct Import {
+    PlaceIndex place = 0;
+    Stage stage = Stage::adult_seeking_1;
+    Amount rate;  ///< per day
+    double until = 0;
+};
+
+using Happening = std::variant<Kill, Residue, ResidueGone, MealKill, MoveAnimal, AnimalJoins, AnimalLeaves, Contact,
+                               CleanCheck, ClimateChange, Import>;
+
+struct Event {
+    double time = 0;
+    Happening what;
+};
+
+struct Scenario {
+    std::vector<Place> places;
+    std::vector<Event> events;  ///< ordered by time; at one instant in order of happening
+};
+
+/// Mites alive at one place at the start of a forecast.
+struct MiteCount {
+    PlaceIndex place = 0;
+    Stage stage = Stage::egg;
+    double count = 0;
+    int substage = 0;  ///< 0: the stage has just begun
+};
+
+/// Animals in each place just before `time`.
+[[nodiscard]] std::vector<int> animals_at(const Scenario& scenario, double time);
+
+/// The place an event acts on, and for moves and contacts the place it leads to (else nowhere).
+[[nodiscard]] PlaceIndex place_of(const Happening& what);
+[[nodiscard]] PlaceIndex target_of(const Happening& what);
+
+/// Whether the scenario makes sense: places exist and are of the right kind, chances lie in [0, 1], times are
+/// finite and ordered, animals that move were there.
+[[nodiscard]] base::Result<void> check_scenario(const Scenario& scenario);
+
+}  // namespace mitefall::forecast

@@ -1,0 +1,208 @@
+#include <gtest/gtest.h>
+
+#include <boost/math/tools/roots.hpp>
+#include <cmath>
+
+#include "fixtures.h"
+#include "forecast/rates.h"
+
+namespace mitefall::forecast {
+namespace {
+
+using namespace fixtures;
+
+double mean_duration(Stage stage, double celsius, double humidity = 85) {
+    const StageRates rates = stage_rates(stage, small_ensemble().fixed, small_ensemble().mode, climate(celsius, humidity));
+    return rates.substages / rates.advance;
+}
+
+double egg_to_adult(double celsius) {
+    return mean_duration(Stage::egg, celsius) + mean_duration(Stage::larva, celsius) +
+           mean_duration(Stage::protonymph_feeding, celsius) + mean_duration(Stage::deutonymph, celsius);
+}
+
+// Camin 1953 as tabulated in Kaplan 2002: 98 h + 47 h + 14 d + 26 h at 20 C; 28 h + 18 h + 3 d + 13 h at 30 C.
+TEST(Development, egg_to_adult_is_as_published) {
+    EXPECT_NEAR(egg_to_adult(20), 21.1, 0.05);
+    EXPECT_NEAR(egg_to_adult(30), 5.5, 0.05);
+}
+
+// Camin 1953: eggs hatch in 40-56 h at 25 C, a temperature the straight line was not fitted to.
+TEST(Development, egg_at_25_degrees_is_as_published) {
+    EXPECT_GE(mean_duration(Stage::egg, 25) * 24, 40);
+    EXPECT_LE(mean_duration(Stage::egg, 25) * 24, 56);
+}
+
+// Wozniak & DeNardo 2000: 13-19 d from egg to egg at the temperatures of collections, animals at hand (no time spent
+// seeking). Mean age of a mother when she lays: half the laying time.
+TEST(Development, egg_to_egg_is_as_published) {
+    for (const double celsius : {26.0, 27.0, 28.0}) {
+        const double days = egg_to_adult(celsius) + mean_duration(Stage::adult_feeding_1, celsius) +
+                            mean_duration(Stage::adult_laying_1, celsius) / 2;
+        EXPECT_GE(days, 13) << celsius;
+        EXPECT_LE(days, 19) << celsius;
+    }
+}
+
+// Straight-line constants computed by hand from the same durations: T0 = 20 - 10 r20 / (r30 - r20), K = 10 / (r30 - r20).
+TEST(Development, degree_hour_constants_are_those_of_the_published_durations) {
+    const FixedParameters& fixed = small_ensemble().fixed;
+    const struct { const Development& stage; double threshold, constant; } rows[] = {
+        {fixed.egg, 16.0, 392}, {fixed.larva, 13.8, 292}, {fixed.protonymph, 17.3, 916}, {fixed.deutonymph, 10.0, 260}};
+    for (const auto& row : rows) {
+        EXPECT_NEAR(development_rate(row.stage, fixed, 27) / 24, (27 - row.threshold) / row.constant, 0.0005);
+        EXPECT_EQ(development_rate(row.stage, fixed, row.threshold - 0.5), 0);
+        EXPECT_EQ(development_rate(row.stage, fixed, 33), development_rate(row.stage, fixed, 30));
+        EXPECT_NEAR(development_rate(row.stage, fixed, 35.5), development_rate(row.stage, fixed, 30) / 2, 1e-12);
+        EXPECT_EQ(development_rate(row.stage, fixed, 38), 0);
+    }
+}
+
+TEST(Survival, background_death_gives_the_stated_share) {
+    for (const Stage stage : {Stage::egg, Stage::larva, Stage::deutonymph}) {
+        const StageRates rates = stage_rates(stage, small_ensemble().fixed, small_ensemble().mode, climate(27, 85));
+        const double survival = std::pow(rates.advance / (rates.advance + rates.loss), rates.substages);
+        const double stated = stage == Stage::egg ? 0.75 : stage == Stage::larva ? 0.85 : 0.95;  // evidence tables
+        EXPECT_NEAR(survival, stated, 1e-12);
+    }
+}
+
+/// Laplace transform of a stage: E[exp(-r X); survives], X the time spent.
+double transform(Stage stage, double r, double finding, const records::Climate& at, const MiteParameters& draw) {
+    const StageRates rates = stage_rates(stage, small_ensemble().fixed, draw, at);
+    const double step = rates.advance / (rates.advance + rates.loss + finding + r);
+    if (!is_seeking(activity_of(stage))) return std::pow(step, rates.substages);
+    double sum = 0;  // found from substage m, each reached with step^m
+    for (int m = 0; m < rates.substages; ++m) sum += std::pow(step, m) * finding / (rates.advance + finding + r);
+    return sum;
+}
+
+/// Expected daughters, each discounted by exp(-r age of mother): the next-generation operator has one dimension
+/// (every life begins as an egg), so its dominant eigenvalue is this sum. Diekmann, Heesterbeek & Metz 1990.
+double discounted_daughters(double r, const records::Climate& at, const MiteParameters& draw) {
+    const double pn = finding_rate(Stage::protonymph_seeking, draw);
+    const double ad = finding_rate(Stage::adult_seeking_1, draw);
+    double reach = transform(Stage::egg, r, 0, at, draw) * transform(Stage::larva, r, 0, at, draw) *
+                   transform(Stage::protonymph_seeking, r, pn, at, draw) * transform(Stage::protonymph_feeding, r, 0, at, draw) *
+                   transform(Stage::deutonymph, r, 0, at, draw);
+    const StageRates laying = stage_rates(Stage::adult_laying_1, small_ensemble().fixed, draw, at);
+    const double over_stage = transform(Stage::adult_laying_1, r, 0, at, draw);
+    const double eggs = laying_rate(small_ensemble().fixed, draw, at) *
+                        (r == 0 ? laying.substages / laying.advance : (1 - over_stage) / r);
+    double sum = 0;
+    for (int meal = 1; meal <= meal_count; ++meal) {
+        reach *= transform(Stage::adult_seeking_1, r, ad, at, draw) * transform(Stage::adult_feeding_1, r, 0, at, draw);
+        sum += reach * eggs;
+        reach *= over_stage * chance_of_next_meal(meal, draw);
+    }
+    return sum;
+}
+
+double growth_by_next_generation(const records::Climate& at, const MiteParameters& draw) {
+    std::uintmax_t iterations = 200;
+    const auto root = boost::math::tools::bracket_and_solve_root(
+        [&](double growth) { return std::log(discounted_daughters(std::log(growth), at, draw)); }, 1.05, 1.1, false,
+        boost::math::tools::eps_tolerance<double>(45), iterations);
+    return std::log((root.first + root.second) / 2);
+}
+
+double growth_by_expected_course(const records::Climate& at, const MiteParameters& draw) {
+    Scenario scenario;
+    scenario.places = {tub("tub", nowhere)};
+    scenario.places[0].climate = at;
+    const auto block = block_of(draw);
+    const MiteNetwork compiled = compile(scenario, lump(scenario), small_ensemble().fixed, block);
+    std::vector<Lanes> start(compiled.network.type_count);
+    start[0] = Lanes::all(1);
+    const auto course = expected_course(compiled.network, 0, start, {900, 1000});
+    return std::log(course[1][0][0] / course[0][0][0]) / 100;
+}
+
+TEST(Growth, linearised_sweep_grows_at_the_dominant_eigenvalue_of_the_next_generation) {
+    for (const double celsius : {22.0, 25.0, 27.0, 31.0}) {
+        const records::Climate at = climate(celsius, 85);
+        EXPECT_NEAR(growth_by_expected_course(at, small_ensemble().mode), growth_by_next_generation(at, small_ensemble().mode), 1e-7) << celsius;
+    }
+}
+
+// Wall et al. 1999 saw a related mite double in 6.3 d; untreated snake mites should double in 5 to 9 d.
+TEST(Growth, untreated_mites_double_in_five_to_nine_days) {
+    for (const double celsius : {26.0, 27.0, 28.0}) {
+        const double days = std::log(2) / growth_by_next_generation(climate(celsius, 85), small_ensemble().mode);
+        EXPECT_GE(days, 5) << celsius;
+        EXPECT_LE(days, 9) << celsius;
+    }
+}
+
+TEST(Lumping, classes_give_the_same_answer_as_every_place_by_itself) {
+    for (std::uint64_t seed = 1; seed <= 6; ++seed) {
+        Scenario scenario = random_scenario(seed, true);
+        const std::size_t first = scenario.places.size();
+        for (int copy = 0; copy < 5; ++copy) scenario.places.push_back(tub("copy", copy % 2 == 0 ? 0 : 1));
+        for (PlaceIndex p = first; p < scenario.places.size(); ++p) {
+            scenario.events.push_back({41, Kill{p, Reach::mobile_nest, Amount::number(0.5), 1}});
+            scenario.events.push_back({41, Contact{p, 2, Reach::on_animal, Amount::number(0.3)}});
+        }
+        const Classes classes = lump(scenario);
+        EXPECT_LT(classes.members.size(), scenario.places.size());
+        const Swept lumped(scenario, classes, small_ensemble().mode, 0, 45, Question::no_survivor, {1e-11, 1e-16});
+        const Swept apart(scenario, keep_apart(scenario), small_ensemble().mode, 0, 45, Question::no_survivor, {1e-11, 1e-16});
+        for (PlaceIndex p = 0; p < scenario.places.size(); ++p) {
+            EXPECT_NEAR(lumped.failure(p, Stage::egg), apart.failure(p, Stage::egg), 1e-10);
+            EXPECT_NEAR(lumped.failure(p, Stage::adult_laying_2), apart.failure(p, Stage::adult_laying_2), 1e-10);
+        }
+    }
+}
+
+TEST(Lumping, equal_contacts_at_different_moments_of_the_target_are_kept_apart) {
+    Scenario scenario;
+    scenario.places = {room("room"), tub("a", 0), tub("b", 0), tub("target", 0), tub("c", 0)};
+    scenario.events = {{1, Contact{1, 3, Reach::on_animal, Amount::number(0.5)}},
+                       {1, Kill{3, Reach::on_animal, Amount::number(0.9), 1}},
+                       {1, Contact{2, 3, Reach::on_animal, Amount::number(0.5)}}};
+    const Classes classes = lump(scenario);
+    EXPECT_NE(classes.class_of[1], classes.class_of[2]);
+    EXPECT_EQ(lump(Scenario{scenario.places, {}}).members.size(), 2U);
+}
+
+TEST(Tolerance, halving_it_changes_no_answer_by_more_than_a_millionth) {
+    for (std::uint64_t seed = 1; seed <= 8; ++seed) {
+        const Scenario scenario = random_scenario(seed, false);
+        const Classes classes = lump(scenario);
+        const MiteParameters& draw = small_ensemble().draws[seed % 32];
+        const Tolerance usual;
+        const Swept coarse(scenario, classes, draw, 0, 60, Question::no_survivor, usual);
+        const Swept fine(scenario, classes, draw, 0, 60, Question::no_survivor, {usual.relative / 2, usual.absolute / 2});
+        for (const double n : {1.0, 100.0, 10'000.0}) {
+            const std::vector<MiteCount> start{{2, Stage::egg, n}};
+            EXPECT_NEAR(std::exp(coarse.log_chance(start)), std::exp(fine.log_chance(start)), 1e-6);
+        }
+    }
+}
+
+TEST(Parameters, every_draw_lies_in_the_published_range) {
+    const Ensemble ensemble = draw_parameters(tables(), 256, 1);
+    ASSERT_EQ(ensemble.draws.size(), 256U);
+    for (const ParameterField& field : parameter_fields()) {
+        double low = 1e300;
+        double high = -1e300;
+        for (const auto& row : tables().rows()) {
+            if (row.cited.key == field.key) low = row.cited.low, high = row.cited.high;
+        }
+        for (const MiteParameters& draw : ensemble.draws) {
+            EXPECT_GE(draw.*field.member, low) << field.key;
+            EXPECT_LE(draw.*field.member, high) << field.key;
+        }
+    }
+}
+
+// Mean of a triangular distribution: (low + mode + high) / 3 (Evans, Hastings & Peacock 2000, chapter 40).
+TEST(Parameters, quasi_random_draws_have_the_mean_of_their_distribution) {
+    const Ensemble ensemble = draw_parameters(tables(), 256, 1);
+    double mean = 0;
+    for (const MiteParameters& draw : ensemble.draws) mean += draw.unfed_adult_life / 256;
+    EXPECT_NEAR(mean, (20.0 + 10.0 + 45.0) / 3, 0.1);
+}
+
+}  // namespace
+}  // namespace mitefall::forecast

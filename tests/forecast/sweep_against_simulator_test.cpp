@@ -1,0 +1,122 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "fixtures.h"
+#include "forecast/simulator.h"
+
+namespace mitefall::forecast {
+namespace {
+
+using namespace fixtures;
+
+constexpr double horizon = 42;
+constexpr std::uint32_t runs = 20'000;
+
+/// A draw that walks and carries more than is likely, so that every path of the model matters to the answer.
+MiteParameters restless(std::size_t index) {
+    MiteParameters draw = small_ensemble().draws[index % small_ensemble().draws.size()];
+    draw.leaving_rate = 0.05;
+    draw.room_crossing_rate = 0.1;
+    draw.adult_survival_per_cycle *= 0.5;
+    draw.eggs_per_meal *= 0.25;
+    return draw;
+}
+
+std::vector<MiteCount> a_few_mites(const Scenario& scenario) {
+    PlaceIndex first = 2;
+    while (first + 1 < scenario.places.size() && scenario.places[first].animals == 0) ++first;
+    std::vector<MiteCount> start{{first, Stage::adult_seeking_1, 1}, {first, Stage::egg, 2}};
+    if (scenario.places[first].animals > 0) start.push_back({first, Stage::adult_feeding_2, 1});
+    return start;
+}
+
+SimulationResult simulate_case(const Scenario& scenario, const MiteParameters& draw, const std::vector<MiteCount>& start,
+                               std::uint64_t seed) {
+    SimulationRequest request;
+    request.scenario = &scenario;
+    request.fixed = small_ensemble().fixed;
+    request.draw = draw;
+    request.start = start;
+    request.to = horizon;
+    request.runs = runs;
+    request.seed = seed;
+    return simulate(request);
+}
+
+class RandomNetworks : public testing::TestWithParam<int> {};
+
+// Two programs for one model: equations backward over classes, and individuals forward over places. Four standard
+// errors: about one false alarm in 16,000 comparisons.
+TEST_P(RandomNetworks, chance_of_clear_agrees_within_four_standard_errors) {
+    const auto seed = static_cast<std::uint64_t>(GetParam());
+    const Scenario scenario = random_scenario(seed, false);
+    ASSERT_TRUE(check_scenario(scenario)) << check_scenario(scenario).error().message();
+    const MiteParameters draw = restless(static_cast<std::size_t>(seed));
+    const auto start = a_few_mites(scenario);
+    const Swept swept(scenario, lump(scenario), draw, 0, horizon);
+    const SimulationResult simulated = simulate_case(scenario, draw, start, seed);
+    EXPECT_EQ(simulated.cut_short, 0U);
+    EXPECT_NEAR(std::exp(swept.log_chance(start)), simulated.clear.value, 4 * simulated.clear.standard_error);
+}
+
+TEST_P(RandomNetworks, clean_checks_and_clearance_agree_within_four_standard_errors) {
+    const auto seed = static_cast<std::uint64_t>(GetParam()) + 1000;
+    const Scenario scenario = random_scenario(seed, true);
+    ASSERT_TRUE(check_scenario(scenario)) << check_scenario(scenario).error().message();
+    const MiteParameters draw = restless(static_cast<std::size_t>(seed));
+    const auto start = a_few_mites(scenario);
+    const Classes classes = lump(scenario);
+    const double both = Swept(scenario, classes, draw, 0, horizon).log_chance(start);
+    const double clean = Swept(scenario, classes, draw, 0, horizon, Question::any_check_fails).log_chance(start);
+    const SimulationResult simulated = simulate_case(scenario, draw, start, seed);
+    EXPECT_NEAR(std::exp(clean), simulated.clean.value, 4 * simulated.clean.standard_error);
+    EXPECT_NEAR(std::exp(both), simulated.clear_and_clean.value, 4 * simulated.clear_and_clean.standard_error);
+    EXPECT_NEAR(std::exp(both - clean), simulated.clear_given_clean.value, 4 * simulated.clear_given_clean.standard_error);
+}
+
+INSTANTIATE_TEST_SUITE_P(Seeds, RandomNetworks, testing::Range(1, 25));
+
+TEST(Simulator, same_seed_same_answer) {
+    const Scenario scenario = random_scenario(3, true);
+    const auto start = a_few_mites(scenario);
+    const auto once = simulate_case(scenario, restless(3), start, 11);
+    const auto again = simulate_case(scenario, restless(3), start, 11);
+    EXPECT_EQ(once.clear.value, again.clear.value);
+    EXPECT_EQ(once.clear_and_clean.value, again.clear_and_clean.value);
+    EXPECT_NE(once.clear.value, simulate_case(scenario, restless(3), start, 12).clear.value);
+}
+
+TEST(Simulator, expected_numbers_agree_with_the_forward_course) {
+    Scenario scenario = random_scenario(5, false);
+    const MiteParameters draw = restless(5);
+    const auto start = a_few_mites(scenario);
+    const Classes apart = keep_apart(scenario);
+    const auto block = block_of(draw);
+    const MiteNetwork compiled = compile(scenario, apart, small_ensemble().fixed, block);
+    std::vector<Lanes> numbers(compiled.network.type_count);
+    for (const MiteCount& group : start) {
+        numbers[compiled.layout.first[group.place][static_cast<std::size_t>(group.stage)]] = Lanes::all(group.count);
+    }
+    const std::vector<double> times{7.3, 21.3, 35.3};
+    const auto course = expected_course(compiled.network, 0, numbers, times);
+    SimulationRequest request;
+    request.scenario = &scenario;
+    request.fixed = small_ensemble().fixed;
+    request.draw = draw;
+    request.start = start;
+    request.to = horizon;
+    request.runs = runs;
+    request.report_times = times;
+    const SimulationResult simulated = simulate(request);
+    for (std::size_t t = 0; t < times.size(); ++t) {
+        double total = 0;
+        for (const Lanes& lanes : course[t]) total += lanes[0];
+        // The spread of the counts gives the standard error of their mean; here bounded through the upper band.
+        const double spread = std::max(simulated.counts[t].p90 - simulated.counts[t].p10, simulated.counts[t].mean) + 1;
+        EXPECT_NEAR(total, simulated.counts[t].mean, 8 * spread / std::sqrt(static_cast<double>(runs))) << times[t];
+    }
+}
+
+}  // namespace
+}  // namespace mitefall::forecast
