@@ -1,0 +1,140 @@
+#include "store/collection_file.h"
+
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <system_error>
+
+#include "store/connection.h"
+#include "store/sqlite_error.h"
+
+namespace mitefall::store {
+namespace {
+
+namespace fs = std::filesystem;
+using base::ErrorKind;
+using base::Result;
+using records::FactId;
+
+/// Absolute, so that SQLite gives no name a special meaning (sqlite.org/inmemorydb.html).
+std::string full_name(const fs::path& path) {
+    std::error_code ignored;
+    const fs::path full = fs::absolute(path, ignored);
+    return (full.empty() ? path : full).string();
+}
+
+/// Makes an empty file, or fails if there is one: "x" is exclusive (C17, 7.21.5.3).
+Result<void> claim(const std::string& name) {
+    if (std::FILE* const file = std::fopen(name.c_str(), "wx")) {
+        std::fclose(file);
+        return {};
+    }
+    const std::error_code cause(errno, std::generic_category());
+    if (cause == std::errc::file_exists) {
+        return base::fail({ErrorKind::already_exists,
+                           "there is already a file of this name",
+                           name,
+                           "a new collection needs a new file",
+                           "choose another name, or open the file that is there",
+                           {}});
+    }
+    const bool missing = cause == std::errc::no_such_file_or_directory;
+    return base::fail({missing ? ErrorKind::not_found : ErrorKind::system,
+                       missing ? "the folder does not exist" : "the file cannot be made",
+                       name,
+                       cause.message(),
+                       "choose a folder that exists and that you may write to",
+                       {}});
+}
+
+Result<void> check_is_file(const std::string& name) {
+    std::error_code fault;
+    const fs::file_status status = fs::status(name, fault);
+    if (fs::is_regular_file(status)) return {};
+    if (fs::exists(status)) {
+        return base::fail({ErrorKind::damaged,
+                           "this is not a file",
+                           name,
+                           "a collection is one file",
+                           "choose the file",
+                           {}});
+    }
+    return base::fail({ErrorKind::not_found,
+                       "there is no such file",
+                       name,
+                       "a collection that was made before",
+                       "check the name, or make a new collection",
+                       {}});
+}
+
+SQLite::Database connect(const std::string& name) {
+    return SQLite::Database(name, SQLite::OPEN_READWRITE, busy_timeout_ms);
+}
+
+/// Says which of several entries could not be written.
+base::Error placed(base::Error error, std::size_t index, std::size_t count) {
+    if (count > 1) error.where = fmt::format("entry {} of {}", index + 1, count);
+    return error;
+}
+
+}  // namespace
+
+CollectionFile::CollectionFile(std::unique_ptr<Connection> connection) : connection_(std::move(connection)) {}
+CollectionFile::CollectionFile(CollectionFile&&) noexcept = default;
+CollectionFile& CollectionFile::operator=(CollectionFile&&) noexcept = default;
+CollectionFile::~CollectionFile() = default;
+
+const std::string& CollectionFile::path() const { return connection_->path; }
+
+Result<CollectionFile> CollectionFile::create(const fs::path& path) {
+    const std::string name = full_name(path);
+    if (auto claimed = claim(name); !claimed) return base::fail(claimed.error());
+    auto made = guarded(name, [&]() -> Result<CollectionFile> {
+        SQLite::Database database = connect(name);
+        prepare_connection(database);
+        migrate(database);
+        return CollectionFile(std::make_unique<Connection>(std::move(database), name));
+    });
+    if (!made) std::remove(name.c_str());
+    return made;
+}
+
+Result<CollectionFile> CollectionFile::open(const fs::path& path) {
+    const std::string name = full_name(path);
+    if (auto there = check_is_file(name); !there) return base::fail(there.error());
+    return guarded(name, [&]() -> Result<CollectionFile> {
+        SQLite::Database database = connect(name);
+        if (auto ours = check_header(database, name); !ours) return base::fail(ours.error());
+        prepare_connection(database);
+        migrate(database);
+        return CollectionFile(std::make_unique<Connection>(std::move(database), name));
+    });
+}
+
+Result<FactId> CollectionFile::append(units::Day day, const std::string& recorded_at,
+                                      const records::Fact& fact, std::optional<FactId> corrects) {
+    return guarded(path(), [&] { return connection_->insert({day, recorded_at, fact, corrects}); });
+}
+
+Result<std::vector<FactId>> CollectionFile::append_all(const std::vector<NewEntry>& entries) {
+    std::size_t index = 0;
+    auto written = guarded(path(), [&]() -> Result<std::vector<FactId>> {
+        std::vector<FactId> ids;
+        SQLite::Transaction transaction(connection_->database, SQLite::TransactionBehavior::IMMEDIATE);
+        for (; index < entries.size(); ++index) {
+            const auto id = connection_->insert(entries[index]);
+            if (!id) return base::fail(id.error());
+            ids.push_back(*id);
+        }
+        transaction.commit();
+        return ids;
+    });
+    if (!written && index < entries.size()) return base::fail(placed(written.error(), index, entries.size()));
+    return written;
+}
+
+Result<std::vector<records::Entry>> CollectionFile::journal(FactId after) {
+    return guarded(path(), [&] { return connection_->read(after); });
+}
+
+}  // namespace mitefall::store

@@ -1,0 +1,172 @@
+#pragma once
+
+#include "records/facts.h"
+
+// The fields of each fact, named once for writing and for reading. A key is part of the file format and ends
+// in its unit where it has one. An archive writes or fills `field(key, value)`.
+namespace mitefall::store {
+
+template <class Archive>
+void list_fields(Archive& archive, records::Climate& climate) {
+    archive.field("day_c", climate.day);
+    archive.field("night_c", climate.night);
+    archive.field("humidity_percent", climate.humidity);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::RoomAdded& fact) {
+    archive.field("room", fact.room);
+    archive.field("name", fact.name);
+    list_fields(archive, fact.climate);
+    archive.field("adjoining", fact.adjoining);
+    archive.field("floor_cm2", fact.floor);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::EnclosureAdded& fact) {
+    archive.field("enclosure", fact.enclosure);
+    archive.field("name", fact.name);
+    archive.field("room", fact.room);
+    archive.field("material", fact.material);
+    archive.field("substrate", fact.substrate);
+    list_fields(archive, fact.climate);
+    archive.field("floor_cm2", fact.floor);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::AnimalArrived& fact) {
+    archive.field("animal", fact.animal);
+    archive.field("name", fact.name);
+    archive.field("taxon", fact.taxon);
+    archive.field("origin", fact.origin);
+    archive.field("enclosure", fact.enclosure);
+    archive.field("quarantine", fact.quarantine);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::BystanderNoted& fact) {
+    archive.field("name", fact.name);
+    archive.field("taxon", fact.taxon);
+    archive.field("room", fact.room);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::AnimalMoved& fact) {
+    archive.field("animal", fact.animal);
+    archive.field("to", fact.to);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::AnimalLeft& fact) {
+    archive.field("animal", fact.animal);
+    archive.field("reason", fact.reason);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::Handled& fact) {
+    archive.field("animals", fact.animals);
+    archive.field("shared_bag", fact.shared_bag);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::ItemShared& fact) {
+    archive.field("item", fact.item);
+    archive.field("from", fact.from);
+    archive.field("to", fact.to);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::Weighed& fact) {
+    archive.field("animal", fact.animal);
+    archive.field("mass_g", fact.mass);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::ShedSeen& fact) {
+    archive.field("animal", fact.animal);
+    archive.field("state", fact.state);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::ConditionNoted& fact) {
+    archive.field("animal", fact.animal);
+    archive.field("condition", fact.condition);
+    archive.field("present", fact.present);
+    archive.field("agent", fact.agent);
+    archive.field("note", fact.note);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::Sighted& fact) {
+    archive.field("enclosure", fact.enclosure);
+    archive.field("count", fact.count);
+    archive.field("where", fact.where);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::Checked& fact) {
+    archive.field("enclosure", fact.enclosure);
+    archive.field("method", fact.method);
+    archive.field("count", fact.count);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::Treated& fact) {
+    archive.field("enclosure", fact.enclosure);
+    archive.field("animals", fact.animals);
+    archive.field("method", fact.method);
+    archive.field("strength_mg_per_l", fact.strength);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::SubstrateChanged& fact) {
+    archive.field("enclosure", fact.enclosure);
+    archive.field("to", fact.to);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::WaterMoved& fact) {
+    archive.field("enclosure", fact.enclosure);
+    archive.field("out", fact.out);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::VetDirection& fact) {
+    archive.field("animal", fact.animal);
+    archive.field("method", fact.method);
+    archive.field("who", fact.who);
+    archive.field("text", fact.text);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::StrengthAcknowledged& fact) {
+    archive.field("strength_mg_per_l", fact.strength);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::PlanAdopted& fact) {
+    archive.field("rounds", fact.rounds);
+    archive.field("enclosures", fact.enclosures);
+    archive.field("rooms", fact.rooms);
+    archive.field("change_substrate", fact.change_substrate);
+    archive.field("keep_damp", fact.keep_damp);
+    archive.field("strength_mg_per_l", fact.strength);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::TaskDone& fact) {
+    archive.field("task", fact.task);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::TaskSkipped& fact) {
+    archive.field("task", fact.task);
+    archive.field("reason", fact.reason);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::Withdrawn& fact) {
+    archive.field("reason", fact.reason);
+}
+
+}  // namespace mitefall::store

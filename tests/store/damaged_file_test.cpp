@@ -1,0 +1,237 @@
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fcntl.h>
+#include <signal.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "scratch.h"
+#include "store/collection_file.h"
+#include "store/schema.h"
+
+namespace mitefall::store {
+namespace {
+
+using base::ErrorKind;
+
+const units::Day day{std::chrono::year(2026) / 3 / 1};
+const std::string now = "2026-03-01T21:04:05Z";
+
+class Damage : public Scratch {
+  protected:
+    void make_collection(const std::string& name, int entries) const {
+        auto file = CollectionFile::create(at(name)).value();
+        const NewEntry entry{day, now, records::TaskDone{std::string(200, 'x')}, {}};
+        ASSERT_TRUE(file.append_all(std::vector<NewEntry>(static_cast<std::size_t>(entries), entry)));
+    }
+
+    static void run_sql(const std::filesystem::path& path, const std::string& sql) {
+        SQLite::Database(path.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE).exec(sql);
+    }
+
+    /// What stops the file from being opened and read to its end.
+    static std::optional<ErrorKind> fault_in(const std::filesystem::path& path) {
+        auto file = CollectionFile::open(path);
+        if (!file) return file.error().kind;
+        const auto journal = file->journal();
+        if (!journal) return journal.error().kind;
+        return std::nullopt;
+    }
+
+    static void expect_refused(const std::filesystem::path& path, ErrorKind kind) {
+        const auto opened = CollectionFile::open(path);
+        ASSERT_FALSE(opened);
+        EXPECT_EQ(opened.error().kind, kind) << opened.error().message();
+        EXPECT_FALSE(opened.error().remedy.empty());
+    }
+};
+
+TEST_F(Damage, no_such_file_or_folder) {
+    expect_refused(at("none"), ErrorKind::not_found);
+    expect_refused(at("none/none"), ErrorKind::not_found);
+    EXPECT_FALSE(std::filesystem::exists(at("none"))) << "looking must not make a file";
+    EXPECT_EQ(CollectionFile::create(at("none/c")).error().kind, ErrorKind::not_found);
+}
+
+TEST_F(Damage, not_a_database) {
+    write_bytes(at("letter"), std::string(5000, 'a'));
+    expect_refused(at("letter"), ErrorKind::damaged);
+    write_bytes(at("short"), "hello");
+    expect_refused(at("short"), ErrorKind::damaged);
+    write_bytes(at("empty"), "");
+    expect_refused(at("empty"), ErrorKind::damaged);
+    expect_refused(at(""), ErrorKind::damaged);
+    EXPECT_EQ(read_bytes(at("letter")), std::string(5000, 'a'));
+}
+
+TEST_F(Damage, somebody_elses_database) {
+    run_sql(at("other"), "CREATE TABLE fact (id INTEGER PRIMARY KEY); PRAGMA user_version = 1");
+    const std::string before = read_bytes(at("other"));
+    expect_refused(at("other"), ErrorKind::damaged);
+    EXPECT_EQ(read_bytes(at("other")), before);
+}
+
+TEST_F(Damage, a_newer_version_is_left_alone) {
+    make_collection("new", 1);
+    run_sql(at("new"), "PRAGMA user_version = 7; CREATE TABLE future (x)");
+    const auto opened = CollectionFile::open(at("new"));
+    ASSERT_FALSE(opened);
+    EXPECT_EQ(opened.error().kind, ErrorKind::unsupported);
+    EXPECT_EQ(opened.error().value, "file version 7");
+    EXPECT_EQ(opened.error().limit,
+              "this program reads up to file version " + std::to_string(newest_version));
+    SQLite::Database raw(at("new").string());
+    EXPECT_EQ(raw.execAndGet("PRAGMA user_version").getInt(), 7);
+}
+
+TEST_F(Damage, an_older_version_is_brought_up_to_date) {
+    run_sql(at("old"), "PRAGMA application_id = " + std::to_string(application_id));
+    auto file = CollectionFile::open(at("old"));
+    ASSERT_TRUE(file) << file.error().message();
+    EXPECT_TRUE(file->append(day, now, records::TaskDone{"one"}));
+    SQLite::Database raw(at("old").string());
+    EXPECT_EQ(raw.execAndGet("PRAGMA user_version").getInt(), newest_version);
+}
+
+TEST_F(Damage, a_migration_that_fails_changes_nothing) {
+    run_sql(at("odd"), "CREATE TABLE fact (mine); PRAGMA application_id = " + std::to_string(application_id));
+    expect_refused(at("odd"), ErrorKind::damaged);
+    SQLite::Database raw(at("odd").string());
+    EXPECT_EQ(raw.execAndGet("PRAGMA user_version").getInt(), 0);
+    EXPECT_EQ(raw.execAndGet("SELECT count(*) FROM sqlite_schema").getInt(), 1);
+}
+
+TEST_F(Damage, our_header_without_our_tables) {
+    run_sql(at("bare"), "PRAGMA user_version = 1; PRAGMA application_id = " + std::to_string(application_id));
+    expect_refused(at("bare"), ErrorKind::damaged);
+}
+
+TEST_F(Damage, a_file_cut_short_anywhere_is_an_error_not_a_crash) {
+    make_collection("whole", 200);
+    const std::string bytes = read_bytes(at("whole"));
+    ASSERT_GT(bytes.size(), 20000U);
+    for (std::size_t kept = 1; kept < bytes.size(); kept += 1371) {
+        SCOPED_TRACE(kept);
+        write_bytes(at("cut"), bytes.substr(0, kept));
+        EXPECT_EQ(fault_in(at("cut")), ErrorKind::damaged);
+    }
+}
+
+TEST_F(Damage, overwritten_pages_never_crash) {
+    make_collection("whole", 200);
+    const std::string bytes = read_bytes(at("whole"));
+    int refused = 0;
+    for (std::size_t from = 100; from + 3000 < bytes.size(); from += 2777) {
+        std::string damaged = bytes;
+        damaged.replace(from, 3000, 3000, '\x5A');
+        write_bytes(at("hit"), damaged);
+        const auto fault = fault_in(at("hit"));
+        if (!fault) continue;
+        EXPECT_EQ(*fault, ErrorKind::damaged);
+        ++refused;
+    }
+    EXPECT_GE(refused, 5);
+}
+
+TEST_F(Damage, a_row_that_cannot_be_read_is_named) {
+    make_collection("c", 2);
+    run_sql(
+        at("c"),
+        R"(INSERT INTO fact VALUES (3, '2026-03-01', '', 'weighed', '{"animal":"x","mass_g":"heavy"}', NULL))");
+    auto file = CollectionFile::open(at("c")).value();
+    const auto journal = file.journal();
+    ASSERT_FALSE(journal);
+    EXPECT_EQ(journal.error().kind, ErrorKind::damaged);
+    EXPECT_EQ(journal.error().where, "fact 3, mass_g");
+    run_sql(at("c"),
+            "DROP TRIGGER fact_is_not_changed; UPDATE fact SET day = '2026-02-31', body = "
+            "'{\"task\":\"x\"}', kind = 'task-done'");
+    EXPECT_EQ(file.journal().error().where, "fact 1, day");
+}
+
+TEST_F(Damage, another_program_holding_the_file_is_an_error_not_a_hang) {
+    make_collection("c", 1);
+    auto file = CollectionFile::open(at("c")).value();
+    SQLite::Database other(at("c").string(), SQLite::OPEN_READWRITE);
+    other.exec("BEGIN EXCLUSIVE");
+    const auto refused = file.append(day, now, records::TaskDone{"one"});
+    ASSERT_FALSE(refused);
+    EXPECT_EQ(refused.error().kind, ErrorKind::system);
+    EXPECT_NE(refused.error().what.find("another program"), std::string::npos);
+    EXPECT_EQ(file.journal().value().size(), 1U) << "a write-ahead log can be read meanwhile";
+    other.exec("ROLLBACK");
+    EXPECT_TRUE(file.append(day, now, records::TaskDone{"one"}));
+}
+
+/// Runs `child` in a process of its own; true if it returned true.
+template <class Child>
+bool in_child(Child child) {
+    const pid_t pid = fork();
+    if (pid == 0) _exit(child() ? 0 : 1);
+    int status = 0;
+    waitpid(pid, &status, 0);
+    return WIFEXITED(status) && WEXITSTATUS(status) == 0;
+}
+
+/// Permissions do not hold for root, so a child gives its rights up first (65534: nobody).
+bool drop_rights() { return geteuid() != 0 || setuid(65534) == 0; }
+
+TEST_F(Damage, a_folder_that_cannot_be_written) {
+    make_collection("c", 1);
+    ASSERT_EQ(chmod(at("c").c_str(), 0444), 0);
+    ASSERT_EQ(chmod(at("").c_str(), 0555), 0);
+    EXPECT_TRUE(in_child([&] {
+        if (!drop_rights()) return false;
+        const auto made = CollectionFile::create(at("d"));
+        return !made && made.error().kind == ErrorKind::system && !made.error().remedy.empty();
+    }));
+    EXPECT_TRUE(in_child([&] {
+        if (!drop_rights()) return false;
+        const auto opened = CollectionFile::open(at("c"));
+        return !opened && opened.error().kind == ErrorKind::system && !opened.error().remedy.empty();
+    }));
+    ASSERT_EQ(chmod(at("").c_str(), 0755), 0);
+}
+
+// The child appends batch after batch and reports each one that is on disk; it is killed at some moment in
+// between.
+TEST_F(Damage, killed_while_writing_nothing_is_half_written) {
+    constexpr std::size_t batch = 400;
+    make_collection("c", static_cast<int>(batch));
+    std::size_t before = batch;
+    for (int round = 1; round <= 6; ++round) {
+        int reports[2];
+        ASSERT_EQ(pipe(reports), 0);
+        const pid_t pid = fork();
+        if (pid == 0) {
+            auto file = CollectionFile::open(at("c")).value();
+            const std::vector<NewEntry> entries(batch,
+                                                {day, now, records::TaskDone{std::string(300, 'y')}, {}});
+            while (file.append_all(entries) && write(reports[1], "b", 1) == 1) continue;
+            _exit(1);
+        }
+        close(reports[1]);
+        std::size_t reported = 0;
+        for (char byte = 0;
+             reported < 1 + static_cast<std::size_t>(round % 3) && read(reports[0], &byte, 1) == 1;)
+            ++reported;
+        usleep(static_cast<useconds_t>(round * 700));
+        kill(pid, SIGKILL);
+        int status = 0;
+        waitpid(pid, &status, 0);
+        ASSERT_TRUE(WIFSIGNALED(status));
+        close(reports[0]);
+
+        auto file = CollectionFile::open(at("c"));
+        ASSERT_TRUE(file) << file.error().message();
+        const std::size_t count = file->journal().value().size();
+        EXPECT_EQ(count % batch, 0U);
+        EXPECT_GE(count, before + reported * batch);
+        before = count;
+    }
+    SQLite::Database raw(at("c").string());
+    EXPECT_EQ(raw.execAndGet("PRAGMA integrity_check").getString(), "ok");
+}
+
+}  // namespace
+}  // namespace mitefall::store
