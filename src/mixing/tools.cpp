@@ -1,0 +1,113 @@
+#include "mixing/tools.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "mixing/check_amounts.h"
+#include "mixing/dilution.h"
+#include "mixing/measure_search.h"
+#include "units/text.h"
+
+namespace mitefall::mixing {
+namespace {
+
+using base::fail;
+using base::invalid;
+using base::Result;
+
+Tool spoon(std::string name, units::Volume volume, const evidence::Tables& tables) {
+    const double error = units::as_fraction(tables.part("spoon_error").value);
+    return {std::move(name), volume, volume, volume * error};
+}
+
+std::optional<base::Error> refuse_tool(const Tool& tool) {
+    if (auto fault = refuse_volume(tool.capacity, "capacity of " + tool.name)) return fault;
+    if (auto fault = refuse_volume(tool.graduation, "graduation of " + tool.name)) return fault;
+    if (auto fault = refuse_volume(tool.reading_error, "reading error of " + tool.name)) return fault;
+    if (tool.graduation > tool.capacity) {
+        return invalid("the graduation of " + tool.name + " is larger than the tool",
+                       units::show(tool.graduation, {}), units::show(tool.capacity, {}),
+                       "correct the graduation");
+    }
+    return std::nullopt;
+}
+
+std::optional<base::Error> refuse_accuracy(const Accuracy& accuracy) {
+    const double wanted = units::as_fraction(accuracy.wanted);
+    const double rough = units::as_fraction(accuracy.rough);
+    if (wanted >= 0 && wanted <= rough && rough < 1) return std::nullopt;
+    return invalid("the accepted measuring error is not possible", fmt::format("{} and {}", wanted, rough),
+                   "0 <= wanted <= rough < 1", "correct the accepted error");
+}
+
+base::Error cannot_measure(units::Volume wanted, const Accuracy& accuracy) {
+    // Reading errors of half a graduation within `wanted` need a graduation of at most 2 x wanted x volume.
+    const units::Volume graduation = wanted * (2 * units::as_fraction(accuracy.wanted));
+    return invalid(
+        "these tools cannot measure that volume closely enough", units::show(wanted, {}),
+        fmt::format("within {} %", units::show_number(units::as_fraction(accuracy.wanted) * 100, 3)),
+        fmt::format("use a tool graduated in {} or finer, or dilute the stock first (for example one part "
+                    "of stock in ten of the whole) and measure ten times the volume of that",
+                    units::show(graduation, {})));
+}
+
+std::string counted(double millilitres) { return units::show_number(millilitres, 3) + " mL"; }
+
+}  // namespace
+
+Tool graduated_tool(std::string name, units::Volume capacity, units::Volume graduation) {
+    return {std::move(name), capacity, graduation, graduation / 2};
+}
+
+Tool us_teaspoon(const evidence::Tables& tables) {
+    return spoon("US teaspoon", units::us_teaspoons(1), tables);
+}
+Tool metric_teaspoon(const evidence::Tables& tables) {
+    return spoon("metric teaspoon", units::metric_teaspoons(1), tables);
+}
+
+std::vector<Tool> usual_syringes() {
+    std::vector<Tool> syringes;
+    for (const auto& [capacity, graduation] :
+         {std::pair{1.0, 0.01}, {3.0, 0.1}, {5.0, 0.2}, {10.0, 0.5}, {20.0, 1.0}}) {
+        syringes.push_back(graduated_tool(counted(capacity) + " syringe", units::millilitres(capacity),
+                                          units::millilitres(graduation)));
+    }
+    return syringes;
+}
+
+Accuracy usual_accuracy(const evidence::Tables& tables) {
+    return {tables.part("measuring_error").value, tables.part("rough_measuring_error").value};
+}
+
+Result<Measurement> measure(units::Volume wanted, std::span<const Tool> tools, const Accuracy& accuracy) {
+    if (auto fault = refuse_volume(wanted, "volume to measure")) return fail(*fault);
+    if (auto fault = refuse_accuracy(accuracy)) return fail(*fault);
+    if (tools.empty()) {
+        return fail(
+            invalid("there is no measuring tool", "", "at least one", "enter the syringes, spoons and cups"));
+    }
+    for (const Tool& tool : tools) {
+        if (auto fault = refuse_tool(tool)) return fail(*fault);
+    }
+    const MeasureSearch search(wanted, tools, accuracy.wanted);
+    if (auto fine = search.fewest_steps(accuracy.wanted)) return *fine;
+    if (auto rough = search.fewest_steps(accuracy.rough)) {
+        rough->rough = true;
+        return *rough;
+    }
+    return fail(cannot_measure(wanted, accuracy));
+}
+
+Result<MeasuredStrength> strength_of(units::Strength stock, const Measurement& measured,
+                                     units::Volume total) {
+    const auto nominal = strength_of(stock, measured.total, total);
+    if (!nominal) return fail(nominal.error());
+    // The bottle is filled to its mark, so only the stock varies; more than the bottle holds cannot go in.
+    const auto at = [&](units::Volume volume) { return stock * (std::min(volume, total) / total); };
+    return MeasuredStrength{*nominal, at(measured.low), at(measured.high)};
+}
+
+}  // namespace mitefall::mixing

@@ -1,0 +1,136 @@
+#include "safety/cautions.h"
+
+#include <fmt/format.h>
+
+#include "safety/gates.h"
+#include "safety/methods.h"
+#include "units/text.h"
+
+namespace mitefall::safety {
+namespace {
+
+using evidence::Tables;
+using evidence::Tag;
+using records::Method;
+
+using Cautions = std::vector<Caution>;
+
+std::string days_text(const evidence::Cited<units::TimeSpan>& row) {
+    return units::show_number(units::in_days(row.value), 3) + " days";
+}
+
+void warn_keeper(const Tables& tables, Cautions& cautions) {
+    cautions.push_back(
+        caution("Wear gloves, air the room, keep away from food; whoever is pregnant or has asthma "
+                "stays out; wash the clothes afterwards",
+                practice()));
+    cautions.push_back(
+        caution("This does not replace a veterinarian; the product's label and the law of your country "
+                "come first (US: 21 CFR part 530)",
+                published(tables, "extra-label-us", Tag::memory)));
+    cautions.push_back(
+        caution("In the European Union animals may be given medicines off the label only as Regulation "
+                "(EU) 2019/6 allows",
+                published(tables, "extra-label-eu", Tag::memory)));
+}
+
+void warn_of_ivermectin_mix(const Tables& tables, Cautions& cautions) {
+    const auto solubility = tables.strength("solubility_ivermectin");
+    cautions.push_back(
+        caution(fmt::format("Only about {} dissolves, the rest floats: shake before every use, keep dark",
+                            units::show(solubility.value)),
+                basis_of(solubility)));
+    cautions.push_back(
+        caution("Leftover mix never goes to drain, soil or water: ivermectin kills water fleas near "
+                "6 ng/L. Take it to a pharmacy or hazardous-waste point",
+                published(tables, "daphnia-ivermectin", Tag::read)));
+    cautions.push_back(
+        caution("Eggs survive it: the mites that hatch later need the next round", practice()));
+}
+
+void warn_of_water_dish(const Tables& tables, Cautions& cautions) {
+    const auto longest = tables.time("water_out_max");
+    cautions.push_back(
+        caution(fmt::format("Take the water dish out while the spray is wet, put it back on day 3, never "
+                            "leave it out longer than {}; look for wrinkled skin and sunken eyes",
+                            days_text(longest)),
+                basis_of(longest)));
+}
+
+void warn_of_head(Cautions& cautions) {
+    cautions.push_back(
+        caution("Never spray head, eyes, mouth or vent: mist lightly from the neck back and spread it by "
+                "hand; never soak the animal in the mix",
+                practice()));
+}
+
+void warn_of_permethrin(const Tables& tables, Cautions& cautions) {
+    const auto airing = tables.time("pyrethroid_airing");
+    cautions.push_back(
+        caution("Never on the animal: pyrethroids have killed reptiles, and cool animals bear far less "
+                "(green anoles: LC50 77.6 mg/L at 20 C, above 300 mg/L at 35 C)",
+                published(tables, "talent-2005", Tag::read)));
+    cautions.push_back(
+        caution(fmt::format("Dry and aired for {} hours ({} at least) before an animal returns",
+                            units::show_number(units::in_hours(airing.value), 3),
+                            units::show_number(units::in_hours(airing.low), 3)),
+                basis_of(airing)));
+    cautions.push_back(
+        caution("Cats, fish, amphibians and invertebrates anywhere in the house must not come near it; "
+                "leftovers never go to drain, soil or water",
+                published(tables, "veterinary-handbook", Tag::memory)));
+}
+
+void warn_of_handling(Method method, Cautions& cautions) {
+    cautions.push_back(caution("The mites climb to the head: look at eyes, chin and heat pits afterwards",
+                               our_assumption()));
+    if (method == Method::soak) {
+        cautions.push_back(
+            caution("Lukewarm water, no deeper than the animal is thick, never left alone, 30 minutes at "
+                    "most; change the water between animals",
+                    practice()));
+    }
+}
+
+void warn_of_prescription(const Tables& tables, Cautions& cautions) {
+    cautions.push_back(
+        caution("Only as a veterinarian directed for this very animal; no dose is worked out here",
+                published(tables, "extra-label-us", Tag::memory)));
+}
+
+void warn_of_substrate(Cautions& cautions) {
+    cautions.push_back(
+        caution("Tie the old bedding into a bag inside the room and take it out of the house at once: "
+                "eggs and mites are in it",
+                practice()));
+}
+
+}  // namespace
+
+std::vector<Caution> cautions_for(Method method, const Tables& tables) {
+    Cautions cautions;
+    switch (method) {
+        case Method::spray_animal:
+            warn_of_head(cautions);
+            warn_of_water_dish(tables, cautions);
+            warn_of_ivermectin_mix(tables, cautions);
+            break;
+        case Method::spray_bedding:
+            warn_of_water_dish(tables, cautions);
+            warn_of_ivermectin_mix(tables, cautions);
+            break;
+        case Method::soak:
+        case Method::wipe: warn_of_handling(method, cautions); break;
+        case Method::change_substrate: warn_of_substrate(cautions); break;
+        case Method::treat_room:
+        case Method::permethrin_empty: warn_of_permethrin(tables, cautions); break;
+        case Method::fipronil_wipe: warn_of_head(cautions); break;
+        case Method::oral_afoxolaner:
+        case Method::oral_fluralaner:
+        case Method::injected_ivermectin: warn_of_prescription(tables, cautions); break;
+    }
+    if (agent_of(method) != Agent::none) warn_keeper(tables, cautions);
+    return cautions;
+}
+
+}  // namespace mitefall::safety

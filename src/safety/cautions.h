@@ -1,0 +1,14 @@
+#pragma once
+
+#include <vector>
+
+#include "evidence/tables.h"
+#include "records/vocabulary.h"
+#include "safety/verdict.h"
+
+namespace mitefall::safety {
+
+/// What a keeper must be told whenever this method is shown, whoever it is for.
+[[nodiscard]] std::vector<Caution> cautions_for(records::Method method, const evidence::Tables& tables);
+
+}  // namespace mitefall::safety

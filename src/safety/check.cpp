@@ -1,0 +1,165 @@
+#include "safety/check.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/contract.h"
+#include "safety/cautions.h"
+#include "safety/gates.h"
+#include "safety/methods.h"
+
+namespace mitefall::safety {
+namespace {
+
+using records::Method;
+
+const records::Enclosure& enclosure_of(const records::Collection& collection, const records::Animal& animal) {
+    const auto found = collection.enclosures.find(animal.enclosure);
+    base::expects(found != collection.enclosures.end(),
+                  fmt::format("animal \"{}\" lives in an enclosure of the collection", animal.id.text()));
+    return found->second;
+}
+
+std::span<const Application> proposed_for(const records::AnimalId& animal, const CourseSoFar& course) {
+    const auto found = course.find(animal);
+    return found == course.end() ? std::span<const Application>{}
+                                 : std::span<const Application>(found->second);
+}
+
+Findings ask_all_gates(const Question& question) {
+    Findings findings;
+    const Request& request = question.request;
+    const auto mass = valid_mass(question.animal, request.day, question.with.tables);
+    check_taxon(question, findings);
+    check_weight(question, findings);
+    check_shed(question, findings);
+    check_condition(question, findings);
+    check_strength(question.with, request, mass, findings);
+    check_prescription(question, findings);
+    check_fipronil(question, findings);
+    check_repeats(question, findings);
+    check_two_agents(question, findings);
+    check_air(question.with, enclosure_of(question.with.collection, question.animal).room, request.method,
+              question.animal.id, findings);
+    check_housemates(question, findings);
+    return findings;
+}
+
+/// The latest direction for the method that was given by that day.
+const records::DatedValue<records::VetDirection>* direction_for(const records::Animal& animal,
+                                                                const Request& request) {
+    const records::DatedValue<records::VetDirection>* latest = nullptr;
+    for (const auto& direction : animal.directions) {
+        const bool counts = direction.value.method == request.method && direction.day <= request.day;
+        if (counts && (latest == nullptr || direction.day >= latest->day)) latest = &direction;
+    }
+    return latest;
+}
+
+bool can_be_lifted(const Reason& reason) {
+    const bool is_liftable = reason.ruling == Ruling::ask_vet || reason.ruling == Ruling::bedding_only;
+    return is_liftable && !reason.needs_fact;
+}
+
+/// Reasons a veterinarian's direction lifts become cautions; the direction itself stays visible.
+void apply_direction(const records::DatedValue<records::VetDirection>& direction, Findings& findings) {
+    findings.cautions.push_back({fmt::format("Directed by {} on {}: {}", direction.value.who,
+                                             units::format_day(direction.day), direction.value.text),
+                                 "the veterinarian's direction on record", evidence::Tag::read});
+    std::vector<Reason> kept;
+    for (Reason& reason : findings.reasons) {
+        if (can_be_lifted(reason)) {
+            findings.cautions.push_back(
+                {"Lifted by the direction: " + reason.text, reason.source, reason.tag});
+        } else {
+            kept.push_back(std::move(reason));
+        }
+    }
+    findings.reasons = std::move(kept);
+}
+
+/// The day from which every reason to wait has passed, if all of them name one.
+std::optional<units::Day> latest_wait(const std::vector<Reason>& reasons) {
+    std::optional<units::Day> latest;
+    for (const Reason& reason : reasons) {
+        if (reason.ruling != Ruling::wait_until) continue;
+        if (!reason.until) return std::nullopt;
+        latest = std::max(latest.value_or(*reason.until), *reason.until);
+    }
+    return latest;
+}
+
+void sort_by_severity(std::vector<Reason>& reasons) {
+    std::stable_sort(reasons.begin(), reasons.end(),
+                     [](const Reason& a, const Reason& b) { return a.ruling > b.ruling; });
+}
+
+Verdict sum_up(const Question& question, Findings findings) {
+    sort_by_severity(findings.reasons);
+    Verdict verdict;
+    verdict.animal = question.animal.id;
+    verdict.method = question.request.method;
+    verdict.ruling = findings.reasons.empty() ? Ruling::allowed : findings.reasons.front().ruling;
+    if (verdict.ruling == Ruling::wait_until) verdict.until = latest_wait(findings.reasons);
+    verdict.reasons = std::move(findings.reasons);
+    verdict.cautions = std::move(findings.cautions);
+    for (Caution& general : cautions_for(verdict.method, question.with.tables)) {
+        verdict.cautions.push_back(std::move(general));
+    }
+    return verdict;
+}
+
+units::Strength strength_for(Method method, units::Strength spray, const evidence::Tables& tables) {
+    if (is_ivermectin_spray(method)) return spray;
+    return agent_of(method) == Agent::pyrethroid ? tables.strength("permethrin_strength").value
+                                                 : units::Strength{};
+}
+
+}  // namespace
+
+Case prepare(const records::Collection& collection, const evidence::Tables& tables,
+             const evidence::Taxa& taxa) {
+    return {collection, tables, survey(collection, taxa)};
+}
+
+Verdict judge(const Case& with, const records::Animal& animal, const Request& request,
+              const CourseSoFar& course) {
+    const auto taxon = with.survey.taxa.find(animal.id);
+    base::expects(taxon != with.survey.taxa.end(), "the animal judged is one of the collection");
+    const Question question{with, animal, taxon->second, request, proposed_for(animal.id, course)};
+    Findings findings = ask_all_gates(question);
+    if (const auto* const direction = direction_for(animal, request)) apply_direction(*direction, findings);
+    return sum_up(question, std::move(findings));
+}
+
+Verdict judge(const records::Collection& collection, const records::Animal& animal, Method method,
+              units::Strength strength, units::Day day, const evidence::Tables& tables,
+              const evidence::Taxa& taxa, const CourseSoFar& course) {
+    return judge(prepare(collection, tables, taxa), animal, {method, strength, day}, course);
+}
+
+std::vector<Verdict> judge_all(const records::Collection& collection, units::Strength spray, units::Day day,
+                               const evidence::Tables& tables, const evidence::Taxa& taxa,
+                               const CourseSoFar& course) {
+    const Case with = prepare(collection, tables, taxa);
+    std::vector<Verdict> verdicts;
+    for (const auto& [id, animal] : collection.animals) {
+        for (const Method method : all_methods) {
+            verdicts.push_back(
+                judge(with, animal, {method, strength_for(method, spray, tables), day}, course));
+        }
+    }
+    return verdicts;
+}
+
+std::vector<Reason> judge_empty(const Case& with, const records::Enclosure& enclosure,
+                                const Request& request) {
+    Findings findings;
+    check_strength(with, request, std::nullopt, findings);
+    check_air(with, enclosure.room, request.method, {}, findings);
+    sort_by_severity(findings.reasons);
+    return findings.reasons;
+}
+
+}  // namespace mitefall::safety

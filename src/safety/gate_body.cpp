@@ -1,0 +1,103 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "safety/gates.h"
+#include "safety/methods.h"
+#include "units/text.h"
+
+// Weight and shed.
+namespace mitefall::safety {
+namespace {
+
+using records::Method;
+using records::ShedState;
+
+void refuse_missing_mass(const Question& question, Findings& findings) {
+    const auto valid_for = question.with.tables.time("weight_valid_for");
+    const auto& weight = question.animal.weight;
+    const double days = units::in_days(valid_for.value);
+    findings.reasons.push_back(
+        missing_fact(weight ? fmt::format("the weight of {} is too old: weights count for {} days",
+                                          units::format_day(weight->day), units::show_number(days, 3))
+                            : "no weight is on file",
+                     basis_of(valid_for), "weigh it"));
+}
+
+std::string mass_text(units::Mass mass) { return units::show_number(units::in_grams(mass), 4) + " g"; }
+
+void refuse_light_animal(const Question& question, units::Mass mass, Findings& findings) {
+    const auto on_animal = question.with.tables.mass("spray_min_body_mass");
+    const auto bedding = question.with.tables.mass("bedding_min_body_mass");
+    if (mass >= on_animal.value) return;
+    if (mass >= bedding.value) {
+        findings.reasons.push_back(against(Ruling::bedding_only,
+                                           fmt::format("it weighs {}; spray on the animal needs at least {}",
+                                                       mass_text(mass), mass_text(on_animal.value)),
+                                           basis_of(on_animal),
+                                           "spray the bedding only, with the animal out"));
+        return;
+    }
+    findings.reasons.push_back(against(
+        Ruling::ask_vet,
+        fmt::format("it weighs {}; ivermectin spray needs at least {} for the bedding and {} for the animal",
+                    mass_text(mass), mass_text(bedding.value), mass_text(on_animal.value)),
+        basis_of(bedding), "use gentler methods (soak, wipe, paper changes) and ask a veterinarian"));
+}
+
+bool touches_skin(Method method) {
+    switch (method) {
+        case Method::spray_animal:
+        case Method::spray_bedding:  // it lies on the damp paper
+        case Method::soak:
+        case Method::wipe:
+        case Method::fipronil_wipe: return true;
+        case Method::change_substrate:
+        case Method::treat_room:
+        case Method::permethrin_empty:
+        case Method::oral_afoxolaner:
+        case Method::oral_fluralaner:
+        case Method::injected_ivermectin: return false;
+    }
+    return true;
+}
+
+}  // namespace
+
+std::optional<units::Mass> valid_mass(const records::Animal& animal, units::Day day,
+                                      const evidence::Tables& tables) {
+    if (!animal.weight) return std::nullopt;
+    const auto age = static_cast<double>((day - animal.weight->day).count());
+    const double grams = units::in_grams(animal.weight->value);
+    const bool is_fresh = age >= 0 && age <= units::in_days(tables.time("weight_valid_for").value);
+    if (!is_fresh || !(grams > 0) || !std::isfinite(grams)) return std::nullopt;
+    return animal.weight->value;
+}
+
+void check_weight(const Question& question, Findings& findings) {
+    const Method method = question.request.method;
+    if (!is_ivermectin_spray(method) && method != Method::fipronil_wipe) return;
+    const auto mass = valid_mass(question.animal, question.request.day, question.with.tables);
+    if (!mass) return refuse_missing_mass(question, findings);
+    if (is_ivermectin_spray(method)) refuse_light_animal(question, *mass, findings);
+}
+
+void check_shed(const Question& question, Findings& findings) {
+    const auto& shed = question.animal.shed;
+    if (!shed || !touches_skin(question.request.method)) return;
+    const auto wait = question.with.tables.time("wait_after_shed");
+    if (shed->value == ShedState::cloudy) {
+        findings.reasons.push_back(against(Ruling::wait_until, "it is about to shed (cloudy)", basis_of(wait),
+                                           "wait for the shed, record it, and go on the day after"));
+        return;
+    }
+    const units::Day from = shed->day + units::Days(std::lround(std::ceil(units::in_days(wait.value))));
+    if (question.request.day >= from) return;
+    Reason reason = against(Ruling::wait_until, "it shed on " + units::format_day(shed->day), basis_of(wait),
+                            "go on from " + units::format_day(from));
+    reason.until = from;
+    findings.reasons.push_back(std::move(reason));
+}
+
+}  // namespace mitefall::safety

@@ -1,0 +1,104 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+
+#include "safety/gates.h"
+#include "safety/methods.h"
+
+// Animals that are ill, young, gravid or have reacted to the agent before.
+namespace mitefall::safety {
+namespace {
+
+using evidence::Tag;
+using records::Condition;
+using records::Method;
+
+std::string lower_case(std::string_view text) {
+    std::string lower;
+    for (const char c : text) lower += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return lower;
+}
+
+struct AgentWord {
+    std::string_view word;
+    Agent agent;
+};
+constexpr std::array agent_words{
+    AgentWord{"ivermectin", Agent::ivermectin},  AgentWord{"avermectin", Agent::ivermectin},
+    AgentWord{"permethrin", Agent::pyrethroid},  AgentWord{"pyreth", Agent::pyrethroid},
+    AgentWord{"fipronil", Agent::fipronil},      AgentWord{"afoxolaner", Agent::isoxazoline},
+    AgentWord{"fluralaner", Agent::isoxazoline}, AgentWord{"isoxazoline", Agent::isoxazoline},
+};
+
+/// Whether what the keeper wrote may mean this agent: it names it, or names none of those known here.
+bool may_mean(std::string_view written, Agent agent) {
+    const std::string text = lower_case(written);
+    bool names_another = false;
+    for (const AgentWord& known : agent_words) {
+        if (text.find(known.word) == std::string::npos) continue;
+        if (known.agent == agent) return true;
+        names_another = true;
+    }
+    return !names_another;
+}
+
+bool bars_acaricide(const records::ConditionNoted& noted, Method method) {
+    if (noted.condition == Condition::reacted) return may_mean(noted.agent, agent_of(method));
+    // Floor and racks are treated, not the animal's enclosure: see the cautions.
+    return target_of(method) != Target::room;
+}
+
+bool bars_handling(Condition condition) {
+    switch (condition) {
+        case Condition::sick:
+        case Condition::neurological:
+        case Condition::gravid: return true;
+        case Condition::thin:
+        case Condition::dehydrated:
+        case Condition::neonate:
+        case Condition::reacted: return false;
+    }
+    return true;
+}
+
+bool bars(const records::ConditionNoted& noted, Method method) {
+    if (method == Method::change_substrate) return false;
+    return agent_of(method) == Agent::none ? bars_handling(noted.condition) : bars_acaricide(noted, method);
+}
+
+std::string text_of(const records::DatedValue<records::ConditionNoted>& noted) {
+    const std::string on = units::format_day(noted.day);
+    const std::string& agent = noted.value.agent;
+    switch (noted.value.condition) {
+        case Condition::sick: return "it is sick (noted " + on + ")";
+        case Condition::thin: return "it is thin (noted " + on + ")";
+        case Condition::dehydrated: return "it is dehydrated (noted " + on + ")";
+        case Condition::neonate: return "it is a neonate (noted " + on + ")";
+        case Condition::gravid: return "it is gravid (noted " + on + ")";
+        case Condition::neurological: return "it shows neurological signs (noted " + on + ")";
+        case Condition::reacted:
+            return fmt::format("it reacted to {} before (noted {})", agent.empty() ? "a treatment" : agent,
+                               on);
+    }
+    return {};
+}
+
+}  // namespace
+
+void check_condition(const Question& question, Findings& findings) {
+    const Method method = question.request.method;
+    const Basis handbook = published(question.with.tables, "veterinary-handbook", Tag::memory);
+    for (const auto& noted : question.animal.conditions) {
+        if (bars(noted.value, method)) {
+            findings.reasons.push_back(against(Ruling::ask_vet, text_of(noted), handbook,
+                                               "ask a veterinarian; change the bedding to paper meanwhile"));
+        } else if (target_of(method) == Target::room) {
+            findings.cautions.push_back(caution(
+                text_of(noted) + ": move it to another room until all is dry and aired", our_assumption()));
+        }
+    }
+}
+
+}  // namespace mitefall::safety

@@ -1,0 +1,90 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "safety/gates.h"
+#include "safety/methods.h"
+#include "units/text.h"
+
+// How often and how soon an acaricide may be put on one animal again.
+namespace mitefall::safety {
+namespace {
+
+/// Days of acaricides on the animal, given or proposed, sorted.
+std::vector<units::Day> application_days(const Question& question) {
+    std::vector<units::Day> days;
+    for (const auto& given : question.animal.treatments) {
+        if (is_on_animal_acaricide(given.value.method)) days.push_back(given.day);
+    }
+    for (const Application& application : question.proposed) {
+        if (is_on_animal_acaricide(application.method)) days.push_back(application.day);
+    }
+    std::sort(days.begin(), days.end());
+    return days;
+}
+
+double days_apart(units::Day a, units::Day b) { return static_cast<double>(std::abs((a - b).count())); }
+
+/// The first day from `day` on that keeps the distance to every application.
+units::Day first_free_day(const std::vector<units::Day>& applications, units::Day day,
+                          units::TimeSpan distance) {
+    const units::Days step(std::lround(std::ceil(units::in_days(distance))));
+    for (const units::Day application : applications) {
+        if (days_apart(day, application) < units::in_days(distance)) day = application + step;
+    }
+    return day;
+}
+
+void check_interval(const Question& question, const std::vector<units::Day>& applications,
+                    Findings& findings) {
+    const auto interval = question.with.tables.time("min_interval");
+    const units::Day day = question.request.day;
+    const units::Day free = first_free_day(applications, day, interval.value);
+    if (free == day) return;
+    Reason reason = against(Ruling::wait_until,
+                            fmt::format("the animal has or is to have another application within {} days",
+                                        units::show_number(units::in_days(interval.value), 3)),
+                            basis_of(interval), "go on from " + units::format_day(free));
+    reason.until = free;
+    findings.reasons.push_back(std::move(reason));
+}
+
+/// The most applications in any span of `window` days that contains `day`, that day's own included.
+std::size_t most_in_window(std::vector<units::Day> applications, units::Day day, units::TimeSpan window) {
+    applications.push_back(day);
+    std::size_t most = 0;
+    for (const units::Day start : applications) {
+        const auto is_inside = [&](units::Day d) {
+            return d >= start && days_apart(start, d) < units::in_days(window);
+        };
+        if (!is_inside(day)) continue;
+        most = std::max(most, static_cast<std::size_t>(
+                                  std::count_if(applications.begin(), applications.end(), is_inside)));
+    }
+    return most;
+}
+
+void check_number(const Question& question, const std::vector<units::Day>& applications, Findings& findings) {
+    const auto limit = question.with.tables.number("max_applications");
+    const auto window = question.with.tables.time("course_window");
+    const std::size_t number = most_in_window(applications, question.request.day, window.value);
+    if (static_cast<double>(number) <= units::as_number(limit.value)) return;
+    findings.reasons.push_back(
+        against(Ruling::ask_vet,
+                fmt::format("this would be application {} within {} days; a course has at most {}", number,
+                            units::show_number(units::in_days(window.value), 3),
+                            units::show_number(units::as_number(limit.value), 3)),
+                basis_of(limit), "treat the enclosure and check instead, or ask a veterinarian"));
+}
+
+}  // namespace
+
+void check_repeats(const Question& question, Findings& findings) {
+    if (!is_on_animal_acaricide(question.request.method)) return;
+    const std::vector<units::Day> applications = application_days(question);
+    check_interval(question, applications, findings);
+    check_number(question, applications, findings);
+}
+
+}  // namespace mitefall::safety

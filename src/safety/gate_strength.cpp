@@ -1,0 +1,84 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "mixing/dose.h"
+#include "safety/gates.h"
+#include "safety/methods.h"
+#include "units/text.h"
+
+// The strength of the mix against what has been published.
+namespace mitefall::safety {
+namespace {
+
+constexpr double rounding = 1 + 1e-9;  // a mix made to a limit may miss it in the last bits
+
+bool is_possible(units::Strength strength) {
+    return strength > units::Strength{} && strength <= units::percent_mass_in_volume(100);
+}
+
+std::string dose_sentence(const Case& with, const Request& request, std::optional<units::Mass> body) {
+    if (request.method != records::Method::spray_animal) return {};
+    if (!body) return "; how much a light misting leaves on this animal is unknown without its weight";
+    const auto dose = mixing::misted_dose(request.strength, *body, with.tables);
+    if (!dose) return {};
+    return fmt::format("; a light misting would leave about {} on this animal ({} to {})",
+                       units::show(dose->likely), units::show(dose->low), units::show(dose->high));
+}
+
+std::string multiple_sentence(const Case& with, const Request& request, std::optional<units::Mass> body) {
+    const auto published = with.tables.strength("published_strength_high");
+    return fmt::format("{} is {} times the strongest published spray ({}){}", units::show(request.strength),
+                       units::show_number(request.strength / published.value, 3),
+                       units::show(published.value), dose_sentence(with, request, body));
+}
+
+void check_ivermectin(const Case& with, const Request& request, std::optional<units::Mass> body,
+                      Findings& findings) {
+    const auto limit = with.tables.strength("strength_without_caution");
+    const auto weakest = with.tables.strength("published_strength_low");
+    if (request.strength < weakest.value) {
+        findings.cautions.push_back(caution(units::show(request.strength) +
+                                                " is weaker than any published spray (" +
+                                                units::show(weakest.value) + ")",
+                                            basis_of(weakest)));
+    }
+    if (request.strength <= limit.value * rounding) return;
+    const std::string text = multiple_sentence(with, request, body);
+    const auto published_high = with.tables.strength("published_strength_high");
+    findings.cautions.push_back(caution(text, basis_of(published_high)));
+    const auto& acknowledged = with.collection.acknowledged;
+    if (acknowledged && request.strength <= *acknowledged * rounding) return;
+    findings.reasons.push_back(against(
+        Ruling::ask_vet, text, basis_of(published_high),
+        fmt::format(
+            "mix at most {}, or ask a veterinarian, or read this caution and acknowledge the strength",
+            units::show(limit.value))));
+}
+
+void check_permethrin(const Case& with, const Request& request, Findings& findings) {
+    const auto usual = with.tables.strength("permethrin_strength");
+    if (request.strength <= usual.value * rounding) return;
+    findings.reasons.push_back(against(
+        Ruling::ask_vet,
+        fmt::format("{} of permethrin is stronger than the usual {}", units::show(request.strength),
+                    units::show(usual.value)),
+        basis_of(usual), fmt::format("mix at most {} and follow the label", units::show(usual.value))));
+}
+
+}  // namespace
+
+void check_strength(const Case& with, const Request& request, std::optional<units::Mass> body,
+                    Findings& findings) {
+    const bool is_permethrin = agent_of(request.method) == Agent::pyrethroid;
+    if (!is_ivermectin_spray(request.method) && !is_permethrin) return;
+    if (!is_possible(request.strength)) {
+        findings.reasons.push_back(missing_fact("the strength of the mix is not known", our_assumption(),
+                                                "work it out on the mixing bench first"));
+        return;
+    }
+    if (is_permethrin) return check_permethrin(with, request, findings);
+    check_ivermectin(with, request, body, findings);
+}
+
+}  // namespace mitefall::safety

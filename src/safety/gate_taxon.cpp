@@ -1,0 +1,98 @@
+#include <fmt/format.h>
+
+#include "safety/gates.h"
+#include "safety/methods.h"
+
+// Which kinds of animal may be given what. Chelonians: Teare & Bush 1983.
+namespace mitefall::safety {
+namespace {
+
+using evidence::Tag;
+using evidence::TaxonGroup;
+using records::Method;
+
+const char* const gentle = "use gentler methods (soak, wipe, paper changes) and ask a veterinarian";
+
+void check_unknown(const Question& question, Findings& findings) {
+    if (question.request.method == Method::change_substrate) return;
+    const std::string& written = question.animal.taxon;
+    findings.reasons.push_back(missing_fact(
+        written.empty() ? "the species is not on file" : "the species \"" + written + "\" is not known here",
+        our_assumption(),
+        "enter the species; for a snake that is not in the list write \"unlisted snake\" and ask a "
+        "veterinarian"));
+}
+
+void check_chelonian_or_crocodilian(const Question& question, Findings& findings) {
+    const std::string kind(describe(question.taxon->group));
+    findings.reasons.push_back(against(
+        Ruling::never,
+        fmt::format("a {} must not be given ivermectin in any form: tortoises were lamed by 0.025-0.05 mg/kg "
+                    "and died from 0.3 mg/kg",
+                    kind),
+        published(question.with.tables, "teare-bush-1983", Tag::read), gentle));
+}
+
+void check_indigo_or_skink(const Question& question, Findings& findings) {
+    findings.reasons.push_back(against(
+        Ruling::never, fmt::format("a {} must not be given acaricides", describe(question.taxon->group)),
+        published(question.with.tables, "veterinary-handbook", Tag::memory), gentle));
+}
+
+void check_acaricide(const Question& question, Findings& findings) {
+    const TaxonGroup group = question.taxon->group;
+    const bool is_ivermectin = agent_of(question.request.method) == Agent::ivermectin;
+    if (group == TaxonGroup::indigo_snake || group == TaxonGroup::skink) {
+        return check_indigo_or_skink(question, findings);
+    }
+    if (is_ivermectin && (group == TaxonGroup::chelonian || group == TaxonGroup::crocodilian)) {
+        return check_chelonian_or_crocodilian(question, findings);
+    }
+    if (group != TaxonGroup::snake) {
+        findings.reasons.push_back(
+            against(Ruling::ask_vet,
+                    fmt::format("a {} is not a snake: these figures are for snakes", describe(group)),
+                    published(question.with.tables, "veterinary-handbook", Tag::memory), gentle));
+    } else if (question.taxon->unidentified) {
+        findings.reasons.push_back(against(
+            Ruling::ask_vet, "the species of this snake is not named; some snakes do not bear acaricides",
+            our_assumption(), "name the species or ask a veterinarian"));
+    }
+}
+
+bool bears_handling(TaxonGroup group) {
+    switch (group) {
+        case TaxonGroup::snake:
+        case TaxonGroup::indigo_snake:
+        case TaxonGroup::skink:
+        case TaxonGroup::other_lizard:
+        case TaxonGroup::chelonian: return true;
+        case TaxonGroup::crocodilian:
+        case TaxonGroup::amphibian:
+        case TaxonGroup::invertebrate:
+        case TaxonGroup::fish:
+        case TaxonGroup::dog:
+        case TaxonGroup::cat:
+        case TaxonGroup::bird:
+        case TaxonGroup::other_mammal:
+        case TaxonGroup::other: return false;
+    }
+    return false;
+}
+
+}  // namespace
+
+void check_taxon(const Question& question, Findings& findings) {
+    const Method method = question.request.method;
+    if (!question.taxon) return check_unknown(question, findings);
+    if (agent_of(method) != Agent::none) return check_acaricide(question, findings);
+    if (method != Method::change_substrate && !bears_handling(question.taxon->group)) {
+        findings.reasons.push_back(
+            against(Ruling::ask_vet,
+                    fmt::format("soaking and wiping are meant for snakes and lizards, not for a {}",
+                                describe(question.taxon->group)),
+                    our_assumption(), "change the bedding to paper and ask a veterinarian"));
+    }
+}
+
+}  // namespace mitefall::safety

@@ -1,0 +1,67 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "safety/check.h"
+#include "safety/verdict.h"
+
+// One function per gate of the safety rules. Each adds what it finds; none takes anything away.
+namespace mitefall::safety {
+
+struct Findings {
+    std::vector<Reason> reasons;
+    std::vector<Caution> cautions;
+};
+
+/// One animal, one request, and all that is known about them.
+struct Question {
+    const Case& with;
+    const records::Animal& animal;
+    const std::optional<evidence::Taxon>& taxon;
+    const Request& request;
+    std::span<const Application> proposed;
+};
+
+/// Where a rule comes from.
+struct Basis {
+    std::string source;
+    evidence::Tag tag = evidence::Tag::assumption;
+};
+[[nodiscard]] Basis practice();
+[[nodiscard]] Basis our_assumption();
+[[nodiscard]] Basis published(const evidence::Tables& tables, std::string_view source_key, evidence::Tag tag);
+template <class T>
+[[nodiscard]] Basis basis_of(const evidence::Cited<T>& row) {
+    return {row.source, row.tag};
+}
+
+[[nodiscard]] Reason against(Ruling ruling, std::string text, const Basis& basis, std::string remedy);
+[[nodiscard]] Reason missing_fact(std::string text, const Basis& basis, std::string remedy);
+[[nodiscard]] Caution caution(std::string text, const Basis& basis);
+
+void check_taxon(const Question& question, Findings& findings);
+void check_weight(const Question& question, Findings& findings);
+void check_shed(const Question& question, Findings& findings);
+void check_condition(const Question& question, Findings& findings);
+void check_prescription(const Question& question, Findings& findings);
+void check_fipronil(const Question& question, Findings& findings);
+void check_repeats(const Question& question, Findings& findings);
+void check_two_agents(const Question& question, Findings& findings);
+void check_housemates(const Question& question, Findings& findings);
+
+/// The animal's mass, if it is on file and not stale on `day`.
+[[nodiscard]] std::optional<units::Mass> valid_mass(const records::Animal& animal, units::Day day,
+                                                    const evidence::Tables& tables);
+
+/// `body`: of the animal to be misted, if there is one and its mass is known.
+void check_strength(const Case& with, const Request& request, std::optional<units::Mass> body,
+                    Findings& findings);
+
+/// `self`: the animal to be treated, whose own kind another gate looks at; may be empty.
+void check_air(const Case& with, const records::RoomId& room, records::Method method,
+               const records::AnimalId& self, Findings& findings);
+
+}  // namespace mitefall::safety

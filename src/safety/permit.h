@@ -1,0 +1,64 @@
+#pragma once
+
+#include <vector>
+
+#include "base/result.h"
+#include "safety/check.h"
+
+namespace mitefall::safety {
+
+/// A treatment the safety rules permit. Only the functions below can make one, so nothing that was not judged
+/// can reach a plan or a worklist.
+class PermittedTreatment {
+  public:
+    [[nodiscard]] const records::RoomId& room() const { return room_; }
+    [[nodiscard]] const records::EnclosureId& enclosure() const { return enclosure_; }  ///< empty for a room
+    /// Animals treated or, for a room, present; empty for an empty enclosure.
+    [[nodiscard]] const std::vector<records::AnimalId>& animals() const { return animals_; }
+    [[nodiscard]] records::Method method() const { return request_.method; }
+    [[nodiscard]] units::Strength strength() const { return request_.strength; }
+    [[nodiscard]] units::Day day() const { return request_.day; }
+    [[nodiscard]] const std::vector<Caution>& cautions() const { return cautions_; }
+
+  private:
+    friend class PermitOffice;
+    explicit PermittedTreatment(const Request& request) : request_(request) {}
+
+    records::RoomId room_;
+    records::EnclosureId enclosure_;
+    std::vector<records::AnimalId> animals_;
+    Request request_;
+    std::vector<Caution> cautions_;
+};
+
+/// For one animal. A method that treats the enclosure or the room needs the consent of every animal there, as
+/// below. Refused with ErrorKind::refused unless the verdict permits it.
+[[nodiscard]] base::Result<PermittedTreatment> permit(const Case& with, const records::AnimalId& animal,
+                                                      const Request& request, const CourseSoFar& course);
+
+/// For an enclosure: every animal inside must permit it, and its room's air. A method given to animals needs
+/// one inside. treat_room is asked for by room.
+[[nodiscard]] base::Result<PermittedTreatment> permit_enclosure(const Case& with,
+                                                                const records::EnclosureId& enclosure,
+                                                                const Request& request,
+                                                                const CourseSoFar& course);
+
+/// For a room, treat_room only: every animal of the room must permit it.
+[[nodiscard]] base::Result<PermittedTreatment> permit_room(const Case& with, const records::RoomId& room,
+                                                           const Request& request, const CourseSoFar& course);
+
+/// The same for a single animal, from the inputs of `judge`.
+[[nodiscard]] base::Result<PermittedTreatment> permit(const records::Collection& collection,
+                                                      const records::Animal& animal, records::Method method,
+                                                      units::Strength strength, units::Day day,
+                                                      const evidence::Tables& tables,
+                                                      const evidence::Taxa& taxa, const CourseSoFar& course);
+[[nodiscard]] base::Result<PermittedTreatment> permit_enclosure(
+    const records::Collection& collection, const records::EnclosureId& enclosure, records::Method method,
+    units::Strength strength, units::Day day, const evidence::Tables& tables, const evidence::Taxa& taxa,
+    const CourseSoFar& course);
+[[nodiscard]] base::Result<PermittedTreatment> permit_room(
+    const records::Collection& collection, const records::RoomId& room, units::Strength strength,
+    units::Day day, const evidence::Tables& tables, const evidence::Taxa& taxa, const CourseSoFar& course);
+
+}  // namespace mitefall::safety

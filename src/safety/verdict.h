@@ -1,0 +1,57 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "evidence/cited.h"
+#include "records/names.h"
+#include "records/vocabulary.h"
+#include "units/day.h"
+
+namespace mitefall::safety {
+
+/// From the mildest to the most severe; the order is used.
+enum class Ruling {
+    allowed,
+    bedding_only,  ///< treat the enclosure, not the animal
+    wait_until,
+    ask_vet,  ///< ask a veterinarian, or supply the missing fact, first
+    never,
+};
+
+[[nodiscard]] std::string_view to_text(Ruling ruling);   ///< "bedding-only"
+[[nodiscard]] std::string_view describe(Ruling ruling);  ///< "treat the bedding only"
+
+/// One reason against a method.
+struct Reason {
+    Ruling ruling = Ruling::never;
+    std::string text;
+    std::string source;  ///< empty for common practice and assumptions
+    evidence::Tag tag = evidence::Tag::assumption;
+    std::optional<units::Day> until;  ///< of wait_until, where the day is known
+    std::string remedy;
+    bool needs_fact = false;  ///< a fact is missing or stale; no veterinarian's direction stands in for it
+};
+
+struct Caution {
+    std::string text;
+    std::string source;  ///< empty for common practice and assumptions
+    evidence::Tag tag = evidence::Tag::assumption;
+};
+
+/// May this animal be given this method on this day?
+struct Verdict {
+    records::AnimalId animal;
+    records::Method method = records::Method::change_substrate;
+    Ruling ruling = Ruling::never;
+    std::optional<units::Day> until;  ///< of wait_until, where the day is known
+    std::vector<Reason> reasons;      ///< all, most severe first; empty only if allowed
+    std::vector<Caution> cautions;
+};
+
+/// Whether the method may go ahead: allowed, or bedding_only where the method is the spraying of bedding.
+[[nodiscard]] bool permits(const Verdict& verdict);
+
+}  // namespace mitefall::safety
