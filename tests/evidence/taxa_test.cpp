@@ -1,0 +1,124 @@
+#include "evidence/taxa.h"
+
+#include <gtest/gtest.h>
+#include <rapidcheck.h>
+
+#include <algorithm>
+
+namespace mitefall::evidence {
+namespace {
+
+const Taxa& taxa() {
+    static const Taxa loaded = Taxa::load_embedded().value();
+    return loaded;
+}
+
+base::Result<Taxa> load(const std::string& text) {
+    const std::vector<TableText> files{{"taxa.toml", text}};
+    return Taxa::load(files);
+}
+
+TEST(Taxa, forgives_case_spaces_and_hyphens) {
+    for (const char* const text : {"Python regius", "python  REGIUS", "ball-python", "Ball Python", "ballpython",
+                                   " royal python ", "royal_python"}) {
+        const auto found = taxa().find(text);
+        ASSERT_TRUE(found) << text;
+        EXPECT_EQ(found->scientific, "Python regius") << text;
+        EXPECT_EQ(found->group, TaxonGroup::snake);
+        EXPECT_TRUE(found->no_fipronil);
+    }
+}
+
+TEST(Taxa, never_decides_by_likeness) {
+    for (const char* const text : {"bal python", "Python regus", "corn snak", "", " ", "-", "ball python pastel", "dragon"}) {
+        EXPECT_FALSE(taxa().find(text)) << text;
+    }
+}
+
+TEST(Taxa, suggests_what_may_be_meant) {
+    EXPECT_EQ(taxa().suggest("bal pyton").front(), "ball python");
+    EXPECT_EQ(taxa().suggest("Pantherophis gutatus").front(), "Pantherophis guttatus");
+    const auto morph = taxa().suggest("ball python pastel");
+    EXPECT_NE(std::find(morph.begin(), morph.end(), "ball python"), morph.end());
+    EXPECT_TRUE(taxa().suggest("").empty());
+    EXPECT_TRUE(taxa().suggest("xqzzvwk").empty());
+    EXPECT_LE(taxa().suggest("snake").size(), 5U);
+}
+
+TEST(Taxa, a_dangerous_genus_is_known_whatever_species_follows) {
+    EXPECT_EQ(taxa().find("Drymarchon sp.")->group, TaxonGroup::indigo_snake);
+    EXPECT_EQ(taxa().find("Drymarchon kolpobasileus")->group, TaxonGroup::indigo_snake);
+    EXPECT_EQ(taxa().find("Tiliqua nigrolutea")->group, TaxonGroup::skink);
+    EXPECT_EQ(taxa().find("Testudo kleinmanni")->group, TaxonGroup::chelonian);
+    EXPECT_FALSE(taxa().find("Python sp.")) << "only genera so marked";
+}
+
+TEST(Taxa, the_animals_the_rules_name_are_in_their_groups) {
+    for (const auto& [name, group] : std::initializer_list<std::pair<const char*, TaxonGroup>>{
+             {"eastern indigo snake", TaxonGroup::indigo_snake}, {"Drymarchon corais", TaxonGroup::indigo_snake},
+             {"blue tongue skink", TaxonGroup::skink},           {"tortoise", TaxonGroup::chelonian},
+             {"red-eared slider", TaxonGroup::chelonian},        {"dwarf caiman", TaxonGroup::crocodilian},
+             {"leopard gecko", TaxonGroup::other_lizard},        {"dart frog", TaxonGroup::amphibian},
+             {"tarantula", TaxonGroup::invertebrate},            {"isopods", TaxonGroup::invertebrate},
+             {"goldfish", TaxonGroup::fish},                     {"dog", TaxonGroup::dog},
+             {"collie", TaxonGroup::dog},                        {"cat", TaxonGroup::cat},
+             {"parrot", TaxonGroup::bird},                       {"feeder mouse", TaxonGroup::other_mammal},
+             {"corn snake", TaxonGroup::snake},                  {"retic", TaxonGroup::snake}}) {
+        const auto found = taxa().find(name);
+        ASSERT_TRUE(found) << name;
+        EXPECT_EQ(found->group, group) << name;
+    }
+}
+
+TEST(Taxa, a_snake_without_a_species_is_marked_unidentified) {
+    EXPECT_TRUE(taxa().find("unlisted snake")->unidentified);
+    EXPECT_FALSE(taxa().find("corn snake")->unidentified);
+}
+
+TEST(Taxa, sixty_snakes_and_every_name_finds_its_own_row) {
+    std::ptrdiff_t snakes = 0;
+    for (const Taxon& taxon : taxa().all()) {
+        snakes += taxon.group == TaxonGroup::snake ? 1 : 0;
+        for (const std::string& name : taxon.common) EXPECT_EQ(taxa().find(name)->scientific, taxon.scientific) << name;
+        for (const std::string& name : taxon.synonyms) EXPECT_EQ(taxa().find(name)->scientific, taxon.scientific) << name;
+        EXPECT_EQ(taxa().find(taxon.scientific)->scientific, taxon.scientific);
+        EXPECT_FALSE(describe(taxon.group).empty());
+    }
+    EXPECT_GE(snakes, 60);
+}
+
+TEST(Taxa, broken_files_name_file_line_and_key) {
+    const std::string good = "[[taxon]]\nscientific = \"Python regius\"\ngroup = \"snake\"\n";
+    ASSERT_TRUE(load(good));
+    const std::vector<std::pair<std::string, std::string>> broken{
+        {"[[taxon]]\nscientific = \"Python regius\"\ngroup = \"snakes\"\n", "taxa.toml:3: group"},
+        {"[[taxon]]\nscientific = \"Python regius\"\n", "taxa.toml:1: group"},
+        {"[[taxon]]\ngroup = \"snake\"\n", "taxa.toml:1: scientific"},
+        {"[[taxon]]\nscientific = \"--\"\ngroup = \"snake\"\n", "taxa.toml:2: scientific"},
+        {good + "common = \"royal\"\n", "taxa.toml:4: common"},
+        {good + "synonyms = [3]\n", "taxa.toml:4: synonyms"},
+        {good + "flags = [\"poisonous\"]\n", "taxa.toml:4: flags"},
+        {good + "colour = \"brown\"\n", "taxa.toml:4: colour"},
+        {good + good, "taxa.toml:4: Python regius"},
+        {good + "[[taxon]]\nscientific = \"Boa x\"\ngroup = \"snake\"\ncommon = [\"PYTHON-regius\"]\n", "taxa.toml:4: Boa x"},
+        {"[taxon]\nscientific = \"Python regius\"\n", "taxa.toml:1: taxon"},
+        {"[[species]]\nscientific = \"Python regius\"\n", "taxa.toml:1: species"},
+        {"[[taxon]\n", "taxa.toml:1: "}};
+    for (const auto& [text, place] : broken) {
+        const auto loaded = load(text);
+        ASSERT_FALSE(loaded) << text;
+        EXPECT_EQ(loaded.error().where, place) << loaded.error().message();
+        EXPECT_EQ(loaded.error().kind, base::ErrorKind::damaged);
+    }
+}
+
+TEST(Taxa, any_text_may_be_asked_for) {
+    rc::check([](const std::string& text) {
+        const auto found = taxa().find(text);
+        RC_ASSERT(!found || !found->scientific.empty());
+        RC_ASSERT(taxa().suggest(text).size() <= 5U);
+    });
+}
+
+}  // namespace
+}  // namespace mitefall::evidence
