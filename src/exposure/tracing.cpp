@@ -1,0 +1,142 @@
+#include "exposure/tracing.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "exposure/telling.h"
+
+namespace mitefall::exposure {
+namespace {
+
+using base::Result;
+using records::Entry;
+
+using Names = std::unordered_map<records::AnimalId, std::string>;
+
+Names read_names(std::span<const Entry> entries) {
+    Names names;
+    for (const Entry& entry : entries) {
+        const auto* const arrived = std::get_if<records::AnimalArrived>(&entry.fact);
+        if (arrived != nullptr) names.insert_or_assign(arrived->animal, arrived->name);
+    }
+    return names;
+}
+
+Result<std::vector<std::size_t>> find_sighted(const Places& places,
+                                              std::span<const records::EnclosureId> sighted, units::Day day) {
+    std::vector<std::size_t> found;
+    for (const records::EnclosureId& id : sighted) {
+        const auto place = places.index.find(id);
+        if (place == places.index.end()) {
+            return base::fail({base::ErrorKind::not_found,
+                               "there is no such enclosure on " + units::format_day(day),
+                               id.text(),
+                               "an enclosure on record that day",
+                               "check the name and the day",
+                               {}});
+        }
+        found.push_back(place->second);
+    }
+    if (!found.empty()) return found;
+    return base::fail(base::invalid("nothing to trace", "", "at least one enclosure with a sighting",
+                                    "name the enclosure in which mites were seen"));
+}
+
+/// Most exposed first; equal ones by name, so that the order never depends on the search.
+void rank(std::vector<Exposed>& list) {
+    std::sort(list.begin(), list.end(), [](const Exposed& a, const Exposed& b) {
+        return a.chance != b.chance ? a.chance > b.chance : a.enclosure < b.enclosure;
+    });
+}
+
+/// What the search found, told for people.
+class Report {
+  public:
+    Report(const Places& places, const Paths& paths, const Telling& telling,
+           std::span<const std::size_t> sighted)
+        : places_(places), paths_(paths), telling_(telling), sighted_(places.enclosures.size()) {
+        for (const std::size_t enclosure : sighted) sighted_[enclosure] = true;
+    }
+
+    [[nodiscard]] std::vector<Exposed> list_exposed() const {
+        std::vector<Exposed> list;
+        for (std::size_t i = 0; i < sighted_.size(); ++i) list.push_back(tell(i, paths_.best[i]));
+        rank(list);
+        return list;
+    }
+
+    [[nodiscard]] std::vector<Exposed> list_sources() const {
+        std::vector<Exposed> list;
+        for (std::size_t i = 0; i < sighted_.size(); ++i) {
+            if (!sighted_[i] && !paths_.backward[i].empty())
+                list.push_back(tell(i, paths_.backward[i].front()));
+        }
+        rank(list);
+        return list;
+    }
+
+    [[nodiscard]] std::vector<Arrival> list_arrivals(const ContactList& contacts, units::Day from) const {
+        std::vector<Arrival> list;
+        for (const Arrived& arrived : contacts.arrivals) {
+            const double chance = chance_after(arrived);
+            if (chance <= 0) continue;
+            list.push_back({*arrived.animal, places_.enclosures[arrived.enclosure]->id,
+                            from + units::Days(arrived.day), chance, telling_.tell_arrival(arrived)});
+        }
+        std::sort(list.begin(), list.end(), [](const Arrival& a, const Arrival& b) {
+            return std::tie(b.chance, b.day, a.animal) < std::tie(a.chance, a.day, b.animal);
+        });
+        return list;
+    }
+
+  private:
+    [[nodiscard]] Exposed tell(std::size_t enclosure, std::ptrdiff_t label) const {
+        Exposed exposed{
+            places_.enclosures[enclosure]->id, 0, {}, sighted_[enclosure], telling_.tell_nothing()};
+        if (label < 0) return exposed;
+        exposed.chance = paths_.labels[static_cast<std::size_t>(label)].chance;
+        exposed.path = telling_.tell_path(paths_, label);
+        exposed.text = join_texts(exposed.path);
+        return exposed;
+    }
+
+    /// The likeliest way back from the sighting to the enclosure at a moment after the arrival; 0 if there is
+    /// none.
+    [[nodiscard]] double chance_after(const Arrived& arrived) const {
+        for (const std::ptrdiff_t at : paths_.backward[arrived.enclosure]) {
+            const Label& label = paths_.labels[static_cast<std::size_t>(at)];
+            if (-label.clock > arrived.order) return label.chance;
+        }
+        return 0;
+    }
+
+    const Places& places_;
+    const Paths& paths_;
+    const Telling& telling_;
+    std::vector<bool> sighted_;
+};
+
+}  // namespace
+
+Result<Tracing> trace(std::span<const Entry> journal, const evidence::Tables& tables,
+                      std::span<const records::EnclosureId> sighted, units::Day day) {
+    const units::Days look_back(static_cast<int>(std::floor(in_days(tables.time("look_back").value))));
+    const units::Day from = day - look_back;
+    const records::Collection collection = records::collection_on(journal, day);
+    const Places places(collection, journal, from);
+    const auto found = find_sighted(places, sighted, day);
+    if (!found) return base::fail(found.error());
+
+    const std::vector<Entry> entries = records::in_force(journal);
+    const ContactList contacts = read_contacts(entries, places, ContactChances(tables), from, day);
+    const Walking walking(places, tables);
+    const Paths paths = find_paths({places, contacts, walking, static_cast<int>(look_back.count())}, *found);
+
+    const Names names = read_names(entries);
+    const Telling telling(places, contacts, names, from, day);
+    const Report report(places, paths, telling, *found);
+    return Tracing{from, day, report.list_exposed(), report.list_sources(),
+                   report.list_arrivals(contacts, from)};
+}
+
+}  // namespace mitefall::exposure

@@ -1,0 +1,73 @@
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "evidence/tables.h"
+#include "records/facts.h"
+
+namespace mitefall::exposure {
+
+enum class StepKind {
+    sighted,         ///< mites were seen here; every path begins so
+    moved_from,      ///< an animal came from here: it may have brought them
+    moved_to,        ///< an animal went there: it may have taken them along
+    handled_after,   ///< hands or clothes, in the order of handling
+    shared_bag,      ///< the same bag or tub
+    shared_item,     ///< a tool, hide or water bowl
+    same_room,       ///< on foot within a room
+    adjoining_room,  ///< on foot through a door or wall
+};
+
+[[nodiscard]] std::string_view to_text(StepKind kind);  ///< "handled-after"
+
+/// One link of a path. Mites went, if at all, from `from` to `to`, whichever way the path is read.
+struct Step {
+    StepKind kind = StepKind::sighted;
+    records::EnclosureId from;  ///< empty for a sighting
+    records::EnclosureId to;
+    records::RoomId from_room;  ///< empty for a sighting
+    records::RoomId to_room;
+    records::AnimalId
+        animal;         ///< of the enclosure the step leads to, or the one moved; empty without an animal
+    units::Day day;     ///< of the contact; for walking the last day of it
+    double chance = 1;  ///< that the link carried a mite, had the giving enclosure been infested
+    std::string text;   ///< one plain sentence without the full stop
+};
+
+struct Exposed {
+    records::EnclosureId enclosure;
+    double chance = 0;       ///< product of the links of the best path; 0 without one
+    std::vector<Step> path;  ///< from a sighted enclosure outward; empty without one
+    bool sighted = false;
+    std::string text;  ///< the path in words, or that no contact is on record
+};
+
+/// An animal that came from outside into a sighted enclosure, or into one that may have passed mites on to
+/// it.
+struct Arrival {
+    records::AnimalId animal;
+    records::EnclosureId enclosure;
+    units::Day day;
+    double chance = 0;  ///< of the links from that enclosure to the sighting; 1 where it is the sighted one
+    std::string text;
+};
+
+struct Tracing {
+    units::Day from;                ///< first day looked at
+    units::Day to;                  ///< last day looked at
+    std::vector<Exposed> exposed;   ///< every enclosure, most exposed first, then by name
+    std::vector<Exposed> sources;   ///< those that may have passed mites to a sighted one, likeliest first
+    std::vector<Arrival> arrivals;  ///< likeliest first, then the latest
+};
+
+/// Who may have been reached by the mites seen in `sighted`, and who may have brought them. Looks at the
+/// contacts of the days before `day` (parameter look_back) to the end of `day`; give today to count what
+/// happened since the sighting. README.md states the model.
+[[nodiscard]] base::Result<Tracing> trace(std::span<const records::Entry> journal,
+                                          const evidence::Tables& tables,
+                                          std::span<const records::EnclosureId> sighted, units::Day day);
+
+}  // namespace mitefall::exposure
