@@ -366,16 +366,14 @@ class Compiler {
 
     void add_event(double time, const CleanCheck& event) {
         if (!is_representative(event.place)) return;
-        const Lanes on_animal = lanes_of(event.detection);
-        const Lanes off_animal = for_each_lane(
-            [&](std::size_t lane) { return on_animal[lane] * event.nest_part.in(draws_[lane]); });
         for (const Stage stage : all_stages) {
-            const Activity activity = activity_of(stage);
-            const bool visible_off = activity == Activity::adult_seeking || activity == Activity::adult_laying;
-            if (!is_on_animal(activity) && !visible_off) continue;
+            const Lanes seen = for_each_lane([&](std::size_t lane) {
+                return chance_to_be_seen(event, activity_of(stage), fixed_, draws_[lane]);
+            });
+            if (*std::max_element(seen.x.begin(), seen.x.end()) == 0) continue;
             Jump& jump = add_jump(time, event.place, stage);
-            jump.seen = is_on_animal(activity) ? on_animal : off_animal;
-            jump.keep = for_each_lane([&](std::size_t lane) { return 1 - jump.seen[lane]; });
+            jump.seen = seen;
+            jump.keep = for_each_lane([&](std::size_t lane) { return 1 - seen[lane]; });
         }
     }
 

@@ -28,46 +28,51 @@ TypeIndex type_of(const MiteNetwork& compiled, const Classes& classes, PlaceInde
     return compiled.layout.first[classes.class_of[place]][static_cast<std::size_t>(stage)];
 }
 
-/// Expected numbers by type at `from`, before scaling.
-std::vector<Lanes> unscaled_numbers(const MiteNetwork& compiled, const Classes& classes, const SightingStart& start,
-                                    double from, Tolerance tolerance) {
-    std::vector<Lanes> entering(compiled.network.type_count);
-    entering[type_of(compiled, classes, start.entered_at, Stage::adult_feeding_1)] = Lanes::all(1);
-    return expected_course(compiled.network, start.entered_on, entering, {from}, tolerance).front();
-}
-
 /// Expected number of mites one look at the sighted place would show.
-Lanes visible_numbers(const MiteNetwork& compiled, const Classes& classes, const SightingStart& start,
+Lanes visible_numbers(const MiteNetwork& compiled, const Classes& classes, const Sighting& sighting,
                       const std::vector<Lanes>& numbers, const FixedParameters& fixed, std::span<const MiteParameters> draws) {
     Lanes visible;
     for (const Stage stage : all_stages) {
         const Activity activity = activity_of(stage);
-        const bool counts = start.seen_on_animal ? is_on_animal(activity) : wanders(activity);
-        if (!counts) continue;
-        const TypeIndex first = type_of(compiled, classes, start.seen_at, stage);
+        if (!(sighting.on_animal ? is_on_animal(activity) : wanders(activity))) continue;
+        const TypeIndex first = type_of(compiled, classes, sighting.seen_at, stage);
         for (std::uint32_t m = 0; m < compiled.layout.substages(stage); ++m) {
             for (std::size_t lane = 0; lane < lane_count; ++lane) visible[lane] += numbers[first + m][lane];
         }
     }
     return for_each_lane([&](std::size_t lane) {
-        const double part = start.seen_on_animal ? 1.0 : draws[lane].detection_nest_part;
+        const double part = sighting.on_animal ? 1.0 : draws[lane].detection_nest_part;
         return visible[lane] * part * detection_per_mite(fixed, draws[lane]);
     });
 }
 
-double number_seen(const SightingStart& start, const MiteParameters& draw) {
-    return start.seen_low * std::pow(start.seen_high / start.seen_low, draw.sighting_quantile);
+double number_seen(const Sighting& sighting, const MiteParameters& draw) {
+    return sighting.seen_low * std::pow(sighting.seen_high / sighting.seen_low, draw.sighting_quantile);
 }
 
-std::vector<Lanes> scaled_numbers(const MiteNetwork& compiled, const Classes& classes, const SightingStart& start,
-                                  double from, Tolerance tolerance, const FixedParameters& fixed,
-                                  std::span<const MiteParameters> draws) {
-    std::vector<Lanes> numbers = unscaled_numbers(compiled, classes, start, from, tolerance);
-    const Lanes visible = visible_numbers(compiled, classes, start, numbers, fixed, draws);
+/// Adds the expected numbers by type at `from` of the lineage behind one sighting.
+void add_lineage(const MiteNetwork& compiled, const Classes& classes, const Sighting& sighting, double from,
+                 Tolerance tolerance, const FixedParameters& fixed, std::span<const MiteParameters> draws,
+                 std::vector<Lanes>& numbers) {
+    std::vector<Lanes> entering(compiled.network.type_count);
+    entering[type_of(compiled, classes, sighting.entered_at, Stage::adult_feeding_1)] = Lanes::all(1);
+    std::vector<double> times{sighting.seen_on};
+    if (from > sighting.seen_on) times.push_back(from);
+    const auto course = expected_course(compiled.network, sighting.entered_on, entering, times, tolerance);
+    const Lanes visible = visible_numbers(compiled, classes, sighting, course.front(), fixed, draws);
     for (std::size_t lane = 0; lane < lane_count; ++lane) {
         base::expects(visible[lane] > 0, "a sighting can have come from the entry assumed");
-        const double scale = number_seen(start, draws[lane]) / visible[lane];
-        for (Lanes& number : numbers) number[lane] *= scale;
+        const double scale = number_seen(sighting, draws[lane]) / visible[lane];
+        for (std::size_t i = 0; i < numbers.size(); ++i) numbers[i][lane] += scale * course.back()[i][lane];
+    }
+}
+
+std::vector<Lanes> sighted_numbers(const MiteNetwork& compiled, const Classes& classes, const SightedStart& sightings,
+                                   double from, Tolerance tolerance, const FixedParameters& fixed,
+                                   std::span<const MiteParameters> draws) {
+    std::vector<Lanes> numbers(compiled.network.type_count);
+    for (const Sighting& sighting : sightings) {
+        add_lineage(compiled, classes, sighting, from, tolerance, fixed, draws, numbers);
     }
     return numbers;
 }
@@ -110,9 +115,11 @@ class Ensembler {
 
     static Scenario mark_start(const ForecastRequest& request) {
         Scenario scenario = *request.scenario;
-        if (const auto* const sighting = std::get_if<SightingStart>(&request.start)) {
-            scenario.places[sighting->entered_at].set_apart = true;
-            scenario.places[sighting->seen_at].set_apart = true;
+        if (const auto* const sightings = std::get_if<SightedStart>(&request.start)) {
+            for (const Sighting& sighting : *sightings) {
+                scenario.places[sighting.entered_at].set_apart = true;
+                scenario.places[sighting.seen_at].set_apart = true;
+            }
         } else {
             for (const MiteCount& group : std::get<KnownStart>(request.start)) scenario.places[group.place].set_apart = true;
         }
@@ -120,8 +127,10 @@ class Ensembler {
     }
 
     [[nodiscard]] StartNumbers start_numbers(const MiteNetwork& compiled, std::span<const MiteParameters> draws) const {
-        if (const auto* const sighting = std::get_if<SightingStart>(&request_.start)) {
-            return {scaled_numbers(compiled, classes_, *sighting, request_.from, request_.tolerance, request_.ensemble->fixed, draws), true};
+        if (const auto* const sightings = std::get_if<SightedStart>(&request_.start)) {
+            return {sighted_numbers(compiled, classes_, *sightings, request_.from, request_.tolerance,
+                                    request_.ensemble->fixed, draws),
+                    true};
         }
         StartNumbers start{std::vector<Lanes>(compiled.network.type_count), false};
         for (const MiteCount& group : std::get<KnownStart>(request_.start)) {
@@ -241,11 +250,11 @@ std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
 }
 
 std::vector<MiteCount> expected_start(const Scenario& scenario, const FixedParameters& fixed, const MiteParameters& draw,
-                                      const SightingStart& start, double from) {
+                                      const SightedStart& start, double from) {
     const Classes classes = keep_apart(scenario);
     const std::vector<MiteParameters> draws(lane_count, draw);
     const MiteNetwork compiled = compile(scenario, classes, fixed, draws);
-    const std::vector<Lanes> numbers = scaled_numbers(compiled, classes, start, from, {}, fixed, draws);
+    const std::vector<Lanes> numbers = sighted_numbers(compiled, classes, start, from, {}, fixed, draws);
     std::vector<MiteCount> counts;
     for (PlaceIndex place = 0; place < scenario.places.size(); ++place) {
         for (const Stage stage : all_stages) {

@@ -16,21 +16,25 @@ namespace mitefall::forecast {
 using KnownStart = std::vector<MiteCount>;
 
 /// Mites inferred from a sighting: an egg-laying lineage is taken to have entered at `entered_at` on day
-/// `entered_on`, and its expected course is scaled so that the expected number to be seen equals the number seen
-/// (assumption M5 of docs/model.md). The number seen lies between `seen_low` and `seen_high`.
-struct SightingStart {
+/// `entered_on`, and its expected course is scaled so that the expected number to be seen on day `seen_on` equals
+/// the number seen (assumption M5 of docs/model.md). The number seen lies between `seen_low` and `seen_high`.
+struct Sighting {
     PlaceIndex entered_at = 0;
-    double entered_on = 0;  ///< days, before the forecast's start
+    double entered_on = 0;  ///< days
     PlaceIndex seen_at = 0;
-    bool seen_on_animal = true;
-    double seen_low = 1;
+    double seen_on = 0;     ///< days; entered_on <= seen_on <= start of the forecast
+    bool on_animal = true;  ///< else on paper, in water or on hands
+    double seen_low = 1;    ///< at least 1
     double seen_high = 1;
 };
+
+/// Several sightings are several lineages side by side; what they share is counted twice, on the safe side.
+using SightedStart = std::vector<Sighting>;
 
 struct ForecastRequest {
     const Scenario* scenario = nullptr;
     const Ensemble* ensemble = nullptr;
-    std::variant<KnownStart, SightingStart> start;
+    std::variant<KnownStart, SightedStart> start;
     double from = 0;  ///< days; the moment of decision
     double to = 0;    ///< the horizon
     std::size_t blocks = 0;    ///< blocks of draws used, from the first; 0: all
@@ -67,6 +71,6 @@ struct Forecast {
 
 /// Expected numbers for one draw at `from`, per place, stage and substage: what the simulator starts from.
 [[nodiscard]] std::vector<MiteCount> expected_start(const Scenario& scenario, const FixedParameters& fixed,
-                                                    const MiteParameters& draw, const SightingStart& start, double from);
+                                                    const MiteParameters& draw, const SightedStart& start, double from);
 
 }  // namespace mitefall::forecast

@@ -115,4 +115,12 @@ double detection_per_mite(const FixedParameters& fixed, const MiteParameters& dr
     return -std::expm1(std::log1p(-draw.detection_light) / fixed.light_infestation);
 }
 
+double chance_to_be_seen(const CleanCheck& check, Activity activity, const FixedParameters& fixed,
+                         const MiteParameters& draw) {
+    const double on_animal = check.usual ? detection_per_mite(fixed, draw) : check.detection.in(draw);
+    if (is_on_animal(activity)) return on_animal;
+    const bool wandering_adult = activity == Activity::adult_seeking || activity == Activity::adult_laying;
+    return wandering_adult ? on_animal * check.nest_part.in(draw) : 0;
+}
+
 }  // namespace mitefall::forecast

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "forecast/parameters.h"
+#include "forecast/scenario.h"
 #include "forecast/stages.h"
 #include "records/facts.h"
 
@@ -32,5 +33,9 @@ struct StageRates {
 /// Chance that one look-over shows one mite that is on the animal: from the chance to show a light infestation of
 /// several mites, each found or not independently of the others.
 [[nodiscard]] double detection_per_mite(const FixedParameters& fixed, const MiteParameters& draw);
+
+/// Chance that a check shows one mite of an activity; zero for those out of sight.
+[[nodiscard]] double chance_to_be_seen(const CleanCheck& check, Activity activity, const FixedParameters& fixed,
+                                       const MiteParameters& draw);
 
 }  // namespace mitefall::forecast

@@ -98,6 +98,7 @@ struct CleanCheck {
     PlaceIndex place = 0;
     Amount detection;  ///< chance to see one mite on the animal
     Amount nest_part;  ///< chance to see one wandering adult, as a part of that
+    bool usual = false;  ///< a look-over as the evidence describes it; `detection` is not used
 };
 
 struct ClimateChange {

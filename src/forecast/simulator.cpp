@@ -300,16 +300,9 @@ class Outbreak {
         } else if (const auto* const c = std::get_if<Contact>(&what)) {
             if (reaches(c->reach, activity) && happens(c->chance.in(request_.draw))) mite.place = c->to;
         } else if (const auto* const check = std::get_if<CleanCheck>(&what)) {
-            if (happens(chance_to_be_seen(*check, activity))) result_.clean = false;
+            if (happens(chance_to_be_seen(*check, activity, request_.fixed, request_.draw))) result_.clean = false;
         }
         return true;
-    }
-
-    [[nodiscard]] double chance_to_be_seen(const CleanCheck& check, Activity activity) const {
-        const double on_animal = check.detection.in(request_.draw);
-        if (is_on_animal(activity)) return on_animal;
-        const bool wandering_adult = activity == Activity::adult_seeking || activity == Activity::adult_laying;
-        return wandering_adult ? on_animal * check.nest_part.in(request_.draw) : 0;
     }
 
     /// Alive from `begin` to just before `end`.

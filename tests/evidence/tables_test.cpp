@@ -13,8 +13,13 @@ const std::string sources = "[source]\nsomebody = \"Somebody 2001, A text\"\n";
 std::string row(const std::string& changed_key, const std::string& line) {
     std::string text = "[parameter.least]\n";
     for (const auto& [key, usual] : std::initializer_list<std::pair<const char*, const char*>>{
-             {"value", "value = 2.0"}, {"low", "low = 1.0"}, {"high", "high = 3.0"}, {"unit", "unit = \"g\""},
-             {"tag", "tag = \"R\""}, {"source", "source = \"somebody\""}, {"meaning", "meaning = \"Least mass\""}}) {
+             {"value", "value = 2.0"},
+             {"low", "low = 1.0"},
+             {"high", "high = 3.0"},
+             {"unit", "unit = \"g\""},
+             {"tag", "tag = \"R\""},
+             {"source", "source = \"somebody\""},
+             {"meaning", "meaning = \"Least mass\""}}) {
         text += (changed_key == key ? line : std::string(usual)) + "\n";
     }
     return text;
@@ -73,7 +78,8 @@ INSTANTIATE_TEST_SUITE_P(
                     Broken{"meaning", "meaning = \"x\"\ncolour = 3", "rules.toml:9: least.colour"}));
 
 TEST(Tables, refuses_a_share_above_one) {
-    const auto tables = load("[parameter.part]\nvalue = 1.5\nunit = \"share\"\ntag = \"A\"\nmeaning = \"x\"\n");
+    const auto tables =
+        load("[parameter.part]\nvalue = 1.5\nunit = \"share\"\ntag = \"A\"\nmeaning = \"x\"\n");
     ASSERT_FALSE(tables);
     EXPECT_EQ(tables.error().where, "rules.toml:2: part.value");
 }

@@ -114,7 +114,7 @@ inline Scenario random_scenario(std::uint64_t seed, bool with_checks) {
                 if (here != there) add(Contact{here, there, random.uniform() < 0.5 ? Reach::on_animal : Reach::mobile_nest, Amount::number(0.2)});
                 break;
             case 7: add(ClimateChange{here, climate(23 + 6 * random.uniform(), 70)}); break;
-            default: add(CleanCheck{here, Amount::number(0.3), Amount::number(0.2)}); break;
+            default: add(CleanCheck{here, Amount::number(0.3), Amount::number(0.2), random.uniform() < 0.3}); break;
         }
     }
     return scenario;

@@ -24,20 +24,23 @@ const evidence::Tables& tables() {
 
 units::Day day(const char* text) { return units::parse_day(text).value(); }
 
-// Common practice (safety.md, "Mixing arithmetic"): both recipes make 208.3 mg/L. 4.92892159375 mL x 8 x 5 mg/mL /
-// 946.352946 mL = 208.333 mg/L, since a US teaspoon is 1/192 of a US quart (NIST Handbook 44).
+// Common practice (safety.md, "Mixing arithmetic"): both recipes make 208.3 mg/L. 4.92892159375 mL x 8 x 5
+// mg/mL / 946.352946 mL = 208.333 mg/L, since a US teaspoon is 1/192 of a US quart (NIST Handbook 44).
 TEST(Dilution, teaspoons_of_the_home_recipe) {
-    EXPECT_NEAR(in_milligrams_per_litre(
-                    strength_of(percent_mass_in_volume(0.5), units::us_teaspoons(8), units::us_fluid_ounces(32)).value()),
+    EXPECT_NEAR(in_milligrams_per_litre(strength_of(percent_mass_in_volume(0.5), units::us_teaspoons(8),
+                                                    units::us_fluid_ounces(32))
+                                            .value()),
                 8.0 / 192 * 5000, 1e-9);
     EXPECT_NEAR(in_milligrams_per_litre(
-                    strength_of(percent_mass_in_volume(1), units::us_teaspoons(4), units::us_fluid_ounces(32)).value()),
+                    strength_of(percent_mass_in_volume(1), units::us_teaspoons(4), units::us_fluid_ounces(32))
+                        .value()),
                 208.3, 0.05);
 }
 
 // Common practice (safety.md): 38 mL of 0.5 % in 32 US fl oz.
 TEST(Dilution, measured_home_recipe) {
-    const auto strength = strength_of(percent_mass_in_volume(0.5), millilitres(38), units::us_fluid_ounces(32));
+    const auto strength =
+        strength_of(percent_mass_in_volume(0.5), millilitres(38), units::us_fluid_ounces(32));
     EXPECT_NEAR(in_milligrams_per_litre(strength.value()), 200.8, 0.05);
 }
 
@@ -52,7 +55,8 @@ TEST(Dilution, worked_by_hand) {
     const Recipe weak = mix(percent_mass_in_volume(1), units::litres(1), milligrams_per_litre(10)).value();
     EXPECT_DOUBLE_EQ(in_millilitres(weak.stock), 1);
     EXPECT_DOUBLE_EQ(in_millilitres(weak.diluent), 999);
-    const Recipe strong = mix(percent_mass_in_volume(0.5), millilitres(500), milligrams_per_litre(200)).value();
+    const Recipe strong =
+        mix(percent_mass_in_volume(0.5), millilitres(500), milligrams_per_litre(200)).value();
     EXPECT_DOUBLE_EQ(in_millilitres(strong.stock), 20);
     EXPECT_DOUBLE_EQ(in_millilitres(strong.total), 500);
 }
@@ -64,7 +68,7 @@ TEST(Dilution, stock_alone_needs_no_diluent) {
 }
 
 TEST(Dilution, inverse_of_forward) {
-    rc::check("the recipe has the strength that was asked for", [] {
+    EXPECT_TRUE(rc::check("the recipe has the strength that was asked for", [] {
         const double stock = *rc::gen::inRange(1, 1000001);
         const double part = *rc::gen::inRange(1, 1000001) / 1e6;
         const units::Volume batch = millilitres(*rc::gen::inRange(1, 100000) / 10.0);
@@ -74,7 +78,7 @@ TEST(Dilution, inverse_of_forward) {
         RC_ASSERT(std::fabs(back / target - 1) < 1e-12);  // a few roundings of 2^-53
         RC_ASSERT(recipe.stock + recipe.diluent <= recipe.total * (1 + 1e-12));
         RC_ASSERT(in_millilitres(recipe.diluent) >= -1e-9);
-    });
+    }));
 }
 
 TEST(Dilution, refuses_impossible_amounts) {
@@ -113,7 +117,8 @@ TEST(Dilution, refuses_expired_stock) {
 }
 
 // By hand from the evidence rows (10 x 512^(2/3) = 640 cm2; x 0.005 mL/cm2 = 3.2 mL; x 0.2 mg/mL = 0.64 mg;
-// / 0.512 kg = 1.25 mg/kg). Low: 9 x 64 x 0.002 = 1.152 mL -> 0.45 mg/kg; high: 12.5 x 64 x 0.01 = 8 mL -> 3.125.
+// / 0.512 kg = 1.25 mg/kg). Low: 9 x 64 x 0.002 = 1.152 mL -> 0.45 mg/kg; high: 12.5 x 64 x 0.01 = 8 mL
+// -> 3.125.
 TEST(Dose, light_misting_of_a_512_g_animal_at_home_strength) {
     const auto dose = misted_dose(milligrams_per_litre(200), units::grams(512), tables()).value();
     EXPECT_NEAR(units::in_milligrams_per_kilogram(dose.likely), 1.25, 1e-12);
@@ -122,14 +127,14 @@ TEST(Dose, light_misting_of_a_512_g_animal_at_home_strength) {
 }
 
 TEST(Dose, lighter_animals_get_more_per_kilogram) {
-    rc::check([] {
+    EXPECT_TRUE(rc::check([] {
         const int light = *rc::gen::inRange(5, 5000);
         const int heavy = light + *rc::gen::inRange(1, 5000);
         const auto of = [](int grams) {
             return misted_dose(milligrams_per_litre(10), units::grams(grams), tables()).value().likely;
         };
         RC_ASSERT(of(light) > of(heavy));
-    });
+    }));
 }
 
 }  // namespace

@@ -31,7 +31,7 @@ TEST(Tools, thirty_eight_millilitres_with_a_cup_of_thirty) {
     EXPECT_EQ(measured.measures[0].times, 2);
     EXPECT_EQ(measured.steps, 2);
     EXPECT_FALSE(measured.rough);
-    EXPECT_DOUBLE_EQ(in_millilitres(measured.low), 37);   // two measures, each half a graduation of 1 mL off
+    EXPECT_DOUBLE_EQ(in_millilitres(measured.low), 37);  // two measures, each half a graduation of 1 mL off
     EXPECT_DOUBLE_EQ(in_millilitres(measured.high), 39);
 }
 
@@ -39,13 +39,15 @@ TEST(Tools, thirty_eight_millilitres_with_a_cup_of_thirty) {
 TEST(Tools, range_of_the_resulting_strength) {
     const std::vector<Tool> tools{cup_of_30()};
     const Measurement measured = measure(millilitres(38), tools, usual()).value();
-    const auto strength = strength_of(units::percent_mass_in_volume(0.5), measured, units::us_fluid_ounces(32)).value();
+    const auto strength =
+        strength_of(units::percent_mass_in_volume(0.5), measured, units::us_fluid_ounces(32)).value();
     EXPECT_NEAR(units::in_milligrams_per_litre(strength.low), 37 * 5000 / 946.352946, 1e-9);
     EXPECT_NEAR(units::in_milligrams_per_litre(strength.nominal), 200.8, 0.05);  // safety.md
     EXPECT_NEAR(units::in_milligrams_per_litre(strength.high), 39 * 5000 / 946.352946, 1e-9);
 }
 
-// Common practice (safety.md): 8 US teaspoons. A kitchen spoon is known to 10 % only (rules.toml, spoon_error).
+// Common practice (safety.md): 8 US teaspoons. A kitchen spoon is known to 10 % only (rules.toml,
+// spoon_error).
 TEST(Tools, spoons_are_a_rough_measure) {
     const std::vector<Tool> tools{us_teaspoon(tables())};
     const Measurement measured = measure(units::us_teaspoons(8), tools, usual()).value();
@@ -65,7 +67,8 @@ TEST(Tools, a_fine_measure_goes_before_a_rough_one_of_fewer_steps) {
 TEST(Tools, coarse_and_fine_together) {
     const std::vector<Tool> tools{graduated_tool("100 mL cup", millilitres(100), millilitres(1)),
                                   graduated_tool("1 mL syringe", millilitres(1), millilitres(0.01))};
-    const Measurement measured = measure(millilitres(100.55), tools, {units::share(0.0055), units::share(0.0055)}).value();
+    const Measurement measured =
+        measure(millilitres(100.55), tools, {units::share(0.0055), units::share(0.0055)}).value();
     ASSERT_EQ(measured.measures.size(), 2U);  // 100 + 0.55; reading errors 0.5 + 0.005 mL are 0.5 %
     EXPECT_DOUBLE_EQ(in_millilitres(measured.measures[0].amount), 100);
     EXPECT_NEAR(in_millilitres(measured.measures[1].amount), 0.55, 1e-12);
@@ -73,7 +76,8 @@ TEST(Tools, coarse_and_fine_together) {
 
 TEST(Tools, uneven_measures_are_written_out) {
     const std::vector<Tool> tools{graduated_tool("cup", millilitres(15), millilitres(1))};
-    const Measurement measured = measure(millilitres(38), tools, {units::share(0.1), units::share(0.1)}).value();
+    const Measurement measured =
+        measure(millilitres(38), tools, {units::share(0.1), units::share(0.1)}).value();
     ASSERT_EQ(measured.measures.size(), 2U);  // 38 = 2 x 13 + 12
     EXPECT_DOUBLE_EQ(in_millilitres(measured.measures[0].amount * measured.measures[0].times +
                                     measured.measures[1].amount * measured.measures[1].times),
@@ -107,7 +111,8 @@ TEST(Tools, refuses_impossible_inputs) {
 }
 
 /// Fewest measures by breadth-first search over all volumes, in units of 0.1 mL; reading errors left out.
-int fewest_measures_slowly(int wanted, const std::vector<std::pair<int, int>>& capacity_and_graduation, int tolerance) {
+int fewest_measures_slowly(int wanted, const std::vector<std::pair<int, int>>& capacity_and_graduation,
+                           int tolerance) {
     std::set<std::pair<int, std::set<std::size_t>>> reached{{0, {}}};
     for (int steps = 1; steps <= 8; ++steps) {
         std::set<std::pair<int, std::set<std::size_t>>> next;
@@ -130,7 +135,7 @@ int fewest_measures_slowly(int wanted, const std::vector<std::pair<int, int>>& c
 }
 
 TEST(Tools, fewest_steps_agree_with_a_blind_search) {
-    rc::check("no shorter sequence exists", [] {
+    EXPECT_TRUE(rc::check("no shorter sequence exists", [] {
         const int wanted = *rc::gen::inRange(1, 60);
         const int count = *rc::gen::inRange(1, 4);
         std::vector<std::pair<int, int>> shapes;
@@ -140,22 +145,25 @@ TEST(Tools, fewest_steps_agree_with_a_blind_search) {
             const int capacity = graduation * *rc::gen::inRange(1, 5);
             shapes.emplace_back(capacity, graduation);
             // A reading error of next to nothing leaves the deviation as the only error.
-            tools.push_back({"tool", millilitres(capacity / 10.0), millilitres(graduation / 10.0), millilitres(1e-12)});
+            tools.push_back(
+                {"tool", millilitres(capacity / 10.0), millilitres(graduation / 10.0), millilitres(1e-12)});
         }
         const double limit = 0.05;
-        const int slow = fewest_measures_slowly(wanted, shapes, static_cast<int>(std::floor(wanted * limit + 1e-9)));
-        const auto fast = measure(millilitres(wanted / 10.0), tools, {units::share(limit), units::share(limit)});
+        const int slow =
+            fewest_measures_slowly(wanted, shapes, static_cast<int>(std::floor(wanted * limit + 1e-9)));
+        const auto fast =
+            measure(millilitres(wanted / 10.0), tools, {units::share(limit), units::share(limit)});
         if (slow <= 8) {
             RC_ASSERT(fast.has_value());
             RC_ASSERT(fast->steps == slow);
         } else {
             RC_ASSERT(!fast || fast->steps > 8);
         }
-    });
+    }));
 }
 
 TEST(Tools, every_measure_can_be_read_off_its_tool) {
-    rc::check([] {
+    EXPECT_TRUE(rc::check([] {
         const std::vector<Tool> tools = usual_syringes();
         const units::Volume wanted = millilitres(*rc::gen::inRange(10, 40000) / 100.0);
         const auto measured = measure(wanted, tools, usual());
@@ -173,8 +181,9 @@ TEST(Tools, every_measure_can_be_read_off_its_tool) {
         RC_ASSERT(steps == measured->steps);
         RC_ASSERT(std::fabs(total - in_millilitres(measured->total)) < 1e-9);
         const double worst = std::max(measured->high / wanted - 1, 1 - measured->low / wanted);
-        RC_ASSERT(worst <= (measured->rough ? 0.15 : 0.03) + 1e-9);  // rules.toml: rough_measuring_error, measuring_error
-    });
+        RC_ASSERT(worst <= (measured->rough ? 0.15 : 0.03) +
+                               1e-9);  // rules.toml: rough_measuring_error, measuring_error
+    }));
 }
 
 }  // namespace

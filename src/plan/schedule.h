@@ -1,0 +1,93 @@
+#pragma once
+
+#include <set>
+#include <string>
+#include <vector>
+
+#include "exposure/tracing.h"
+#include "forecast/history.h"
+#include "plan/course.h"
+#include "safety/permit.h"
+
+namespace mitefall::plan {
+
+/// What a plan is made for. Keeps references; all must outlive it.
+struct Setting {
+    const safety::Case& with;              ///< the collection, its verdicts and the evidence
+    const forecast::RecordedCase& known;   ///< history and sightings
+    std::set<records::EnclosureId> exposed;  ///< enclosures with a contact worth treating for
+    units::Day today;
+    units::Strength strength;              ///< of the ivermectin spray
+};
+
+/// Somebody a round would treat and the rules do not let it.
+struct LeftOut {
+    units::Day day;
+    records::EnclosureId enclosure;
+    records::AnimalId animal;  ///< empty: the enclosure or the room
+    records::Method method = records::Method::spray_animal;
+    std::string reason;
+};
+
+/// A permitted treatment and the key under which the journal knows it: round day, part, name
+/// ("2026-11-25/animal/juno"). The key stays the same when the verdict changes the method.
+struct ScheduledTreatment {
+    std::string key;
+    safety::PermittedTreatment treatment;
+};
+
+struct Round {
+    units::Day planned;  ///< the day the course names
+    units::Day day;      ///< the day it is done: today if it is late
+    std::vector<ScheduledTreatment> treatments;  ///< by enclosure, in the order in which they are done
+};
+
+/// A course with its dates and places fixed.
+struct Assignment {
+    std::vector<units::Day> rounds;  ///< ascending
+    std::vector<records::EnclosureId> enclosures;
+    std::vector<records::RoomId> rooms;
+    bool change_substrate = false;
+    bool keep_damp = false;
+    std::set<std::string> settled;  ///< keys already done or skipped
+};
+
+/// What a course asks of animals and keeper.
+struct Burden {
+    int most_on_one_animal = 0;  ///< acaricide applications on the animal that gets most
+    int on_animal = 0;           ///< acaricide applications on animals, all together
+    int handlings = 0;           ///< animals taken out, for whatever treatment
+    int days_without_water = 0;  ///< enclosure-days
+    int tasks = 0;               ///< things to do, keeping paper damp included
+    units::Volume spray;         ///< mixed, without spare
+
+    /// Least burden on animals, then least work, then least spray.
+    friend bool operator<(const Burden& a, const Burden& b);
+};
+
+/// A course as it can really be done: every treatment in it is permitted.
+struct Schedule {
+    Assignment assignment;
+    std::vector<Round> rounds;  ///< those with a day from today on
+    std::vector<LeftOut> left_out;
+    Burden burden;
+};
+
+/// The first round is today.
+[[nodiscard]] Assignment assign(const Course& course, const Setting& setting);
+
+/// Fits an assignment to the verdicts: each animal gets the spray where permitted, else a soak, else a wipe, else
+/// nothing; each enclosure its bedding spray where permitted. A round whose day has passed is done today, unless a
+/// later one is due as well. What is settled is left out.
+[[nodiscard]] Schedule fit(const Assignment& assignment, const Setting& setting);
+
+/// The enclosures a course treats, in working order within rooms: clean ones before sighted ones.
+[[nodiscard]] std::vector<records::EnclosureId> enclosures_of(Scope scope, const Setting& setting);
+
+/// The rooms whose floor and racks a course treats.
+[[nodiscard]] std::vector<records::RoomId> rooms_of(Scope scope, const Setting& setting);
+
+/// What the schedule does to mites, appended to the recorded history.
+[[nodiscard]] forecast::Scenario apply(const Schedule& schedule, const Setting& setting);
+
+}  // namespace mitefall::plan

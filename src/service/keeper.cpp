@@ -1,0 +1,249 @@
+#include "service/keeper.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+namespace mitefall::service {
+namespace {
+
+using base::Error;
+using base::ErrorKind;
+using base::fail;
+using base::Result;
+using records::Collection;
+using records::EnclosureId;
+using records::Entry;
+
+/// Enclosures with at least this chance on their best path count as exposed (assumption E1, docs/model.md).
+constexpr double exposed_from = 0.02;
+
+std::vector<EnclosureId> recently_sighted(const Collection& collection, units::Day today, units::TimeSpan look_back) {
+    const units::Days limit(static_cast<int>(units::in_days(look_back)));
+    std::set<EnclosureId> sighted;
+    for (const auto& sighting : collection.sightings) {
+        if (sighting.day + limit >= today) sighted.insert(sighting.value.enclosure);
+    }
+    return {sighted.begin(), sighted.end()};
+}
+
+std::set<EnclosureId> exposed_enclosures(const exposure::Tracing& tracing) {
+    std::set<EnclosureId> exposed;
+    for (const exposure::Exposed& row : tracing.exposed) {
+        if (!row.sighted && row.chance >= exposed_from) exposed.insert(row.enclosure);
+    }
+    return exposed;
+}
+
+Error no_plan() {
+    return {ErrorKind::not_found, "no plan has been adopted", {}, {}, "look at the plans with \"plan\" and adopt one with \"plan --adopt\"", {}};
+}
+
+Error no_task(const std::string& key) {
+    return {ErrorKind::not_found, "no such task on today's list", key, {}, "see the keys with \"today\"", {}};
+}
+
+records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength strength) {
+    const plan::Assignment& assignment = plan.schedule.assignment;
+    return {assignment.rounds, assignment.enclosures, assignment.rooms, assignment.change_substrate, assignment.keep_damp, strength};
+}
+
+/// Everything a plan is made for, owned together.
+Result<Planned> prepare_setting(const std::vector<Entry>& journal, const Knowledge& knowledge, exposure::Tracing tracing,
+                                forecast::RecordedCase known, std::optional<units::Strength> strength,
+                                units::Strength usual, const Now& now) {
+    Planned planned;
+    planned.collection = std::make_unique<Collection>(records::collection_on(journal, now.today));
+    planned.with = std::make_unique<safety::Case>(safety::prepare(*planned.collection, knowledge.tables, knowledge.taxa));
+    planned.known = std::move(known);
+    planned.tracing = std::move(tracing);
+    planned.setting.reset(new plan::Setting{*planned.with, planned.known, exposed_enclosures(planned.tracing), now.today, strength.value_or(usual)});
+    return planned;
+}
+
+}  // namespace
+
+Result<Knowledge> Knowledge::load() {
+    auto tables = evidence::Tables::load_embedded();
+    if (!tables) return fail(tables.error());
+    auto taxa = evidence::Taxa::load_embedded();
+    if (!taxa) return fail(taxa.error());
+    return Knowledge{std::move(*tables), std::move(*taxa)};
+}
+
+Result<Keeper> Keeper::create(const std::string& path, const Knowledge& knowledge) {
+    auto file = store::CollectionFile::create(path);
+    if (!file) return fail(file.error());
+    return Keeper(std::move(*file), knowledge);
+}
+
+Result<Keeper> Keeper::open(const std::string& path, const Knowledge& knowledge) {
+    auto file = store::CollectionFile::open(path);
+    if (!file) return fail(file.error());
+    return Keeper(std::move(*file), knowledge);
+}
+
+Result<std::vector<Entry>> Keeper::journal() const { return file_.journal(); }
+
+Result<Collection> Keeper::collection(units::Day day) const {
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    return records::collection_on(*entries, day);
+}
+
+Result<std::vector<records::FactId>> Keeper::record(const std::vector<records::Fact>& facts, units::Day day, const Now& now) {
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    std::vector<Entry> added;
+    std::vector<store::NewEntry> rows;
+    for (const records::Fact& fact : facts) {
+        added.push_back({0, day, now.instant, fact, std::nullopt});
+        rows.push_back({day, now.instant, fact, std::nullopt});
+    }
+    if (const auto ok = records::check_facts(*entries, added, now.today); !ok) return fail(ok.error());
+    return file_.append_all(rows);
+}
+
+Result<records::FactId> Keeper::correct(records::FactId entry, const records::Fact& fact, units::Day day, const Now& now) {
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    const Entry correction{entries->empty() ? 1 : entries->back().id + 1, day, now.instant, fact, entry};
+    if (const auto ok = records::check_fact(*entries, correction, now.today); !ok) return fail(ok.error());
+    return file_.append(day, now.instant, fact, entry);
+}
+
+Result<Entry> Keeper::undo(const Now& now) {
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    std::set<records::FactId> corrected;
+    for (const Entry& entry : *entries) {
+        if (entry.corrects) corrected.insert(*entry.corrects);
+    }
+    const auto last = std::find_if(entries->rbegin(), entries->rend(), [&](const Entry& entry) {
+        return !corrected.contains(entry.id) && !std::holds_alternative<records::Withdrawn>(entry.fact);
+    });
+    if (last == entries->rend()) {
+        return fail({ErrorKind::not_found, "there is nothing to undo", {}, {}, {}, {}});
+    }
+    const auto done = correct(last->id, records::Withdrawn{"undone"}, last->day, now);
+    if (!done) return fail(done.error());
+    return *last;
+}
+
+Result<exposure::Tracing> Keeper::exposure(const Now& now) const {
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    const Collection today = records::collection_on(*entries, now.today);
+    const auto sighted = recently_sighted(today, now.today, knowledge_->tables.time("look_back").value);
+    if (sighted.empty()) {
+        return fail({ErrorKind::not_found, "no mite has been reported lately", {}, {}, "record what you saw with \"record sighting\"", {}});
+    }
+    return exposure::trace(*entries, knowledge_->tables, sighted, now.today);
+}
+
+Result<std::vector<safety::Verdict>> Keeper::verdicts(units::Strength strength, const Now& now) const {
+    auto today = collection(now.today);
+    if (!today) return fail(today.error());
+    return safety::judge_all(*today, strength, now.today, knowledge_->tables, knowledge_->taxa, {});
+}
+
+units::Strength Keeper::usual_strength(const Collection& collection) const {
+    return collection.acknowledged.value_or(knowledge_->tables.strength("published_strength_high").value);
+}
+
+Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, const Now& now) const {
+    auto tracing = exposure(now);
+    if (!tracing) return fail(tracing.error());
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value);
+    if (!known) return fail(known.error());
+    const Collection today = records::collection_on(*entries, now.today);
+    auto planned = prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known), options.strength, usual_strength(today), now);
+    if (!planned) return fail(planned.error());
+    const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
+    const auto few_draws = forecast::draw_parameters(knowledge_->tables, forecast::lane_count, options.seed);
+    plan::Goal goal{options.target, options.horizon_days, options.progress};
+    auto choice = plan::choose_plan(*planned->setting, ensemble, few_draws, goal);
+    if (!choice) return std::optional<Planned>{};
+    planned->choice = std::move(*choice);
+    return std::optional<Planned>(std::move(*planned));
+}
+
+Result<forecast::Forecast> Keeper::rescore(const PlanOptions& options, const Now& now) const {
+    auto tracing = exposure(now);
+    if (!tracing) return fail(tracing.error());
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    const Collection today = records::collection_on(*entries, now.today);
+    if (!today.plan) return fail(no_plan());
+    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value);
+    if (!known) return fail(known.error());
+    auto planned = prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known), today.plan->value.strength, {}, now);
+    if (!planned) return fail(planned.error());
+    const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
+    const auto schedule = plan::fit(worklist::assignment_on_record(*planned->collection), *planned->setting);
+    // The horizon counts from the start of the course, so that a day gone by does not change the question.
+    const double gone = static_cast<double>((now.today - today.plan->day).count());
+    plan::Goal goal{options.target, std::max(1.0, options.horizon_days - gone), options.progress};
+    return *plan::score(schedule, *planned->setting, ensemble, goal);
+}
+
+Result<records::FactId> Keeper::adopt(const plan::ScoredPlan& plan, units::Strength strength, const Now& now) {
+    auto ids = record({adoption_of(plan, strength)}, now.today, now);
+    if (!ids) return fail(ids.error());
+    return ids->front();
+}
+
+Result<worklist::Worklist> Keeper::worklist(const Now& now) const {
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    const Collection today = records::collection_on(*entries, now.today);
+    if (!today.plan) return fail(no_plan());
+    auto tracing = exposure(now);
+    if (!tracing && tracing.error().kind != ErrorKind::not_found) return fail(tracing.error());
+    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value);
+    auto planned = prepare_setting(*entries, *knowledge_, tracing ? std::move(*tracing) : exposure::Tracing{},
+                                   known ? std::move(*known) : forecast::RecordedCase{}, today.plan->value.strength, {}, now);
+    if (!planned) return fail(planned.error());
+    return worklist::make_worklist(*planned->setting);
+}
+
+Result<worklist::Task> Keeper::find_task(const std::string& key, const Now& now) const {
+    auto list = worklist(now);
+    if (!list) return fail(list.error());
+    const auto task = std::find_if(list->tasks.begin(), list->tasks.end(), [&](const worklist::Task& t) { return t.key == key; });
+    if (task == list->tasks.end() || task->kind == worklist::TaskKind::hygiene) return fail(no_task(key));
+    if (task->state != worklist::TaskState::open) {
+        return fail({ErrorKind::conflict, fmt::format("the task is {} already", worklist::to_text(task->state)), key, {}, "undo it first with \"undo\"", {}});
+    }
+    return *task;
+}
+
+Result<void> Keeper::tick(const std::string& key, const Now& now) {
+    const auto task = find_task(key, now);
+    if (!task) return fail(task.error());
+    std::vector<records::Fact> facts = worklist::facts_of(*task);
+    facts.emplace_back(records::TaskDone{key});
+    const auto ids = record(facts, now.today, now);
+    if (!ids) return fail(ids.error());
+    return {};
+}
+
+Result<void> Keeper::skip(const std::string& key, const std::string& reason, const Now& now) {
+    const auto task = find_task(key, now);
+    if (!task) return fail(task.error());
+    const auto ids = record({records::TaskSkipped{key, reason}}, now.today, now);
+    if (!ids) return fail(ids.error());
+    return {};
+}
+
+worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPlan& plan, const Knowledge& knowledge) {
+    Collection collection = *planned.collection;
+    collection.plan = {planned.setting->today, 0, adoption_of(plan, planned.setting->strength)};
+    const safety::Case with = safety::prepare(collection, knowledge.tables, knowledge.taxa);
+    return worklist::make_worklist({with, planned.known, planned.setting->exposed, planned.setting->today, planned.setting->strength});
+}
+
+}  // namespace mitefall::service

@@ -1,0 +1,107 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "evidence/tables.h"
+#include "evidence/taxa.h"
+#include "exposure/tracing.h"
+#include "worklist/shopping.h"
+#include "plan/search.h"
+#include "records/collection.h"
+#include "safety/check.h"
+#include "store/collection_file.h"
+#include "worklist/worklist.h"
+
+// The only place that knows the whole chain: records -> exposure -> verdicts -> plan -> worklist -> records.
+namespace mitefall::service {
+
+/// What does not change from collection to collection.
+struct Knowledge {
+    evidence::Tables tables;
+    evidence::Taxa taxa;
+    [[nodiscard]] static base::Result<Knowledge> load();
+};
+
+/// The moment as the face sees it. Nothing below asks a clock.
+struct Now {
+    units::Day today;
+    std::string instant;  ///< UTC, ISO 8601, for the journal
+};
+
+struct PlanOptions {
+    double target = 0.99;
+    double horizon_days = 84;
+    std::size_t draws = 256;
+    std::uint64_t seed = 1;
+    std::optional<units::Strength> strength;  ///< default: the acknowledged one, else the strongest published
+    std::function<bool(double)> progress;
+};
+
+/// A plan and the data it refers to, kept alive together.
+class Planned {
+  public:
+    plan::PlanChoice choice;
+    forecast::RecordedCase known;
+    std::unique_ptr<records::Collection> collection;
+    std::unique_ptr<safety::Case> with;
+    std::unique_ptr<plan::Setting> setting;
+    exposure::Tracing tracing;
+};
+
+/// One open collection file.
+class Keeper {
+  public:
+    [[nodiscard]] static base::Result<Keeper> create(const std::string& path, const Knowledge& knowledge);
+    [[nodiscard]] static base::Result<Keeper> open(const std::string& path, const Knowledge& knowledge);
+
+    [[nodiscard]] base::Result<std::vector<records::Entry>> journal() const;
+    [[nodiscard]] base::Result<records::Collection> collection(units::Day day) const;
+
+    /// Checks all facts against the journal, then appends all or none.
+    base::Result<std::vector<records::FactId>> record(const std::vector<records::Fact>& facts, units::Day day, const Now& now);
+    /// Replaces (or with Withdrawn removes) an earlier entry.
+    base::Result<records::FactId> correct(records::FactId entry, const records::Fact& fact, units::Day day, const Now& now);
+    /// Withdraws the latest entry still in force that is not itself a correction.
+    base::Result<records::Entry> undo(const Now& now);
+
+    /// Contacts of every enclosure with a recent sighting. Error not_found without one.
+    [[nodiscard]] base::Result<exposure::Tracing> exposure(const Now& now) const;
+
+    [[nodiscard]] base::Result<std::vector<safety::Verdict>> verdicts(units::Strength strength, const Now& now) const;
+
+    /// Strength a plan uses unless told otherwise: the acknowledged one, else the strongest published.
+    [[nodiscard]] units::Strength usual_strength(const records::Collection& collection) const;
+
+    /// Empty result (no error): cancelled.
+    [[nodiscard]] base::Result<std::optional<Planned>> choose_plan(const PlanOptions& options, const Now& now) const;
+
+    /// Chance that what is left of the adopted plan clears the collection. Error not_found without plan or sighting.
+    [[nodiscard]] base::Result<forecast::Forecast> rescore(const PlanOptions& options, const Now& now) const;
+
+    base::Result<records::FactId> adopt(const plan::ScoredPlan& plan, units::Strength strength, const Now& now);
+
+    /// The day's work under the adopted plan.
+    [[nodiscard]] base::Result<worklist::Worklist> worklist(const Now& now) const;
+
+    /// Ticks a task of today's list: writes what was done and that it is done, all or nothing.
+    base::Result<void> tick(const std::string& key, const Now& now);
+    base::Result<void> skip(const std::string& key, const std::string& reason, const Now& now);
+
+  private:
+    Keeper(store::CollectionFile file, const Knowledge& knowledge) : file_(std::move(file)), knowledge_(&knowledge) {}
+
+    [[nodiscard]] base::Result<worklist::Task> find_task(const std::string& key, const Now& now) const;
+
+    mutable store::CollectionFile file_;
+    const Knowledge* knowledge_;
+};
+
+/// The day's work if `plan` were adopted today.
+[[nodiscard]] worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPlan& plan, const Knowledge& knowledge);
+
+}  // namespace mitefall::service

@@ -1,0 +1,430 @@
+#include "worklist/worklist.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <tuple>
+
+#include "mixing/dose.h"
+#include "safety/cautions.h"
+
+namespace mitefall::worklist {
+namespace {
+
+using records::AnimalId;
+using records::Collection;
+using records::EnclosureId;
+using records::Method;
+using units::Day;
+using units::Days;
+
+Days days_of(const plan::Setting& setting, std::string_view key) {
+    return Days(static_cast<int>(units::in_days(setting.with.tables.time(key).value)));
+}
+
+std::string name_of(const Collection& collection, const EnclosureId& id) {
+    const auto found = collection.enclosures.find(id);
+    return found == collection.enclosures.end() || found->second.name.empty() ? id.text() : found->second.name;
+}
+
+std::string names_of(const Collection& collection, const std::vector<AnimalId>& animals) {
+    std::string names;
+    for (const AnimalId& animal : animals) names += (names.empty() ? "" : ", ") + collection.animals.at(animal).name;
+    return names;
+}
+
+/// What the keeper does, in one sentence. The text never gives an amount: amounts stand beside it with their unit.
+std::string sentence(const safety::PermittedTreatment& treatment, const Collection& collection) {
+    const std::string who = names_of(collection, treatment.animals());
+    const std::string where = name_of(collection, treatment.enclosure());
+    switch (treatment.method()) {
+        case Method::spray_animal: return fmt::format("Mist {} lightly from the neck back and spread it by hand", who);
+        case Method::spray_bedding: return fmt::format("Spray paper and walls of {} until just wet", where);
+        case Method::soak: return fmt::format("Soak {} for 30 minutes in lukewarm water, head free, never alone", who);
+        case Method::wipe: return fmt::format("Wipe {} down with a damp cloth from neck to tail", who);
+        case Method::change_substrate: return fmt::format("Take everything out of {}, bag it, put fresh paper in", where);
+        case Method::treat_room:
+            return fmt::format("Treat floor, racks and walls of {}, not the enclosures", collection.rooms.at(treatment.room()).name);
+        case Method::permethrin_empty: return fmt::format("Treat the emptied {} and let it dry and air", where);
+        case Method::fipronil_wipe:
+        case Method::oral_afoxolaner:
+        case Method::oral_fluralaner:
+        case Method::injected_ivermectin:
+            return fmt::format("Give {} what the veterinarian directed ({})", who, records::describe(treatment.method()));
+    }
+    return {};
+}
+
+class Writer {
+  public:
+    explicit Writer(const plan::Setting& setting)
+        : setting_(setting), collection_(setting.with.collection), assignment_(assignment_on_record(collection_)),
+          schedule_(plan::fit(assignment_, setting)) {
+        for (const auto& sighting : collection_.sightings) danger_.sighted.insert(sighting.value.enclosure);
+        danger_.exposed = setting.exposed;
+        list_.day = setting.today;
+    }
+
+    Worklist write() {
+        if (assignment_.rounds.empty()) return std::move(list_);
+        add_treatments();
+        add_settled();
+        add_water_back();
+        add_redampening();
+        add_checks();
+        sort();
+        add_mix();
+        add_hygiene();
+        collect_cautions();
+        list_.next_day = next_day();
+        return std::move(list_);
+    }
+
+  private:
+    [[nodiscard]] Day today() const { return setting_.today; }
+    [[nodiscard]] std::string key(std::string_view part, const std::string& name) const {
+        return fmt::format("{}/{}/{}", units::format_day(today()), part, name);
+    }
+
+    Task& add(std::string task_key, TaskKind kind, const EnclosureId& enclosure, std::string text) {
+        Task task;
+        task.key = std::move(task_key);
+        task.kind = kind;
+        task.day = task.planned = today();
+        task.enclosure = enclosure;
+        if (!enclosure.empty()) {
+            task.room = collection_.enclosures.at(enclosure).room;
+            task.danger = danger_.of(enclosure);
+        }
+        task.text = std::move(text);
+        note_state(task);
+        list_.tasks.push_back(std::move(task));
+        return list_.tasks.back();
+    }
+
+    void note_state(Task& task) const {
+        const auto skipped = collection_.skipped.find(task.key);
+        if (collection_.done.contains(task.key)) task.state = TaskState::done;
+        else if (skipped != collection_.skipped.end()) {
+            task.state = TaskState::skipped;
+            task.skipped_because = skipped->second.value.reason;
+        }
+    }
+
+    void add_treatments() {
+        for (const plan::Round& round : schedule_.rounds) {
+            if (round.day != today()) continue;
+            std::set<EnclosureId> wet;
+            for (const plan::ScheduledTreatment& scheduled : round.treatments) {
+                add_treatment(round, scheduled);
+                if (scheduled.treatment.method() == Method::spray_bedding) wet.insert(scheduled.treatment.enclosure());
+            }
+            for (const EnclosureId& enclosure : wet) {
+                if (collection_.enclosures.at(enclosure).water_is_out) continue;
+                add(key("water-out", enclosure.text()), TaskKind::water_out, enclosure,
+                    fmt::format("Take the water dish out of {}", name_of(collection_, enclosure)));
+            }
+        }
+        for (const plan::LeftOut& left_out : schedule_.left_out) {
+            if (left_out.day == today()) list_.passed_over.push_back({left_out.enclosure, left_out.animal, left_out.method, left_out.reason});
+        }
+    }
+
+    void add_treatment(const plan::Round& round, const plan::ScheduledTreatment& scheduled) {
+        const safety::PermittedTreatment& treatment = scheduled.treatment;
+        Task& task = add(scheduled.key, TaskKind::treat, treatment.enclosure(), sentence(treatment, collection_));
+        task.planned = round.planned;
+        task.animals = treatment.animals();
+        task.strength = treatment.strength();
+        task.cautions = treatment.cautions();
+        task.treatment = treatment;
+        if (treatment.enclosure().empty()) {
+            task.room = treatment.room();
+            task.danger = danger_.of_room(collection_, treatment.room());
+        }
+        task.amount = amount_for(treatment);
+    }
+
+    [[nodiscard]] std::optional<units::Volume> amount_for(const safety::PermittedTreatment& treatment) const {
+        if (treatment.method() == Method::spray_bedding) {
+            return setting_.with.tables.spray("spray_per_area").value * collection_.enclosures.at(treatment.enclosure()).floor;
+        }
+        if (treatment.method() != Method::spray_animal) return std::nullopt;
+        units::Volume total;
+        for (const AnimalId& animal : treatment.animals()) {
+            const auto mist = mixing::mist_volume(collection_.animals.at(animal).weight->value, setting_.with.tables);
+            if (mist) total += mist->likely;
+        }
+        return total;
+    }
+
+    /// Tasks of today's list that are done or skipped already, so that they do not vanish when ticked.
+    void add_settled() {
+        const std::string prefix = units::format_day(today()) + "/";
+        const auto show = [&](const std::string& task_key, Day recorded) {
+            const bool listed = std::any_of(list_.tasks.begin(), list_.tasks.end(), [&](const Task& t) { return t.key == task_key; });
+            if (listed || (recorded != today() && !task_key.starts_with(prefix))) return;
+            add_settled_task(task_key);
+        };
+        for (const auto& [task_key, done] : collection_.done) show(task_key, done.day);
+        for (const auto& [task_key, skipped] : collection_.skipped) show(task_key, skipped.day);
+    }
+
+    void add_settled_task(const std::string& task_key) {
+        const auto first = task_key.find('/');
+        const auto second = task_key.find('/', first + 1);
+        if (second == std::string::npos) return;
+        const std::string part = task_key.substr(first + 1, second - first - 1);
+        const std::string name = task_key.substr(second + 1);
+        EnclosureId enclosure(name);
+        const auto animal = collection_.animals.find(AnimalId(name));
+        if (part == "animal" && animal != collection_.animals.end()) enclosure = animal->second.enclosure;
+        if (!collection_.enclosures.contains(enclosure)) enclosure = EnclosureId();
+        add(task_key, kind_of_part(part), enclosure, fmt::format("{} {}", part, name));
+    }
+
+    static TaskKind kind_of_part(std::string_view part) {
+        for (const TaskKind kind : {TaskKind::mix, TaskKind::water_out, TaskKind::redampen, TaskKind::water_back, TaskKind::check}) {
+            if (to_text(kind) == part) return kind;
+        }
+        return TaskKind::treat;
+    }
+
+    void add_water_back() {
+        for (const auto& [id, enclosure] : collection_.enclosures) {
+            if (!safety::water_is_due(enclosure, today(), setting_.with.tables)) continue;
+            add(key("water-back", id.text()), TaskKind::water_back, id,
+                fmt::format("Put the water dish back into {}, fresh water; look for loose skin folds", name_of(collection_, id)));
+        }
+    }
+
+    [[nodiscard]] bool sprayed_today(const EnclosureId& enclosure) const {
+        return std::any_of(list_.tasks.begin(), list_.tasks.end(), [&](const Task& task) {
+            return task.enclosure == enclosure && task.treatment && task.treatment->method() == Method::spray_bedding;
+        });
+    }
+
+    /// An enclosure is kept damp only while its bedding spray stays permitted, which is asked anew each day.
+    void add_redampening() {
+        if (!assignment_.keep_damp) return;
+        const Day first = assignment_.rounds.front();
+        const Day last = assignment_.rounds.back() + days_of(setting_, "damp_days");
+        if (today() <= first || today() >= last) return;
+        for (const EnclosureId& id : assignment_.enclosures) {
+            if (sprayed_today(id) || !was_sprayed(id)) continue;
+            auto permit = safety::permit_enclosure(setting_.with, id, {Method::spray_bedding, setting_.strength, today()}, {});
+            if (!permit) {
+                list_.passed_over.push_back({id, {}, Method::spray_bedding, permit.error().message()});
+                continue;
+            }
+            Task& task = add(key("redampen", id.text()), TaskKind::redampen, id,
+                             fmt::format("Wet the paper of {} again where it has dried", name_of(collection_, id)));
+            task.amount = setting_.with.tables.spray("redampen_per_area").value * collection_.enclosures.at(id).floor;
+            task.strength = permit->strength();
+            task.cautions = permit->cautions();
+        }
+    }
+
+    [[nodiscard]] bool was_sprayed(const EnclosureId& id) const {
+        return std::any_of(assignment_.settled.begin(), assignment_.settled.end(), [&](const std::string& settled) {
+            return settled.ends_with("/bedding/" + id.text()) && collection_.done.contains(settled);
+        });
+    }
+
+    /// A check of every treated or exposed enclosure each week from the first round to the end of the watch.
+    void add_checks() {
+        const Day first = assignment_.rounds.front();
+        const Day end = assignment_.rounds.back() + days_of(setting_, "watch_after_last_treatment");
+        const auto since = (today() - first).count();
+        if (since <= 0 || today() > end || since % check_interval != 0) return;
+        std::set<EnclosureId> watched(assignment_.enclosures.begin(), assignment_.enclosures.end());
+        watched.insert(setting_.exposed.begin(), setting_.exposed.end());
+        for (const EnclosureId& id : watched) {
+            add(key("check", id.text()), TaskKind::check, id,
+                fmt::format("Look for mites in {}: chin, eyes, heat pits, vent, under the belly scales, water dish", name_of(collection_, id)));
+        }
+    }
+
+    void sort() {
+        std::map<records::RoomId, Danger> rooms;
+        for (const auto& [id, room] : collection_.rooms) rooms[id] = danger_.of_room(collection_, id);
+        const auto order = [&](const Task& task) {
+            const bool whole_room = task.enclosure.empty();
+            return std::tuple(rooms[task.room], task.room, whole_room, task.danger, task.enclosure, step_of(task));
+        };
+        std::stable_sort(list_.tasks.begin(), list_.tasks.end(), [&](const Task& a, const Task& b) { return order(a) < order(b); });
+    }
+
+    static int step_of(const Task& task) {
+        switch (task.kind) {
+            case TaskKind::hygiene:
+            case TaskKind::mix: return 0;
+            case TaskKind::check: return 1;
+            case TaskKind::water_out: return 2;
+            case TaskKind::treat: return 3;
+            case TaskKind::redampen: return 4;
+            case TaskKind::water_back: return 5;
+        }
+        return 0;
+    }
+
+    void add_mix() {
+        units::Volume volume;
+        units::Strength strength;
+        for (const Task& task : list_.tasks) {
+            if (!task.amount || task.state != TaskState::open) continue;
+            volume += *task.amount;
+            strength = task.strength;
+        }
+        if (!(volume > units::Volume{})) return;
+        volume = volume * (1 + units::as_fraction(setting_.with.tables.part("spare").value));
+        Task& task = add(key("mix", "spray"), TaskKind::mix, {}, "Mix today's spray, or use the batch in hand if it is in date; shake before every use");
+        task.amount = volume;
+        task.strength = strength;
+        task.cautions = safety::cautions_for(Method::spray_bedding, setting_.with.tables);
+        std::rotate(list_.tasks.begin(), std::prev(list_.tasks.end()), list_.tasks.end());
+    }
+
+    /// Between risk groups, and after the last infested place.
+    void add_hygiene() {
+        std::vector<Task> with_notes;
+        std::optional<std::pair<records::RoomId, Danger>> last;
+        int number = 0;
+        for (Task& task : list_.tasks) {
+            const std::pair group(task.room, task.danger);
+            if (task.kind != TaskKind::mix && last && *last != group) with_notes.push_back(hygiene_note(++number, "Change gloves, wash hands; tools stay in their room"));
+            if (task.kind != TaskKind::mix) last = group;
+            with_notes.push_back(std::move(task));
+        }
+        if (last && last->second == Danger::sighted) {
+            with_notes.push_back(hygiene_note(++number, "Take off gloves, wash hands and arms, change clothes and wash them hot"));
+        }
+        list_.tasks = std::move(with_notes);
+    }
+
+    [[nodiscard]] Task hygiene_note(int number, std::string text) const {
+        Task task;
+        task.kind = TaskKind::hygiene;
+        task.key = key("hygiene", std::to_string(number));
+        task.day = task.planned = today();
+        task.text = std::move(text);
+        return task;
+    }
+
+    void collect_cautions() {
+        std::set<std::string> seen;
+        for (const Task& task : list_.tasks) {
+            for (const safety::Caution& caution : task.cautions) {
+                if (seen.insert(caution.text).second) list_.cautions.push_back(caution);
+            }
+        }
+    }
+
+    [[nodiscard]] std::optional<Day> next_day() const {
+        std::optional<Day> next;
+        const auto offer = [&](Day day) {
+            if (day > today() && (!next || day < *next)) next = day;
+        };
+        for (const Day round : assignment_.rounds) offer(round);
+        const Day first = assignment_.rounds.front();
+        const Day end = assignment_.rounds.back() + days_of(setting_, "watch_after_last_treatment");
+        const auto weeks = std::max<Days::rep>(0, (today() - first).count()) / check_interval + 1;
+        if (first + Days(weeks * check_interval) <= end) offer(first + Days(weeks * check_interval));
+        const Day last_damp = assignment_.rounds.back() + days_of(setting_, "damp_days");
+        if (assignment_.keep_damp && std::max(today(), first) + Days(1) < last_damp) offer(std::max(today(), first) + Days(1));
+        for (const auto& [id, enclosure] : collection_.enclosures) {
+            if (enclosure.water_is_out && enclosure.water_out_since) offer(std::max(today() + Days(1), *enclosure.water_out_since + days_of(setting_, "water_out_max")));
+        }
+        return next;
+    }
+
+    static constexpr int check_interval = 7;  // days; common practice, a look a week
+
+    const plan::Setting& setting_;
+    const Collection& collection_;
+    plan::Assignment assignment_;
+    plan::Schedule schedule_;
+    DangerMap danger_;
+    Worklist list_;
+};
+
+}  // namespace
+
+std::string_view to_text(TaskKind kind) {
+    switch (kind) {
+        case TaskKind::hygiene: return "hygiene";
+        case TaskKind::mix: return "mix";
+        case TaskKind::water_out: return "water-out";
+        case TaskKind::treat: return "treat";
+        case TaskKind::redampen: return "redampen";
+        case TaskKind::water_back: return "water-back";
+        case TaskKind::check: return "check";
+    }
+    return {};
+}
+
+std::string_view to_text(TaskState state) {
+    switch (state) {
+        case TaskState::open: return "open";
+        case TaskState::done: return "done";
+        case TaskState::skipped: return "skipped";
+    }
+    return {};
+}
+
+std::string_view to_text(Danger danger) {
+    switch (danger) {
+        case Danger::healthy: return "healthy";
+        case Danger::exposed: return "exposed";
+        case Danger::sighted: return "sighted";
+    }
+    return {};
+}
+
+Danger DangerMap::of(const EnclosureId& enclosure) const {
+    return sighted.contains(enclosure) ? Danger::sighted : exposed.contains(enclosure) ? Danger::exposed : Danger::healthy;
+}
+
+Danger DangerMap::of_room(const Collection& collection, const records::RoomId& room) const {
+    Danger worst = Danger::healthy;
+    for (const records::Enclosure* const enclosure : collection.enclosures_in(room)) worst = std::max(worst, of(enclosure->id));
+    return worst;
+}
+
+plan::Assignment assignment_on_record(const Collection& collection) {
+    plan::Assignment assignment;
+    if (!collection.plan) return assignment;
+    const records::PlanAdopted& adopted = collection.plan->value;
+    assignment.rounds = adopted.rounds;
+    assignment.enclosures = adopted.enclosures;
+    assignment.rooms = adopted.rooms;
+    assignment.change_substrate = adopted.change_substrate;
+    assignment.keep_damp = adopted.keep_damp;
+    for (const auto& [key, done] : collection.done) assignment.settled.insert(key);
+    for (const auto& [key, skipped] : collection.skipped) assignment.settled.insert(key);
+    return assignment;
+}
+
+Worklist make_worklist(const plan::Setting& setting) { return Writer(setting).write(); }
+
+std::vector<records::Fact> facts_of(const Task& task) {
+    switch (task.kind) {
+        case TaskKind::hygiene:
+        case TaskKind::mix:
+        case TaskKind::redampen: return {};  // keeps a spraying going, is not another one
+        case TaskKind::water_out: return {records::WaterMoved{task.enclosure, true}};
+        case TaskKind::water_back: return {records::WaterMoved{task.enclosure, false}};
+        case TaskKind::check: return {records::Checked{task.enclosure, records::CheckMethod::look_over, records::SeenCount::none}};
+        case TaskKind::treat: break;
+    }
+    if (!task.treatment || task.enclosure.empty()) return {};
+    if (task.treatment->method() == Method::change_substrate) {
+        return {records::SubstrateChanged{task.enclosure, records::Substrate::paper}};
+    }
+    const bool on_animals = task.treatment->method() != Method::spray_bedding;
+    return {records::Treated{task.enclosure, on_animals ? task.animals : std::vector<AnimalId>{}, task.treatment->method(), task.strength}};
+}
+
+}  // namespace mitefall::worklist

@@ -1,0 +1,44 @@
+#pragma once
+
+#include <set>
+
+#include "worklist/task.h"
+
+namespace mitefall::worklist {
+
+/// Somebody the day's work passes over, and why.
+struct PassedOver {
+    records::EnclosureId enclosure;
+    records::AnimalId animal;
+    records::Method method = records::Method::spray_animal;
+    std::string reason;
+};
+
+struct Worklist {
+    units::Day day;
+    std::vector<Task> tasks;  ///< in working order
+    std::vector<PassedOver> passed_over;
+    std::vector<safety::Caution> cautions;  ///< those that hold for the whole day, each once
+    std::optional<units::Day> next_day;     ///< the next day with anything to do
+};
+
+/// Where the mites were seen, for the order of work.
+struct DangerMap {
+    std::set<records::EnclosureId> sighted;
+    std::set<records::EnclosureId> exposed;
+    [[nodiscard]] Danger of(const records::EnclosureId& enclosure) const;
+    [[nodiscard]] Danger of_room(const records::Collection& collection, const records::RoomId& room) const;
+};
+
+/// The adopted course as dates and places, with what the journal says is done or skipped.
+[[nodiscard]] plan::Assignment assignment_on_record(const records::Collection& collection);
+
+/// Everything to do on the setting's day: treatments of a round due, water dishes out and back, paper to keep damp,
+/// checks. Healthy rooms before exposed ones, exposed before infested; within a room clean enclosures first; gloves
+/// and hands between risk groups (safety rules, working order). Needs an adopted plan; without one the list is empty.
+[[nodiscard]] Worklist make_worklist(const plan::Setting& setting);
+
+/// The facts that ticking a task puts on record, beside TaskDone itself.
+[[nodiscard]] std::vector<records::Fact> facts_of(const Task& task);
+
+}  // namespace mitefall::worklist

@@ -1,0 +1,208 @@
+#pragma once
+
+#include <cstdlib>
+#include <map>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "scene.h"
+
+// The rules of safety.md told a second time: one question, one answer, numbers written out, nothing shared
+// with the code under test but the records. Slow and plain on purpose.
+namespace mitefall::safety::plain {
+
+using records::Condition;
+using records::Method;
+
+enum class Kind {
+    snake,
+    some_snake,
+    small_snake,
+    ball_python,
+    indigo,
+    skink,
+    gecko,
+    tortoise,
+    caiman,
+    frog,
+    dog,
+    unknown
+};
+
+/// Names the tests use, and what they are.
+inline const std::map<std::string, Kind>& kinds() {
+    static const std::map<std::string, Kind> known{{"corn snake", Kind::snake},
+                                                   {"Boa imperator", Kind::snake},
+                                                   {"unlisted snake", Kind::some_snake},
+                                                   {"western hognose", Kind::small_snake},
+                                                   {"BALL-python", Kind::ball_python},
+                                                   {"Drymarchon couperi", Kind::indigo},
+                                                   {"fire skink", Kind::skink},
+                                                   {"leopard gecko", Kind::gecko},
+                                                   {"Testudo hermanni", Kind::tortoise},
+                                                   {"dwarf caiman", Kind::caiman},
+                                                   {"dart frog", Kind::frog},
+                                                   {"dog", Kind::dog},
+                                                   {"", Kind::unknown},
+                                                   {"corn snak", Kind::unknown}};
+    return known;
+}
+inline Kind kind_of(const std::string& taxon) { return kinds().at(taxon); }
+
+inline bool is_snake(Kind kind) {
+    return kind == Kind::snake || kind == Kind::some_snake || kind == Kind::small_snake ||
+           kind == Kind::ball_python;
+}
+inline bool is_spray(Method m) { return m == Method::spray_animal || m == Method::spray_bedding; }
+inline bool is_gentle(Method m) {
+    return m == Method::soak || m == Method::wipe || m == Method::change_substrate;
+}
+inline bool is_by_vet(Method m) {
+    return m == Method::oral_afoxolaner || m == Method::oral_fluralaner || m == Method::injected_ivermectin;
+}
+inline bool is_permethrin(Method m) { return m == Method::treat_room || m == Method::permethrin_empty; }
+inline bool is_on_animal(Method m) {
+    return m == Method::spray_animal || m == Method::fipronil_wipe || is_by_vet(m);
+}
+
+inline std::string drug(Method m) {
+    if (is_spray(m) || m == Method::injected_ivermectin) return "ivermectin";
+    if (is_permethrin(m)) return "permethrin";
+    if (m == Method::fipronil_wipe) return "fipronil";
+    return is_gentle(m) ? "" : "isoxazoline";
+}
+
+inline bool shares_air_with(const records::Collection& c, const records::Animal& self,
+                            const std::set<Kind>& which) {
+    const records::RoomId room = c.enclosures.at(self.enclosure).room;
+    for (const auto& b : c.bystanders) {
+        if ((b.room.empty() || b.room == room) && which.contains(kind_of(b.taxon))) return true;
+    }
+    for (const auto& [id, other] : c.animals) {
+        if (id != self.id && c.enclosures.at(other.enclosure).room == room &&
+            which.contains(kind_of(other.taxon)))
+            return true;
+    }
+    return false;
+}
+
+/// Forbidden whoever asks.
+inline bool is_never(const records::Collection& c, const records::Animal& a, Method m, units::Day day) {
+    const Kind kind = kind_of(a.taxon);
+    if (!is_gentle(m) && (kind == Kind::indigo || kind == Kind::skink)) return true;
+    if (drug(m) == "ivermectin" && (kind == Kind::tortoise || kind == Kind::caiman)) return true;
+    if (is_spray(m) && shares_air_with(c, a, {Kind::tortoise, Kind::caiman})) return true;
+    if (m != Method::fipronil_wipe) return false;
+    const bool weight_counts = a.weight && a.weight->day <= day && (day - a.weight->day).count() <= 60;
+    return kind == Kind::ball_python || kind == Kind::small_snake ||
+           (weight_counts && units::in_grams(a.weight->value) > 0 && units::in_grams(a.weight->value) < 200);
+}
+
+/// Something must be found out first.
+inline bool lacks_a_fact(const records::Collection& c, const records::Animal& a, Method m, double strength,
+                         units::Day day) {
+    if (m == Method::change_substrate) return false;
+    if (kind_of(a.taxon) == Kind::unknown) return true;
+    if (is_spray(m) && shares_air_with(c, a, {Kind::unknown})) return true;
+    if ((is_spray(m) || is_permethrin(m)) && !(strength > 0 && strength <= 1e6)) return true;
+    if (!is_spray(m) && m != Method::fipronil_wipe) return false;
+    return !a.weight || a.weight->day > day || (day - a.weight->day).count() > 60 ||
+           !(units::in_grams(a.weight->value) > 0);
+}
+
+inline bool must_wait(const records::Animal& a, Method m, units::Day day,
+                      const std::vector<Application>& proposed) {
+    const bool touches = is_spray(m) || m == Method::soak || m == Method::wipe || m == Method::fipronil_wipe;
+    if (touches && a.shed && (a.shed->value == records::ShedState::cloudy || day <= a.shed->day)) return true;
+    if (!is_on_animal(m)) return false;
+    for (const auto& t : a.treatments) {
+        if (is_on_animal(t.value.method) && std::abs((t.day - day).count()) < 3) return true;
+    }
+    for (const Application& p : proposed) {
+        if (is_on_animal(p.method) && std::abs((p.day - day).count()) < 3) return true;
+    }
+    return false;
+}
+
+inline bool is_fourth(const records::Animal& a, units::Day day, const std::vector<Application>& proposed) {
+    std::map<int, int> on_day;  // day relative to the one asked about -> applications
+    for (const auto& t : a.treatments)
+        on_day[static_cast<int>((t.day - day).count())] += is_on_animal(t.value.method) ? 1 : 0;
+    for (const Application& p : proposed)
+        on_day[static_cast<int>((p.day - day).count())] += is_on_animal(p.method) ? 1 : 0;
+    on_day[0] += 1;
+    for (int first = -59; first <= 0; ++first) {  // every span of 60 days that contains the day
+        int number = 0;
+        for (int d = first; d < first + 60; ++d) number += on_day.contains(d) ? on_day[d] : 0;
+        if (number > 3) return true;
+    }
+    return false;
+}
+
+inline bool is_second_drug(const records::Animal& a, Method m, units::Day day,
+                           const std::vector<Application>& proposed) {
+    const auto clashes = [&](Method other, units::Day on) {
+        const bool reaches = is_on_animal(other) || other == Method::spray_bedding;
+        return reaches && drug(other) != drug(m) && std::abs((on - day).count()) < 60;
+    };
+    for (const auto& t : a.treatments) {
+        if (clashes(t.value.method, t.day)) return true;
+    }
+    for (const Application& p : proposed) {
+        if (clashes(p.method, p.day)) return true;
+    }
+    return false;
+}
+
+inline bool condition_needs_vet(const records::ConditionNoted& n, Method m) {
+    if (m == Method::change_substrate) return false;
+    if (is_gentle(m)) {
+        return n.condition == Condition::sick || n.condition == Condition::neurological ||
+               n.condition == Condition::gravid;
+    }
+    // The agents the tests write: "", "the blue bottle", "ivermectin", "Permethrin".
+    if (n.condition == Condition::reacted && n.agent == "ivermectin") return drug(m) == "ivermectin";
+    if (n.condition == Condition::reacted && n.agent == "Permethrin") return drug(m) == "permethrin";
+    return n.condition == Condition::reacted || m != Method::treat_room;
+}
+
+/// A veterinarian may decide it.
+inline bool needs_vet(const records::Collection& c, const records::Animal& a, Method m, double strength,
+                      units::Day day, const std::vector<Application>& proposed) {
+    const Kind kind = kind_of(a.taxon);
+    if (is_by_vet(m) || m == Method::fipronil_wipe) return true;
+    if (!is_gentle(m) && (!is_snake(kind) || kind == Kind::some_snake)) return true;
+    if ((m == Method::soak || m == Method::wipe) &&
+        (kind == Kind::caiman || kind == Kind::frog || kind == Kind::dog))
+        return true;
+    for (const auto& n : a.conditions) {
+        if (condition_needs_vet(n.value, m)) return true;
+    }
+    if (is_spray(m) && strength > 10.6 * (1 + 1e-9) &&
+        !(c.acknowledged && strength <= units::in_milligrams_per_litre(*c.acknowledged) * (1 + 1e-9))) {
+        return true;
+    }
+    if (is_permethrin(m) && strength > 5000 * (1 + 1e-9)) return true;
+    if (m == Method::spray_animal && (!a.weight || units::in_grams(a.weight->value) < 200)) return true;
+    if (m == Method::spray_bedding && (!a.weight || units::in_grams(a.weight->value) < 160)) return true;
+    if (is_on_animal(m) && is_fourth(a, day, proposed)) return true;
+    return (is_on_animal(m) || m == Method::spray_bedding) && is_second_drug(a, m, day, proposed);
+}
+
+inline bool has_direction(const records::Animal& a, Method m, units::Day day) {
+    for (const auto& d : a.directions) {
+        if (d.value.method == m && d.day <= day) return true;
+    }
+    return false;
+}
+
+/// The whole answer for one animal.
+inline bool may_be_done(const records::Collection& c, const records::Animal& a, Method m, double strength,
+                        units::Day day, const std::vector<Application>& proposed) {
+    if (is_never(c, a, m, day) || lacks_a_fact(c, a, m, strength, day) || must_wait(a, m, day, proposed))
+        return false;
+    return !needs_vet(c, a, m, strength, day, proposed) || has_direction(a, m, day);
+}
+
+}  // namespace mitefall::safety::plain

@@ -1,0 +1,271 @@
+#include <gtest/gtest.h>
+#include <rapidcheck.h>
+
+#include <algorithm>
+#include <array>
+
+#include "plain_rules.h"
+#include "safety/methods.h"
+#include "safety/permit.h"
+
+// Random collections against the rules told a second time (plain_rules.h).
+namespace mitefall::safety {
+namespace {
+
+using records::AnimalId;
+using records::Condition;
+using records::EnclosureId;
+using records::Method;
+using records::ShedState;
+
+Method any_method() {
+    return *rc::gen::elementOf(std::vector<Method>(all_methods.begin(), all_methods.end()));
+}
+
+bool one_in(int n) { return *rc::gen::inRange(0, n) == 0; }
+
+// Most of everything is sound, so that each single fault is often the only one, and limits are tried on both
+// sides.
+std::string any_taxon() {
+    if (!one_in(4)) return "corn snake";
+    std::vector<std::string> names;
+    for (const auto& [name, kind] : plain::kinds()) names.push_back(name);
+    return *rc::gen::elementOf(names);
+}
+
+int any_distance() { return *rc::gen::element(0, 1, 2, 3, 4, 10, 20, 30, 58, 59, 60, 61); }
+
+void add_condition(Scene& scene, records::Animal& animal) {
+    const auto condition =
+        *rc::gen::element(Condition::sick, Condition::thin, Condition::dehydrated, Condition::neonate,
+                          Condition::gravid, Condition::neurological, Condition::reacted);
+    const auto agent = *rc::gen::element<std::string>("", "the blue bottle", "ivermectin", "Permethrin");
+    animal.conditions.push_back({scene.collection.day, 1, {animal.id, condition, true, agent, {}}});
+}
+
+void add_treatments(records::Animal& animal) {
+    const int number = *rc::gen::inRange(0, 5);
+    for (int i = 0; i < number; ++i) {
+        const units::Day on = today() - days(any_distance());
+        animal.treatments.push_back({on, 1, {animal.enclosure, {animal.id}, any_method(), mg_per_l(10)}});
+    }
+}
+
+void add_any_animal(Scene& scene, const std::string& name) {
+    const auto enclosure = *rc::gen::element<std::string>("tub", "vivarium", "far");
+    records::Animal& animal = scene.add_animal(name, any_taxon(), enclosure);
+    animal.weight.reset();
+    if (!one_in(9)) {
+        const double grams = *rc::gen::element(500.0, 800.0, 1500.0, 200.0, 199.5, 160.0, 159.5, 0.0);
+        animal.weight = {today() - days(*rc::gen::element(0, 1, 10, 30, 59, 60, 61, -1)), 1,
+                         units::grams(grams)};
+    }
+    if (one_in(6)) {
+        animal.shed = {today() - days(*rc::gen::inRange(0, 4)), 1,
+                       *rc::gen::element(ShedState::cloudy, ShedState::shed)};
+    }
+    if (one_in(6)) add_condition(scene, animal);
+    if (one_in(4)) add_treatments(animal);
+    if (one_in(2)) {
+        const units::Day on = today() - days(*rc::gen::inRange(-2, 30));
+        animal.directions.push_back({on, 1, {animal.id, any_method(), "Dr. A", "as agreed"}});
+    }
+}
+
+Scene any_scene() {
+    Scene scene;
+    scene.add_enclosure("vivarium", "room");
+    scene.add_enclosure("far", "other room");
+    scene.collection.animals.clear();
+    const int number = *rc::gen::inRange(1, 4);
+    for (int i = 0; i < number; ++i) add_any_animal(scene, "animal " + std::to_string(i));
+    if (one_in(4)) scene.add_bystander(any_taxon(), *rc::gen::element<std::string>("", "room", "other room"));
+    if (one_in(2)) scene.collection.acknowledged = mg_per_l(*rc::gen::element(12.0, 200.0));
+    return scene;
+}
+
+Request any_request() {
+    const Method method = any_method();
+    const double strength = agent_of(method) == Agent::pyrethroid
+                                ? *rc::gen::element(5000.0, 4000.0, 5100.0, 0.0)
+                                : *rc::gen::element(10.0, 10.6, 5.0, 10.7, 200.0, 0.0, -1.0);
+    return {method, mg_per_l(strength), today() + days(*rc::gen::element(0, 0, 0, 0, 1, 2, 7, 30))};
+}
+
+CourseSoFar any_course(const Scene& scene) {
+    CourseSoFar course;
+    for (const auto& [id, animal] : scene.collection.animals) {
+        const int number = one_in(3) ? *rc::gen::inRange(1, 4) : 0;
+        for (int i = 0; i < number; ++i) {
+            course[id].push_back({any_method(), today() + days(any_distance())});
+        }
+    }
+    return course;
+}
+
+bool plainly_permitted(const Scene& scene, const records::Animal& animal, const Request& request,
+                       const CourseSoFar& course) {
+    const auto proposed = course.find(animal.id);
+    return plain::may_be_done(scene.collection, animal, request.method,
+                              units::in_milligrams_per_litre(request.strength), request.day,
+                              proposed == course.end() ? std::vector<Application>{} : proposed->second);
+}
+
+TEST(Properties, verdicts_agree_with_the_rules_told_a_second_time) {
+    EXPECT_TRUE(rc::check("permitted by the program exactly when the plain rules permit it", [] {
+        const Scene scene = any_scene();
+        const Case with = prepare(scene.collection, tables(), taxa());
+        const CourseSoFar course = any_course(scene);
+        for (int i = 0; i < 300; ++i) {
+            const Request request = any_request();
+            for (const auto& [id, animal] : scene.collection.animals) {
+                const Verdict verdict = judge(with, animal, request, course);
+                const bool expected = plainly_permitted(scene, animal, request, course);
+                RC_LOG() << animal.taxon << " " << records::to_text(request.method) << " "
+                         << (verdict.reasons.empty() ? "" : verdict.reasons.front().text);
+                RC_ASSERT(permits(verdict) == expected);
+            }
+        }
+    }));
+}
+
+bool is_inside(const Scene& scene, const records::Animal& animal, const PermittedTreatment& permitted) {
+    return target_of(permitted.method()) == Target::room
+               ? scene.collection.enclosures.at(animal.enclosure).room == permitted.room()
+               : animal.enclosure == permitted.enclosure();
+}
+
+TEST(Properties, a_permit_exists_only_if_everybody_it_reaches_may_have_it) {
+    EXPECT_TRUE(rc::check([] {
+        const Scene scene = any_scene();
+        const Case with = prepare(scene.collection, tables(), taxa());
+        const CourseSoFar course = any_course(scene);
+        const Request request = any_request();
+        for (const auto& [id, animal] : scene.collection.animals) {
+            const auto permitted = permit(with, id, request, course);
+            if (!permitted) continue;
+            const bool reaches_all = target_of(request.method) != Target::animal;
+            for (const auto& [other_id, other] : scene.collection.animals) {
+                const bool is_reached =
+                    other_id == id || (reaches_all && is_inside(scene, other, *permitted));
+                const bool is_named =
+                    std::count(permitted->animals().begin(), permitted->animals().end(), other_id) == 1;
+                RC_ASSERT(is_named == is_reached);
+                RC_ASSERT(!is_reached || plainly_permitted(scene, other, request, course));
+            }
+        }
+    }));
+}
+
+TEST(Properties, enclosure_permits_need_every_animal_inside) {
+    EXPECT_TRUE(rc::check([] {
+        const Scene scene = any_scene();
+        const Case with = prepare(scene.collection, tables(), taxa());
+        const CourseSoFar course = any_course(scene);
+        Request request = any_request();
+        RC_PRE(request.method != Method::treat_room);
+        for (const auto& [id, enclosure] : scene.collection.enclosures) {
+            std::vector<const records::Animal*> inside;
+            for (const auto& [animal_id, animal] : scene.collection.animals) {
+                if (animal.enclosure == id) inside.push_back(&animal);
+            }
+            if (inside.empty()) continue;
+            const bool expected =
+                std::all_of(inside.begin(), inside.end(), [&](const records::Animal* animal) {
+                    return plainly_permitted(scene, *animal, request, course);
+                });
+            RC_ASSERT(permit_enclosure(with, id, request, course).has_value() == expected);
+        }
+    }));
+}
+
+TEST(Properties, never_is_lifted_by_no_direction_and_no_acknowledgement) {
+    EXPECT_TRUE(rc::check([] {
+        Scene scene = any_scene();
+        const Request request = any_request();
+        scene.collection.acknowledged = units::percent_mass_in_volume(100);
+        std::vector<AnimalId> forbidden;
+        for (const auto& [id, animal] : scene.collection.animals) {
+            const Verdict verdict = judge(prepare(scene.collection, tables(), taxa()), animal, request, {});
+            if (verdict.ruling == Ruling::never) forbidden.push_back(id);
+            RC_ASSERT((verdict.ruling == Ruling::never) ==
+                      plain::is_never(scene.collection, animal, request.method, request.day));
+        }
+        for (auto& [id, animal] : scene.collection.animals) {
+            animal.directions.push_back({request.day - days(1), 1, {id, request.method, "Dr. B", "do it"}});
+        }
+        for (const AnimalId& id : forbidden) {
+            const Case with = prepare(scene.collection, tables(), taxa());
+            RC_ASSERT(judge(with, scene.collection.animals.at(id), request, {}).ruling == Ruling::never);
+            RC_ASSERT(!permit(with, id, request, {}).has_value());
+        }
+    }));
+}
+
+TEST(Properties, without_weight_or_species_no_spray_is_ever_allowed) {
+    EXPECT_TRUE(rc::check([] {
+        Scene scene = any_scene();
+        const bool drop_weight = *rc::gen::arbitrary<bool>();
+        for (auto& [id, animal] : scene.collection.animals) {
+            if (drop_weight) {
+                animal.weight.reset();
+            } else {
+                animal.taxon = *rc::gen::element<std::string>("", "corn snak");
+            }
+            for (const Method method : {Method::spray_animal, Method::spray_bedding}) {
+                animal.directions.push_back({today() - days(1), 1, {id, method, "Dr. B", "do it"}});
+            }
+        }
+        const Case with = prepare(scene.collection, tables(), taxa());
+        for (const auto& [id, animal] : scene.collection.animals) {
+            for (const Method method : {Method::spray_animal, Method::spray_bedding}) {
+                RC_ASSERT(!permits(judge(with, animal, {method, mg_per_l(10), today()}, {})));
+                RC_ASSERT(!permit(with, id, {method, mg_per_l(10), today()}, {}).has_value());
+            }
+        }
+    }));
+}
+
+TEST(Properties, every_refusal_says_why_and_on_what_ground) {
+    EXPECT_TRUE(rc::check([] {
+        const Scene scene = any_scene();
+        const Case with = prepare(scene.collection, tables(), taxa());
+        const CourseSoFar course = any_course(scene);
+        const Request request = any_request();
+        for (const auto& [id, animal] : scene.collection.animals) {
+            const Verdict verdict = judge(with, animal, request, course);
+            RC_ASSERT(verdict.reasons.empty() == (verdict.ruling == Ruling::allowed));
+            RC_ASSERT(std::is_sorted(verdict.reasons.begin(), verdict.reasons.end(),
+                                     [](const Reason& a, const Reason& b) { return a.ruling > b.ruling; }));
+            for (const Reason& reason : verdict.reasons) {
+                const bool is_ours =
+                    reason.tag == evidence::Tag::common_practice || reason.tag == evidence::Tag::assumption;
+                RC_ASSERT(!reason.text.empty() && !reason.remedy.empty());
+                RC_ASSERT(reason.source.empty() == is_ours);
+            }
+        }
+    }));
+}
+
+TEST(Properties, a_day_to_wait_for_is_later_and_ends_the_waiting) {
+    EXPECT_TRUE(rc::check([] {
+        const Scene scene = any_scene();
+        const Case with = prepare(scene.collection, tables(), taxa());
+        const CourseSoFar course = any_course(scene);
+        Request request = any_request();
+        for (const auto& [id, animal] : scene.collection.animals) {
+            const Verdict verdict = judge(with, animal, request, course);
+            if (!verdict.until) continue;
+            RC_ASSERT(verdict.ruling == Ruling::wait_until);
+            RC_ASSERT(*verdict.until > request.day);
+            Request later = request;
+            later.day = *verdict.until;
+            const Verdict then = judge(with, animal, later, course);
+            RC_ASSERT(std::none_of(then.reasons.begin(), then.reasons.end(),
+                                   [](const Reason& r) { return r.ruling == Ruling::wait_until; }));
+        }
+    }));
+}
+
+}  // namespace
+}  // namespace mitefall::safety
