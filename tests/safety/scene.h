@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <string>
 
 #include "evidence/tables.h"
@@ -85,5 +86,15 @@ struct Scene {
         return judge(collection, anna(), method, strength, day, tables(), taxa(), course);
     }
 };
+
+inline bool says(const Verdict& verdict, const std::string& words) {
+    return std::any_of(verdict.reasons.begin(), verdict.reasons.end(),
+                       [&](const Reason& r) { return r.text.find(words) != std::string::npos; });
+}
+
+inline bool warns(const Verdict& verdict, const std::string& words) {
+    return std::any_of(verdict.cautions.begin(), verdict.cautions.end(),
+                       [&](const Caution& c) { return c.text.find(words) != std::string::npos; });
+}
 
 }  // namespace mitefall::safety
