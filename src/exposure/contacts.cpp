@@ -41,10 +41,12 @@ class Reader {
     }
 
     void note(const records::Handled& fact) {
+        std::vector<std::size_t> lived_in;
+        for (const AnimalId& animal : fact.animals) lived_in.push_back(place_of(animal));
         std::set<std::pair<std::size_t, std::size_t>> seen;
-        for (std::size_t i = 0; i < fact.animals.size(); ++i) {
-            for (std::size_t j = i + 1; j < fact.animals.size(); ++j) {
-                const std::pair pair(place_of(fact.animals[i]), place_of(fact.animals[j]));
+        for (std::size_t i = 0; i < lived_in.size(); ++i) {
+            for (std::size_t j = i + 1; j < lived_in.size(); ++j) {
+                const std::pair pair(lived_in[i], lived_in[j]);
                 if (seen.insert(pair).second)
                     note_pair(pair, fact.animals[i], fact.animals[j], fact.shared_bag);
             }

@@ -33,12 +33,15 @@ class Search {
         paths_.backward.resize(enclosures);
         for (const Side side : both_sides) {
             settled_[slot(side)].assign(enclosures, never);
+            opened_[slot(side)].resize(enclosures);
             walked_[slot(side)].resize(q_.places.rooms.size());
             links_[slot(side)].resize(enclosures);
+            moments_[slot(side)].resize(enclosures);
         }
         for (std::size_t i = 0; i < q_.list.contacts.size(); ++i) {
-            links_[slot(Side::onward)][q_.list.contacts[i].from].push_back(i);
-            links_[slot(Side::back)][q_.list.contacts[i].to].push_back(i);
+            const Contact& contact = q_.list.contacts[i];
+            note_link(Side::onward, contact.from, i, contact);
+            note_link(Side::back, contact.to, i, contact);
         }
     }
 
@@ -65,8 +68,32 @@ class Search {
         }
     };
 
+    /// A point in time at which at least one link leads away from an enclosure.
+    struct Moment {
+        int clock;
+        int day;
+    };
+
+    void note_link(Side side, std::size_t enclosure, std::size_t link, const Contact& contact) {
+        links_[slot(side)][enclosure].push_back(link);
+        auto& moments = moments_[slot(side)][enclosure];
+        const int clock = sign(side) * contact.order;
+        if (moments.empty() || moments.back().clock != clock) moments.push_back({clock, contact.day});
+    }
+
+    struct Reach {
+        int clock;
+        double chance;
+    };
+
+    /// Drops a label at once if another, opened before, is as likely and reaches as many links.
     void open(const Label& label) {
-        if (!(label.chance > 0) || label.clock >= settled_[slot(label.side)][label.enclosure]) return;
+        if (!(label.chance > 0)) return;
+        auto& reaches = opened_[slot(label.side)][label.enclosure];
+        for (const Reach& reach : reaches) {
+            if (reach.clock <= label.clock && reach.chance >= label.chance) return;
+        }
+        reaches.push_back({label.clock, label.chance});
         paths_.labels.push_back(label);
         const auto index = std::ssize(paths_.labels) - 1;
         queue_.push({label.chance, label.side == Side::onward, index});
@@ -134,12 +161,8 @@ class Search {
             const double chance = chance_of_any(rate * std::max(0, days));
             open({label.chance * chance, chance, label.side, enclosure, clock, day, at, -1, false});
         };
-        int last_clock = label.clock;
-        for (const std::size_t link : links_[slot(label.side)][enclosure]) {
-            const Contact& contact = q_.list.contacts[link];
-            const int clock = sign(label.side) * contact.order;
-            if (clock > label.clock && clock != last_clock) arrive(clock - 1, contact.day);
-            last_clock = clock;
+        for (const Moment moment : moments_[slot(label.side)][enclosure]) {
+            if (moment.clock > label.clock) arrive(moment.clock - 1, moment.day);
         }
         if (onward) {
             arrive(q_.list.end_order, q_.last_day);
@@ -151,11 +174,13 @@ class Search {
     const Question& q_;
     Paths paths_;
     std::priority_queue<Open> queue_;
-    std::array<std::vector<int>, 2> settled_;  ///< side, enclosure -> lowest clock settled
+    std::array<std::vector<std::vector<Reach>>, 2> opened_;  ///< side, enclosure -> labels opened
+    std::array<std::vector<int>, 2> settled_;                ///< side, enclosure -> lowest clock settled
     std::array<std::vector<std::vector<Span>>, 2>
         walked_;  ///< side, room -> days on which walks were followed
     std::array<std::vector<std::vector<std::size_t>>, 2>
-        links_;  ///< side, enclosure -> contacts that lead away
+        links_;                                                ///< side, enclosure -> contacts that lead away
+    std::array<std::vector<std::vector<Moment>>, 2> moments_;  ///< side, enclosure -> when they do
 };
 
 }  // namespace
