@@ -93,13 +93,19 @@ Result<Collection> Keeper::collection(units::Day day) const {
 }
 
 Result<std::vector<records::FactId>> Keeper::record(const std::vector<records::Fact>& facts, units::Day day, const Now& now) {
+    std::vector<DatedFact> dated;
+    for (const records::Fact& fact : facts) dated.push_back({day, fact});
+    return record_all(dated, now);
+}
+
+Result<std::vector<records::FactId>> Keeper::record_all(const std::vector<DatedFact>& facts, const Now& now) {
     auto entries = journal();
     if (!entries) return fail(entries.error());
     std::vector<Entry> added;
     std::vector<store::NewEntry> rows;
-    for (const records::Fact& fact : facts) {
-        added.push_back({0, day, now.instant, fact, std::nullopt});
-        rows.push_back({day, now.instant, fact, std::nullopt});
+    for (const DatedFact& fact : facts) {
+        added.push_back({0, fact.day, now.instant, fact.fact, std::nullopt});
+        rows.push_back({fact.day, now.instant, fact.fact, std::nullopt});
     }
     if (const auto ok = records::check_facts(*entries, added, now.today); !ok) return fail(ok.error());
     return file_.append_all(rows);
@@ -113,22 +119,29 @@ Result<records::FactId> Keeper::correct(records::FactId entry, const records::Fa
     return file_.append(day, now.instant, fact, entry);
 }
 
-Result<Entry> Keeper::undo(const Now& now) {
+Result<std::vector<Entry>> Keeper::undo(const Now& now) {
     auto entries = journal();
     if (!entries) return fail(entries.error());
     std::set<records::FactId> corrected;
     for (const Entry& entry : *entries) {
         if (entry.corrects) corrected.insert(*entry.corrects);
     }
-    const auto last = std::find_if(entries->rbegin(), entries->rend(), [&](const Entry& entry) {
-        return !corrected.contains(entry.id) && !std::holds_alternative<records::Withdrawn>(entry.fact);
-    });
-    if (last == entries->rend()) {
-        return fail({ErrorKind::not_found, "there is nothing to undo", {}, {}, {}, {}});
+    std::vector<Entry> undone;
+    for (auto entry = entries->rbegin(); entry != entries->rend(); ++entry) {
+        if (corrected.contains(entry->id) || std::holds_alternative<records::Withdrawn>(entry->fact)) continue;
+        if (!undone.empty() && entry->recorded_at != undone.front().recorded_at) break;
+        undone.push_back(*entry);
     }
-    const auto done = correct(last->id, records::Withdrawn{"undone"}, last->day, now);
-    if (!done) return fail(done.error());
-    return *last;
+    if (undone.empty()) return fail({ErrorKind::not_found, "there is nothing to undo", {}, {}, {}, {}});
+    std::vector<Entry> withdrawals;
+    std::vector<store::NewEntry> rows;
+    for (const Entry& entry : undone) {
+        withdrawals.push_back({0, entry.day, now.instant, records::Withdrawn{"undone"}, entry.id});
+        rows.push_back({entry.day, now.instant, records::Withdrawn{"undone"}, entry.id});
+    }
+    if (const auto ok = records::check_facts(*entries, withdrawals, now.today); !ok) return fail(ok.error());
+    if (const auto ids = file_.append_all(rows); !ids) return fail(ids.error());
+    return undone;
 }
 
 Result<exposure::Tracing> Keeper::exposure(const Now& now) const {

@@ -14,6 +14,7 @@
 #include "plan/search.h"
 #include "records/collection.h"
 #include "safety/check.h"
+#include "service/demo.h"
 #include "store/collection_file.h"
 #include "worklist/worklist.h"
 
@@ -64,10 +65,12 @@ class Keeper {
 
     /// Checks all facts against the journal, then appends all or none.
     base::Result<std::vector<records::FactId>> record(const std::vector<records::Fact>& facts, units::Day day, const Now& now);
+    /// The same for facts of several days, in this order: an import, or the demo.
+    base::Result<std::vector<records::FactId>> record_all(const std::vector<DatedFact>& facts, const Now& now);
     /// Replaces (or with Withdrawn removes) an earlier entry.
     base::Result<records::FactId> correct(records::FactId entry, const records::Fact& fact, units::Day day, const Now& now);
-    /// Withdraws the latest entry still in force that is not itself a correction.
-    base::Result<records::Entry> undo(const Now& now);
+    /// Withdraws what was recorded last: all entries in force of the same instant (ticking a task writes several).
+    base::Result<std::vector<records::Entry>> undo(const Now& now);
 
     /// Contacts of every enclosure with a recent sighting. Error not_found without one.
     [[nodiscard]] base::Result<exposure::Tracing> exposure(const Now& now) const;

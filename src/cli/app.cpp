@@ -1,0 +1,50 @@
+#include "cli/app.h"
+
+#include <algorithm>
+
+#include "cli/commands.h"
+
+namespace mitefall::cli {
+namespace {
+
+constexpr int usage_error = 2;
+constexpr int defect = 1;
+
+const char* const description =
+    "Mitefall: when mites turn up on snakes, who is exposed, what each animal can safely be given, how to mix it,\n"
+    "what to do each day, how likely that is to clear every mite, and when it is over.";
+const char* const footer =
+    "Begin with \"mitefall demo\" to see the whole job on a made-up collection, or \"mitefall new\" for your own.\n"
+    "Nothing here replaces a licensed veterinarian, the product label or local law.";
+
+}  // namespace
+
+int run(std::vector<std::string> arguments, Surroundings& surroundings) {
+    CLI::App app(description, "mitefall");
+    app.footer(footer);
+    app.set_version_flag("--version", "mitefall " MITEFALL_VERSION);
+    app.require_subcommand(1);
+    app.fallthrough();
+    app.set_help_all_flag("--help-all", "Help of every command");
+    Context context(surroundings);
+    context.add_shared_options(app);
+    add_situation_commands(app, context);
+    add_plan_commands(app, context);
+    add_mix_command(app, context);
+    add_record_commands(app, context);
+    add_file_commands(app, context);
+    add_forecast_commands(app, context);
+    std::reverse(arguments.begin(), arguments.end());
+    try {
+        app.parse(arguments);
+    } catch (const CLI::ParseError& fault) {
+        const int code = app.exit(fault, surroundings.out, surroundings.err);
+        return code == 0 ? 0 : usage_error;
+    } catch (const std::exception& fault) {
+        surroundings.err << "mitefall: this is a defect of the program, nothing was saved: " << fault.what() << '\n';
+        return defect;
+    }
+    return context.exit_code();
+}
+
+}  // namespace mitefall::cli

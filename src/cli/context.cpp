@@ -1,0 +1,72 @@
+#include "cli/context.h"
+
+#include <fmt/format.h>
+
+namespace mitefall::cli {
+
+int exit_code_of(base::ErrorKind kind) {
+    switch (kind) {
+        case base::ErrorKind::invalid_input: return 3;
+        case base::ErrorKind::not_found: return 4;
+        case base::ErrorKind::already_exists: return 5;
+        case base::ErrorKind::conflict: return 6;
+        case base::ErrorKind::refused: return 7;
+        case base::ErrorKind::unsupported: return 8;
+        case base::ErrorKind::damaged: return 9;
+        case base::ErrorKind::system: return 10;
+    }
+    return 1;
+}
+
+void Context::add_shared_options(CLI::App& app) {
+    app.add_option("-f,--file", file_, "Collection file")->envname("MITEFALL_FILE")->capture_default_str();
+    app.add_flag("--json", json_, "Answer as JSON (schemas in docs/schemas)");
+    app.add_option("--units", units_, "Units shown")->check(CLI::IsMember({"metric", "us", "imperial"}))->capture_default_str();
+    app.add_flag("--fahrenheit", fahrenheit_, "Show temperatures in F");
+    app.add_option("--today", today_, "Take this day for today (year-month-day)");
+}
+
+base::Result<void> Context::settle() {
+    auto knowledge = service::Knowledge::load();
+    if (!knowledge) return base::fail(knowledge.error());
+    knowledge_ = std::make_shared<service::Knowledge>(std::move(*knowledge));
+    display_.system = units_ == "us"         ? units::UnitSystem::us
+                      : units_ == "imperial" ? units::UnitSystem::imperial
+                                             : units::UnitSystem::metric;
+    display_.scale = fahrenheit_ ? units::TemperatureScale::fahrenheit : units::TemperatureScale::celsius;
+    if (today_.empty()) return {};
+    const auto day = units::parse_day(today_);
+    if (!day) return base::fail(day.error());
+    surroundings_.now.today = *day;
+    return {};
+}
+
+void Context::on_chosen(CLI::App& app, std::function<base::Result<void>()> command) {
+    app.callback([this, &app, command = std::move(command)] {
+        if (const auto ready = settle(); !ready) return report(ready.error(), app.get_name());
+        if (const auto done = command(); !done) report(done.error(), app.get_name());
+    });
+}
+
+void Context::answer(std::string_view command, const std::string& text, const std::function<formats::Json()>& json) const {
+    if (json_) out() << formats::envelope(command, json()).dump(2) << '\n';
+    else out() << text;
+}
+
+std::function<bool(double)> Context::progress(std::string label) const {
+    if (!surroundings_.err_is_terminal || json_) return {};
+    return [this, label = std::move(label), shown = -1](double share) mutable {
+        const int percent = static_cast<int>(share * 100);
+        if (percent != shown) err() << fmt::format("\r{} {:3} %{}", label, percent, percent == 100 ? "\n" : "") << std::flush;
+        shown = percent;
+        return true;
+    };
+}
+
+void Context::report(const base::Error& error, std::string_view command) {
+    if (json_) out() << formats::error_envelope(command, error).dump(2) << '\n';
+    err() << "mitefall: " << error.message() << '\n';
+    exit_code_ = exit_code_of(error.kind);
+}
+
+}  // namespace mitefall::cli

@@ -1,0 +1,72 @@
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <ostream>
+#include <string>
+
+#include "base/result.h"
+#include "formats/json.h"
+#include "service/keeper.h"
+#include "units/text.h"
+
+namespace mitefall::cli {
+
+/// Where the program stands: the only place where clock, streams and environment enter.
+struct Surroundings {
+    std::ostream& out;
+    std::ostream& err;
+    service::Now now;
+    std::string default_file;    ///< used when --file is not given
+    bool err_is_terminal = false;  ///< progress is shown only there
+};
+
+/// Options every command shares, and what commands need of the world.
+class Context {
+  public:
+    explicit Context(Surroundings& surroundings) : surroundings_(surroundings) { file_ = surroundings.default_file; }
+
+    void add_shared_options(CLI::App& app);
+
+    /// Reads --today and --units. Call once, before any command runs.
+    [[nodiscard]] base::Result<void> settle();
+
+    [[nodiscard]] const service::Knowledge& knowledge() const { return *knowledge_; }
+    [[nodiscard]] const service::Now& now() const { return surroundings_.now; }
+    [[nodiscard]] const std::string& file() const { return file_; }
+    [[nodiscard]] units::Display display() const { return display_; }
+    [[nodiscard]] bool wants_json() const { return json_; }
+    [[nodiscard]] std::ostream& out() const { return surroundings_.out; }
+    [[nodiscard]] std::ostream& err() const { return surroundings_.err; }
+    [[nodiscard]] int exit_code() const { return exit_code_; }
+
+    [[nodiscard]] base::Result<service::Keeper> open() const { return service::Keeper::open(file_, *knowledge_); }
+
+    /// Runs `command` when `app` was chosen; an error it returns is printed and sets the exit code.
+    void on_chosen(CLI::App& app, std::function<base::Result<void>()> command);
+
+    /// Prints text, or with --json the enveloped result.
+    void answer(std::string_view command, const std::string& text, const std::function<formats::Json()>& json) const;
+
+    /// Progress for long work, on standard error when that is a terminal; never cancels.
+    [[nodiscard]] std::function<bool(double)> progress(std::string label) const;
+
+    /// Prints the error where it belongs and remembers the exit code.
+    void report(const base::Error& error, std::string_view command);
+
+  private:
+    Surroundings& surroundings_;
+    std::shared_ptr<service::Knowledge> knowledge_;
+    std::string file_;
+    std::string today_;
+    std::string units_ = "metric";
+    bool fahrenheit_ = false;
+    bool json_ = false;
+    units::Display display_;
+    int exit_code_ = 0;
+};
+
+/// Exit code of an error kind; documented in docs/exit-codes.md and never re-used for another meaning.
+[[nodiscard]] int exit_code_of(base::ErrorKind kind);
+
+}  // namespace mitefall::cli

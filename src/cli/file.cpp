@@ -1,0 +1,105 @@
+#include <fmt/format.h>
+
+#include <filesystem>
+
+#include "cli/commands.h"
+#include "cli/tonight.h"
+#include "formats/layout.h"
+#include "formats/text.h"
+#include "service/demo.h"
+
+namespace mitefall::cli {
+namespace {
+
+using base::fail;
+using base::Result;
+
+/// Fills the file unless it holds something already: a demo that was cut off is completed.
+Result<void> make_demo(Context& context) {
+    const bool is_new = !std::filesystem::exists(context.file());
+    auto keeper = is_new ? service::Keeper::create(context.file(), context.knowledge()) : context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto journal = keeper->journal();
+    if (!journal) return fail(journal.error());
+    if (!journal->empty()) return {};
+    const auto ids = keeper->record_all(service::demo_facts(context.now().today), context.now());
+    if (!ids) return fail(ids.error());
+    if (!context.wants_json()) context.out() << fmt::format("A made-up collection is in {}.\n", context.file());
+    return {};
+}
+
+void add_new(CLI::App& app, Context& context) {
+    CLI::App* const command = app.add_subcommand("new", "Make an empty collection file");
+    context.on_chosen(*command, [&context]() -> Result<void> {
+        const auto keeper = service::Keeper::create(context.file(), context.knowledge());
+        if (!keeper) return fail(keeper.error());
+        context.answer("new", fmt::format("{} is ready. Begin with \"record room\".\n", context.file()), [&] { return formats::Json{{"file", context.file()}}; });
+        return {};
+    });
+}
+
+void add_demo(CLI::App& app, Context& context) {
+    CLI::App* const command = app.add_subcommand("demo", "Make the demo collection if it is not there, and do the whole job on it");
+    context.on_chosen(*command, [&context]() -> Result<void> {
+        if (const auto made = make_demo(context); !made) return made;
+        return answer_tonight(context, "demo", {});
+    });
+}
+
+void add_show(CLI::App& app, Context& context) {
+    CLI::App* const command = app.add_subcommand("show", "The collection as it stands");
+    context.on_chosen(*command, [&context]() -> Result<void> {
+        const auto keeper = context.open();
+        if (!keeper) return fail(keeper.error());
+        const auto collection = keeper->collection(context.now().today);
+        if (!collection) return fail(collection.error());
+        context.answer("show", formats::collection_text(*collection, context.display()), [&] { return formats::collection_json(*collection); });
+        return {};
+    });
+}
+
+void add_journal(CLI::App& app, Context& context) {
+    CLI::App* const command = app.add_subcommand("journal", "Every entry ever made, oldest first");
+    context.on_chosen(*command, [&context]() -> Result<void> {
+        const auto keeper = context.open();
+        if (!keeper) return fail(keeper.error());
+        const auto journal = keeper->journal();
+        if (!journal) return fail(journal.error());
+        formats::Table table({"ENTRY", "DAY", "KIND", "CORRECTS", "WHAT"});
+        for (const formats::Json& row : formats::journal_json(*journal)["entries"]) {
+            table.add({row["id"].dump(), row["day"].get<std::string>(), row["kind"].get<std::string>(), row["corrects"].is_null() ? "" : row["corrects"].dump(), row["fact"].dump()});
+        }
+        context.answer("journal", table.text(), [&] { return formats::journal_json(*journal); });
+        return {};
+    });
+}
+
+void add_undo(CLI::App& app, Context& context) {
+    CLI::App* const command = app.add_subcommand("undo", "Take back what was recorded last");
+    context.on_chosen(*command, [&context]() -> Result<void> {
+        auto keeper = context.open();
+        if (!keeper) return fail(keeper.error());
+        const auto undone = keeper->undo(context.now());
+        if (!undone) return fail(undone.error());
+        std::vector<records::FactId> ids;
+        std::string text = "Taken back:";
+        for (const records::Entry& entry : *undone) {
+            ids.push_back(entry.id);
+            text += fmt::format(" entry {}", entry.id);
+        }
+        context.answer("undo", text + "\n", [&] { return formats::Json{{"ids", ids}}; });
+        return {};
+    });
+}
+
+}  // namespace
+
+void add_file_commands(CLI::App& app, Context& context) {
+    add_new(app, context);
+    add_demo(app, context);
+    add_show(app, context);
+    add_journal(app, context);
+    add_undo(app, context);
+}
+
+}  // namespace mitefall::cli

@@ -1,0 +1,155 @@
+#include <fmt/format.h>
+
+#include <memory>
+
+#include "cli/bench.h"
+#include "cli/commands.h"
+#include "cli/parse.h"
+#include "formats/text.h"
+
+namespace mitefall::cli {
+namespace {
+
+using base::fail;
+using base::Result;
+
+struct PlanCommandOptions {
+    double target_percent = 99;
+    double horizon = 84;
+    std::size_t draws = 256;
+    std::uint64_t seed = 1;
+    std::string strength, adopt;
+    BenchOptions bench;
+
+    [[nodiscard]] Result<service::PlanOptions> read(const Context& context) const {
+        service::PlanOptions options;
+        options.target = target_percent / 100;
+        options.horizon_days = horizon;
+        options.draws = (draws + forecast::lane_count - 1) / forecast::lane_count * forecast::lane_count;
+        options.seed = seed;
+        options.progress = context.progress("Trying plans");
+        if (strength.empty()) return options;
+        const auto given = for_option("--strength", units::parse_strength(strength));
+        if (!given) return fail(given.error());
+        options.strength = *given;
+        return options;
+    }
+
+    void add_scoring_to(CLI::App& command) {
+        command.add_option("--horizon", horizon, "Days from now at which nothing may be alive")->check(CLI::Range(1.0, 365.0))->capture_default_str();
+        command.add_option("--draws", draws, "Parameter draws, rounded up to a multiple of 8")->check(CLI::Range(8, 65536))->capture_default_str();
+        command.add_option("--seed", seed, "Same seed, same answer")->capture_default_str();
+        command.add_option("--target", target_percent, "Chance of clear wanted, in percent")->check(CLI::Range(1.0, 99.999))->capture_default_str();
+    }
+};
+
+const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& name) {
+    if (name == "recommended") return &choice.recommended;
+    const std::size_t number = name == "1" ? 0 : name == "2" ? 1 : choice.alternatives.size();
+    return number < choice.alternatives.size() ? &choice.alternatives[number] : nullptr;
+}
+
+Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
+    const auto options = given.read(context);
+    if (!options) return fail(options.error());
+    auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto bench = given.bench.read(context.knowledge().tables);
+    if (!bench) return fail(bench.error());
+    const auto found = keeper->choose_plan(*options, context.now());
+    if (!found) return fail(found.error());
+    const service::Planned& planned = **found;
+    const plan::Goal goal{options->target, options->horizon_days, {}};
+    std::string text = formats::plan_text(planned.choice, *planned.setting, goal, context.display());
+    if (!given.adopt.empty()) {
+        const plan::ScoredPlan* const chosen = pick(planned.choice, given.adopt);
+        if (chosen == nullptr) return fail(base::invalid("no such plan", given.adopt, "recommended, 1 or 2"));
+        const auto id = keeper->adopt(*chosen, planned.setting->strength, context.now());
+        if (!id) return fail(id.error());
+        text += fmt::format("\nAdopted: {}. See the work with \"today\".\n", plan::describe(chosen->course));
+    }
+    const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, *planned.setting, *bench);
+    if (shopping) text += formats::shopping_text(*shopping, *bench, context.display());
+    context.answer("plan", text, [&] { return formats::plan_json(planned.choice, *planned.setting, goal); });
+    return {};
+}
+
+Result<void> answer_today(Context& context) {
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto list = keeper->worklist(context.now());
+    if (!list) return fail(list.error());
+    const auto collection = keeper->collection(context.now().today);
+    if (!collection) return fail(collection.error());
+    context.answer("today", formats::worklist_text(*list, *collection, context.display()), [&] { return formats::worklist_json(*list); });
+    return {};
+}
+
+Result<void> answer_rescore(Context& context, std::string_view command, const PlanCommandOptions& given, const std::string& before) {
+    auto options = given.read(context);
+    if (!options) return fail(options.error());
+    options->progress = context.progress("Scoring what is left of the plan");
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto forecast = keeper->rescore(*options, context.now());
+    if (!forecast) return fail(forecast.error());
+    context.answer(command, before + fmt::format("Chance of clear with what is left of the plan: {}.\n", formats::show_band(forecast->clear)), [&] {
+        formats::Json json = formats::forecast_json(*forecast, std::nan(""));
+        json["target"] = options->target;
+        return json;
+    });
+    return {};
+}
+
+struct TickOptions {
+    std::string key, reason;
+    bool no_score = false;
+    PlanCommandOptions scoring;
+};
+
+Result<void> answer_tick(Context& context, const TickOptions& options, bool done) {
+    auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto ok = done ? keeper->tick(options.key, context.now()) : keeper->skip(options.key, options.reason, context.now());
+    if (!ok) return ok;
+    const std::string text = fmt::format("{}: {}. \"undo\" takes it back.\n", done ? "Done" : "Skipped", options.key);
+    const char* const command = done ? "done" : "skip";
+    if (options.no_score) {
+        context.answer(command, text, [&] { return formats::Json{{"task", options.key}}; });
+        return {};
+    }
+    return answer_rescore(context, command, options.scoring, text);
+}
+
+}  // namespace
+
+void add_plan_commands(CLI::App& app, Context& context) {
+    const auto o = std::make_shared<PlanCommandOptions>();
+    CLI::App* const plan = app.add_subcommand("plan", "Plans worth choosing between, with the chance that each clears every mite");
+    o->add_scoring_to(*plan);
+    plan->add_option("--strength", o->strength, "Strength of the ivermectin spray (default: 10 mg/L, or the one acknowledged)");
+    plan->add_option("--adopt", o->adopt, "Follow a plan: recommended, 1 or 2");
+    o->bench.add_to(*plan);
+    context.on_chosen(*plan, [&context, o] { return answer_plan(context, *o); });
+
+    CLI::App* const today = app.add_subcommand("today", "The day's work under the adopted plan, in working order");
+    context.on_chosen(*today, [&context] { return answer_today(context); });
+
+    const auto r = std::make_shared<PlanCommandOptions>();
+    CLI::App* const rescore = app.add_subcommand("rescore", "The chance that what is left of the adopted plan clears every mite");
+    r->add_scoring_to(*rescore);
+    context.on_chosen(*rescore, [&context, r] { return answer_rescore(context, "rescore", *r, ""); });
+
+    const auto t = std::make_shared<TickOptions>();
+    CLI::App* const done = app.add_subcommand("done", "Tick a task: it goes on record, and the plan is scored anew");
+    done->add_option("TASK", t->key, "Key of the task, as \"today\" shows it")->required();
+    done->add_flag("--no-score", t->no_score, "Only record it");
+    context.on_chosen(*done, [&context, t] { return answer_tick(context, *t, true); });
+    CLI::App* const skip = app.add_subcommand("skip", "Pass over a task, and score the plan anew");
+    skip->add_option("TASK", t->key, "Key of the task, as \"today\" shows it")->required();
+    skip->add_option("--because", t->reason, "Why")->required();
+    skip->add_flag("--no-score", t->no_score, "Only record it");
+    context.on_chosen(*skip, [&context, t] { return answer_tick(context, *t, false); });
+}
+
+}  // namespace mitefall::cli

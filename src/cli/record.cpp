@@ -1,0 +1,361 @@
+#include <fmt/format.h>
+
+#include <memory>
+
+#include "cli/commands.h"
+#include "cli/parse.h"
+
+namespace mitefall::cli {
+namespace {
+
+using base::fail;
+using base::Result;
+using records::AnimalId;
+using records::EnclosureId;
+using records::Fact;
+using records::RoomId;
+
+/// What every "record" command has: the day and the entry it corrects.
+struct Recording {
+    Context& context;
+    std::string day;
+    records::FactId corrects = 0;
+};
+
+Result<void> put_on_record(const Recording& recording, const Result<Fact>& fact) {
+    if (!fact) return fail(fact.error());
+    units::Day day = recording.context.now().today;
+    if (!recording.day.empty()) {
+        const auto parsed = for_option("--on", units::parse_day(recording.day));
+        if (!parsed) return fail(parsed.error());
+        day = *parsed;
+    }
+    auto keeper = recording.context.open();
+    if (!keeper) return fail(keeper.error());
+    std::vector<records::FactId> ids;
+    if (recording.corrects != 0) {
+        const auto id = keeper->correct(recording.corrects, *fact, day, recording.context.now());
+        if (!id) return fail(id.error());
+        ids = {*id};
+    } else {
+        const auto added = keeper->record({*fact}, day, recording.context.now());
+        if (!added) return fail(added.error());
+        ids = *added;
+    }
+    recording.context.answer("record", fmt::format("On record as entry {} ({}). \"undo\" takes it back.\n", ids.front(), units::format_day(day)),
+                             [&] { return formats::Json{{"ids", ids}}; });
+    return {};
+}
+
+/// Adds "record NAME"; `fill` adds the options and returns how to make the fact from them.
+using FactMaker = std::function<Result<Fact>()>;
+void add_kind(CLI::App& record, const std::shared_ptr<Recording>& recording, const std::string& name, const std::string& help,
+              const std::function<FactMaker(CLI::App&)>& fill) {
+    CLI::App* const command = record.add_subcommand(name, help);
+    command->add_option("--on", recording->day, "Day it happened (default: today)");
+    command->add_option("--corrects", recording->corrects, "Number of the entry this one replaces");
+    recording->context.on_chosen(*command, [recording, make = fill(*command)] { return put_on_record(*recording, make()); });
+}
+
+/// Options live as long as the command that reads them.
+template <class Options>
+std::shared_ptr<Options> make_options() { return std::make_shared<Options>(); }
+
+struct PlaceOptions {
+    std::string id, name, temperature, night, room, material = "sealed", substrate = "paper";
+    double humidity = 50, floor_cm2 = 0;
+    std::vector<std::string> adjoining;
+};
+
+void add_climate_options(CLI::App& command, PlaceOptions& options) {
+    command.add_option("--name", options.name, "What people call it");
+    command.add_option("--temperature", options.temperature, "Temperature by day, like \"28 C\"")->required();
+    command.add_option("--night", options.night, "Temperature by night (default: as by day)");
+    command.add_option("--humidity", options.humidity, "Relative humidity in percent")->capture_default_str();
+    command.add_option("--floor-cm2", options.floor_cm2, "Floor area in square centimetres")->required();
+}
+
+FactMaker room_options(CLI::App& command) {
+    const auto o = make_options<PlaceOptions>();
+    command.add_option("ID", o->id, "Short name, like snake-room")->required();
+    add_climate_options(command, *o);
+    command.add_option("--adjoins", o->adjoining, "Rooms next to it");
+    return [o]() -> Result<Fact> {
+        const auto climate = parse_climate(o->temperature, o->night, o->humidity);
+        if (!climate) return fail(climate.error());
+        std::vector<RoomId> rooms;
+        for (const std::string& id : o->adjoining) rooms.emplace_back(id);
+        return records::RoomAdded{RoomId(o->id), o->name.empty() ? o->id : o->name, *climate, rooms, units::square_centimetres(o->floor_cm2)};
+    };
+}
+
+FactMaker enclosure_options(CLI::App& command) {
+    const auto o = make_options<PlaceOptions>();
+    command.add_option("ID", o->id, "Short name, like a-01")->required();
+    command.add_option("--room", o->room, "Room it stands in")->required();
+    command.add_option("--material", o->material, "sealed (plastic, glass) or porous (wood)")->capture_default_str();
+    command.add_option("--substrate", o->substrate, "paper, loose or none")->capture_default_str();
+    add_climate_options(command, *o);
+    return [o]() -> Result<Fact> {
+        const auto climate = parse_climate(o->temperature, o->night, o->humidity);
+        if (!climate) return fail(climate.error());
+        const auto material = parse_choice<records::Material>("--material", o->material);
+        if (!material) return fail(material.error());
+        const auto substrate = parse_choice<records::Substrate>("--substrate", o->substrate);
+        if (!substrate) return fail(substrate.error());
+        return records::EnclosureAdded{EnclosureId(o->id), o->name.empty() ? o->id : o->name, RoomId(o->room), *material, *substrate, *climate, units::square_centimetres(o->floor_cm2)};
+    };
+}
+
+struct AnimalOptions {
+    std::string id, name, taxon, origin, enclosure, reason;
+    bool quarantine = false;
+};
+
+FactMaker arrival_options(CLI::App& command) {
+    const auto o = make_options<AnimalOptions>();
+    command.add_option("ID", o->id, "Short name, like juno")->required();
+    command.add_option("--name", o->name, "What people call it");
+    command.add_option("--kind", o->taxon, "Species, scientific or common name");
+    command.add_option("--origin", o->origin, "Where it comes from");
+    command.add_option("--enclosure", o->enclosure, "Enclosure it goes into")->required();
+    command.add_flag("--quarantine", o->quarantine, "It is in quarantine");
+    return [o]() -> Result<Fact> {
+        return records::AnimalArrived{AnimalId(o->id), o->name.empty() ? o->id : o->name, o->taxon, o->origin, EnclosureId(o->enclosure), o->quarantine};
+    };
+}
+
+FactMaker move_options(CLI::App& command) {
+    const auto o = make_options<AnimalOptions>();
+    command.add_option("ANIMAL", o->id)->required();
+    command.add_option("--to", o->enclosure, "Enclosure it goes into")->required();
+    return [o]() -> Result<Fact> { return records::AnimalMoved{AnimalId(o->id), EnclosureId(o->enclosure)}; };
+}
+
+FactMaker departure_options(CLI::App& command) {
+    const auto o = make_options<AnimalOptions>();
+    command.add_option("ANIMAL", o->id)->required();
+    command.add_option("--because", o->reason, "Why it left");
+    return [o]() -> Result<Fact> { return records::AnimalLeft{AnimalId(o->id), o->reason}; };
+}
+
+FactMaker bystander_options(CLI::App& command) {
+    const auto o = make_options<AnimalOptions>();
+    command.add_option("NAME", o->name)->required();
+    command.add_option("--kind", o->taxon, "Species or group: dog, cat, fish, frog ...")->required();
+    command.add_option("--room", o->enclosure, "Room it lives in (default: the whole house)");
+    return [o]() -> Result<Fact> { return records::BystanderNoted{o->name, o->taxon, RoomId(o->enclosure)}; };
+}
+
+struct ContactOptions {
+    std::vector<std::string> animals;
+    bool shared_bag = false;
+    std::string item, from, to;
+};
+
+FactMaker handling_options(CLI::App& command) {
+    const auto o = make_options<ContactOptions>();
+    command.add_option("ANIMALS", o->animals, "In the order in which they were handled")->required();
+    command.add_flag("--shared-bag", o->shared_bag, "They were put into the same bag or tub");
+    return [o]() -> Result<Fact> {
+        records::Handled fact;
+        for (const std::string& id : o->animals) fact.animals.emplace_back(id);
+        fact.shared_bag = o->shared_bag;
+        return fact;
+    };
+}
+
+FactMaker shared_item_options(CLI::App& command) {
+    const auto o = make_options<ContactOptions>();
+    command.add_option("ITEM", o->item, "Tool, hide or water bowl")->required();
+    command.add_option("--from", o->from, "Enclosure it was used in")->required();
+    command.add_option("--to", o->to, "Enclosure it was used in next")->required();
+    return [o]() -> Result<Fact> { return records::ItemShared{o->item, EnclosureId(o->from), EnclosureId(o->to)}; };
+}
+
+struct ObservationOptions {
+    std::string animal, value, state, agent, note, enclosure, count, where = "on-animal", method = "look-over";
+    bool ended = false;
+};
+
+FactMaker weight_options(CLI::App& command) {
+    const auto o = make_options<ObservationOptions>();
+    command.add_option("ANIMAL", o->animal)->required();
+    command.add_option("MASS", o->value, "Like \"450 g\"")->required();
+    return [o]() -> Result<Fact> {
+        const auto mass = for_option("MASS", units::parse_mass(o->value));
+        if (!mass) return fail(mass.error());
+        return records::Weighed{AnimalId(o->animal), *mass};
+    };
+}
+
+FactMaker shed_options(CLI::App& command) {
+    const auto o = make_options<ObservationOptions>();
+    command.add_option("ANIMAL", o->animal)->required();
+    command.add_option("STATE", o->state, "cloudy or shed")->required();
+    return [o]() -> Result<Fact> {
+        const auto state = parse_choice<records::ShedState>("STATE", o->state);
+        if (!state) return fail(state.error());
+        return records::ShedSeen{AnimalId(o->animal), *state};
+    };
+}
+
+FactMaker condition_options(CLI::App& command) {
+    const auto o = make_options<ObservationOptions>();
+    command.add_option("ANIMAL", o->animal)->required();
+    command.add_option("CONDITION", o->state, "sick, thin, dehydrated, neonate, gravid, neurological or reacted")->required();
+    command.add_flag("--ended", o->ended, "It is over");
+    command.add_option("--agent", o->agent, "What it reacted to");
+    command.add_option("--note", o->note);
+    return [o]() -> Result<Fact> {
+        const auto condition = parse_choice<records::Condition>("CONDITION", o->state);
+        if (!condition) return fail(condition.error());
+        return records::ConditionNoted{AnimalId(o->animal), *condition, !o->ended, o->agent, o->note};
+    };
+}
+
+FactMaker sighting_options(CLI::App& command) {
+    const auto o = make_options<ObservationOptions>();
+    command.add_option("ENCLOSURE", o->enclosure)->required();
+    command.add_option("COUNT", o->count, "How many mites: 1, 2-10, 11-50 or more")->required();
+    command.add_option("--where", o->where, "on-animal, in-water, on-hands or on-paper")->capture_default_str();
+    return [o]() -> Result<Fact> {
+        const auto count = parse_choice<records::SeenCount>("COUNT", o->count);
+        if (!count) return fail(count.error());
+        const auto where = parse_choice<records::SeenWhere>("--where", o->where);
+        if (!where) return fail(where.error());
+        return records::Sighted{EnclosureId(o->enclosure), *count, *where};
+    };
+}
+
+FactMaker check_options(CLI::App& command) {
+    const auto o = make_options<ObservationOptions>();
+    command.add_option("ENCLOSURE", o->enclosure)->required();
+    command.add_option("COUNT", o->count, "Mites found: none, 1, 2-10, 11-50 or more")->required();
+    command.add_option("--method", o->method, "look-over, soak, wipe or paper-trap")->capture_default_str();
+    return [o]() -> Result<Fact> {
+        const auto count = parse_choice<records::SeenCount>("COUNT", o->count);
+        if (!count) return fail(count.error());
+        const auto method = parse_choice<records::CheckMethod>("--method", o->method);
+        if (!method) return fail(method.error());
+        return records::Checked{EnclosureId(o->enclosure), *method, *count};
+    };
+}
+
+struct CareOptions {
+    std::string enclosure, method, strength, substrate = "paper", animal, who, text, dish;
+    std::vector<std::string> animals;
+};
+
+Result<units::Strength> optional_strength(const std::string& text) {
+    if (text.empty()) return units::Strength{};
+    return for_option("--strength", units::parse_strength(text));
+}
+
+FactMaker treatment_options(CLI::App& command) {
+    const auto o = make_options<CareOptions>();
+    command.add_option("ENCLOSURE", o->enclosure)->required();
+    command.add_option("METHOD", o->method, "What was done: " + records::list_texts<records::Method>())->required();
+    command.add_option("--animals", o->animals, "Animals treated (default: the enclosure only)");
+    command.add_option("--strength", o->strength, "Strength of the spray, like \"10 mg/L\"");
+    return [o]() -> Result<Fact> {
+        const auto method = parse_choice<records::Method>("METHOD", o->method);
+        if (!method) return fail(method.error());
+        const auto strength = optional_strength(o->strength);
+        if (!strength) return fail(strength.error());
+        records::Treated fact{EnclosureId(o->enclosure), {}, *method, *strength};
+        for (const std::string& id : o->animals) fact.animals.emplace_back(id);
+        return fact;
+    };
+}
+
+FactMaker substrate_options(CLI::App& command) {
+    const auto o = make_options<CareOptions>();
+    command.add_option("ENCLOSURE", o->enclosure)->required();
+    command.add_option("--to", o->substrate, "paper, loose or none")->capture_default_str();
+    return [o]() -> Result<Fact> {
+        const auto substrate = parse_choice<records::Substrate>("--to", o->substrate);
+        if (!substrate) return fail(substrate.error());
+        return records::SubstrateChanged{EnclosureId(o->enclosure), *substrate};
+    };
+}
+
+FactMaker water_options(CLI::App& command) {
+    const auto o = make_options<CareOptions>();
+    command.add_option("ENCLOSURE", o->enclosure)->required();
+    command.add_option("DISH", o->dish, "out or back")->required()->check(CLI::IsMember({"out", "back"}));
+    return [o]() -> Result<Fact> { return records::WaterMoved{EnclosureId(o->enclosure), o->dish == "out"}; };
+}
+
+FactMaker direction_options(CLI::App& command) {
+    const auto o = make_options<CareOptions>();
+    command.add_option("ANIMAL", o->animal)->required();
+    command.add_option("METHOD", o->method, "What was directed: " + records::list_texts<records::Method>())->required();
+    command.add_option("--who", o->who, "The veterinarian")->required();
+    command.add_option("--text", o->text, "The direction, in full")->required();
+    return [o]() -> Result<Fact> {
+        const auto method = parse_choice<records::Method>("METHOD", o->method);
+        if (!method) return fail(method.error());
+        return records::VetDirection{AnimalId(o->animal), *method, o->who, o->text};
+    };
+}
+
+FactMaker acknowledgement_options(CLI::App& command) {
+    const auto o = make_options<CareOptions>();
+    command.add_option("STRENGTH", o->strength, "Like \"200 mg/L\"")->required();
+    return [o]() -> Result<Fact> {
+        const auto strength = for_option("STRENGTH", units::parse_strength(o->strength));
+        if (!strength) return fail(strength.error());
+        return records::StrengthAcknowledged{*strength};
+    };
+}
+
+void add_withdraw(CLI::App& app, Context& context) {
+    struct Options {
+        records::FactId entry = 0;
+        std::string reason;
+    };
+    const auto o = make_options<Options>();
+    CLI::App* const command = app.add_subcommand("withdraw", "Take an entry of the journal out of force; it stays readable");
+    command->add_option("ENTRY", o->entry, "Number of the entry (see \"journal\")")->required();
+    command->add_option("--because", o->reason, "Why");
+    context.on_chosen(*command, [o, &context]() -> Result<void> {
+        auto keeper = context.open();
+        if (!keeper) return fail(keeper.error());
+        const auto id = keeper->correct(o->entry, records::Withdrawn{o->reason}, context.now().today, context.now());
+        if (!id) return fail(id.error());
+        context.answer("withdraw", fmt::format("Entry {} is withdrawn.\n", o->entry), [&] { return formats::Json{{"ids", {*id}}}; });
+        return {};
+    });
+}
+
+}  // namespace
+
+void add_record_commands(CLI::App& app, Context& context) {
+    CLI::App* const record = app.add_subcommand("record", "Put a fact on record");
+    record->require_subcommand(1);
+    record->fallthrough();
+    const auto recording = std::make_shared<Recording>(Recording{context, {}, 0});
+    const auto add = [&](const char* name, const char* help, FactMaker (*fill)(CLI::App&)) { add_kind(*record, recording, name, help, fill); };
+    add("sighting", "Mites were seen", sighting_options);
+    add("check", "Somebody looked for mites", check_options);
+    add("room", "A room", room_options);
+    add("enclosure", "An enclosure", enclosure_options);
+    add("arrival", "An animal comes into the collection", arrival_options);
+    add("move", "An animal goes to another enclosure", move_options);
+    add("departure", "An animal leaves the collection", departure_options);
+    add("bystander", "Other life in the house: dogs, cats, fish, frogs ...", bystander_options);
+    add("handling", "Animals handled one after another", handling_options);
+    add("shared-item", "A tool, hide or bowl used in two enclosures", shared_item_options);
+    add("weight", "An animal was weighed", weight_options);
+    add("shed", "An animal is cloudy, or has shed", shed_options);
+    add("condition", "An animal falls ill, is gravid, reacted ... or no longer", condition_options);
+    add("treatment", "A treatment was given", treatment_options);
+    add("substrate", "Substrate was changed", substrate_options);
+    add("water", "The water dish went out or back", water_options);
+    add("direction", "A veterinarian directed something", direction_options);
+    add("acknowledgement", "You have read the caution about a strength and accept it", acknowledgement_options);
+    add_withdraw(app, context);
+}
+
+}  // namespace mitefall::cli

@@ -1,0 +1,96 @@
+#include <fmt/format.h>
+
+#include <memory>
+
+#include "cli/bench.h"
+#include "cli/commands.h"
+#include "cli/parse.h"
+#include "cli/tonight.h"
+#include "formats/layout.h"
+#include "formats/text.h"
+
+namespace mitefall::cli {
+namespace {
+
+using base::fail;
+using base::Result;
+
+Result<void> answer_exposure(Context& context) {
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto tracing = keeper->exposure(context.now());
+    if (!tracing) return fail(tracing.error());
+    const auto collection = keeper->collection(context.now().today);
+    if (!collection) return fail(collection.error());
+    context.answer("exposure", formats::exposure_text(*tracing, *collection), [&] { return formats::exposure_json(*tracing); });
+    return {};
+}
+
+Result<void> answer_verdicts(Context& context, const std::string& strength_text, bool reasons) {
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto collection = keeper->collection(context.now().today);
+    if (!collection) return fail(collection.error());
+    units::Strength strength = keeper->usual_strength(*collection);
+    if (!strength_text.empty()) {
+        const auto given = for_option("--strength", units::parse_strength(strength_text));
+        if (!given) return fail(given.error());
+        strength = *given;
+    }
+    const auto verdicts = keeper->verdicts(strength, context.now());
+    if (!verdicts) return fail(verdicts.error());
+    context.answer("verdicts", formats::verdicts_text(*verdicts, *collection, reasons), [&] { return formats::verdicts_json(*verdicts); });
+    return {};
+}
+
+}  // namespace
+
+Result<void> answer_tonight(Context& context, std::string_view command, service::PlanOptions options) {
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    options.progress = context.progress("Trying plans");
+    const auto found = keeper->choose_plan(options, context.now());
+    if (!found) return fail(found.error());
+    const service::Planned& planned = **found;  // this progress never cancels
+    const auto verdicts = keeper->verdicts(planned.setting->strength, context.now());
+    if (!verdicts) return fail(verdicts.error());
+    const auto bench = BenchOptions{}.read(context.knowledge().tables);
+    if (!bench) return fail(bench.error());
+    const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, *planned.setting, *bench);
+    const plan::Goal goal{options.target, options.horizon_days, {}};
+    const bool adopted = planned.collection->plan.has_value();
+    auto list = adopted ? keeper->worklist(context.now())
+                        : Result<worklist::Worklist>(service::preview_worklist(planned, planned.choice.recommended, context.knowledge()));
+    if (!list) return fail(list.error());
+    std::string text = formats::exposure_text(planned.tracing, *planned.collection) + formats::verdicts_text(*verdicts, *planned.collection, false) +
+                       formats::plan_text(planned.choice, *planned.setting, goal, context.display());
+    text += shopping ? formats::shopping_text(*shopping, *bench, context.display()) : formats::heading("What to mix and buy") + shopping.error().message() + "\n";
+    text += formats::worklist_text(*list, *planned.collection, context.display());
+    if (!adopted) text += "This is the list of the recommended plan. Follow it with \"plan --adopt recommended\".\n";
+    context.answer(command, text, [&] {
+        return formats::Json{{"exposure", formats::exposure_json(planned.tracing)},
+                             {"verdicts", formats::verdicts_json(*verdicts)},
+                             {"plan", formats::plan_json(planned.choice, *planned.setting, goal)},
+                             {"shopping", shopping ? formats::shopping_json(*shopping, *bench) : formats::Json()},
+                             {"worklist", formats::worklist_json(*list)}};
+    });
+    return {};
+}
+
+void add_situation_commands(CLI::App& app, Context& context) {
+    CLI::App* const tonight = app.add_subcommand("tonight", "After a sighting: exposure, verdicts, plans, mixing and today's work");
+    context.on_chosen(*tonight, [&context] { return answer_tonight(context, "tonight", {}); });
+    CLI::App* const exposure = app.add_subcommand("exposure", "Who may have mites, and by which path");
+    context.on_chosen(*exposure, [&context] { return answer_exposure(context); });
+    struct Options {
+        std::string strength;
+        bool reasons = false;
+    };
+    const auto o = std::make_shared<Options>();
+    CLI::App* const verdicts = app.add_subcommand("verdicts", "What each animal can be given, and why not");
+    verdicts->add_option("--strength", o->strength, "Strength of the ivermectin spray (default: the one a plan uses)");
+    verdicts->add_flag("--reasons", o->reasons, "Every reason with its source");
+    context.on_chosen(*verdicts, [&context, o] { return answer_verdicts(context, o->strength, o->reasons); });
+}
+
+}  // namespace mitefall::cli

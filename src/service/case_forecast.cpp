@@ -1,0 +1,40 @@
+#include "service/case_forecast.h"
+
+namespace mitefall::service {
+
+CaseAnswer sweep_case(const formats::CaseFile& given, const std::function<bool(double)>& progress) {
+    forecast::ForecastRequest request;
+    request.scenario = &given.scenario;
+    request.ensemble = &given.ensemble;
+    request.start = given.start;
+    request.from = given.from;
+    request.to = given.to;
+    request.only_mode = true;
+    CaseAnswer answer;
+    answer.clear_at_mode = forecast::forecast_clear(request)->clear_at_mode;
+    request.only_mode = false;
+    request.progress = progress;
+    answer.ensemble = *forecast::forecast_clear(request);
+    return answer;
+}
+
+forecast::SimulationResult simulate_case(const formats::CaseFile& given, std::uint32_t runs, std::uint64_t seed) {
+    forecast::SimulationRequest request;
+    request.scenario = &given.scenario;
+    request.fixed = given.ensemble.fixed;
+    request.draw = given.ensemble.mode;
+    request.from = given.from;
+    request.to = given.to;
+    request.runs = runs;
+    request.seed = seed;
+    if (const auto* const known = std::get_if<forecast::KnownStart>(&given.start)) {
+        request.start = *known;
+    } else {
+        request.start = forecast::expected_start(given.scenario, request.fixed, request.draw, std::get<forecast::SightedStart>(given.start), given.from);
+        request.numbers = forecast::StartingNumbers::poisson_means;
+    }
+    for (double time = given.from; time <= given.to; time += 1) request.report_times.push_back(time);
+    return forecast::simulate(request);
+}
+
+}  // namespace mitefall::service

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <functional>
+
+#include "forecast/simulator.h"
+#include "formats/case_file.h"
+
+namespace mitefall::service {
+
+struct CaseAnswer {
+    forecast::Forecast ensemble;
+    double clear_at_mode = 0;
+};
+
+/// The case by the backward sweep: over the ensemble, and at the most likely parameters.
+[[nodiscard]] CaseAnswer sweep_case(const formats::CaseFile& given, const std::function<bool(double)>& progress);
+
+/// The case by the simulator at the most likely parameters, counts reported once a day.
+[[nodiscard]] forecast::SimulationResult simulate_case(const formats::CaseFile& given, std::uint32_t runs, std::uint64_t seed);
+
+}  // namespace mitefall::service
