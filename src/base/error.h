@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <utility>
 
 namespace mitefall::base {
@@ -17,6 +18,8 @@ enum class ErrorKind {
     damaged,         ///< a file that should be ours cannot be read
     system,          ///< the disk, the database or the network failed
 };
+
+[[nodiscard]] std::string_view to_text(ErrorKind kind);  ///< "invalid-input"
 
 /// An error a keeper can act on: what was asked, the value given, the limit it broke, what to do next.
 struct Error {

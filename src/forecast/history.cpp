@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "forecast/actions.h"
+#include "forecast/seen.h"
 #include "records/history.h"
 
 namespace mitefall::forecast {
@@ -14,23 +15,6 @@ using records::Entry;
 using records::EnclosureId;
 using units::Day;
 using units::Days;
-
-struct SeenRange {
-    double low = 1;
-    double high = 1;
-};
-
-/// "more" than 50 is open above; 500 is our assumption (captive snakes carry 10 to 2,200, Miranda et al. 2017).
-SeenRange range_of(records::SeenCount count) {
-    switch (count) {
-        case records::SeenCount::none:
-        case records::SeenCount::one: return {1, 1};
-        case records::SeenCount::few: return {2, 10};
-        case records::SeenCount::many: return {11, 50};
-        case records::SeenCount::masses: return {51, 500};
-    }
-    return {};
-}
 
 Days whole_days(units::TimeSpan span) { return Days(std::llround(units::in_days(span))); }
 

@@ -1,0 +1,109 @@
+#include <algorithm>
+
+#include "formats/json_parts.h"
+
+namespace mitefall::formats {
+namespace {
+
+/// The cautions of a plan, each once; treatments name theirs by position.
+class CautionList {
+  public:
+    Json positions_of(const std::vector<safety::Caution>& cautions) {
+        return list(cautions, [&](const safety::Caution& caution) { return position_of(caution); });
+    }
+    [[nodiscard]] Json json() const { return list(cautions_, caution_json); }
+
+  private:
+    std::size_t position_of(const safety::Caution& caution) {
+        const auto found =
+            std::find_if(cautions_.begin(), cautions_.end(), [&](const safety::Caution& known) {
+                return known.text == caution.text && known.source == caution.source &&
+                       known.tag == caution.tag;
+            });
+        if (found != cautions_.end())
+            return static_cast<std::size_t>(std::distance(cautions_.begin(), found));
+        cautions_.push_back(caution);
+        return cautions_.size() - 1;
+    }
+
+    std::vector<safety::Caution> cautions_;
+};
+
+Json course_json(const plan::Course& course) {
+    return {{"rounds", course.rounds},
+            {"interval_days", course.interval_days},
+            {"scope", plan::to_text(course.scope)},
+            {"change_substrate", course.change_substrate},
+            {"keep_damp", course.keep_damp}};
+}
+
+Json burden_json(const plan::Burden& burden) {
+    return {{"most_on_one_animal", burden.most_on_one_animal},
+            {"on_animal", burden.on_animal},
+            {"handlings", burden.handlings},
+            {"without_water_days", burden.days_without_water},
+            {"tasks", burden.tasks},
+            {"spray_ml", millilitres_json(burden.spray)}};
+}
+
+Json treatment_json(const plan::ScheduledTreatment& scheduled, CautionList& cautions) {
+    const safety::PermittedTreatment& treatment = scheduled.treatment;
+    return {{"task", scheduled.key},
+            {"room", name(treatment.room())},
+            {"enclosure", name(treatment.enclosure())},
+            {"animals", names(treatment.animals())},
+            {"method", records::to_text(treatment.method())},
+            {"strength_mg_per_l", strength_or_null(treatment.strength())},
+            {"cautions", cautions.positions_of(treatment.cautions())}};
+}
+
+Json round_json(const plan::Round& round, CautionList& cautions) {
+    return {
+        {"planned", date(round.planned)},
+        {"day", date(round.day)},
+        {"treatments", list(round.treatments, [&](const auto& t) { return treatment_json(t, cautions); })}};
+}
+
+Json left_out_json(const plan::LeftOut& left_out) {
+    return {{"day", date(left_out.day)},
+            {"enclosure", name(left_out.enclosure)},
+            {"animal", name(left_out.animal)},
+            {"method", records::to_text(left_out.method)},
+            {"reason", left_out.reason}};
+}
+
+Json scored_json(const plan::ScoredPlan& plan) {
+    const plan::Schedule& schedule = plan.schedule;
+    CautionList cautions;
+    Json json{{"text", plan::describe(plan.course)}};
+    json["course"] = course_json(plan.course);
+    json["clear"] = band_json(plan.clear);
+    json["burden"] = burden_json(schedule.burden);
+    json["enclosures"] = names(schedule.assignment.enclosures);
+    json["rooms"] = names(schedule.assignment.rooms);
+    json["rounds"] = list(schedule.rounds, [&](const auto& round) { return round_json(round, cautions); });
+    json["left_out"] = list(schedule.left_out, left_out_json);
+    json["cautions"] = cautions.json();
+    return json;
+}
+
+Json rung_json(const plan::Rung& rung) { return {{"rounds", rung.rounds}, {"clear", band_json(rung.clear)}}; }
+
+}  // namespace
+
+Json plan_json(const plan::PlanChoice& choice, const plan::Setting& setting, const plan::Goal& goal) {
+    Json json{{"today", date(setting.today)}};
+    json["strength_mg_per_l"] = strength_or_null(setting.strength);
+    json["target"] = number(goal.target);
+    json["horizon_days"] = number(goal.horizon_days);
+    json["meets_target"] = choice.meets_target;
+    json["untreated"] = band_json(choice.untreated);
+    json["recommended"] = scored_json(choice.recommended);
+    json["alternatives"] = list(choice.alternatives, scored_json);
+    json["ladder"] = list(choice.ladder, rung_json);
+    json["courses_tried"] = choice.courses_tried;
+    json["class_count"] = choice.class_count;
+    return json;
+}
+
+}  // namespace mitefall::formats

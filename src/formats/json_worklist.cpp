@@ -1,0 +1,41 @@
+#include "formats/json_parts.h"
+
+namespace mitefall::formats {
+namespace {
+
+Json task_json(const worklist::Task& task) {
+    return {{"key", task.key},
+            {"kind", worklist::to_text(task.kind)},
+            {"day", date(task.day)},
+            {"planned", date(task.planned)},
+            {"room", name(task.room)},
+            {"enclosure", name(task.enclosure)},
+            {"animals", names(task.animals)},
+            {"danger", worklist::to_text(task.danger)},
+            {"text", task.text},
+            {"method", task.treatment ? Json(records::to_text(task.treatment->method())) : Json(nullptr)},
+            {"amount_ml", task.amount ? millilitres_json(*task.amount) : Json(nullptr)},
+            {"strength_mg_per_l", strength_or_null(task.strength)},
+            {"state", worklist::to_text(task.state)},
+            {"skipped_because", text_or_null(task.skipped_because)},
+            {"cautions", list(task.cautions, caution_json)}};
+}
+
+Json passed_over_json(const worklist::PassedOver& passed) {
+    return {{"enclosure", name(passed.enclosure)},
+            {"animal", name(passed.animal)},
+            {"method", records::to_text(passed.method)},
+            {"reason", passed.reason}};
+}
+
+}  // namespace
+
+Json worklist_json(const worklist::Worklist& list_of_day) {
+    return {{"day", date(list_of_day.day)},
+            {"next_day", date(list_of_day.next_day)},
+            {"tasks", list(list_of_day.tasks, task_json)},
+            {"passed_over", list(list_of_day.passed_over, passed_over_json)},
+            {"cautions", list(list_of_day.cautions, caution_json)}};
+}
+
+}  // namespace mitefall::formats
