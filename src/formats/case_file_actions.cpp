@@ -1,0 +1,219 @@
+#include "formats/case_file_actions.h"
+
+#include <algorithm>
+
+#include "formats/case_file_parameters.h"
+
+namespace mitefall::formats {
+namespace {
+
+using forecast::Amount;
+using forecast::Happening;
+using forecast::PlaceIndex;
+using forecast::Reach;
+using forecast::Stage;
+using records::Method;
+
+constexpr Range days_range{0, 3650, false, false};
+constexpr Range strength_range{0, 1e6, true, false};        // mg/L; 1e6 is the pure substance
+constexpr Range level_range{0, 100, false, false};          // per day
+constexpr Range half_life_range{0.05, 1000, false, false};  // days
+constexpr Range import_range{0, 1e6, false, false};         // mites per day
+constexpr Range seen_range{0, 0.999, false, false};         // as for detection_light
+
+constexpr std::string_view action_list =
+    "treatment, kill, residue, residue-gone, meal-kill, move-animal, animal-joins, animal-leaves, contact, "
+    "climate, import";
+
+bool has_strength(Method method) { return method == Method::spray_animal || method == Method::spray_bedding; }
+
+/// Given to animals, so that it may be given to some of those in an enclosure.
+bool is_for_animals(Method method) {
+    switch (method) {
+        case Method::spray_animal:
+        case Method::soak:
+        case Method::wipe:
+        case Method::fipronil_wipe:
+        case Method::oral_afoxolaner:
+        case Method::oral_fluralaner:
+        case Method::injected_ivermectin: return true;
+        case Method::spray_bedding:
+        case Method::change_substrate:
+        case Method::treat_room:
+        case Method::permethrin_empty: return false;
+    }
+    return false;
+}
+
+}  // namespace
+
+Stage read_stage(Fields& fields, bool in_room) {
+    const std::string text = fields.text("stage");
+    const auto stage = forecast::stage_from_text(text);
+    if (!stage) {
+        std::string list;
+        for (const Stage one : forecast::all_stages)
+            list += (list.empty() ? "" : ", ") + std::string(forecast::to_text(one));
+        fields.refuse("stage", "there is no such stage", text.substr(0, 60), list);
+        return Stage::egg;
+    }
+    if (in_room && !forecast::lives_in_room(forecast::activity_of(*stage))) {
+        fields.refuse("stage", "no such stage lives in a room", text,
+                      "egg, larva, or a stage that seeks or lays");
+    }
+    return *stage;
+}
+
+void CaseSteps::read_actions(const Json& array, const std::string& pointer) {
+    for_elements(array, pointer, fault_,
+                 [&](const Json& object, const std::string& at) { read_action(object, at); });
+}
+
+void CaseSteps::read_checks(const Json& array, const std::string& pointer) {
+    for_elements(array, pointer, fault_,
+                 [&](const Json& object, const std::string& at) { read_check(object, at); });
+}
+
+void CaseSteps::begin(Fields& fields, const std::string& pointer) {
+    time_ = clock_.from + fields.number("day", {0, clock_.horizon_days, false, false});
+    pointer_ = pointer;
+}
+
+void CaseSteps::add(std::variant<forecast::Action, Happening> what) {
+    steps_.push_back({time_, std::move(what), pointer_});
+}
+
+void CaseSteps::read_action(const Json& object, const std::string& pointer) {
+    Fields fields(object, pointer, fault_);
+    begin(fields, pointer);
+    const std::string action = fields.text("action");
+    if (!read_known(fields, action)) {
+        fields.refuse("action", "there is no such action", action.substr(0, 60), std::string(action_list));
+    }
+    fields.finish();
+}
+
+bool CaseSteps::read_known(Fields& fields, std::string_view action) {
+    if (action == "treatment")
+        read_treatment(fields);
+    else if (action == "kill")
+        read_kill(fields);
+    else if (action == "residue")
+        read_residue(fields);
+    else if (action == "residue-gone")
+        add(forecast::ResidueGone{enclosure(fields)});
+    else if (action == "meal-kill")
+        read_meal_kill(fields);
+    else if (action == "move-animal")
+        read_move(fields);
+    else if (action == "animal-joins")
+        add(forecast::AnimalJoins{enclosure(fields)});
+    else if (action == "animal-leaves")
+        add(forecast::AnimalLeaves{enclosure(fields)});
+    else if (action == "contact")
+        read_contact(fields);
+    else if (action == "climate")
+        add(forecast::ClimateChange{places_.find(fields, "place", PlaceNeed::any), read_climate(fields)});
+    else if (action == "import")
+        read_import(fields);
+    else
+        return false;
+    return true;
+}
+
+void CaseSteps::read_treatment(Fields& fields) {
+    forecast::Action action;
+    action.method = fields.word("method", Method::change_substrate);
+    action.place = places_.find(fields, "place",
+                                action.method == Method::treat_room ? PlaceNeed::room : PlaceNeed::enclosure);
+    action.time = time_;
+    if (has_strength(action.method)) {
+        action.strength = units::milligrams_per_litre(fields.number("strength_mg_per_l", strength_range));
+    }
+    if (is_for_animals(action.method)) action.part = fields.number_or("part", 1, share_range);
+    if (action.method == Method::spray_bedding)
+        action.damp_until = time_ + fields.number_or("damp_days", 0, days_range);
+    add(action);
+}
+
+void CaseSteps::read_kill(Fields& fields) {
+    forecast::Kill kill;
+    kill.place = places_.find(fields, "place", PlaceNeed::any);
+    kill.reach = read_reach(fields);
+    kill.chance = read_amount(fields, "chance", ParameterKind::share, share_range);
+    kill.part = fields.number_or("part", 1, share_range);
+    add(Happening(kill));
+}
+
+void CaseSteps::read_residue(Fields& fields) {
+    forecast::Residue residue;
+    residue.place = enclosure(fields);
+    residue.level = read_amount(fields, "level_per_day", ParameterKind::rate, level_range);
+    residue.half_life = read_amount(fields, "half_life_days", ParameterKind::time, half_life_range);
+    residue.damp_until = time_ + fields.number_or("damp_days", 0, days_range);
+    add(Happening(residue));
+}
+
+void CaseSteps::read_meal_kill(Fields& fields) {
+    forecast::MealKill kill;
+    kill.place = enclosure(fields);
+    kill.chance = read_amount(fields, "chance", ParameterKind::share, share_range);
+    kill.part = fields.number_or("part", 1, share_range);
+    kill.until = time_ + fields.number("days", days_range);
+    add(Happening(kill));
+}
+
+PlaceIndex CaseSteps::other_enclosure(Fields& fields, PlaceIndex from) const {
+    const PlaceIndex to = places_.find(fields, "to", PlaceNeed::enclosure);
+    if (to == from)
+        fields.refuse("to", "from and to are the same place", fields.text("to").substr(0, 60), "two places");
+    return to;
+}
+
+void CaseSteps::read_move(Fields& fields) {
+    const PlaceIndex from = places_.find(fields, "from", PlaceNeed::enclosure);
+    add(Happening(forecast::MoveAnimal{from, other_enclosure(fields, from)}));
+}
+
+void CaseSteps::read_contact(Fields& fields) {
+    forecast::Contact contact;
+    contact.from = places_.find(fields, "from", PlaceNeed::enclosure);
+    contact.to = other_enclosure(fields, contact.from);
+    contact.reach = read_reach(fields);
+    contact.chance = read_amount(fields, "chance", ParameterKind::share, share_range);
+    add(Happening(contact));
+}
+
+void CaseSteps::read_import(Fields& fields) {
+    forecast::Import import;
+    import.place = places_.find(fields, "place", PlaceNeed::any);
+    import.stage = read_stage(fields, places_.is_room(import.place));
+    import.rate = read_amount(fields, "rate_per_day", ParameterKind::rate, import_range);
+    import.until = time_ + fields.number("days", days_range);
+    add(Happening(import));
+}
+
+void CaseSteps::read_check(const Json& object, const std::string& pointer) {
+    Fields fields(object, pointer, fault_);
+    begin(fields, pointer);
+    forecast::CleanCheck check;
+    check.place = enclosure(fields);
+    check.usual = fields.find("detection") == nullptr;
+    if (!check.usual) check.detection = read_amount(fields, "detection", ParameterKind::share, seen_range);
+    check.nest_part = fields.find("nest_part") == nullptr
+                          ? Amount::drawn(&forecast::MiteParameters::detection_nest_part)
+                          : read_amount(fields, "nest_part", ParameterKind::share, share_range);
+    add(Happening(check));
+    fields.finish();
+}
+
+Reach CaseSteps::read_reach(Fields& fields) const {
+    const std::string text = fields.text("reach");
+    for (const Reach reach : {Reach::on_animal, Reach::mobile_nest, Reach::eggs}) {
+        if (forecast::to_text(reach) == text) return reach;
+    }
+    fields.refuse("reach", "there is no such choice", text.substr(0, 60), "on-animal, mobile-nest, eggs");
+    return Reach::on_animal;
+}
+
+}  // namespace mitefall::formats

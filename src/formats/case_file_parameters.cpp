@@ -1,0 +1,100 @@
+#include "formats/case_file_parameters.h"
+
+#include <algorithm>
+#include <array>
+
+namespace mitefall::formats {
+namespace {
+
+using forecast::MiteParameters;
+
+constexpr Range rate_range{0, 100, false, false};      // per day
+constexpr Range time_range{0.05, 1000, false, false};  // days
+constexpr Range shape_range{1, 64, false, true};
+// A chance of 1 to see a mite leaves nothing to forecast once a check is said to have seen none.
+constexpr Range detection_range{0, 0.999, false, false};
+
+struct Row {
+    std::string_view key;
+    ParameterBounds bounds;
+};
+
+/// Every drawn parameter that is not a plain share.
+constexpr std::array rows{
+    Row{"unfed_protonymph_life", {ParameterKind::time, time_range}},
+    Row{"unfed_adult_life", {ParameterKind::time, time_range}},
+    Row{"adult_feeding_time", {ParameterKind::time, time_range}},
+    Row{"laying_time", {ParameterKind::time, time_range}},
+    Row{"residual_half_life", {ParameterKind::time, time_range}},
+    Row{"host_finding_protonymph", {ParameterKind::rate, rate_range}},
+    Row{"host_finding_adult", {ParameterKind::rate, rate_range}},
+    Row{"leaving_rate", {ParameterKind::rate, rate_range}},
+    Row{"entering_rate", {ParameterKind::rate, rate_range}},
+    Row{"room_crossing_rate", {ParameterKind::rate, rate_range}},
+    Row{"damp_hazard_home", {ParameterKind::rate, rate_range}},
+    Row{"damp_hazard_published", {ParameterKind::rate, rate_range}},
+    Row{"unfed_life_q10", {ParameterKind::ratio, {0.1, 20, false, false}}},
+    Row{"unfed_life_dry_factor", {ParameterKind::ratio, {0.01, 1, false, false}}},
+    Row{"eggs_per_meal", {ParameterKind::ratio, {0, 1000, false, false}}},
+    Row{"meals_per_life", {ParameterKind::ratio, {0, 1000, false, false}}},
+    Row{"detection_light", {ParameterKind::share, detection_range}},
+};
+
+std::string keys_of(ParameterKind kind) {
+    std::string list;
+    for (const forecast::ParameterField& field : forecast::parameter_fields()) {
+        if (bounds_of(field.key).kind == kind) list += ", " + std::string(field.key);
+    }
+    return list;
+}
+
+template <class F>
+void for_each_set(forecast::Ensemble& ensemble, F set) {
+    set(ensemble.mode);
+    for (MiteParameters& draw : ensemble.draws) set(draw);
+}
+
+void read_parameter(Fields& fields, const std::string& key, forecast::Ensemble& ensemble) {
+    if (key == "erlang_shape") {
+        const auto shape = static_cast<int>(fields.number(key, shape_range));
+        for_each_set(ensemble, [&](MiteParameters& set) { set.erlang_shape = shape; });
+        return;
+    }
+    const bool quantile = key == "sighting_quantile";
+    const forecast::ParameterMember member =
+        quantile ? &MiteParameters::sighting_quantile : forecast::find_parameter(key);
+    if (member == nullptr) {
+        return fields.refuse(key, "there is no such parameter", key,
+                             "the drawn parameters listed by \"parameters\"");
+    }
+    const double value = fields.number(key, quantile ? share_range : bounds_of(key).range);
+    for_each_set(ensemble, [&](MiteParameters& set) { set.*member = value; });
+}
+
+}  // namespace
+
+ParameterBounds bounds_of(std::string_view key) {
+    const auto found = std::find_if(rows.begin(), rows.end(), [&](const Row& row) { return row.key == key; });
+    return found == rows.end() ? ParameterBounds{} : found->bounds;
+}
+
+forecast::Amount read_amount(Fields& fields, std::string_view key, ParameterKind kind, Range range) {
+    const Json* const value = fields.need(key);
+    if (value == nullptr) return {};
+    if (!value->is_string()) return forecast::Amount::number(fields.number(key, range));
+    const auto name = value->get<std::string>();
+    const forecast::ParameterMember member = forecast::find_parameter(name);
+    if (member != nullptr && bounds_of(name).kind == kind) return forecast::Amount::drawn(member);
+    fields.refuse(key, "no parameter that fits here", name.substr(0, 60),
+                  "a number " + range.text() + keys_of(kind));
+    return {};
+}
+
+void read_parameters(const Json& object, const std::string& pointer, Fault& fault,
+                     forecast::Ensemble& ensemble) {
+    Fields fields(object, pointer, fault);
+    if (!object.is_object()) return;
+    for (const auto& item : object.items()) read_parameter(fields, item.key(), ensemble);
+}
+
+}  // namespace mitefall::formats
