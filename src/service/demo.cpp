@@ -39,8 +39,9 @@ struct RoomRow {
     double square_metres;
     const char* adjoins;  ///< an earlier room, or empty
 };
-constexpr RoomRow rooms[] = {
-    {"snakes", "Snake room", 18, ""}, {"nursery", "Hatchling room", 9, "snakes"}, {"study", "Study", 14, ""}};
+constexpr RoomRow rooms[] = {{"snakes", "Snake room", 18, ""},
+                             {"nursery", "Hatchling room", 9, ""},
+                             {"study", "Study", 14, "nursery"}};
 
 /// Enclosures of one make, numbered from `from` to `to`.
 struct RowOfEnclosures {

@@ -125,9 +125,9 @@ TEST(Demo, only_the_days_change_with_today) {
 TEST(Demo, forty_enclosures_stand_in_three_rooms_two_of_which_adjoin) {
     ASSERT_EQ(collection().rooms.size(), 3U);
     EXPECT_EQ(collection().enclosures.size(), 40U);
-    EXPECT_EQ(collection().rooms.at(records::RoomId("snakes")).adjoining,
+    EXPECT_EQ(collection().rooms.at(records::RoomId("study")).adjoining,
               std::vector{records::RoomId("nursery")});
-    EXPECT_TRUE(collection().rooms.at(records::RoomId("study")).adjoining.empty());
+    EXPECT_TRUE(collection().rooms.at(records::RoomId("snakes")).adjoining.empty());
     for (const auto& [id, room] : collection().rooms)
         EXPECT_FALSE(collection().enclosures_in(id).empty()) << id.text();
 }
