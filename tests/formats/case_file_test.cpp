@@ -1,0 +1,175 @@
+#include "formats/case_file.h"
+
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include <cmath>
+
+#include "forecast/simulator.h"
+#include "scene.h"
+#include "schemas.h"
+
+namespace mitefall::formats {
+namespace {
+
+CaseFile example(const std::string& name) {
+    auto read = read_case(read_text("docs/examples/" + name), ensemble());
+    if (!read) throw std::runtime_error(read.error().message());
+    return std::move(*read);
+}
+
+forecast::Forecast answer(const CaseFile& given, bool only_mode) {
+    forecast::ForecastRequest request;
+    request.scenario = &given.scenario;
+    request.ensemble = &given.ensemble;
+    request.start = given.start;
+    request.from = given.from;
+    request.to = given.to;
+    request.only_mode = only_mode;
+    return forecast::forecast_clear(request).value();
+}
+
+forecast::SimulationResult simulated(const CaseFile& given, std::uint32_t runs) {
+    forecast::SimulationRequest request;
+    request.scenario = &given.scenario;
+    request.fixed = given.ensemble.fixed;
+    request.draw = given.ensemble.mode;
+    request.start = std::get<forecast::KnownStart>(given.start);
+    request.from = given.from;
+    request.to = given.to;
+    request.runs = runs;
+    request.report_times = {given.from, given.to};
+    return forecast::simulate(request);
+}
+
+TEST(CaseFile, ExamplesAreAsTheSchemaSays) {
+    for (const char* const name : {"case-three-rounds.json", "case-known-mites.json"}) {
+        EXPECT_EQ(faults_of(read_text(std::string("docs/examples/") + name), "case"), "") << name;
+    }
+}
+
+TEST(CaseFile, ThreeRoundsStartFromTheSighting) {
+    const CaseFile given = example("case-three-rounds.json");
+    ASSERT_EQ(given.scenario.places.size(), 5U);
+    EXPECT_EQ(given.scenario.places[0].adjoining, std::vector<forecast::PlaceIndex>{1});
+    EXPECT_EQ(given.scenario.places[1].adjoining, std::vector<forecast::PlaceIndex>{0})
+        << "adjoining counts both ways";
+    EXPECT_EQ(given.scenario.places[4].material, records::Material::porous);
+    EXPECT_EQ(units::in_celsius(given.scenario.places[1].climate.night), 19);
+    EXPECT_EQ(given.from, 45);
+    EXPECT_EQ(given.to, 115);
+    const auto& sighting = std::get<forecast::SightedStart>(given.start).at(0);
+    EXPECT_EQ(sighting.entered_on, 0);
+    EXPECT_EQ(sighting.seen_on, 45);
+    EXPECT_EQ(sighting.seen_low, 2);
+    EXPECT_EQ(sighting.seen_high, 10);
+    EXPECT_EQ(given.scenario.events.front().time, 45) << "day 0 is the sighting";
+    EXPECT_EQ(given.ensemble.mode.leaving_rate, 0.004);
+    for (const auto& draw : given.ensemble.draws) EXPECT_EQ(draw.leaving_rate, 0.004);
+}
+
+TEST(CaseFile, TheEarliestEntryIsTimeZero) {
+    Json json = Json::parse(read_text("docs/examples/case-three-rounds.json"));
+    json["sightings"].push_back(Json::parse(
+        R"({"place": "old cabinet", "count": "more", "where": "on-paper", "days_since_entry": 60})"));
+    const auto given = read_case(json.dump(), ensemble());
+    ASSERT_TRUE(given) << given.error().message();
+    const auto& start = std::get<forecast::SightedStart>(given->start);
+    EXPECT_EQ(given->from, 60);
+    EXPECT_EQ(start[0].entered_on, 15);
+    EXPECT_EQ(start[1].entered_on, 0);
+    EXPECT_EQ(start[1].seen_on, 60);
+    EXPECT_FALSE(start[1].on_animal);
+    EXPECT_EQ(start[1].seen_high, 500);
+}
+
+TEST(CaseFile, StepsAreMergedInOrderOfDayActionsFirst) {
+    const CaseFile given = example("case-known-mites.json");
+    double before = 0;
+    for (const forecast::Event& event : given.scenario.events) {
+        EXPECT_GE(event.time, before);
+        before = event.time;
+    }
+    const auto n = given.scenario.events.size();
+    ASSERT_GE(n, 3U);
+    EXPECT_TRUE(std::holds_alternative<forecast::CleanCheck>(given.scenario.events[n - 1].what))
+        << "the check of day 12 comes last";
+    const auto* const eggs = std::get_if<forecast::Kill>(&given.scenario.events[n - 2].what);
+    ASSERT_NE(eggs, nullptr);
+    EXPECT_EQ(eggs->reach, forecast::Reach::eggs);
+}
+
+TEST(CaseFile, ForecastOfAnExampleIsAsItsSchemaSays) {
+    const CaseFile given = example("case-three-rounds.json");
+    const Json json = forecast_json(answer(given, false), answer(given, true).clear_at_mode);
+    EXPECT_EQ(faults_of(json, "forecast"), "");
+    EXPECT_EQ(json["chance_by_draw"].size(), ensemble().draws.size());
+    EXPECT_GT(json["clear_at_mode"], 0);
+    Json rescored = json;
+    rescored["target"] = 0.99;
+    EXPECT_EQ(faults_of(rescored, "rescore"), "");
+}
+
+// The same file through both engines: within 4 standard errors of 20,000 runs. Without the import, which the
+// simulator does not follow.
+TEST(CaseFile, BothEnginesAgreeOnAnExample) {
+    Json json = Json::parse(read_text("docs/examples/case-known-mites.json"));
+    json["actions"].erase(9);
+    const auto given = read_case(json.dump(), ensemble());
+    ASSERT_TRUE(given) << given.error().message();
+    const auto result = simulated(*given, 20'000);
+    EXPECT_EQ(faults_of(simulation_json(result, 20'000), "simulation"), "");
+    EXPECT_NEAR(answer(*given, true).clear_at_mode, result.clear_given_clean.value,
+                4 * result.clear_given_clean.standard_error);
+}
+
+TEST(CaseFile, ParameterBoundsFollowTheUnitsOfTheEvidence) {
+    for (const evidence::Tables::Row& row : tables().rows()) {
+        if (forecast::find_parameter(row.cited.key) == nullptr) continue;
+        for (const double value : {row.cited.low, row.cited.value, row.cited.high}) {
+            Json json = Json::parse(read_text("docs/examples/case-known-mites.json"));
+            json["parameters"] = {{row.cited.key, value}};
+            EXPECT_TRUE(read_case(json.dump(), ensemble())) << row.cited.key << " " << value;
+        }
+        Json as_chance = Json::parse(read_text("docs/examples/case-known-mites.json"));
+        as_chance["actions"][0]["chance"] = row.cited.key;
+        EXPECT_EQ(read_case(as_chance.dump(), ensemble()).has_value(), row.unit == "share") << row.cited.key;
+        as_chance["actions"][0]["chance"] = 0.5;
+        as_chance["actions"][1]["level_per_day"] = row.cited.key;
+        EXPECT_EQ(read_case(as_chance.dump(), ensemble()).has_value(), row.unit == "1/d") << row.cited.key;
+        as_chance["actions"][1]["level_per_day"] = 0.5;
+        as_chance["actions"][1]["half_life_days"] = row.cited.key;
+        EXPECT_EQ(read_case(as_chance.dump(), ensemble()).has_value(), row.unit == "d") << row.cited.key;
+    }
+}
+
+RC_GTEST_PROP(CaseFile, NumbersArriveToTheBit, ()) {
+    const double share = static_cast<double>(*rc::gen::inRange<std::int64_t>(0, 1LL << 53)) * 0x1p-53;
+    const double days = share * 40;
+    Json json = Json::parse(read_text("docs/examples/case-known-mites.json"));
+    json["actions"] =
+        Json::parse(R"([{"day": 0, "action": "kill", "place": "a", "reach": "eggs", "chance": 0}])");
+    json["checks"] = Json::array();
+    json["actions"][0]["day"] = days;
+    json["actions"][0]["chance"] = share;
+    const auto given = read_case(write_json(json), ensemble());
+    RC_ASSERT(given.has_value());
+    const forecast::Event& event = given->scenario.events.at(0);
+    RC_ASSERT(event.time == days);
+    RC_ASSERT(std::get<forecast::Kill>(event.what).chance.fixed == share);
+}
+
+TEST(CaseFile, AnActionOnTheHorizonIsAllowedWhateverTheRounding) {
+    for (const double horizon : {0.3, 0.7, 59.9, 3650.0}) {
+        Json json = Json::parse(read_text("docs/examples/case-three-rounds.json"));
+        json["sightings"][0]["days_since_entry"] = 1.1;
+        json["horizon_days"] = horizon;
+        json["actions"] =
+            Json::array({Json{{"day", horizon}, {"action", "residue-gone"}, {"place", "tub 1"}}});
+        json["checks"] = Json::array();
+        EXPECT_TRUE(read_case(json.dump(), ensemble())) << horizon;
+    }
+}
+
+}  // namespace
+}  // namespace mitefall::formats

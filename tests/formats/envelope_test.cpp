@@ -1,0 +1,98 @@
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include <bit>
+#include <limits>
+
+#include "scene.h"
+#include "schemas.h"
+
+namespace mitefall::formats {
+namespace {
+
+using base::ErrorKind;
+
+TEST(Envelope, NamesFormatCommandAndResult) {
+    EXPECT_EQ(envelope("show", Json::parse(R"({"a": 1})")).dump(),
+              R"({"mitefall":1,"command":"show","result":{"a":1}})");
+}
+
+TEST(Envelope, EveryErrorIsAsItsSchemaSays) {
+    for (const ErrorKind kind :
+         {ErrorKind::invalid_input, ErrorKind::not_found, ErrorKind::already_exists, ErrorKind::conflict,
+          ErrorKind::refused, ErrorKind::unsupported, ErrorKind::damaged, ErrorKind::system}) {
+        const base::Error error{kind, "what", "value", "limit", "remedy", "where"};
+        const Json json = error_envelope("plan", error);
+        EXPECT_EQ(faults_of(write_json(json), "error"), "");
+        EXPECT_EQ(json["error"]["message"], error.message());
+    }
+}
+
+TEST(Envelope, TextThatIsNotUtf8CanStillBeWritten) {
+    const Json json = error_envelope("mix", base::invalid("no such unit", "\xff\xfe", "mL"));
+    EXPECT_NE(write_json(json).find("\xEF\xBF\xBD"), std::string::npos);
+}
+
+// The schemas must be able to refuse: a test that holds outputs against them proves nothing otherwise.
+TEST(Schemas, RefuseWhatIsMissingExtraOrOfTheWrongSort) {
+    const Json good = Json::parse(R"({"ids": [1, 2]})");
+    EXPECT_EQ(faults_of(good, "recorded"), "");
+    for (const char* const bad :
+         {R"({})", R"({"ids": [1], "more": 2})", R"({"ids": ["1"]})", R"({"ids": [0]})", R"([])"}) {
+        EXPECT_NE(faults_of(Json::parse(bad), "recorded"), "") << bad;
+    }
+    Json other_format = envelope("x", good);
+    other_format["mitefall"] = 2;
+    EXPECT_NE(faults_of(write_json(other_format), "recorded"), "");
+}
+
+TEST(Schemas, AllOfThemParse) {
+    for (const char* const name : {"tonight", "new", "ticked", "rescore", "simulation", "case"}) {
+        EXPECT_NE(faults_of(std::string(R"({"mitefall": 1})"), name), "") << name;
+    }
+}
+
+TEST(Mix, IsAsItsSchemaSaysWithAndWithoutAMeasurement) {
+    const auto stock = units::percent_mass_in_volume(1);
+    const auto recipe = mixing::mix(stock, units::litres(1), units::milligrams_per_litre(10));
+    ASSERT_TRUE(recipe);
+    const auto tools = mixing::usual_syringes();
+    const auto measured = mixing::measure(recipe->stock, tools, mixing::usual_accuracy(tables()));
+    ASSERT_TRUE(measured);
+    const auto strength = mixing::strength_of(stock, *measured, recipe->total);
+    ASSERT_TRUE(strength);
+    const Json with = mixed_json(*recipe, *measured, *strength, "");
+    EXPECT_EQ(faults_of(with, "mix"), "");
+    EXPECT_DOUBLE_EQ(with["recipe"]["stock_ml"], 1.0);  // 10 mg of 10 mg/mL
+    EXPECT_EQ(with["cannot_measure"], nullptr);
+    EXPECT_EQ(faults_of(mixed_json(*recipe, {}, {}, "no tool is fine enough"), "mix"), "");
+}
+
+TEST(Evidence, IsAsItsSchemaSaysAndComplete) {
+    const Json json = evidence_json(tables());
+    EXPECT_EQ(faults_of(json, "evidence"), "");
+    EXPECT_EQ(json["parameters"].size(), tables().rows().size());
+    EXPECT_EQ(json["sources"].size(), tables().sources().size());
+}
+
+TEST(Numbers, WhatIsNotFiniteBecomesNull) {
+    forecast::Forecast forecast;
+    forecast.clear = {0.5, -std::numeric_limits<double>::infinity(), std::nan("")};
+    const Json json = forecast_json(forecast, std::nan(""));
+    EXPECT_EQ(faults_of(json, "forecast"), "");
+    EXPECT_EQ(json["clear"]["p10"], nullptr);
+    EXPECT_EQ(json["clear"]["p90"], nullptr);
+    EXPECT_EQ(json["clear_at_mode"], nullptr);
+}
+
+RC_GTEST_PROP(Numbers, SurviveWritingAndReading, (std::uint64_t bits)) {
+    const double value = std::bit_cast<double>(bits);
+    RC_PRE(std::isfinite(value));
+    forecast::Forecast forecast;
+    forecast.clear.mean = value;
+    const Json back = Json::parse(write_json(forecast_json(forecast, value)));
+    RC_ASSERT(std::bit_cast<std::uint64_t>(back["clear"]["mean"].get<double>()) == bits);
+}
+
+}  // namespace
+}  // namespace mitefall::formats

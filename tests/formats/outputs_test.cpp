@@ -1,0 +1,176 @@
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "scene.h"
+#include "schemas.h"
+
+namespace mitefall::formats {
+namespace {
+
+TEST(Outputs, CollectionIsAsItsSchemaSays) {
+    const Json json = collection_json(scene().collection);
+    EXPECT_EQ(faults_of(json, "collection"), "");
+    ASSERT_EQ(json["animals"].size(), 3U);
+    const Json& nox = json["animals"][1];
+    EXPECT_EQ(nox["animal"], "nox");
+    EXPECT_EQ(nox["weight"], nullptr) << "never weighed is not 0 g";
+    EXPECT_EQ(nox["treatments"][0]["strength_mg_per_l"], nullptr) << "a soak has no strength";
+    EXPECT_EQ(json["animals"][2]["weight"]["mass_g"], 900);
+    EXPECT_EQ(json["bystanders"][0]["room"], nullptr) << "the whole house";
+}
+
+TEST(Outputs, EmptyCollectionIsAsItsSchemaSays) {
+    records::Collection empty;
+    empty.day = today;
+    EXPECT_EQ(faults_of(collection_json(empty), "collection"), "");
+}
+
+TEST(Outputs, CollectionWithAPlanIsAsItsSchemaSays) {
+    records::Collection with_plan = scene().collection;
+    with_plan.plan = {
+        today, 20, {{today}, {records::EnclosureId("a")}, {}, true, false, units::milligrams_per_litre(10)}};
+    with_plan.acknowledged = units::milligrams_per_litre(200);
+    with_plan.done["k"] = {today, 21, {"k"}};
+    with_plan.skipped["l"] = {today, 22, {"l", "shedding"}};
+    const Json json = collection_json(with_plan);
+    EXPECT_EQ(faults_of(json, "collection"), "");
+    EXPECT_EQ(json["plan"]["rounds"], Json::parse(R"(["2026-03-10"])"));
+    EXPECT_EQ(json["skipped"][0]["reason"], "shedding");
+}
+
+TEST(Outputs, JournalIsAsItsSchemaSays) {
+    using namespace records;
+    auto journal = scene().journal;
+    const auto add = [&](Fact fact) {
+        journal.push_back({99, today, "2026-03-10T20:00:00Z", std::move(fact), 3});
+    };
+    add(AnimalMoved{AnimalId("pim"), EnclosureId("b")});
+    add(AnimalLeft{AnimalId("pim"), "sold"});
+    add(ItemShared{"hide", EnclosureId("a"), EnclosureId("b")});
+    add(Checked{EnclosureId("a"), CheckMethod::paper_trap, SeenCount::none});
+    add(SubstrateChanged{EnclosureId("a"), Substrate::loose});
+    add(WaterMoved{EnclosureId("a"), false});
+    add(StrengthAcknowledged{units::milligrams_per_litre(200)});
+    add(PlanAdopted{
+        {today}, {EnclosureId("a")}, {RoomId("snakes")}, true, true, units::milligrams_per_litre(10)});
+    add(TaskDone{"key"});
+    add(TaskSkipped{"key", "shedding"});
+    add(Withdrawn{"mistake"});
+    EXPECT_EQ(faults_of(journal_json(journal), "journal"), "");
+    std::set<std::size_t> kinds;
+    for (const Entry& entry : journal) kinds.insert(entry.fact.index());
+    EXPECT_EQ(kinds.size(), std::variant_size_v<Fact>) << "every kind is in this journal";
+}
+
+TEST(Outputs, JournalKeepsTheFactsOfTheKeeper) {
+    const Json entries = journal_json(scene().journal)["entries"];
+    EXPECT_EQ(entries[8]["kind"], "weighed");
+    EXPECT_EQ(entries[8]["fact"], Json::parse(R"({"animal": "pim", "mass_g": 900.0})"));
+    EXPECT_EQ(entries[16]["fact"],
+              Json::parse(R"({"enclosure": "a", "count": "2-10", "where": "on-animal"})"));
+    EXPECT_EQ(entries[16]["corrects"], nullptr);
+}
+
+TEST(Outputs, ExposureIsAsItsSchemaSays) {
+    const auto tracing =
+        exposure::trace(scene().journal, tables(), std::vector{records::EnclosureId("a")}, today);
+    ASSERT_TRUE(tracing);
+    const Json json = exposure_json(*tracing);
+    EXPECT_EQ(faults_of(json, "exposure"), "");
+    EXPECT_EQ(json["exposed"][0]["enclosure"], "a");
+    EXPECT_EQ(json["exposed"][0]["sighted"], true);
+    EXPECT_EQ(json["exposed"].size(), 3U);
+}
+
+TEST(Outputs, VerdictsAreAsTheirSchemaSays) {
+    const auto verdicts = safety::judge_all(scene().collection, units::milligrams_per_litre(10), today,
+                                            tables(), Scene::taxa, {});
+    const Json json = verdicts_json(verdicts);
+    EXPECT_EQ(faults_of(json, "verdicts"), "");
+    ASSERT_EQ(json["verdicts"].size(), verdicts.size());
+    for (std::size_t i = 0; i < verdicts.size(); ++i) {
+        EXPECT_EQ(json["verdicts"][i]["permitted"], safety::permits(verdicts[i]));
+    }
+}
+
+TEST(Outputs, PlanIsAsItsSchemaSays) {
+    const Json json = plan_json(scene().choice, scene().setting, scene().goal);
+    EXPECT_EQ(faults_of(json, "plan"), "");
+    EXPECT_EQ(json["ladder"].size(), 5U);
+    const Json& plan = json["recommended"];
+    ASSERT_FALSE(plan["rounds"].empty());
+    for (const Json& round : plan["rounds"]) {
+        for (const Json& treatment : round["treatments"]) {
+            for (const Json& caution : treatment["cautions"])
+                EXPECT_LT(caution.get<std::size_t>(), plan["cautions"].size());
+        }
+    }
+}
+
+TEST(Outputs, PlanGivesEachTreatmentItsOwnCautions) {
+    const plan::Schedule& schedule = scene().choice.recommended.schedule;
+    const Json plan = plan_json(scene().choice, scene().setting, scene().goal)["recommended"];
+    std::size_t compared = 0;
+    for (std::size_t r = 0; r < schedule.rounds.size(); ++r) {
+        for (std::size_t t = 0; t < schedule.rounds[r].treatments.size(); ++t) {
+            const auto& cautions = schedule.rounds[r].treatments[t].treatment.cautions();
+            const Json& positions = plan["rounds"][r]["treatments"][t]["cautions"];
+            ASSERT_EQ(positions.size(), cautions.size());
+            for (std::size_t c = 0; c < cautions.size(); ++c, ++compared) {
+                EXPECT_EQ(plan["cautions"][positions[c].get<std::size_t>()]["text"], cautions[c].text);
+            }
+        }
+    }
+    EXPECT_GT(compared, 0U);
+}
+
+plan::Schedule three_rounds() {
+    return plan::fit(plan::assign({3, 7, true, true, plan::Scope::sighted_rooms}, scene().setting),
+                     scene().setting);
+}
+
+TEST(Outputs, ShoppingIsAsItsSchemaSays) {
+    worklist::Bench bench{
+        {units::percent_mass_in_volume(1), today + units::Days(300)}, mixing::usual_syringes(), {}};
+    bench.packages.push_back({units::millilitres(50), mixing::Money::make(1250, "EUR").value()});
+    const auto shopping = worklist::shop_for(three_rounds(), scene().setting, bench);
+    ASSERT_TRUE(shopping) << shopping.error().message();
+    const Json json = shopping_json(*shopping, bench);
+    EXPECT_EQ(faults_of(json, "shopping"), "");
+    EXPECT_EQ(json["stock"]["strength_mg_per_l"], 10000);
+    EXPECT_EQ(json["packages"][0]["price"]["minor_units"], 1250);
+}
+
+TEST(Outputs, ShoppingWithoutToolsSaysWhyNothingCanBeMeasured) {
+    const worklist::Bench bench{{units::percent_mass_in_volume(1), {}}, {}, {}};
+    const auto shopping = worklist::shop_for(three_rounds(), scene().setting, bench);
+    ASSERT_TRUE(shopping) << shopping.error().message();
+    const Json json = shopping_json(*shopping, bench);
+    EXPECT_EQ(faults_of(json, "shopping"), "");
+    EXPECT_EQ(json["batches"][0]["measurement"], nullptr);
+    EXPECT_NE(json["batches"][0]["cannot_measure"], nullptr);
+    EXPECT_EQ(json["purchase"], nullptr);
+}
+
+TEST(Outputs, WorklistIsAsItsSchemaSays) {
+    records::Collection adopted = scene().collection;
+    const plan::Assignment& assignment = scene().choice.recommended.schedule.assignment;
+    adopted.plan = {today,
+                    0,
+                    {assignment.rounds, assignment.enclosures, assignment.rooms, assignment.change_substrate,
+                     assignment.keep_damp, scene().setting.strength}};
+    const safety::Case with = safety::prepare(adopted, tables(), Scene::taxa);
+    const auto list = worklist::make_worklist(
+        {with, scene().known, scene().setting.exposed, today, scene().setting.strength});
+    const Json json = worklist_json(list);
+    EXPECT_EQ(faults_of(json, "worklist"), "");
+    ASSERT_FALSE(json["tasks"].empty());
+    bool treats = false;
+    for (const Json& task : json["tasks"])
+        treats = treats || (task["kind"] == "treat" && task["method"].is_string());
+    EXPECT_TRUE(treats);
+}
+
+}  // namespace
+}  // namespace mitefall::formats
