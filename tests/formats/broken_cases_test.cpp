@@ -144,7 +144,7 @@ TEST(BrokenCases, SightingsAreRefusedAtTheRightPlace) {
             {R"([{"op":"replace","path":"/sightings/0/place","value":"hall"}])", "/sightings/0/place",
              "enclosure"},
             {R"([{"op":"replace","path":"/sightings/0/days_since_entry","value":0}])",
-             "/sightings/0/days_since_entry", "1 to 365"},
+             "/sightings/0/days_since_entry", "1 to 120"},
             {R"([{"op":"replace","path":"/places/2/animals","value":0}])", "/sightings/0/place", "animal"},
             {R"([{"op":"add","path":"/sightings/1","value":{"place":"tub 1","count":"1","where":"on-paper","days_since_entry":9}}])",
              "/sightings/1/place", "two sightings"},

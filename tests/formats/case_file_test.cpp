@@ -22,7 +22,7 @@ forecast::Forecast answer(const CaseFile& given, bool only_mode) {
     forecast::ForecastRequest request;
     request.scenario = &given.scenario;
     request.ensemble = &given.ensemble;
-    request.start = given.start;
+    std::visit([&](const auto& start) { request.start = start; }, given.start);
     request.from = given.from;
     request.to = given.to;
     request.only_mode = only_mode;
