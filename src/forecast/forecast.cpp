@@ -77,10 +77,44 @@ std::vector<Lanes> sighted_numbers(const MiteNetwork& compiled, const Classes& c
     return numbers;
 }
 
+/// A lineage must not be spread over the members of a class: the places it enters and is seen at stand alone.
+Scenario set_apart(Scenario scenario, const SightedStart& sightings) {
+    for (const Sighting& sighting : sightings) {
+        scenario.places[sighting.entered_at].set_apart = true;
+        scenario.places[sighting.seen_at].set_apart = true;
+    }
+    return scenario;
+}
+
+Scenario set_sighted_apart(const ForecastRequest& request) {
+    const auto* const sightings = std::get_if<SightedStart>(&request.start);
+    return sightings != nullptr ? set_apart(*request.scenario, *sightings) : *request.scenario;
+}
+
+/// Numbers of a start worked out for other classes of the same places and the same substages.
+std::vector<Lanes> numbers_from(const InferredStart& start, const InferredStart::Block& block, const MiteNetwork& compiled,
+                                const Classes& classes) {
+    base::expects(block.layout.erlang_shape == compiled.layout.erlang_shape, "the start belongs to the same draws");
+    std::vector<Lanes> numbers(compiled.network.type_count);
+    for (PlaceIndex place = 0; place < classes.class_of.size(); ++place) {
+        const std::size_t from_class = start.classes.class_of[place];
+        const auto members = static_cast<double>(start.classes.members[from_class].size());
+        for (const Stage stage : all_stages) {
+            const TypeIndex to = type_of(compiled, classes, place, stage);
+            if (to == no_type) continue;
+            const TypeIndex from = block.layout.first[from_class][static_cast<std::size_t>(stage)];
+            for (std::uint32_t m = 0; m < compiled.layout.substages(stage); ++m) {
+                for (std::size_t lane = 0; lane < lane_count; ++lane) numbers[to + m][lane] += block.numbers[from + m][lane] / members;
+            }
+        }
+    }
+    return numbers;
+}
+
 class Ensembler {
   public:
     explicit Ensembler(const ForecastRequest& request)
-        : request_(request), scenario_(mark_start(request)), classes_(lump(scenario_)) {
+        : request_(request), scenario_(set_sighted_apart(request)), classes_(lump(scenario_)) {
         has_checks_ = std::any_of(scenario_.events.begin(), scenario_.events.end(), [&](const Event& event) {
             return event.time >= request.from && std::holds_alternative<CleanCheck>(event.what);
         });
@@ -89,14 +123,14 @@ class Ensembler {
     [[nodiscard]] std::size_t class_count() const { return classes_.members.size(); }
     [[nodiscard]] bool has_checks() const { return has_checks_; }
 
-    [[nodiscard]] BlockResult run(std::span<const MiteParameters> draws) const {
+    [[nodiscard]] BlockResult run(std::span<const MiteParameters> draws, std::size_t block) const {
         const FixedParameters& fixed = request_.ensemble->fixed;
         const MiteNetwork compiled = compile(scenario_, classes_, fixed, draws);
         BlockResult result;
         result.type_count = compiled.network.type_count;
         const SweepResult clear = sweep(compiled.network, request_.from, request_.to, Question::no_survivor, request_.tolerance);
         result.steps = clear.steps;
-        const StartNumbers start = start_numbers(compiled, draws);
+        const StartNumbers start = start_numbers(compiled, draws, block);
         result.log_clear = log_chance(start, clear);
         if (has_checks_) {
             const SweepResult clean = sweep(compiled.network, request_.from, request_.to, Question::any_check_fails, request_.tolerance);
@@ -113,20 +147,11 @@ class Ensembler {
         bool poisson = false;
     };
 
-    static Scenario mark_start(const ForecastRequest& request) {
-        Scenario scenario = *request.scenario;
-        if (const auto* const sightings = std::get_if<SightedStart>(&request.start)) {
-            for (const Sighting& sighting : *sightings) {
-                scenario.places[sighting.entered_at].set_apart = true;
-                scenario.places[sighting.seen_at].set_apart = true;
-            }
-        } else {
-            for (const MiteCount& group : std::get<KnownStart>(request.start)) scenario.places[group.place].set_apart = true;
+    [[nodiscard]] StartNumbers start_numbers(const MiteNetwork& compiled, std::span<const MiteParameters> draws,
+                                             std::size_t block) const {
+        if (const auto* const inferred = std::get_if<const InferredStart*>(&request_.start)) {
+            return {numbers_from(**inferred, (*inferred)->blocks.at(block), compiled, classes_), true};
         }
-        return scenario;
-    }
-
-    [[nodiscard]] StartNumbers start_numbers(const MiteNetwork& compiled, std::span<const MiteParameters> draws) const {
         if (const auto* const sightings = std::get_if<SightedStart>(&request_.start)) {
             return {sighted_numbers(compiled, classes_, *sightings, request_.from, request_.tolerance,
                                     request_.ensemble->fixed, draws),
@@ -240,13 +265,40 @@ std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
     std::size_t done = 0;
     tbb::parallel_for(std::size_t{0}, blocks.size(), [&](std::size_t b) {
         if (cancelled) return;
-        blocks[b] = ensembler.run(std::span(draws).subspan(b * lane_count, lane_count));
+        blocks[b] = ensembler.run(std::span(draws).subspan(b * lane_count, lane_count), b);
         if (!request.progress) return;
         const std::scoped_lock lock(reporting);
         if (!request.progress(static_cast<double>(++done) / static_cast<double>(blocks.size()))) cancelled = true;
     });
     if (cancelled) return std::nullopt;
     return summarise(request, ensembler, blocks);
+}
+
+InferredStart infer_start(const Scenario& scenario, const Ensemble& ensemble, const SightedStart& sightings, double from,
+                          Tolerance tolerance) {
+    const Scenario marked = set_apart(scenario, sightings);
+    InferredStart start{lump(marked), std::vector<InferredStart::Block>(ensemble.draws.size() / lane_count)};
+    tbb::parallel_for(std::size_t{0}, start.blocks.size(), [&](std::size_t b) {
+        const auto draws = std::span(ensemble.draws).subspan(b * lane_count, lane_count);
+        MiteNetwork compiled = compile(marked, start.classes, ensemble.fixed, draws);
+        start.blocks[b].numbers = sighted_numbers(compiled, start.classes, sightings, from, tolerance, ensemble.fixed, draws);
+        start.blocks[b].layout = std::move(compiled.layout);
+    });
+    return start;
+}
+
+Scenario forget_past(const Scenario& scenario, double from) {
+    Scenario later{scenario.places, {}};
+    const std::vector<int> animals = animals_at(scenario, from);
+    for (PlaceIndex place = 0; place < later.places.size(); ++place) later.places[place].animals = animals[place];
+    for (const Event& event : scenario.events) {
+        const auto* const climate = std::get_if<ClimateChange>(&event.what);
+        const bool lasts = std::holds_alternative<Residue>(event.what) || std::holds_alternative<ResidueGone>(event.what) ||
+                           std::holds_alternative<MealKill>(event.what) || std::holds_alternative<Import>(event.what);
+        if (event.time >= from || lasts) later.events.push_back(event);
+        else if (climate != nullptr) later.places[climate->place].climate = climate->climate;
+    }
+    return later;
 }
 
 std::vector<MiteCount> expected_start(const Scenario& scenario, const FixedParameters& fixed, const MiteParameters& draw,

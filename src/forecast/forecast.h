@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "forecast/classes.h"
+#include "forecast/compile.h"
 #include "forecast/parameters.h"
 #include "forecast/scenario.h"
 #include "forecast/sweep.h"
@@ -31,10 +32,22 @@ struct Sighting {
 /// Several sightings are several lineages side by side; what they share is counted twice, on the safe side.
 using SightedStart = std::vector<Sighting>;
 
+/// Expected numbers at the start of a forecast, for every block of an ensemble: what SightedStart says, worked out once
+/// for many forecasts that share a history.
+struct InferredStart {
+    struct Block {
+        Layout layout;
+        std::vector<Lanes> numbers;  ///< per type of the classes below, all members together
+    };
+    Classes classes;
+    std::vector<Block> blocks;
+};
+
 struct ForecastRequest {
     const Scenario* scenario = nullptr;
     const Ensemble* ensemble = nullptr;
-    std::variant<KnownStart, SightedStart> start;
+    /// An InferredStart must come from the same ensemble, and outlive the request.
+    std::variant<KnownStart, SightedStart, const InferredStart*> start;
     double from = 0;  ///< days; the moment of decision
     double to = 0;    ///< the horizon
     std::size_t blocks = 0;    ///< blocks of draws used, from the first; 0: all
@@ -65,6 +78,14 @@ struct Forecast {
 
 /// The chance that no mite of any stage is alive at the horizon, per draw and over the ensemble. nullopt if cancelled.
 [[nodiscard]] std::optional<Forecast> forecast_clear(const ForecastRequest& request);
+
+/// Works out the start of forecasts that begin at `from` with this history. nullopt if cancelled.
+[[nodiscard]] InferredStart infer_start(const Scenario& scenario, const Ensemble& ensemble, const SightedStart& sightings,
+                                        double from, Tolerance tolerance = {});
+
+/// The scenario as it stands at `from`: what came before is done with, but for residues and drugs that still act.
+/// Enclosures that differ only in their past become alike.
+[[nodiscard]] Scenario forget_past(const Scenario& scenario, double from);
 
 /// Quantiles are the order statistics nearest to 10 and 90 %.
 [[nodiscard]] Band band_of(std::vector<double> values);

@@ -9,6 +9,7 @@ std::string_view to_text(Scope scope) {
         case Scope::sighted: return "sighted";
         case Scope::sighted_rooms: return "sighted-rooms";
         case Scope::exposed: return "exposed";
+        case Scope::everything: return "everything";
     }
     return {};
 }
@@ -18,6 +19,7 @@ std::string_view describe(Scope scope) {
         case Scope::sighted: return "only where mites were seen";
         case Scope::sighted_rooms: return "the whole room";
         case Scope::exposed: return "the whole room and every other exposed enclosure";
+        case Scope::everything: return "every enclosure and room";
     }
     return {};
 }

@@ -14,6 +14,7 @@ enum class Scope {
     sighted,        ///< only the enclosures where mites were seen
     sighted_rooms,  ///< every enclosure of their rooms, and the floor and racks
     exposed,        ///< the same, and every other enclosure with a contact on record
+    everything,     ///< every enclosure and room of the collection
 };
 [[nodiscard]] std::string_view to_text(Scope scope);   ///< "sighted-rooms"
 [[nodiscard]] std::string_view describe(Scope scope);  ///< "the whole room"

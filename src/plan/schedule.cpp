@@ -158,8 +158,9 @@ class Fitter {
 
     void add_upkeep(const std::set<EnclosureId>& bedded) {
         if (schedule_.rounds.empty()) return;
+        // Every day from the first spraying to the end of the damp time, but for the days of spraying.
         const Days between = schedule_.rounds.back().day - schedule_.rounds.front().day;
-        const auto days = static_cast<int>((between + damp_days(setting_)).count());
+        const auto days = static_cast<int>((between + damp_days(setting_)).count()) - static_cast<int>(schedule_.rounds.size());
         for (const EnclosureId& enclosure : bedded) {
             schedule_.burden.tasks += days;
             schedule_.burden.spray += setting_.with.tables.spray("redampen_per_area").value * floor_of(enclosure) * days;
@@ -210,6 +211,9 @@ bool operator<(const Burden& a, const Burden& b) {
 std::vector<records::RoomId> rooms_of(Scope scope, const Setting& setting) {
     std::set<records::RoomId> rooms;
     if (scope == Scope::sighted) return {};
+    if (scope == Scope::everything) {
+        for (const auto& [id, room] : setting.with.collection.rooms) rooms.insert(id);
+    }
     for (const EnclosureId& id : sighted_enclosures(setting)) rooms.insert(setting.with.collection.enclosures.at(id).room);
     return {rooms.begin(), rooms.end()};
 }
@@ -242,8 +246,7 @@ Assignment assign(const Course& course, const Setting& setting) {
 
 Schedule fit(const Assignment& assignment, const Setting& setting) { return Fitter(assignment, setting).fit(); }
 
-forecast::Scenario apply(const Schedule& schedule, const Setting& setting) {
-    forecast::Scenario scenario = setting.known.scenario;
+forecast::Scenario apply(const Schedule& schedule, const Setting& setting, forecast::Scenario scenario) {
     for (const Round& round : schedule.rounds) {
         for (const ScheduledTreatment& scheduled : round.treatments) {
             forecast::add_action(scenario, action_of(scheduled.treatment, schedule, setting));

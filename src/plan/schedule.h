@@ -87,7 +87,7 @@ struct Schedule {
 /// The rooms whose floor and racks a course treats.
 [[nodiscard]] std::vector<records::RoomId> rooms_of(Scope scope, const Setting& setting);
 
-/// What the schedule does to mites, appended to the recorded history.
-[[nodiscard]] forecast::Scenario apply(const Schedule& schedule, const Setting& setting);
+/// What the schedule does to mites, appended to `history` (the recorded scenario, or what of it still acts).
+[[nodiscard]] forecast::Scenario apply(const Schedule& schedule, const Setting& setting, forecast::Scenario history);
 
 }  // namespace mitefall::plan

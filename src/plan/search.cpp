@@ -3,8 +3,10 @@
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
+#include <array>
 #include <atomic>
 #include <mutex>
+#include <utility>
 
 namespace mitefall::plan {
 namespace {
@@ -13,7 +15,11 @@ using forecast::Band;
 using forecast::Ensemble;
 
 constexpr forecast::Tolerance rough{1e-4, 1e-10};
-constexpr std::size_t finalist_limit = 7;
+constexpr forecast::Tolerance shown{1e-5, 1e-11};
+constexpr std::array coarse_intervals{3, 5, 7, 10, 14};
+constexpr int refinement = 2;  // days around a coarse interval
+constexpr std::size_t finalist_limit = 8;
+constexpr std::size_t finalist_blocks = 8;
 
 struct Candidate {
     Course course;
@@ -24,112 +30,65 @@ struct Candidate {
 /// Shares out one progress report among the stages of the search.
 class Progress {
   public:
-    Progress(const Goal& goal, double begin, double end) : goal_(goal), begin_(begin), end_(end) {}
-    [[nodiscard]] bool report(double share) const {
-        return !goal_.progress || goal_.progress(begin_ + (end_ - begin_) * share);
+    explicit Progress(const Goal& goal) : goal_(goal) {}
+    /// The next stage takes the report from where the last one ended to `end`.
+    std::function<bool(double)> stage_until(double end) {
+        const double begin = std::exchange(done_, end);
+        if (!goal_.progress) return {};
+        return [this, begin, end](double share) { return goal_.progress(begin + (end - begin) * share); };
     }
 
   private:
     const Goal& goal_;
-    double begin_;
-    double end_;
+    double done_ = 0;
 };
 
-std::optional<std::vector<Candidate>> screen(const std::vector<Course>& courses, const Setting& setting,
-                                             const Ensemble& few_draws, const Goal& goal) {
-    const Progress progress(goal, 0, 0.5);
-    Goal quiet = goal;
-    quiet.progress = nullptr;
-    std::vector<Candidate> candidates(courses.size());
+/// Screens courses in parallel; false if cancelled.
+bool screen(const std::vector<Course>& courses, const Setting& setting, const Scorer& scorer,
+            const std::function<bool(double)>& progress, std::vector<Candidate>& candidates) {
+    const std::size_t first = candidates.size();
+    candidates.resize(first + courses.size());
     std::atomic<bool> cancelled = false;
     std::mutex reporting;
     std::size_t done = 0;
     tbb::parallel_for(std::size_t{0}, courses.size(), [&](std::size_t i) {
         if (cancelled) return;
-        candidates[i].course = courses[i];
-        candidates[i].schedule = fit(assign(courses[i], setting), setting);
-        candidates[i].clear = score(candidates[i].schedule, setting, few_draws, quiet, rough)->clear;
+        Candidate& candidate = candidates[first + i];
+        candidate.course = courses[i];
+        candidate.schedule = fit(assign(courses[i], setting), setting);
+        candidate.clear = scorer.score(candidate.schedule, 0)->clear;
         const std::scoped_lock lock(reporting);
-        if (!progress.report(static_cast<double>(++done) / static_cast<double>(courses.size()))) cancelled = true;
+        if (progress && !progress(static_cast<double>(++done) / static_cast<double>(courses.size()))) cancelled = true;
     });
-    if (cancelled) return std::nullopt;
-    return candidates;
+    return !cancelled;
 }
 
-/// Those no other beats in both chance and burden, by ascending burden.
-std::vector<Candidate> frontier(std::vector<Candidate> candidates) {
-    std::stable_sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
-        if (a.schedule.burden < b.schedule.burden) return true;
-        if (b.schedule.burden < a.schedule.burden) return false;
-        return a.clear.p10 > b.clear.p10;
-    });
-    std::vector<Candidate> front;
-    for (Candidate& candidate : candidates) {
-        if (front.empty() || candidate.clear.p10 > front.back().clear.p10) front.push_back(std::move(candidate));
+bool lighter(const Candidate& a, const Candidate& b) {
+    if (a.schedule.burden < b.schedule.burden) return true;
+    if (b.schedule.burden < a.schedule.burden) return false;
+    return a.clear.p10 > b.clear.p10;
+}
+
+/// Indices of those no other beats in both chance and burden, by ascending burden.
+std::vector<std::size_t> frontier(const std::vector<Candidate>& candidates) {
+    std::vector<std::size_t> order(candidates.size());
+    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return lighter(candidates[a], candidates[b]); });
+    std::vector<std::size_t> front;
+    for (const std::size_t i : order) {
+        if (front.empty() || candidates[i].clear.p10 > candidates[front.back()].clear.p10) front.push_back(i);
     }
     return front;
 }
 
-/// Thins the frontier: the best, then those around the target, spread over it.
-std::vector<Candidate> pick_finalists(std::vector<Candidate> front, double target) {
-    if (front.size() <= finalist_limit) return front;
-    const auto meets = std::find_if(front.begin(), front.end(), [&](const Candidate& c) { return c.clear.p10 >= target; });
-    std::vector<std::size_t> wanted{front.size() - 1};
-    const auto first = static_cast<std::size_t>(std::distance(front.begin(), meets));
-    for (std::size_t i = first > 0 ? first - 1 : 0; i < front.size() && wanted.size() < 4; ++i) wanted.push_back(i);
-    for (std::size_t k = 0; wanted.size() < finalist_limit && k < finalist_limit; ++k) wanted.push_back(k * (front.size() - 1) / (finalist_limit - 1));
-    std::sort(wanted.begin(), wanted.end());
-    wanted.erase(std::unique(wanted.begin(), wanted.end()), wanted.end());
-    std::vector<Candidate> finalists;
-    for (const std::size_t i : wanted) finalists.push_back(std::move(front[i]));
-    return finalists;
-}
-
-bool better(const Candidate& a, const Candidate& b, double target) {
-    const bool a_meets = a.clear.p10 >= target;
-    const bool b_meets = b.clear.p10 >= target;
-    if (a_meets != b_meets) return a_meets;
-    if (a_meets) return a.schedule.burden < b.schedule.burden;
-    return a.clear.p10 > b.clear.p10;
-}
-
-/// The nearest lighter and the nearest stronger neighbours of the recommended plan on the frontier.
-std::vector<ScoredPlan> neighbours_of(std::size_t chosen, std::vector<Candidate>& finalists) {
-    std::vector<std::size_t> order;
-    for (std::size_t distance = 1; distance < finalists.size(); ++distance) {
-        if (chosen >= distance) order.push_back(chosen - distance);
-        if (chosen + distance < finalists.size()) order.push_back(chosen + distance);
-    }
-    std::vector<ScoredPlan> plans;
-    for (const std::size_t i : order) {
-        if (plans.size() < 2) plans.push_back({finalists[i].course, std::move(finalists[i].schedule), finalists[i].clear});
-    }
-    std::sort(plans.begin(), plans.end(), [](const ScoredPlan& a, const ScoredPlan& b) { return a.schedule.burden < b.schedule.burden; });
-    return plans;
-}
-
-Goal part_of(const Goal& goal, double begin, double end) {
-    Goal part = goal;
-    part.progress = [progress = Progress(goal, begin, end)](double share) { return progress.report(share); };
-    return part;
-}
-
-}  // namespace
-
-std::vector<Course> all_courses(const Setting& setting) {
-    std::vector<Scope> scopes{Scope::sighted};
-    for (const Scope scope : {Scope::sighted_rooms, Scope::exposed}) {
-        if (enclosures_of(scope, setting) != enclosures_of(scopes.back(), setting)) scopes.push_back(scope);
-    }
+std::vector<Course> coarse_courses(const Setting& setting) {
     std::vector<Course> courses;
-    for (const Scope scope : scopes) {
+    for (const Scope scope : scopes_of(setting)) {
         for (const bool substrate : {false, true}) {
             for (const bool damp : {false, true}) {
                 courses.push_back({1, shortest_interval, substrate, damp, scope});
                 for (int rounds = 2; rounds <= most_rounds; ++rounds) {
-                    for (int interval = shortest_interval; interval <= longest_interval; ++interval) {
-                        courses.push_back({rounds, interval, substrate, damp, scope});
-                    }
+                    for (const int interval : coarse_intervals) courses.push_back({rounds, interval, substrate, damp, scope});
                 }
             }
         }
@@ -137,55 +96,134 @@ std::vector<Course> all_courses(const Setting& setting) {
     return courses;
 }
 
-std::optional<forecast::Forecast> score(const Schedule& schedule, const Setting& setting, const Ensemble& ensemble,
-                                        const Goal& goal, forecast::Tolerance tolerance) {
-    const forecast::Scenario scenario = apply(schedule, setting);
+/// Courses a day or two away from those on the frontier, not tried yet.
+std::vector<Course> finer_courses(const std::vector<Candidate>& candidates) {
+    std::vector<Course> finer;
+    const auto is_tried = [&](const Course& course) {
+        return std::find(finer.begin(), finer.end(), course) != finer.end() ||
+               std::any_of(candidates.begin(), candidates.end(), [&](const Candidate& c) { return c.course == course; });
+    };
+    for (const std::size_t i : frontier(candidates)) {
+        for (int shift = -refinement; shift <= refinement; ++shift) {
+            Course course = candidates[i].course;
+            course.interval_days += shift;
+            const bool possible = course.rounds > 1 && course.interval_days >= shortest_interval && course.interval_days <= longest_interval;
+            if (possible && !is_tried(course)) finer.push_back(course);
+        }
+    }
+    return finer;
+}
+
+/// Thins the frontier: the best, those around the target, and some spread over the rest.
+std::vector<Candidate> pick_finalists(const std::vector<Candidate>& candidates, double target) {
+    const std::vector<std::size_t> front = frontier(candidates);
+    std::vector<std::size_t> wanted{front.size() - 1};
+    const auto meets = std::find_if(front.begin(), front.end(), [&](std::size_t i) { return candidates[i].clear.p10 >= target; });
+    const auto around = static_cast<std::size_t>(std::distance(front.begin(), meets));
+    for (std::size_t i = around > 0 ? around - 1 : 0; i < front.size() && wanted.size() < finalist_limit / 2; ++i) wanted.push_back(i);
+    for (std::size_t k = 0; k < finalist_limit && wanted.size() < finalist_limit; ++k) wanted.push_back(k * (front.size() - 1) / (finalist_limit - 1));
+    std::sort(wanted.begin(), wanted.end());
+    wanted.erase(std::unique(wanted.begin(), wanted.end()), wanted.end());
+    std::vector<Candidate> finalists;
+    for (const std::size_t i : wanted) finalists.push_back(candidates[front[i]]);
+    return finalists;
+}
+
+bool is_better(const Candidate& a, const Candidate& b, double target) {
+    const bool a_meets = a.clear.p10 >= target;
+    const bool b_meets = b.clear.p10 >= target;
+    if (a_meets != b_meets) return a_meets;
+    if (a_meets) return a.schedule.burden < b.schedule.burden;
+    return a.clear.p10 > b.clear.p10;
+}
+
+/// Positions of the recommended finalist and its nearest neighbours on the frontier, at most three, by burden.
+std::vector<std::size_t> positions_shown(std::size_t chosen, std::size_t count) {
+    std::vector<std::size_t> shown_at{chosen};
+    for (std::size_t distance = 1; distance < count && shown_at.size() < 3; ++distance) {
+        if (chosen >= distance) shown_at.push_back(chosen - distance);
+        if (chosen + distance < count && shown_at.size() < 3) shown_at.push_back(chosen + distance);
+    }
+    std::sort(shown_at.begin(), shown_at.end());
+    return shown_at;
+}
+
+}  // namespace
+
+Scorer::Scorer(const Setting& setting, const Ensemble& ensemble, double horizon_days, forecast::Tolerance tolerance)
+    : setting_(setting), ensemble_(ensemble), horizon_days_(horizon_days), tolerance_(tolerance),
+      start_(forecast::infer_start(setting.known.scenario, ensemble, setting.known.start, setting.known.from, tolerance)),
+      present_(forecast::forget_past(setting.known.scenario, setting.known.from)) {}
+
+std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::size_t blocks,
+                                                const std::function<bool(double)>& progress) const {
+    const forecast::Scenario scenario = apply(schedule, setting_, present_);
     forecast::ForecastRequest request;
     request.scenario = &scenario;
-    request.ensemble = &ensemble;
-    request.start = setting.known.start;
-    request.from = setting.known.from;
-    request.to = setting.known.time_of(setting.today) + goal.horizon_days;
-    request.tolerance = tolerance;
-    request.progress = goal.progress;
+    request.ensemble = &ensemble_;
+    request.start = &start_;
+    request.from = setting_.known.from;
+    request.to = setting_.known.time_of(setting_.today) + horizon_days_;
+    request.blocks = blocks;
+    request.tolerance = tolerance_;
+    request.progress = progress;
     return forecast::forecast_clear(request);
+}
+
+std::vector<Scope> scopes_of(const Setting& setting) {
+    std::vector<Scope> scopes{Scope::sighted};
+    for (const Scope scope : {Scope::sighted_rooms, Scope::exposed, Scope::everything}) {
+        const bool same_places = enclosures_of(scope, setting) == enclosures_of(scopes.back(), setting);
+        if (!same_places || rooms_of(scope, setting) != rooms_of(scopes.back(), setting)) scopes.push_back(scope);
+    }
+    return scopes;
 }
 
 std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& ensemble, const Ensemble& few_draws,
                                       const Goal& goal) {
-    const std::vector<Course> courses = all_courses(setting);
-    auto candidates = screen(courses, setting, few_draws, goal);
-    if (!candidates) return std::nullopt;
-    std::vector<Candidate> finalists = pick_finalists(frontier(std::move(*candidates)), goal.target);
+    Progress progress(goal);
+    const Scorer rough_scorer(setting, few_draws, goal.horizon_days, rough);
+    std::vector<Candidate> candidates;
+    if (!screen(coarse_courses(setting), setting, rough_scorer, progress.stage_until(0.35), candidates)) return std::nullopt;
+    if (!screen(finer_courses(candidates), setting, rough_scorer, progress.stage_until(0.45), candidates)) return std::nullopt;
+
     PlanChoice choice;
-    choice.courses_tried = courses.size();
-    const auto n = static_cast<double>(finalists.size());
+    choice.courses_tried = candidates.size();
+    const Scorer scorer(setting, ensemble, goal.horizon_days, shown);
+    const std::size_t some_blocks = std::min(finalist_blocks, ensemble.draws.size() / forecast::lane_count);
+    std::vector<Candidate> finalists = pick_finalists(candidates, goal.target);
     for (std::size_t i = 0; i < finalists.size(); ++i) {
-        const auto k = static_cast<double>(i);
-        const auto scored = score(finalists[i].schedule, setting, ensemble, part_of(goal, 0.5 + 0.3 * k / n, 0.5 + 0.3 * (k + 1) / n));
+        const double end = 0.45 + 0.15 * static_cast<double>(i + 1) / static_cast<double>(finalists.size());
+        const auto scored = scorer.score(finalists[i].schedule, some_blocks, progress.stage_until(end));
         if (!scored) return std::nullopt;
         finalists[i].clear = scored->clear;
-        choice.class_count = scored->class_count;
     }
-    std::stable_sort(finalists.begin(), finalists.end(),
-                     [](const Candidate& a, const Candidate& b) { return a.schedule.burden < b.schedule.burden; });
-    const auto best = std::min_element(finalists.begin(), finalists.end(), [&](const Candidate& a, const Candidate& b) { return better(a, b, goal.target); });
-    choice.meets_target = best->clear.p10 >= goal.target;
+    std::stable_sort(finalists.begin(), finalists.end(), lighter);
+    const auto best = std::min_element(finalists.begin(), finalists.end(),
+                                       [&](const Candidate& a, const Candidate& b) { return is_better(a, b, goal.target); });
     const auto chosen = static_cast<std::size_t>(std::distance(finalists.begin(), best));
-    choice.recommended = {best->course, best->schedule, best->clear};
-    choice.alternatives = neighbours_of(chosen, finalists);
-    const auto untreated = score(Schedule{}, setting, ensemble, part_of(goal, 0.8, 0.83));
+    for (const std::size_t i : positions_shown(chosen, finalists.size())) {
+        const auto scored = scorer.score(finalists[i].schedule, 0, progress.stage_until(0.75));
+        if (!scored) return std::nullopt;
+        ScoredPlan plan{finalists[i].course, std::move(finalists[i].schedule), scored->clear};
+        choice.class_count = scored->class_count;
+        if (i == chosen) choice.recommended = std::move(plan);
+        else choice.alternatives.push_back(std::move(plan));
+    }
+    choice.meets_target = choice.recommended.clear.p10 >= goal.target;
+    const auto untreated = scorer.score(Schedule{}, 0, progress.stage_until(0.8));
     if (!untreated) return std::nullopt;
     choice.untreated = untreated->clear;
     for (int rounds = 1; rounds <= most_rounds; ++rounds) {
         Course course = choice.recommended.course;
-        const bool same = course.rounds == rounds;
+        if (course.rounds == rounds) {
+            choice.ladder.push_back({rounds, choice.recommended.clear});
+            continue;
+        }
         course.rounds = rounds;
-        const double begin = 0.83 + 0.17 * (rounds - 1) / most_rounds;
-        const auto scored = same ? std::optional<forecast::Forecast>{}
-                                 : score(fit(assign(course, setting), setting), setting, ensemble, part_of(goal, begin, begin + 0.17 / most_rounds));
-        if (!same && !scored) return std::nullopt;
-        choice.ladder.push_back({rounds, same ? choice.recommended.clear : scored->clear});
+        const auto scored = scorer.score(fit(assign(course, setting), setting), 0, progress.stage_until(0.8 + 0.04 * rounds));
+        if (!scored) return std::nullopt;
+        choice.ladder.push_back({rounds, scored->clear});
     }
     return choice;
 }

@@ -39,18 +39,31 @@ struct PlanChoice {
     std::size_t class_count = 0;
 };
 
-/// Every course of the search space is fitted to the verdicts and scored on a few draws; those on the frontier of
-/// chance against burden are scored on the whole ensemble. Recommended: least burden among those that meet the
-/// target, else the best chance. nullopt if cancelled.
+/// Scores schedules of one setting on one ensemble; what they share is worked out once.
+class Scorer {
+  public:
+    Scorer(const Setting& setting, const forecast::Ensemble& ensemble, double horizon_days, forecast::Tolerance tolerance);
+
+    /// `blocks`: of eight draws, from the first; 0: all. nullopt if `progress` returned false.
+    [[nodiscard]] std::optional<forecast::Forecast> score(const Schedule& schedule, std::size_t blocks,
+                                                          const std::function<bool(double)>& progress = {}) const;
+
+  private:
+    const Setting& setting_;
+    const forecast::Ensemble& ensemble_;
+    double horizon_days_;
+    forecast::Tolerance tolerance_;
+    forecast::InferredStart start_;
+    forecast::Scenario present_;
+};
+
+/// Courses of the search space are fitted to the verdicts and scored on a few draws, a coarse grid of intervals first
+/// and then around the best; those on the frontier of chance against burden are scored on more draws, the ones shown on
+/// all. Recommended: least burden among those that meet the target, else the best chance. nullopt if cancelled.
 [[nodiscard]] std::optional<PlanChoice> choose_plan(const Setting& setting, const forecast::Ensemble& ensemble,
                                                     const forecast::Ensemble& few_draws, const Goal& goal);
 
-/// Scores one schedule on the ensemble. nullopt if cancelled.
-[[nodiscard]] std::optional<forecast::Forecast> score(const Schedule& schedule, const Setting& setting,
-                                                      const forecast::Ensemble& ensemble, const Goal& goal,
-                                                      forecast::Tolerance tolerance = {});
-
-/// All courses of the search space; a single round has one interval only.
-[[nodiscard]] std::vector<Course> all_courses(const Setting& setting);
+/// The scopes worth telling apart in this setting, narrowest first.
+[[nodiscard]] std::vector<Scope> scopes_of(const Setting& setting);
 
 }  // namespace mitefall::plan

@@ -6,7 +6,7 @@ CaseAnswer sweep_case(const formats::CaseFile& given, const std::function<bool(d
     forecast::ForecastRequest request;
     request.scenario = &given.scenario;
     request.ensemble = &given.ensemble;
-    request.start = given.start;
+    std::visit([&](const auto& start) { request.start = start; }, given.start);
     request.from = given.from;
     request.to = given.to;
     request.only_mode = true;

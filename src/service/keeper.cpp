@@ -19,6 +19,8 @@ using records::Entry;
 /// Enclosures with at least this chance on their best path count as exposed (assumption E1, docs/model.md).
 constexpr double exposed_from = 0.02;
 
+constexpr int rough_shape = 4;
+
 std::vector<EnclosureId> recently_sighted(const Collection& collection, units::Day today, units::TimeSpan look_back) {
     const units::Days limit(static_cast<int>(units::in_days(look_back)));
     std::set<EnclosureId> sighted;
@@ -56,9 +58,9 @@ Result<Planned> prepare_setting(const std::vector<Entry>& journal, const Knowled
     Planned planned;
     planned.collection = std::make_unique<Collection>(records::collection_on(journal, now.today));
     planned.with = std::make_unique<safety::Case>(safety::prepare(*planned.collection, knowledge.tables, knowledge.taxa));
-    planned.known = std::move(known);
+    planned.known = std::make_unique<forecast::RecordedCase>(std::move(known));
     planned.tracing = std::move(tracing);
-    planned.setting.reset(new plan::Setting{*planned.with, planned.known, exposed_enclosures(planned.tracing), now.today, strength.value_or(usual)});
+    planned.setting.reset(new plan::Setting{*planned.with, *planned.known, exposed_enclosures(planned.tracing), now.today, strength.value_or(usual)});
     return planned;
 }
 
@@ -176,7 +178,9 @@ Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, c
     auto planned = prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known), options.strength, usual_strength(today), now);
     if (!planned) return fail(planned.error());
     const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
-    const auto few_draws = forecast::draw_parameters(knowledge_->tables, forecast::lane_count, options.seed);
+    // A rough look does with few substages: courses are ranked, not shown.
+    auto few_draws = forecast::draw_parameters(knowledge_->tables, forecast::lane_count, options.seed);
+    for (forecast::MiteParameters& draw : few_draws.draws) draw.erlang_shape = rough_shape;
     plan::Goal goal{options.target, options.horizon_days, options.progress};
     auto choice = plan::choose_plan(*planned->setting, ensemble, few_draws, goal);
     if (!choice) return std::optional<Planned>{};
@@ -199,8 +203,10 @@ Result<forecast::Forecast> Keeper::rescore(const PlanOptions& options, const Now
     const auto schedule = plan::fit(worklist::assignment_on_record(*planned->collection), *planned->setting);
     // The horizon counts from the start of the course, so that a day gone by does not change the question.
     const double gone = static_cast<double>((now.today - today.plan->day).count());
-    plan::Goal goal{options.target, std::max(1.0, options.horizon_days - gone), options.progress};
-    return *plan::score(schedule, *planned->setting, ensemble, goal);
+    const plan::Scorer scorer(*planned->setting, ensemble, std::max(1.0, options.horizon_days - gone), {});
+    auto scored = scorer.score(schedule, 0, options.progress);
+    if (!scored) return fail({ErrorKind::conflict, "the scoring was cancelled", {}, {}, {}, {}});
+    return std::move(*scored);
 }
 
 Result<records::FactId> Keeper::adopt(const plan::ScoredPlan& plan, units::Strength strength, const Now& now) {
@@ -256,7 +262,7 @@ worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPl
     Collection collection = *planned.collection;
     collection.plan = {planned.setting->today, 0, adoption_of(plan, planned.setting->strength)};
     const safety::Case with = safety::prepare(collection, knowledge.tables, knowledge.taxa);
-    return worklist::make_worklist({with, planned.known, planned.setting->exposed, planned.setting->today, planned.setting->strength});
+    return worklist::make_worklist({with, *planned.known, planned.setting->exposed, planned.setting->today, planned.setting->strength});
 }
 
 }  // namespace mitefall::service

@@ -47,7 +47,7 @@ struct PlanOptions {
 class Planned {
   public:
     plan::PlanChoice choice;
-    forecast::RecordedCase known;
+    std::unique_ptr<forecast::RecordedCase> known;
     std::unique_ptr<records::Collection> collection;
     std::unique_ptr<safety::Case> with;
     std::unique_ptr<plan::Setting> setting;
