@@ -1,8 +1,9 @@
 #include <fmt/format.h>
 
 #include <fstream>
-#include <iterator>
+#include <iostream>
 #include <memory>
+#include <sstream>
 
 #include "cli/commands.h"
 #include "formats/case_file.h"
@@ -39,10 +40,15 @@ struct ForecastOptions {
 };
 
 Result<std::string> read_file(const std::string& path) {
-    if (path == "-") return std::string(std::istreambuf_iterator<char>(std::cin), {});
+    std::ostringstream text;
+    if (path == "-") {
+        text << std::cin.rdbuf();
+        return text.str();
+    }
     std::ifstream file(path, std::ios::binary);
     if (!file) return fail({base::ErrorKind::not_found, "the file cannot be read", path, {}, "check the name", {}});
-    return std::string(std::istreambuf_iterator<char>(file), {});
+    text << file.rdbuf();
+    return text.str();
 }
 
 Result<void> answer_sweep(Context& context, const formats::CaseFile& given) {

@@ -139,6 +139,12 @@ FactMaker departure_options(CLI::App& command) {
     return [o]() -> Result<Fact> { return records::AnimalLeft{AnimalId(o->id), o->reason}; };
 }
 
+FactMaker quarantine_end_options(CLI::App& command) {
+    const auto o = make_options<AnimalOptions>();
+    command.add_option("ANIMAL", o->id)->required();
+    return [o]() -> Result<Fact> { return records::QuarantineEnded{AnimalId(o->id)}; };
+}
+
 FactMaker bystander_options(CLI::App& command) {
     const auto o = make_options<AnimalOptions>();
     command.add_option("NAME", o->name)->required();
@@ -243,7 +249,7 @@ FactMaker check_options(CLI::App& command) {
 }
 
 struct CareOptions {
-    std::string enclosure, method, strength, substrate = "paper", animal, who, text, dish;
+    std::string enclosure, room, method, strength, substrate = "paper", animal, who, text, dish;
     std::vector<std::string> animals;
 };
 
@@ -266,6 +272,17 @@ FactMaker treatment_options(CLI::App& command) {
         records::Treated fact{EnclosureId(o->enclosure), {}, *method, *strength};
         for (const std::string& id : o->animals) fact.animals.emplace_back(id);
         return fact;
+    };
+}
+
+FactMaker room_treatment_options(CLI::App& command) {
+    const auto o = make_options<CareOptions>();
+    command.add_option("ROOM", o->room)->required();
+    command.add_option("--strength", o->strength, "Strength of the spray, like \"5000 mg/L\"");
+    return [o]() -> Result<Fact> {
+        const auto strength = optional_strength(o->strength);
+        if (!strength) return fail(strength.error());
+        return records::RoomTreated{RoomId(o->room), *strength};
     };
 }
 
@@ -344,6 +361,7 @@ void add_record_commands(CLI::App& app, Context& context) {
     add("arrival", "An animal comes into the collection", arrival_options);
     add("move", "An animal goes to another enclosure", move_options);
     add("departure", "An animal leaves the collection", departure_options);
+    add("quarantine-end", "An animal is no longer in quarantine", quarantine_end_options);
     add("bystander", "Other life in the house: dogs, cats, fish, frogs ...", bystander_options);
     add("handling", "Animals handled one after another", handling_options);
     add("shared-item", "A tool, hide or bowl used in two enclosures", shared_item_options);
@@ -351,6 +369,7 @@ void add_record_commands(CLI::App& app, Context& context) {
     add("shed", "An animal is cloudy, or has shed", shed_options);
     add("condition", "An animal falls ill, is gravid, reacted ... or no longer", condition_options);
     add("treatment", "A treatment was given", treatment_options);
+    add("room-treatment", "Floor, racks and walls of a room were treated", room_treatment_options);
     add("substrate", "Substrate was changed", substrate_options);
     add("water", "The water dish went out or back", water_options);
     add("direction", "A veterinarian directed something", direction_options);

@@ -1,0 +1,33 @@
+#!/usr/bin/env python3
+"""Runs every "$ mitefall ..." line of the README's console blocks, in order, in one empty folder.
+
+usage: readme_commands.py PROGRAM PROJECT_ROOT
+"""
+import os
+import pathlib
+import re
+import shlex
+import subprocess
+import sys
+import tempfile
+
+program, root = (pathlib.Path(argument).resolve() for argument in sys.argv[1:])
+text = (root / "README.md").read_text()
+blocks = re.findall(r"```console\n(.*?)```", text, re.S)
+commands = [line[2:] for block in blocks for line in block.splitlines() if line.startswith("$ ")]
+if len(commands) < 10:
+    sys.exit(f"README.md: only {len(commands)} commands found; the pattern no longer fits")
+
+failures = 0
+with tempfile.TemporaryDirectory() as folder:
+    os.symlink(root / "docs", pathlib.Path(folder) / "docs")
+    for command in commands:
+        words = shlex.split(command)
+        if words[0] != "mitefall":
+            sys.exit(f"README.md: not a command of ours: {command}")
+        done = subprocess.run([str(program), *words[1:]], cwd=folder, capture_output=True, text=True)
+        if done.returncode != 0 or not done.stdout:
+            failures += 1
+            print(f"FAILED ({done.returncode}): {command}\n{done.stdout}{done.stderr}")
+print(f"{len(commands) - failures} passed, {failures} failed")
+sys.exit(1 if failures else 0)
