@@ -10,66 +10,87 @@ using M = MiteParameters;
 using records::Material;
 using records::Method;
 
-constexpr double published_low = 5;     // mg/L; evidence: published_strength_low
-constexpr double published_high = 10.6; // mg/L; evidence: strength_without_caution
-constexpr double home = 200;            // mg/L; evidence: home_strength
+class ActionWriter {
+  public:
+    ActionWriter(Scenario& scenario, const Action& action, const FixedParameters& fixed)
+        : scenario_(scenario),
+          action_(action),
+          fixed_(fixed),
+          sealed_(scenario.places[action.place].material == Material::sealed) {}
 
-void add(Scenario& scenario, double time, Happening what) { scenario.events.push_back({time, std::move(what)}); }
+    void write() {
+        switch (action_.method) {
+            case Method::spray_animal:
+                return on_animal(sprayed(&M::kill_spray_on_animal_published, &M::kill_spray_on_animal_home));
+            case Method::spray_bedding: return spray_bedding();
+            case Method::soak: return on_animal(Amount::drawn(&M::kill_soak));
+            case Method::wipe: return on_animal(Amount::drawn(&M::kill_wipe));
+            case Method::change_substrate: return change_substrate();
+            case Method::treat_room: return in_nest(Amount::drawn(&M::kill_room_treatment));
+            case Method::permethrin_empty:
+                return in_nest(by_material(&M::kill_permethrin_nest_sealed, &M::kill_permethrin_nest_porous));
+            case Method::oral_afoxolaner: return by_mouth(fixed_.oral_days_afoxolaner);
+            case Method::oral_fluralaner: return by_mouth(fixed_.oral_days_fluralaner);
+            case Method::fipronil_wipe:
+            case Method::injected_ivermectin: return;
+        }
+    }
 
-void spray_bedding(Scenario& scenario, const Action& action) {
-    const bool sealed = scenario.places[action.place].material == Material::sealed;
-    const Amount kill = sealed ? at_strength(&M::kill_spray_nest_published_sealed, &M::kill_spray_nest_home_sealed, action.strength)
-                               : at_strength(&M::kill_spray_nest_published_porous, &M::kill_spray_nest_home_porous, action.strength);
-    add(scenario, action.time, Kill{action.place, Reach::mobile_nest, kill, 1});
-    add(scenario, action.time, Residue{action.place, at_strength(&M::damp_hazard_published, &M::damp_hazard_home, action.strength),
-                                       Amount::drawn(&M::residual_half_life), std::max(action.time, action.damp_until)});
-}
+  private:
+    void add(Happening what) { scenario_.events.push_back({action_.time, std::move(what)}); }
 
-void change_substrate(Scenario& scenario, const Action& action) {
-    const bool sealed = scenario.places[action.place].material == Material::sealed;
-    add(scenario, action.time, ResidueGone{action.place});
-    add(scenario, action.time, Kill{action.place, Reach::mobile_nest, Amount::drawn(sealed ? &M::substrate_nest_sealed : &M::substrate_nest_porous), 1});
-    add(scenario, action.time, Kill{action.place, Reach::eggs, Amount::drawn(sealed ? &M::substrate_eggs_sealed : &M::substrate_eggs_porous), 1});
-}
+    [[nodiscard]] Amount sprayed(ParameterMember published, ParameterMember home) const {
+        return at_strength(published, home, action_.strength, fixed_);
+    }
 
-void on_animal(Scenario& scenario, const Action& action, const Amount& chance) {
-    add(scenario, action.time, Kill{action.place, Reach::on_animal, chance, action.part});
-}
+    [[nodiscard]] Amount by_material(ParameterMember sealed, ParameterMember porous) const {
+        return Amount::drawn(sealed_ ? sealed : porous);
+    }
 
-void by_mouth(Scenario& scenario, const Action& action, double days) {
-    add(scenario, action.time, MealKill{action.place, Amount::drawn(&M::oral_kill_per_meal), action.part, action.time + days});
-}
+    void on_animal(const Amount& chance) { add(Kill{action_.place, Reach::on_animal, chance, action_.part}); }
+    void in_nest(const Amount& chance) { add(Kill{action_.place, Reach::mobile_nest, chance, 1}); }
+
+    void spray_bedding() {
+        in_nest(sealed_ ? sprayed(&M::kill_spray_nest_published_sealed, &M::kill_spray_nest_home_sealed)
+                        : sprayed(&M::kill_spray_nest_published_porous, &M::kill_spray_nest_home_porous));
+        add(Residue{action_.place, sprayed(&M::damp_hazard_published, &M::damp_hazard_home),
+                    Amount::drawn(&M::residual_half_life), std::max(action_.time, action_.damp_until)});
+    }
+
+    void change_substrate() {
+        add(ResidueGone{action_.place});
+        in_nest(by_material(&M::substrate_nest_sealed, &M::substrate_nest_porous));
+        add(Kill{action_.place, Reach::eggs,
+                 by_material(&M::substrate_eggs_sealed, &M::substrate_eggs_porous), 1});
+    }
+
+    void by_mouth(double days) {
+        add(MealKill{action_.place, Amount::drawn(&M::oral_kill_per_meal), action_.part,
+                     action_.time + days});
+    }
+
+    Scenario& scenario_;
+    const Action& action_;
+    const FixedParameters& fixed_;
+    bool sealed_;
+};
 
 }  // namespace
 
-Amount at_strength(ParameterMember published, ParameterMember at_home, units::Strength strength) {
+Amount at_strength(ParameterMember published, ParameterMember at_home, units::Strength strength,
+                   const FixedParameters& fixed) {
     const double s = units::in_milligrams_per_litre(strength);
+    const double begin = fixed.strength_without_caution;
     Amount amount = Amount::drawn(published);
     amount.toward = at_home;
-    amount.weight = s > published_high ? std::min(1.0, std::log(s / published_high) / std::log(home / published_high)) : 0;
-    amount.factor = std::clamp(s / published_low, 0.0, 1.0);
+    amount.weight =
+        s > begin ? std::min(1.0, std::log(s / begin) / std::log(fixed.home_strength / begin)) : 0;
+    amount.factor = std::clamp(s / fixed.published_strength_low, 0.0, 1.0);
     return amount;
 }
 
-void add_action(Scenario& scenario, const Action& action) {
-    const bool sealed = scenario.places[action.place].material == Material::sealed;
-    switch (action.method) {
-        case Method::spray_animal:
-            return on_animal(scenario, action, at_strength(&M::kill_spray_on_animal_published, &M::kill_spray_on_animal_home, action.strength));
-        case Method::spray_bedding: return spray_bedding(scenario, action);
-        case Method::soak: return on_animal(scenario, action, Amount::drawn(&M::kill_soak));
-        case Method::wipe: return on_animal(scenario, action, Amount::drawn(&M::kill_wipe));
-        case Method::change_substrate: return change_substrate(scenario, action);
-        case Method::treat_room:
-            return add(scenario, action.time, Kill{action.place, Reach::mobile_nest, Amount::drawn(&M::kill_room_treatment), 1});
-        case Method::permethrin_empty:
-            return add(scenario, action.time, Kill{action.place, Reach::mobile_nest,
-                                                   Amount::drawn(sealed ? &M::kill_permethrin_nest_sealed : &M::kill_permethrin_nest_porous), 1});
-        case Method::oral_afoxolaner: return by_mouth(scenario, action, 28);  // evidence: oral_days_afoxolaner
-        case Method::oral_fluralaner: return by_mouth(scenario, action, 90);  // evidence: oral_days_fluralaner
-        case Method::fipronil_wipe:
-        case Method::injected_ivermectin: return;
-    }
+void add_action(Scenario& scenario, const Action& action, const FixedParameters& fixed) {
+    ActionWriter(scenario, action, fixed).write();
 }
 
 }  // namespace mitefall::forecast

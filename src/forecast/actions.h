@@ -10,19 +10,21 @@ namespace mitefall::forecast {
 struct Action {
     records::Method method = records::Method::change_substrate;
     PlaceIndex place = 0;
-    double time = 0;            ///< days
-    units::Strength strength;   ///< of an ivermectin spray
-    double part = 1;            ///< share of the enclosure's animals treated
-    double damp_until = 0;      ///< days; for spray_bedding
+    double time = 0;           ///< days
+    units::Strength strength;  ///< of an ivermectin spray
+    double part = 1;           ///< share of the enclosure's animals treated
+    double damp_until = 0;     ///< days; for spray_bedding
 };
 
-/// Appends what the action does to mites (docs/model.md, table of actions). Keep scenario.events ordered by calling
-/// in order of time. fipronil_wipe and injected_ivermectin have no figure for the mites they kill and are taken to
-/// kill none.
-void add_action(Scenario& scenario, const Action& action);
+/// Appends what the action does to mites (docs/model.md, table of actions). Keep scenario.events ordered by
+/// calling in order of time. fipronil_wipe and injected_ivermectin have no figure for the mites they kill and
+/// are taken to kill none.
+void add_action(Scenario& scenario, const Action& action, const FixedParameters& fixed);
 
-/// Kill of an ivermectin spray between the two strengths the evidence names (10.6 and 200 mg/L), straight in the
-/// logarithm of strength; below the published range (5 mg/L) in proportion, above 200 mg/L as at 200.
-[[nodiscard]] Amount at_strength(ParameterMember published, ParameterMember home, units::Strength strength);
+/// Kill of an ivermectin spray between the two strengths the evidence names (`strength_without_caution`,
+/// `home_strength`), straight in the logarithm of strength; below `published_strength_low` in proportion,
+/// above the strength of home recipes as there.
+[[nodiscard]] Amount at_strength(ParameterMember published, ParameterMember home, units::Strength strength,
+                                 const FixedParameters& fixed);
 
 }  // namespace mitefall::forecast

@@ -11,8 +11,8 @@ namespace mitefall::forecast {
 namespace {
 
 using records::Collection;
-using records::Entry;
 using records::EnclosureId;
+using records::Entry;
 using units::Day;
 using units::Days;
 
@@ -30,9 +30,11 @@ std::vector<Suspect> find_suspects(const Collection& collection, Day today, unit
     std::map<EnclosureId, Suspect> latest;
     for (const auto& sighting : collection.sightings) {
         if (sighting.day + whole_days(look_back) < today) continue;
-        Suspect suspect{sighting.value.enclosure, sighting.day, sighting.day - whole_days(look_back), sighting.value};
+        Suspect suspect{sighting.value.enclosure, sighting.day, sighting.day - whole_days(look_back),
+                        sighting.value};
         for (const records::Animal* const animal : collection.animals_in(suspect.enclosure)) {
-            if (animal->arrived > suspect.entered && animal->arrived < suspect.seen) suspect.entered = animal->arrived;
+            if (animal->arrived > suspect.entered && animal->arrived < suspect.seen)
+                suspect.entered = animal->arrived;
         }
         latest.insert_or_assign(suspect.enclosure, suspect);
     }
@@ -43,7 +45,8 @@ std::vector<Suspect> find_suspects(const Collection& collection, Day today, unit
 
 class HistoryWriter {
   public:
-    HistoryWriter(const Collection& collection, RecordedCase& into) : collection_(collection), into_(into) {}
+    HistoryWriter(const Collection& collection, const FixedParameters& fixed, RecordedCase& into)
+        : collection_(collection), fixed_(fixed), into_(into) {}
 
     void add_places(const Collection& at_origin) {
         for (const auto& [id, room] : collection_.rooms) {
@@ -72,6 +75,7 @@ class HistoryWriter {
 
     /// `entry` must be on or after the origin.
     void add(const Entry& entry) {
+        day_ = entry.day;
         time_ = into_.time_of(entry.day);
         std::visit([&](const auto& fact) { write(fact); }, entry.fact);
         whereabouts_.follow(entry.fact);
@@ -87,6 +91,13 @@ class HistoryWriter {
     }
 
     void happen(Happening what) { into_.scenario.events.push_back({time_, std::move(what)}); }
+
+    void act(const Action& action) { add_action(into_.scenario, action, fixed_); }
+
+    /// The course in force binds from the day it was adopted; what was sprayed before it dried as it would.
+    [[nodiscard]] bool is_kept_damp() const {
+        return collection_.plan && collection_.plan->value.keep_damp && day_ >= collection_.plan->day;
+    }
 
     [[nodiscard]] PlaceIndex place_of_animal(const records::AnimalId& animal) const {
         const auto enclosure = whereabouts_.of(animal);
@@ -115,16 +126,28 @@ class HistoryWriter {
         --animals_[place];
     }
 
+    /// Hands carry from each animal to all handled later; a bag holds them all, so it carries both ways.
     void write(const records::Handled& fact) {
-        const ParameterMember chance = fact.shared_bag ? &MiteParameters::contact_shared_bag : &MiteParameters::contact_handled_after;
-        for (std::size_t i = 1; i < fact.animals.size(); ++i) {
-            const PlaceIndex from = place_of_animal(fact.animals[i - 1]);
-            const PlaceIndex to = place_of_animal(fact.animals[i]);
-            if (from == nowhere || to == nowhere || from == to) continue;
-            Amount carried = Amount::drawn(chance);
-            carried.factor = 1.0 / std::max(1, animals_[from]);
-            happen(Contact{from, to, Reach::on_animal, carried});
+        for (std::size_t i = 0; i < fact.animals.size(); ++i) {
+            for (std::size_t j = i + 1; j < fact.animals.size(); ++j) {
+                const PlaceIndex first = place_of_animal(fact.animals[i]);
+                const PlaceIndex later = place_of_animal(fact.animals[j]);
+                if (!fact.shared_bag) {
+                    carry(first, later, &MiteParameters::contact_handled_after);
+                    continue;
+                }
+                carry(first, later, &MiteParameters::contact_shared_bag);
+                carry(later, first, &MiteParameters::contact_shared_bag);
+            }
         }
+    }
+
+    /// The mites of an enclosure sit on its animals alike; one of them gives.
+    void carry(PlaceIndex from, PlaceIndex to, ParameterMember chance) {
+        if (from == nowhere || to == nowhere || from == to) return;
+        Amount carried = Amount::drawn(chance);
+        carried.factor = 1.0 / std::max(1, animals_[from]);
+        happen(Contact{from, to, Reach::on_animal, carried});
     }
 
     void write(const records::ItemShared& fact) {
@@ -134,60 +157,75 @@ class HistoryWriter {
 
     void write(const records::Treated& fact) {
         const PlaceIndex place = into_.enclosures.at(fact.enclosure);
-        Action action{fact.method, place, time_, fact.strength, 1, time_ + 1};
+        Action action{fact.method,   place, time_,
+                      fact.strength, 1,     time_ + (is_kept_damp() ? fixed_.damp_days : 1)};
         if (!fact.animals.empty() && animals_[place] > 0) {
             action.part = std::min(1.0, static_cast<double>(fact.animals.size()) / animals_[place]);
         }
-        if (collection_.plan && collection_.plan->value.keep_damp) action.damp_until = time_ + damp_days;
-        add_action(into_.scenario, action);
+        act(action);
+    }
+
+    void write(const records::RoomTreated& fact) {
+        act({records::Method::treat_room, into_.rooms.at(fact.room), time_, fact.strength, 1, 0});
     }
 
     void write(const records::SubstrateChanged& fact) {
-        add_action(into_.scenario, {records::Method::change_substrate, into_.enclosures.at(fact.enclosure), time_, {}, 1, 0});
+        act({records::Method::change_substrate, into_.enclosures.at(fact.enclosure), time_, {}, 1, 0});
     }
 
     void write(const records::Checked& fact) {
         if (fact.count != records::SeenCount::none) return;
-        happen(CleanCheck{into_.enclosures.at(fact.enclosure), {}, Amount::drawn(&MiteParameters::detection_nest_part), true});
+        happen(CleanCheck{into_.enclosures.at(fact.enclosure),
+                          {},
+                          Amount::drawn(&MiteParameters::detection_nest_part),
+                          true});
     }
 
     template <class Other>
     void write(const Other&) {}
 
-    static constexpr double damp_days = 14;  // evidence: damp_days
-
     const Collection& collection_;
+    const FixedParameters& fixed_;
     RecordedCase& into_;
     records::Whereabouts whereabouts_;
     std::vector<int> animals_;
+    Day day_;
     double time_ = 0;
 };
 
 }  // namespace
 
-base::Result<RecordedCase> case_from_records(std::span<const Entry> journal, Day today, units::TimeSpan look_back) {
+base::Result<RecordedCase> case_from_records(std::span<const Entry> journal, Day today,
+                                             units::TimeSpan look_back, const FixedParameters& fixed) {
     const Collection collection = records::collection_on(journal, today);
     const std::vector<Suspect> suspects = find_suspects(collection, today, look_back);
     if (suspects.empty()) {
-        return base::fail({base::ErrorKind::not_found, "no mite has been reported lately", {},
-                           "a forecast starts from a sighting of the last " + std::to_string(whole_days(look_back).count()) + " days",
-                           "record what you saw with \"record sighting\"", {}});
+        return base::fail({base::ErrorKind::not_found,
+                           "no mite has been reported lately",
+                           {},
+                           "a forecast starts from a sighting of the last " +
+                               std::to_string(whole_days(look_back).count()) + " days",
+                           "record what you saw with \"record sighting\"",
+                           {}});
     }
     RecordedCase result;
     result.origin = suspects.front().entered;
     for (const Suspect& suspect : suspects) result.origin = std::min(result.origin, suspect.entered);
-    HistoryWriter writer(collection, result);
+    HistoryWriter writer(collection, fixed, result);
     writer.add_places(records::collection_on(journal, result.origin - Days(1)));
     for (const Entry& entry : records::in_force(journal)) {
         if (entry.day > today) break;
-        if (entry.day < result.origin) writer.skip(entry);
-        else writer.add(entry);
+        if (entry.day < result.origin)
+            writer.skip(entry);
+        else
+            writer.add(entry);
     }
     for (const Suspect& suspect : suspects) {
         const PlaceIndex place = result.enclosures.at(suspect.enclosure);
         const SeenRange range = range_of(suspect.sighted.count);
         result.start.push_back({place, result.time_of(suspect.entered), place, result.time_of(suspect.seen),
-                                suspect.sighted.where == records::SeenWhere::on_animal, range.low, range.high});
+                                suspect.sighted.where == records::SeenWhere::on_animal, range.low,
+                                range.high});
         result.from = std::max(result.from, result.time_of(suspect.seen));
     }
     if (const auto ok = check_scenario(result.scenario); !ok) return base::fail(ok.error());

@@ -1,10 +1,10 @@
 #include "forecast/parameters.h"
 
+#include <fmt/format.h>
 #include <algorithm>
 #include <boost/random/sobol.hpp>
 #include <boost/random/uniform_01.hpp>
 #include <cmath>
-#include <fmt/format.h>
 
 #include "base/contract.h"
 #include "base/random.h"
@@ -77,6 +77,19 @@ Development read_development(const evidence::Tables& tables, const std::string& 
             units::as_number(tables.degree_hours("gallinae_" + stage + "_degree_hours").value)};
 }
 
+void read_treatments(const evidence::Tables& tables, FixedParameters& fixed) {
+    const auto strength = [&](std::string_view key) {
+        return units::in_milligrams_per_litre(tables.strength(key).value);
+    };
+    const auto days = [&](std::string_view key) { return units::in_days(tables.time(key).value); };
+    fixed.published_strength_low = strength("published_strength_low");
+    fixed.strength_without_caution = strength("strength_without_caution");
+    fixed.home_strength = strength("home_strength");
+    fixed.oral_days_afoxolaner = days("oral_days_afoxolaner");
+    fixed.oral_days_fluralaner = days("oral_days_fluralaner");
+    fixed.damp_days = days("damp_days");
+}
+
 FixedParameters read_fixed(const evidence::Tables& tables, DevelopmentForm form) {
     FixedParameters fixed;
     fixed.egg = read_development(tables, "egg");
@@ -91,6 +104,7 @@ FixedParameters read_fixed(const evidence::Tables& tables, DevelopmentForm form)
     fixed.unfed_shape = static_cast<int>(units::as_number(tables.number("unfed_shape").value));
     fixed.neighbours = units::as_number(tables.number("neighbours").value);
     fixed.light_infestation = units::as_number(tables.number("detection_light_mites").value);
+    read_treatments(tables, fixed);
     return fixed;
 }
 
@@ -108,10 +122,15 @@ int shape_of_block(const evidence::Cited<double>& shape, std::size_t block, std:
 
 }  // namespace
 
+FixedParameters fixed_parameters(const evidence::Tables& tables, DevelopmentForm form) {
+    return read_fixed(tables, form);
+}
+
 std::span<const ParameterField> parameter_fields() { return fields; }
 
 ParameterMember find_parameter(std::string_view key) {
-    const auto found = std::find_if(fields.begin(), fields.end(), [&](const ParameterField& f) { return f.key == key; });
+    const auto found =
+        std::find_if(fields.begin(), fields.end(), [&](const ParameterField& f) { return f.key == key; });
     return found == fields.end() ? nullptr : found->member;
 }
 
@@ -123,7 +142,8 @@ double triangular_quantile(double low, double mode, double high, double u) {
     return high - std::sqrt((1 - u) * (high - low) * (high - mode));
 }
 
-Ensemble draw_parameters(const evidence::Tables& tables, std::size_t count, std::uint64_t seed, DevelopmentForm form) {
+Ensemble draw_parameters(const evidence::Tables& tables, std::size_t count, std::uint64_t seed,
+                         DevelopmentForm form) {
     expects(count > 0 && count % lane_count == 0, "draws come in whole blocks");
     Ensemble ensemble;
     ensemble.fixed = read_fixed(tables, form);

@@ -21,7 +21,7 @@ enum class DevelopmentForm {
 
 /// Rate of development through one stage, per day, at one temperature.
 struct Development {
-    double hours_at_20 = 0;      ///< published duration
+    double hours_at_20 = 0;  ///< published duration
     double hours_at_30 = 0;
     double gallinae_threshold = 0;     ///< C
     double gallinae_degree_hours = 0;  ///< C h
@@ -37,7 +37,13 @@ struct FixedParameters {
     double adult_reference = 0;    ///< C, at which feeding and laying times hold
     int unfed_shape = 0;
     double neighbours = 0;
-    double light_infestation = 0;  ///< mites on the animal
+    double light_infestation = 0;         ///< mites on the animal
+    double published_strength_low = 0;    ///< mg/L
+    double strength_without_caution = 0;  ///< mg/L; the published end of the effect of a spray
+    double home_strength = 0;             ///< mg/L; the other end
+    double oral_days_afoxolaner = 0;      ///< d, one dose
+    double oral_days_fluralaner = 0;      ///< d, one dose
+    double damp_days = 0;                 ///< d, after a bedding spray of a course that keeps paper damp
 };
 
 /// One draw of everything uncertain. Units are those of the evidence tables: days, per day, shares.
@@ -56,7 +62,8 @@ struct MiteParameters {
     double kill_spray_nest_published_sealed = 0, kill_spray_nest_published_porous = 0;
     double damp_hazard_home = 0, damp_hazard_published = 0, residual_half_life = 0;
     double kill_permethrin_nest_sealed = 0, kill_permethrin_nest_porous = 0, kill_room_treatment = 0;
-    double substrate_nest_sealed = 0, substrate_nest_porous = 0, substrate_eggs_sealed = 0, substrate_eggs_porous = 0;
+    double substrate_nest_sealed = 0, substrate_nest_porous = 0, substrate_eggs_sealed = 0,
+           substrate_eggs_porous = 0;
     double kill_soak = 0, kill_wipe = 0, oral_kill_per_meal = 0;
     double detection_light = 0, detection_nest_part = 0;
     /// Position of the number seen within what the sighting says, 0 to 1; no evidence row.
@@ -71,8 +78,8 @@ struct ParameterField {
     ParameterMember member;
 };
 
-/// Every member that has a row in the evidence tables, except the Erlang shape. The order is part of the seed:
-/// append only.
+/// Every member that has a row in the evidence tables, except the Erlang shape. The order is part of the
+/// seed: append only.
 [[nodiscard]] std::span<const ParameterField> parameter_fields();
 
 /// The member for an evidence key; nullptr where there is none.
@@ -81,18 +88,24 @@ struct ParameterField {
 /// The parameters as an ensemble of draws.
 struct Ensemble {
     FixedParameters fixed;
-    MiteParameters mode;                ///< every parameter at its most likely value
-    std::vector<MiteParameters> draws;  ///< a multiple of lane_count; each block of lane_count shares its shape
+    MiteParameters mode;  ///< every parameter at its most likely value
+    std::vector<MiteParameters>
+        draws;  ///< a multiple of lane_count; each block of lane_count shares its shape
 };
 
-/// Draws `count` parameter sets (a positive multiple of lane_count): Sobol points (Joe & Kuo 2008 directions, Boost)
-/// shifted by a vector from `seed` (Cranley & Patterson 1976), each coordinate through the inverse of the triangular
-/// distribution on low, mode, high. The Erlang shape is stratified over blocks.
-/// Throws ContractViolation if the tables lack a key or hold an impossible value.
+/// What needs no draw. Throws ContractViolation if the tables lack a key.
+[[nodiscard]] FixedParameters fixed_parameters(const evidence::Tables& tables,
+                                               DevelopmentForm form = DevelopmentForm::degree_hours);
+
+/// Draws `count` parameter sets (a positive multiple of lane_count): Sobol points (Joe & Kuo 2008 directions,
+/// Boost) shifted by a vector from `seed` (Cranley & Patterson 1976), each coordinate through the inverse of
+/// the triangular distribution on low, mode, high. The Erlang shape is stratified over blocks. Throws
+/// ContractViolation if the tables lack a key or hold an impossible value.
 [[nodiscard]] Ensemble draw_parameters(const evidence::Tables& tables, std::size_t count, std::uint64_t seed,
                                        DevelopmentForm form = DevelopmentForm::degree_hours);
 
-/// Inverse of the triangular distribution; u in [0, 1], low <= mode <= high. Evans, Hastings & Peacock 2000, chapter 40.
+/// Inverse of the triangular distribution; u in [0, 1], low <= mode <= high. Evans, Hastings & Peacock 2000,
+/// chapter 40.
 [[nodiscard]] double triangular_quantile(double low, double mode, double high, double u);
 
 }  // namespace mitefall::forecast

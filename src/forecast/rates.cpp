@@ -19,8 +19,10 @@ double rate_per_hour(const Development& stage, DevelopmentForm form, double cels
     switch (form) {
         case DevelopmentForm::degree_hours: return degree_hour_rate(stage, celsius);
         case DevelopmentForm::log_linear:
-            return 1 / (stage.hours_at_20 * std::pow(stage.hours_at_30 / stage.hours_at_20, (celsius - 20) / 10));
-        case DevelopmentForm::gallinae: return (celsius - stage.gallinae_threshold) / stage.gallinae_degree_hours;
+            return 1 /
+                   (stage.hours_at_20 * std::pow(stage.hours_at_30 / stage.hours_at_20, (celsius - 20) / 10));
+        case DevelopmentForm::gallinae:
+            return (celsius - stage.gallinae_threshold) / stage.gallinae_degree_hours;
     }
     return 0;
 }
@@ -31,7 +33,8 @@ double over_day_and_night(const records::Climate& climate, F rate) {
 }
 
 /// How much faster adults and starvation run at `celsius` than at `reference`; held above the plateau.
-double q10_factor(const FixedParameters& fixed, const MiteParameters& draw, double celsius, double reference) {
+double q10_factor(const FixedParameters& fixed, const MiteParameters& draw, double celsius,
+                  double reference) {
     return std::pow(draw.unfed_life_q10, (std::min(celsius, fixed.plateau_ends) - reference) / 10);
 }
 
@@ -48,7 +51,8 @@ double loss_for_survival(double survival, double advance, int substages) {
 
 StageRates developing(const Development& stage, const FixedParameters& fixed, const MiteParameters& draw,
                       const records::Climate& climate, double survival) {
-    const double rate = over_day_and_night(climate, [&](double c) { return development_rate(stage, fixed, c); });
+    const double rate =
+        over_day_and_night(climate, [&](double c) { return development_rate(stage, fixed, c); });
     const double advance = rate * draw.erlang_shape;
     return {draw.erlang_shape, advance, loss_for_survival(survival, advance, draw.erlang_shape)};
 }
@@ -89,7 +93,8 @@ StageRates stage_rates(Stage stage, const FixedParameters& fixed, const MitePara
         case Activity::larva: return developing(fixed.larva, fixed, draw, climate, draw.larva_survival);
         case Activity::protonymph_seeking: return starving(draw.unfed_protonymph_life, fixed, draw, climate);
         case Activity::protonymph_feeding: return developing(fixed.protonymph, fixed, draw, climate, 1);
-        case Activity::deutonymph: return developing(fixed.deutonymph, fixed, draw, climate, draw.deutonymph_survival);
+        case Activity::deutonymph:
+            return developing(fixed.deutonymph, fixed, draw, climate, draw.deutonymph_survival);
         case Activity::adult_seeking: return starving(draw.unfed_adult_life, fixed, draw, climate);
         case Activity::adult_feeding: return timed(draw.adult_feeding_time, fixed, draw, climate);
         case Activity::adult_laying: return timed(draw.laying_time, fixed, draw, climate);
@@ -98,10 +103,12 @@ StageRates stage_rates(Stage stage, const FixedParameters& fixed, const MitePara
 }
 
 double finding_rate(Stage stage, const MiteParameters& draw) {
-    return activity_of(stage) == Activity::protonymph_seeking ? draw.host_finding_protonymph : draw.host_finding_adult;
+    return activity_of(stage) == Activity::protonymph_seeking ? draw.host_finding_protonymph
+                                                              : draw.host_finding_adult;
 }
 
-double laying_rate(const FixedParameters& fixed, const MiteParameters& draw, const records::Climate& climate) {
+double laying_rate(const FixedParameters& fixed, const MiteParameters& draw,
+                   const records::Climate& climate) {
     const double pace = q10_over_day(fixed, draw, climate, fixed.adult_reference);
     return draw.eggs_per_meal * draw.daughters_per_egg * pace / draw.laying_time;
 }
@@ -119,8 +126,7 @@ double chance_to_be_seen(const CleanCheck& check, Activity activity, const Fixed
                          const MiteParameters& draw) {
     const double on_animal = check.usual ? detection_per_mite(fixed, draw) : check.detection.in(draw);
     if (is_on_animal(activity)) return on_animal;
-    const bool wandering_adult = activity == Activity::adult_seeking || activity == Activity::adult_laying;
-    return wandering_adult ? on_animal * check.nest_part.in(draw) : 0;
+    return shows_off_animal(activity) ? on_animal * check.nest_part.in(draw) : 0;
 }
 
 }  // namespace mitefall::forecast

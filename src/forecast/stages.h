@@ -29,13 +29,33 @@ enum class Stage {
 inline constexpr std::size_t stage_total = 14;
 
 inline constexpr std::array<Stage, stage_total> all_stages{
-    Stage::egg,             Stage::larva,           Stage::protonymph_seeking, Stage::protonymph_feeding, Stage::deutonymph,
-    Stage::adult_seeking_1, Stage::adult_feeding_1, Stage::adult_laying_1,     Stage::adult_seeking_2,    Stage::adult_feeding_2,
-    Stage::adult_laying_2,  Stage::adult_seeking_3, Stage::adult_feeding_3,    Stage::adult_laying_3,
+    Stage::egg,
+    Stage::larva,
+    Stage::protonymph_seeking,
+    Stage::protonymph_feeding,
+    Stage::deutonymph,
+    Stage::adult_seeking_1,
+    Stage::adult_feeding_1,
+    Stage::adult_laying_1,
+    Stage::adult_seeking_2,
+    Stage::adult_feeding_2,
+    Stage::adult_laying_2,
+    Stage::adult_seeking_3,
+    Stage::adult_feeding_3,
+    Stage::adult_laying_3,
 };
 
 /// What a stage does, whichever meal it belongs to.
-enum class Activity { egg, larva, protonymph_seeking, protonymph_feeding, deutonymph, adult_seeking, adult_feeding, adult_laying };
+enum class Activity {
+    egg,
+    larva,
+    protonymph_seeking,
+    protonymph_feeding,
+    deutonymph,
+    adult_seeking,
+    adult_feeding,
+    adult_laying
+};
 
 [[nodiscard]] constexpr Activity activity_of(Stage stage) {
     const auto index = static_cast<int>(stage);
@@ -48,7 +68,9 @@ enum class Activity { egg, larva, protonymph_seeking, protonymph_feeding, deuton
     return index < 5 ? 0 : 1 + (index - 5) / 3;
 }
 
-[[nodiscard]] constexpr Stage next_stage(Stage stage) { return static_cast<Stage>(static_cast<int>(stage) + 1); }
+[[nodiscard]] constexpr Stage next_stage(Stage stage) {
+    return static_cast<Stage>(static_cast<int>(stage) + 1);
+}
 
 [[nodiscard]] constexpr bool is_on_animal(Activity a) {
     return a == Activity::protonymph_feeding || a == Activity::adult_feeding;
@@ -58,8 +80,18 @@ enum class Activity { egg, larva, protonymph_seeking, protonymph_feeding, deuton
 }
 /// Stages that wander out of an enclosure.
 [[nodiscard]] constexpr bool wanders(Activity a) { return is_seeking(a) || a == Activity::adult_laying; }
+/// What a look shows off the animal: walking adults. Nymphs are too small and pale.
+[[nodiscard]] constexpr bool shows_off_animal(Activity a) {
+    return a == Activity::adult_seeking || a == Activity::adult_laying;
+}
+/// What a look at the animal, or off it, can show at all.
+[[nodiscard]] constexpr bool can_be_seen(Activity a, bool on_animal) {
+    return on_animal ? is_on_animal(a) : shows_off_animal(a);
+}
 /// Stages that can be found in a room: wanderers, and the eggs and larvae they leave.
-[[nodiscard]] constexpr bool lives_in_room(Activity a) { return wanders(a) || a == Activity::egg || a == Activity::larva; }
+[[nodiscard]] constexpr bool lives_in_room(Activity a) {
+    return wanders(a) || a == Activity::egg || a == Activity::larva;
+}
 
 /// Which mites an action reaches.
 enum class Reach { on_animal, mobile_nest, eggs };

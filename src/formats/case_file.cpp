@@ -145,7 +145,7 @@ class CaseReader {
             steps.read_actions(*actions, fields_.pointer("actions"));
         if (const Json* const checks = fields_.find("checks"))
             steps.read_checks(*checks, fields_.pointer("checks"));
-        steps.write(result_.scenario);
+        steps.write(result_.scenario, result_.ensemble.fixed);
     }
 
     /// A sighting says nothing about numbers where nobody could have seen a mite.

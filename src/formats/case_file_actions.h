@@ -32,7 +32,7 @@ class CaseSteps {
     void read_checks(const Json& array, const std::string& pointer);
 
     /// Appends the events to the scenario, following where the animals are.
-    void write(forecast::Scenario& scenario);
+    void write(forecast::Scenario& scenario, const forecast::FixedParameters& fixed);
 
   private:
     void read_action(const Json& object, const std::string& pointer);

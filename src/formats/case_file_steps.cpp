@@ -24,9 +24,9 @@ bool follow(const Happening& what, std::vector<int>& animals) {
     return true;
 }
 
-void append(Scenario& scenario, const CaseStep& step) {
+void append(Scenario& scenario, const CaseStep& step, const forecast::FixedParameters& fixed) {
     if (const auto* const action = std::get_if<forecast::Action>(&step.what)) {
-        forecast::add_action(scenario, *action);
+        forecast::add_action(scenario, *action, fixed);
     } else {
         scenario.events.push_back({step.time, std::get<Happening>(step.what)});
     }
@@ -34,13 +34,13 @@ void append(Scenario& scenario, const CaseStep& step) {
 
 }  // namespace
 
-void CaseSteps::write(Scenario& scenario) {
+void CaseSteps::write(Scenario& scenario, const forecast::FixedParameters& fixed) {
     if (fault_.found()) return;
     std::stable_sort(steps_.begin(), steps_.end(),
                      [](const CaseStep& a, const CaseStep& b) { return a.time < b.time; });
     std::vector<int> animals = forecast::animals_at(scenario, 0);
     for (const CaseStep& step : steps_) {
-        append(scenario, step);
+        append(scenario, step, fixed);
         const auto* const happening = std::get_if<Happening>(&step.what);
         if (happening == nullptr || follow(*happening, animals)) continue;
         fault_.note(base::invalid("an animal leaves an empty enclosure",

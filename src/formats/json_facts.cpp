@@ -16,7 +16,7 @@ constexpr std::array<std::string_view, std::variant_size_v<records::Fact>> kinds
     "checked",         "treated",         "substrate-changed",
     "water-moved",     "vet-direction",   "strength-acknowledged",
     "plan-adopted",    "task-done",       "task-skipped",
-    "withdrawn"};
+    "withdrawn",       "room-treated",    "quarantine-ended"};
 
 Json fields(const records::RoomAdded& f) {
     Json json{{"room", name(f.room)}, {"name", f.name}};
@@ -113,6 +113,12 @@ Json fields(const records::TaskDone& f) { return {{"task", f.task}}; }
 Json fields(const records::TaskSkipped& f) { return {{"task", f.task}, {"reason", f.reason}}; }
 
 Json fields(const records::Withdrawn& f) { return {{"reason", f.reason}}; }
+
+Json fields(const records::RoomTreated& f) {
+    return {{"room", name(f.room)}, {"strength_mg_per_l", strength_or_null(f.strength)}};
+}
+
+Json fields(const records::QuarantineEnded& f) { return {{"animal", name(f.animal)}}; }
 
 Json entry_json(const records::Entry& entry) {
     return {{"id", entry.id},

@@ -247,9 +247,10 @@ Assignment assign(const Course& course, const Setting& setting) {
 Schedule fit(const Assignment& assignment, const Setting& setting) { return Fitter(assignment, setting).fit(); }
 
 forecast::Scenario apply(const Schedule& schedule, const Setting& setting, forecast::Scenario scenario) {
+    const forecast::FixedParameters fixed = forecast::fixed_parameters(setting.with.tables);
     for (const Round& round : schedule.rounds) {
         for (const ScheduledTreatment& scheduled : round.treatments) {
-            forecast::add_action(scenario, action_of(scheduled.treatment, schedule, setting));
+            forecast::add_action(scenario, action_of(scheduled.treatment, schedule, setting), fixed);
         }
     }
     return scenario;

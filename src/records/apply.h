@@ -35,6 +35,7 @@ Applied apply(const Weighed& fact, const Effect& effect);
 Applied apply(const ShedSeen& fact, const Effect& effect);
 Applied apply(const ConditionNoted& fact, const Effect& effect);
 Applied apply(const VetDirection& fact, const Effect& effect);
+Applied apply(const QuarantineEnded& fact, const Effect& effect);
 
 Applied apply(const Sighted& fact, const Effect& effect);
 Applied apply(const Checked& fact, const Effect& effect);
@@ -44,6 +45,7 @@ Applied apply(const PlanAdopted& fact, const Effect& effect);
 Applied apply(const TaskDone& fact, const Effect& effect);
 Applied apply(const TaskSkipped& fact, const Effect& effect);
 Applied apply(const Withdrawn& fact, const Effect& effect);
+Applied apply(const RoomTreated& fact, const Effect& effect);
 
 // The named thing as it stands, or an error that says since when it exists or when it left.
 [[nodiscard]] base::Result<Room*> find_room(const RoomId& id, const Effect& effect);

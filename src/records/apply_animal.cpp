@@ -32,6 +32,15 @@ base::Error not_present(const ConditionNoted& fact) {
             {}};
 }
 
+base::Error not_in_quarantine(const AnimalId& animal) {
+    return {base::ErrorKind::conflict,
+            "the animal is not in quarantine",
+            animal.text(),
+            "a quarantine begins with the arrival and ends once",
+            "check the name and the day",
+            {}};
+}
+
 }  // namespace
 
 Applied apply(const AnimalArrived& fact, const Effect& effect) {
@@ -100,6 +109,14 @@ Applied apply(const ConditionNoted& fact, const Effect& effect) {
 Applied apply(const VetDirection& fact, const Effect& effect) {
     return change_animal(fact.animal, effect,
                          [&](Animal& animal) { animal.directions.push_back(effect.dated(fact)); });
+}
+
+Applied apply(const QuarantineEnded& fact, const Effect& effect) {
+    const auto animal = find_animal(fact.animal, effect);
+    if (!animal) return base::fail(animal.error());
+    if (!(*animal)->quarantine) return base::fail(not_in_quarantine(fact.animal));
+    (*animal)->quarantine = false;
+    return {};
 }
 
 }  // namespace mitefall::records

@@ -62,6 +62,11 @@ Applied apply(const Treated& fact, const Effect& effect) {
     return {};
 }
 
+Applied apply(const RoomTreated& fact, const Effect& effect) {
+    if (const auto place = find_room(fact.room, effect); !place) return base::fail(place.error());
+    return {};
+}
+
 Applied apply(const StrengthAcknowledged& fact, const Effect& effect) {
     auto& highest = effect.collection().acknowledged;
     highest = std::max(highest.value_or(fact.strength), fact.strength);

@@ -137,6 +137,8 @@ Good check(const TaskSkipped& fact) {
 }
 
 Good check(const Withdrawn& fact) { return check_text("reason", fact.reason); }
+Good check(const RoomTreated& fact) { return check_strength(fact.strength); }
+Good check(const QuarantineEnded&) { return {}; }
 
 }  // namespace
 

@@ -188,10 +188,24 @@ struct Withdrawn {
     friend bool operator==(const Withdrawn&, const Withdrawn&) = default;
 };
 
+/// Floor, racks and walls of a room were treated; the enclosures in it were not.
+struct RoomTreated {
+    RoomId room;
+    units::Strength strength;  ///< zero where it is not known
+    friend bool operator==(const RoomTreated&, const RoomTreated&) = default;
+};
+
+/// The animal is no longer kept apart.
+struct QuarantineEnded {
+    AnimalId animal;
+    friend bool operator==(const QuarantineEnded&, const QuarantineEnded&) = default;
+};
+
+/// Append only: the place of a kind is used elsewhere.
 using Fact = std::variant<RoomAdded, EnclosureAdded, AnimalArrived, BystanderNoted, AnimalMoved, AnimalLeft,
                           Handled, ItemShared, Weighed, ShedSeen, ConditionNoted, Sighted, Checked, Treated,
                           SubstrateChanged, WaterMoved, VetDirection, StrengthAcknowledged, PlanAdopted,
-                          TaskDone, TaskSkipped, Withdrawn>;
+                          TaskDone, TaskSkipped, Withdrawn, RoomTreated, QuarantineEnded>;
 
 /// One line of the journal.
 struct Entry {

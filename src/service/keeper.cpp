@@ -172,7 +172,8 @@ Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, c
     if (!tracing) return fail(tracing.error());
     auto entries = journal();
     if (!entries) return fail(entries.error());
-    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value);
+    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
+                                             forecast::fixed_parameters(knowledge_->tables));
     if (!known) return fail(known.error());
     const Collection today = records::collection_on(*entries, now.today);
     auto planned = prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known), options.strength, usual_strength(today), now);
@@ -195,7 +196,8 @@ Result<forecast::Forecast> Keeper::rescore(const PlanOptions& options, const Now
     if (!entries) return fail(entries.error());
     const Collection today = records::collection_on(*entries, now.today);
     if (!today.plan) return fail(no_plan());
-    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value);
+    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
+                                             forecast::fixed_parameters(knowledge_->tables));
     if (!known) return fail(known.error());
     auto planned = prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known), today.plan->value.strength, {}, now);
     if (!planned) return fail(planned.error());
@@ -219,14 +221,17 @@ Result<worklist::Worklist> Keeper::worklist(const Now& now) const {
     auto entries = journal();
     if (!entries) return fail(entries.error());
     const Collection today = records::collection_on(*entries, now.today);
-    if (!today.plan) return fail(no_plan());
     auto tracing = exposure(now);
     if (!tracing && tracing.error().kind != ErrorKind::not_found) return fail(tracing.error());
-    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value);
+    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
+                                             forecast::fixed_parameters(knowledge_->tables));
     auto planned = prepare_setting(*entries, *knowledge_, tracing ? std::move(*tracing) : exposure::Tracing{},
-                                   known ? std::move(*known) : forecast::RecordedCase{}, today.plan->value.strength, {}, now);
+                                   known ? std::move(*known) : forecast::RecordedCase{},
+                                   today.plan ? today.plan->value.strength : usual_strength(today), {}, now);
     if (!planned) return fail(planned.error());
-    return worklist::make_worklist(*planned->setting);
+    auto list = worklist::make_worklist(*planned->setting);
+    if (!today.plan && list.tasks.empty()) return fail(no_plan());
+    return list;
 }
 
 Result<worklist::Task> Keeper::find_task(const std::string& key, const Now& now) const {

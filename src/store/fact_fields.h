@@ -169,4 +169,15 @@ void list_fields(Archive& archive, records::Withdrawn& fact) {
     archive.field("reason", fact.reason);
 }
 
+template <class Archive>
+void list_fields(Archive& archive, records::RoomTreated& fact) {
+    archive.field("room", fact.room);
+    archive.field("strength_mg_per_l", fact.strength);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::QuarantineEnded& fact) {
+    archive.field("animal", fact.animal);
+}
+
 }  // namespace mitefall::store

@@ -98,5 +98,13 @@ template <>
 struct KindOf<records::Withdrawn> {
     static constexpr std::string_view name = "withdrawn";
 };
+template <>
+struct KindOf<records::RoomTreated> {
+    static constexpr std::string_view name = "room-treated";
+};
+template <>
+struct KindOf<records::QuarantineEnded> {
+    static constexpr std::string_view name = "quarantine-ended";
+};
 
 }  // namespace mitefall::store

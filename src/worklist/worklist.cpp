@@ -26,33 +26,42 @@ Days days_of(const plan::Setting& setting, std::string_view key) {
 
 std::string name_of(const Collection& collection, const EnclosureId& id) {
     const auto found = collection.enclosures.find(id);
-    return found == collection.enclosures.end() || found->second.name.empty() ? id.text() : found->second.name;
+    return found == collection.enclosures.end() || found->second.name.empty() ? id.text()
+                                                                              : found->second.name;
 }
 
 std::string names_of(const Collection& collection, const std::vector<AnimalId>& animals) {
     std::string names;
-    for (const AnimalId& animal : animals) names += (names.empty() ? "" : ", ") + collection.animals.at(animal).name;
+    for (const AnimalId& animal : animals)
+        names += (names.empty() ? "" : ", ") + collection.animals.at(animal).name;
     return names;
 }
 
-/// What the keeper does, in one sentence. The text never gives an amount: amounts stand beside it with their unit.
+/// What the keeper does, in one sentence. The text never gives an amount: amounts stand beside it with their
+/// unit.
 std::string sentence(const safety::PermittedTreatment& treatment, const Collection& collection) {
     const std::string who = names_of(collection, treatment.animals());
     const std::string where = name_of(collection, treatment.enclosure());
     switch (treatment.method()) {
-        case Method::spray_animal: return fmt::format("Mist {} lightly from the neck back and spread it by hand", who);
+        case Method::spray_animal:
+            return fmt::format("Mist {} lightly from the neck back and spread it by hand", who);
         case Method::spray_bedding: return fmt::format("Spray paper and walls of {} until just wet", where);
-        case Method::soak: return fmt::format("Soak {} for 30 minutes in lukewarm water, head free, never alone", who);
+        case Method::soak:
+            return fmt::format("Soak {} for 30 minutes in lukewarm water, head free, never alone", who);
         case Method::wipe: return fmt::format("Wipe {} down with a damp cloth from neck to tail", who);
-        case Method::change_substrate: return fmt::format("Take everything out of {}, bag it, put fresh paper in", where);
+        case Method::change_substrate:
+            return fmt::format("Take everything out of {}, bag it, put fresh paper in", where);
         case Method::treat_room:
-            return fmt::format("Treat floor, racks and walls of {}, not the enclosures", collection.rooms.at(treatment.room()).name);
-        case Method::permethrin_empty: return fmt::format("Treat the emptied {} and let it dry and air", where);
+            return fmt::format("Treat floor, racks and walls of {}, not the enclosures",
+                               collection.rooms.at(treatment.room()).name);
+        case Method::permethrin_empty:
+            return fmt::format("Treat the emptied {} and let it dry and air", where);
         case Method::fipronil_wipe:
         case Method::oral_afoxolaner:
         case Method::oral_fluralaner:
         case Method::injected_ivermectin:
-            return fmt::format("Give {} what the veterinarian directed ({})", who, records::describe(treatment.method()));
+            return fmt::format("Give {} what the veterinarian directed ({})", who,
+                               records::describe(treatment.method()));
     }
     return {};
 }
@@ -60,20 +69,26 @@ std::string sentence(const safety::PermittedTreatment& treatment, const Collecti
 class Writer {
   public:
     explicit Writer(const plan::Setting& setting)
-        : setting_(setting), collection_(setting.with.collection), assignment_(assignment_on_record(collection_)),
+        : setting_(setting),
+          collection_(setting.with.collection),
+          assignment_(assignment_on_record(collection_)),
           schedule_(plan::fit(assignment_, setting)) {
-        for (const auto& sighting : collection_.sightings) danger_.sighted.insert(sighting.value.enclosure);
+        const Day since = setting.today - days_of(setting, "look_back");
+        for (const auto& sighting : collection_.sightings) {
+            if (sighting.day >= since) danger_.sighted.insert(sighting.value.enclosure);
+        }
         danger_.exposed = setting.exposed;
         list_.day = setting.today;
     }
 
     Worklist write() {
-        if (assignment_.rounds.empty()) return std::move(list_);
         add_treatments();
         add_settled();
         add_water_back();
-        add_redampening();
-        add_checks();
+        if (has_course()) {
+            add_redampening();
+            add_checks();
+        }
         sort();
         add_mix();
         add_hygiene();
@@ -84,6 +99,7 @@ class Writer {
 
   private:
     [[nodiscard]] Day today() const { return setting_.today; }
+    [[nodiscard]] bool has_course() const { return !assignment_.rounds.empty(); }
     [[nodiscard]] std::string key(std::string_view part, const std::string& name) const {
         return fmt::format("{}/{}/{}", units::format_day(today()), part, name);
     }
@@ -106,7 +122,8 @@ class Writer {
 
     void note_state(Task& task) const {
         const auto skipped = collection_.skipped.find(task.key);
-        if (collection_.done.contains(task.key)) task.state = TaskState::done;
+        if (collection_.done.contains(task.key))
+            task.state = TaskState::done;
         else if (skipped != collection_.skipped.end()) {
             task.state = TaskState::skipped;
             task.skipped_because = skipped->second.value.reason;
@@ -119,7 +136,8 @@ class Writer {
             std::set<EnclosureId> wet;
             for (const plan::ScheduledTreatment& scheduled : round.treatments) {
                 add_treatment(round, scheduled);
-                if (scheduled.treatment.method() == Method::spray_bedding) wet.insert(scheduled.treatment.enclosure());
+                if (scheduled.treatment.method() == Method::spray_bedding)
+                    wet.insert(scheduled.treatment.enclosure());
             }
             for (const EnclosureId& enclosure : wet) {
                 if (collection_.enclosures.at(enclosure).water_is_out) continue;
@@ -128,13 +146,16 @@ class Writer {
             }
         }
         for (const plan::LeftOut& left_out : schedule_.left_out) {
-            if (left_out.day == today()) list_.passed_over.push_back({left_out.enclosure, left_out.animal, left_out.method, left_out.reason});
+            if (left_out.day == today())
+                list_.passed_over.push_back(
+                    {left_out.enclosure, left_out.animal, left_out.method, left_out.reason});
         }
     }
 
     void add_treatment(const plan::Round& round, const plan::ScheduledTreatment& scheduled) {
         const safety::PermittedTreatment& treatment = scheduled.treatment;
-        Task& task = add(scheduled.key, TaskKind::treat, treatment.enclosure(), sentence(treatment, collection_));
+        Task& task =
+            add(scheduled.key, TaskKind::treat, treatment.enclosure(), sentence(treatment, collection_));
         task.planned = round.planned;
         task.animals = treatment.animals();
         task.strength = treatment.strength();
@@ -149,12 +170,14 @@ class Writer {
 
     [[nodiscard]] std::optional<units::Volume> amount_for(const safety::PermittedTreatment& treatment) const {
         if (treatment.method() == Method::spray_bedding) {
-            return setting_.with.tables.spray("spray_per_area").value * collection_.enclosures.at(treatment.enclosure()).floor;
+            return setting_.with.tables.spray("spray_per_area").value *
+                   collection_.enclosures.at(treatment.enclosure()).floor;
         }
         if (treatment.method() != Method::spray_animal) return std::nullopt;
         units::Volume total;
         for (const AnimalId& animal : treatment.animals()) {
-            const auto mist = mixing::mist_volume(collection_.animals.at(animal).weight->value, setting_.with.tables);
+            const auto mist =
+                mixing::mist_volume(collection_.animals.at(animal).weight->value, setting_.with.tables);
             if (mist) total += mist->likely;
         }
         return total;
@@ -164,7 +187,8 @@ class Writer {
     void add_settled() {
         const std::string prefix = units::format_day(today()) + "/";
         const auto show = [&](const std::string& task_key, Day recorded) {
-            const bool listed = std::any_of(list_.tasks.begin(), list_.tasks.end(), [&](const Task& t) { return t.key == task_key; });
+            const bool listed = std::any_of(list_.tasks.begin(), list_.tasks.end(),
+                                            [&](const Task& t) { return t.key == task_key; });
             if (listed || (recorded != today() && !task_key.starts_with(prefix))) return;
             add_settled_task(task_key);
         };
@@ -186,7 +210,8 @@ class Writer {
     }
 
     static TaskKind kind_of_part(std::string_view part) {
-        for (const TaskKind kind : {TaskKind::mix, TaskKind::water_out, TaskKind::redampen, TaskKind::water_back, TaskKind::check}) {
+        for (const TaskKind kind : {TaskKind::mix, TaskKind::water_out, TaskKind::redampen,
+                                    TaskKind::water_back, TaskKind::check}) {
             if (to_text(kind) == part) return kind;
         }
         return TaskKind::treat;
@@ -196,13 +221,15 @@ class Writer {
         for (const auto& [id, enclosure] : collection_.enclosures) {
             if (!safety::water_is_due(enclosure, today(), setting_.with.tables)) continue;
             add(key("water-back", id.text()), TaskKind::water_back, id,
-                fmt::format("Put the water dish back into {}, fresh water; look for loose skin folds", name_of(collection_, id)));
+                fmt::format("Put the water dish back into {}, fresh water; look for loose skin folds",
+                            name_of(collection_, id)));
         }
     }
 
     [[nodiscard]] bool sprayed_today(const EnclosureId& enclosure) const {
         return std::any_of(list_.tasks.begin(), list_.tasks.end(), [&](const Task& task) {
-            return task.enclosure == enclosure && task.treatment && task.treatment->method() == Method::spray_bedding;
+            return task.enclosure == enclosure && task.treatment &&
+                   task.treatment->method() == Method::spray_bedding;
         });
     }
 
@@ -214,23 +241,27 @@ class Writer {
         if (today() <= first || today() >= last) return;
         for (const EnclosureId& id : assignment_.enclosures) {
             if (sprayed_today(id) || !was_sprayed(id)) continue;
-            auto permit = safety::permit_enclosure(setting_.with, id, {Method::spray_bedding, setting_.strength, today()}, {});
+            auto permit = safety::permit_enclosure(setting_.with, id,
+                                                   {Method::spray_bedding, setting_.strength, today()}, {});
             if (!permit) {
                 list_.passed_over.push_back({id, {}, Method::spray_bedding, permit.error().message()});
                 continue;
             }
-            Task& task = add(key("redampen", id.text()), TaskKind::redampen, id,
-                             fmt::format("Wet the paper of {} again where it has dried", name_of(collection_, id)));
-            task.amount = setting_.with.tables.spray("redampen_per_area").value * collection_.enclosures.at(id).floor;
+            Task& task =
+                add(key("redampen", id.text()), TaskKind::redampen, id,
+                    fmt::format("Wet the paper of {} again where it has dried", name_of(collection_, id)));
+            task.amount =
+                setting_.with.tables.spray("redampen_per_area").value * collection_.enclosures.at(id).floor;
             task.strength = permit->strength();
             task.cautions = permit->cautions();
         }
     }
 
     [[nodiscard]] bool was_sprayed(const EnclosureId& id) const {
-        return std::any_of(assignment_.settled.begin(), assignment_.settled.end(), [&](const std::string& settled) {
-            return settled.ends_with("/bedding/" + id.text()) && collection_.done.contains(settled);
-        });
+        return std::any_of(
+            assignment_.settled.begin(), assignment_.settled.end(), [&](const std::string& settled) {
+                return settled.ends_with("/bedding/" + id.text()) && collection_.done.contains(settled);
+            });
     }
 
     /// A check of every treated or exposed enclosure each week from the first round to the end of the watch.
@@ -243,7 +274,9 @@ class Writer {
         watched.insert(setting_.exposed.begin(), setting_.exposed.end());
         for (const EnclosureId& id : watched) {
             add(key("check", id.text()), TaskKind::check, id,
-                fmt::format("Look for mites in {}: chin, eyes, heat pits, vent, under the belly scales, water dish", name_of(collection_, id)));
+                fmt::format(
+                    "Look for mites in {}: chin, eyes, heat pits, vent, under the belly scales, water dish",
+                    name_of(collection_, id)));
         }
     }
 
@@ -252,9 +285,11 @@ class Writer {
         for (const auto& [id, room] : collection_.rooms) rooms[id] = danger_.of_room(collection_, id);
         const auto order = [&](const Task& task) {
             const bool whole_room = task.enclosure.empty();
-            return std::tuple(rooms[task.room], task.room, whole_room, task.danger, task.enclosure, step_of(task));
+            return std::tuple(rooms[task.room], task.room, whole_room, task.danger, task.enclosure,
+                              step_of(task));
         };
-        std::stable_sort(list_.tasks.begin(), list_.tasks.end(), [&](const Task& a, const Task& b) { return order(a) < order(b); });
+        std::stable_sort(list_.tasks.begin(), list_.tasks.end(),
+                         [&](const Task& a, const Task& b) { return order(a) < order(b); });
     }
 
     static int step_of(const Task& task) {
@@ -280,7 +315,9 @@ class Writer {
         }
         if (!(volume > units::Volume{})) return;
         volume = volume * (1 + units::as_fraction(setting_.with.tables.part("spare").value));
-        Task& task = add(key("mix", "spray"), TaskKind::mix, {}, "Mix today's spray, or use the batch in hand if it is in date; shake before every use");
+        Task& task =
+            add(key("mix", "spray"), TaskKind::mix, {},
+                "Mix today's spray, or use the batch in hand if it is in date; shake before every use");
         task.amount = volume;
         task.strength = strength;
         task.cautions = safety::cautions_for(Method::spray_bedding, setting_.with.tables);
@@ -294,12 +331,15 @@ class Writer {
         int number = 0;
         for (Task& task : list_.tasks) {
             const std::pair group(task.room, task.danger);
-            if (task.kind != TaskKind::mix && last && *last != group) with_notes.push_back(hygiene_note(++number, "Change gloves, wash hands; tools stay in their room"));
+            if (task.kind != TaskKind::mix && last && *last != group)
+                with_notes.push_back(
+                    hygiene_note(++number, "Change gloves, wash hands; tools stay in their room"));
             if (task.kind != TaskKind::mix) last = group;
             with_notes.push_back(std::move(task));
         }
         if (last && last->second == Danger::sighted) {
-            with_notes.push_back(hygiene_note(++number, "Take off gloves, wash hands and arms, change clothes and wash them hot"));
+            with_notes.push_back(hygiene_note(
+                ++number, "Take off gloves, wash hands and arms, change clothes and wash them hot"));
         }
         list_.tasks = std::move(with_notes);
     }
@@ -323,21 +363,27 @@ class Writer {
     }
 
     [[nodiscard]] std::optional<Day> next_day() const {
-        std::optional<Day> next;
-        const auto offer = [&](Day day) {
-            if (day > today() && (!next || day < *next)) next = day;
-        };
-        for (const Day round : assignment_.rounds) offer(round);
+        std::set<Day> days;
+        if (has_course()) add_course_days(days);
+        for (const auto& [id, enclosure] : collection_.enclosures) {
+            if (!enclosure.water_is_out || !enclosure.water_out_since) continue;
+            const Day due = *enclosure.water_out_since + days_of(setting_, "water_out_max");
+            days.insert(std::max(today() + Days(1), due));
+        }
+        const auto next = days.upper_bound(today());
+        return next == days.end() ? std::nullopt : std::optional(*next);
+    }
+
+    void add_course_days(std::set<Day>& days) const {
+        days.insert(assignment_.rounds.begin(), assignment_.rounds.end());
         const Day first = assignment_.rounds.front();
         const Day end = assignment_.rounds.back() + days_of(setting_, "watch_after_last_treatment");
         const auto weeks = std::max<Days::rep>(0, (today() - first).count()) / check_interval + 1;
-        if (first + Days(weeks * check_interval) <= end) offer(first + Days(weeks * check_interval));
+        const Day check = first + Days(weeks * check_interval);
+        if (check <= end) days.insert(check);
         const Day last_damp = assignment_.rounds.back() + days_of(setting_, "damp_days");
-        if (assignment_.keep_damp && std::max(today(), first) + Days(1) < last_damp) offer(std::max(today(), first) + Days(1));
-        for (const auto& [id, enclosure] : collection_.enclosures) {
-            if (enclosure.water_is_out && enclosure.water_out_since) offer(std::max(today() + Days(1), *enclosure.water_out_since + days_of(setting_, "water_out_max")));
-        }
-        return next;
+        const Day tomorrow = std::max(today(), first) + Days(1);
+        if (assignment_.keep_damp && tomorrow < last_damp) days.insert(tomorrow);
     }
 
     static constexpr int check_interval = 7;  // days; common practice, a look a week
@@ -384,12 +430,15 @@ std::string_view to_text(Danger danger) {
 }
 
 Danger DangerMap::of(const EnclosureId& enclosure) const {
-    return sighted.contains(enclosure) ? Danger::sighted : exposed.contains(enclosure) ? Danger::exposed : Danger::healthy;
+    return sighted.contains(enclosure)   ? Danger::sighted
+           : exposed.contains(enclosure) ? Danger::exposed
+                                         : Danger::healthy;
 }
 
 Danger DangerMap::of_room(const Collection& collection, const records::RoomId& room) const {
     Danger worst = Danger::healthy;
-    for (const records::Enclosure* const enclosure : collection.enclosures_in(room)) worst = std::max(worst, of(enclosure->id));
+    for (const records::Enclosure* const enclosure : collection.enclosures_in(room))
+        worst = std::max(worst, of(enclosure->id));
     return worst;
 }
 
@@ -416,15 +465,21 @@ std::vector<records::Fact> facts_of(const Task& task) {
         case TaskKind::redampen: return {};  // keeps a spraying going, is not another one
         case TaskKind::water_out: return {records::WaterMoved{task.enclosure, true}};
         case TaskKind::water_back: return {records::WaterMoved{task.enclosure, false}};
-        case TaskKind::check: return {records::Checked{task.enclosure, records::CheckMethod::look_over, records::SeenCount::none}};
+        case TaskKind::check:
+            return {
+                records::Checked{task.enclosure, records::CheckMethod::look_over, records::SeenCount::none}};
         case TaskKind::treat: break;
     }
-    if (!task.treatment || task.enclosure.empty()) return {};
+    if (!task.treatment) return {};
+    if (task.treatment->method() == Method::treat_room)
+        return {records::RoomTreated{task.room, task.strength}};
+    if (task.enclosure.empty()) return {};
     if (task.treatment->method() == Method::change_substrate) {
         return {records::SubstrateChanged{task.enclosure, records::Substrate::paper}};
     }
     const bool on_animals = task.treatment->method() != Method::spray_bedding;
-    return {records::Treated{task.enclosure, on_animals ? task.animals : std::vector<AnimalId>{}, task.treatment->method(), task.strength}};
+    return {records::Treated{task.enclosure, on_animals ? task.animals : std::vector<AnimalId>{},
+                             task.treatment->method(), task.strength}};
 }
 
 }  // namespace mitefall::worklist

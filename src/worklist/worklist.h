@@ -33,9 +33,10 @@ struct DangerMap {
 /// The adopted course as dates and places, with what the journal says is done or skipped.
 [[nodiscard]] plan::Assignment assignment_on_record(const records::Collection& collection);
 
-/// Everything to do on the setting's day: treatments of a round due, water dishes out and back, paper to keep damp,
-/// checks. Healthy rooms before exposed ones, exposed before infested; within a room clean enclosures first; gloves
-/// and hands between risk groups (safety rules, working order). Needs an adopted plan; without one the list is empty.
+/// Everything to do on the setting's day: treatments of a round due, water dishes out and back, paper to keep
+/// damp, checks. Healthy rooms before exposed ones, exposed before infested; within a room clean enclosures
+/// first; gloves and hands between risk groups (safety rules, working order). Without an adopted plan: water
+/// dishes due back only.
 [[nodiscard]] Worklist make_worklist(const plan::Setting& setting);
 
 /// The facts that ticking a task puts on record, beside TaskDone itself.

@@ -12,7 +12,8 @@ namespace {
 using namespace fixtures;
 
 double mean_duration(Stage stage, double celsius, double humidity = 85) {
-    const StageRates rates = stage_rates(stage, small_ensemble().fixed, small_ensemble().mode, climate(celsius, humidity));
+    const StageRates rates =
+        stage_rates(stage, small_ensemble().fixed, small_ensemble().mode, climate(celsius, humidity));
     return rates.substages / rates.advance;
 }
 
@@ -21,7 +22,8 @@ double egg_to_adult(double celsius) {
            mean_duration(Stage::protonymph_feeding, celsius) + mean_duration(Stage::deutonymph, celsius);
 }
 
-// Camin 1953 as tabulated in Kaplan 2002: 98 h + 47 h + 14 d + 26 h at 20 C; 28 h + 18 h + 3 d + 13 h at 30 C.
+// Camin 1953 as tabulated in Kaplan 2002: 98 h + 47 h + 14 d + 26 h at 20 C; 28 h + 18 h + 3 d + 13 h at 30
+// C.
 TEST(Development, egg_to_adult_is_as_published) {
     EXPECT_NEAR(egg_to_adult(20), 21.1, 0.05);
     EXPECT_NEAR(egg_to_adult(30), 5.5, 0.05);
@@ -33,8 +35,8 @@ TEST(Development, egg_at_25_degrees_is_as_published) {
     EXPECT_LE(mean_duration(Stage::egg, 25) * 24, 56);
 }
 
-// Wozniak & DeNardo 2000: 13-19 d from egg to egg at the temperatures of collections, animals at hand (no time spent
-// seeking). Mean age of a mother when she lays: half the laying time.
+// Wozniak & DeNardo 2000: 13-19 d from egg to egg at the temperatures of collections, animals at hand (no
+// time spent seeking). Mean age of a mother when she lays: half the laying time.
 TEST(Development, egg_to_egg_is_as_published) {
     for (const double celsius : {26.0, 27.0, 28.0}) {
         const double days = egg_to_adult(celsius) + mean_duration(Stage::adult_feeding_1, celsius) +
@@ -44,46 +46,60 @@ TEST(Development, egg_to_egg_is_as_published) {
     }
 }
 
-// Straight-line constants computed by hand from the same durations: T0 = 20 - 10 r20 / (r30 - r20), K = 10 / (r30 - r20).
+// Straight-line constants computed by hand from the same durations: T0 = 20 - 10 r20 / (r30 - r20), K = 10 /
+// (r30 - r20).
 TEST(Development, degree_hour_constants_are_those_of_the_published_durations) {
     const FixedParameters& fixed = small_ensemble().fixed;
-    const struct { const Development& stage; double threshold, constant; } rows[] = {
-        {fixed.egg, 16.0, 392}, {fixed.larva, 13.8, 292}, {fixed.protonymph, 17.3, 916}, {fixed.deutonymph, 10.0, 260}};
+    const struct {
+        const Development& stage;
+        double threshold, constant;
+    } rows[] = {{fixed.egg, 16.0, 392},
+                {fixed.larva, 13.8, 292},
+                {fixed.protonymph, 17.3, 916},
+                {fixed.deutonymph, 10.0, 260}};
     for (const auto& row : rows) {
         EXPECT_NEAR(development_rate(row.stage, fixed, 27) / 24, (27 - row.threshold) / row.constant, 0.0005);
         EXPECT_EQ(development_rate(row.stage, fixed, row.threshold - 0.5), 0);
         EXPECT_EQ(development_rate(row.stage, fixed, 33), development_rate(row.stage, fixed, 30));
-        EXPECT_NEAR(development_rate(row.stage, fixed, 35.5), development_rate(row.stage, fixed, 30) / 2, 1e-12);
+        EXPECT_NEAR(development_rate(row.stage, fixed, 35.5), development_rate(row.stage, fixed, 30) / 2,
+                    1e-12);
         EXPECT_EQ(development_rate(row.stage, fixed, 38), 0);
     }
 }
 
 TEST(Survival, background_death_gives_the_stated_share) {
     for (const Stage stage : {Stage::egg, Stage::larva, Stage::deutonymph}) {
-        const StageRates rates = stage_rates(stage, small_ensemble().fixed, small_ensemble().mode, climate(27, 85));
+        const StageRates rates =
+            stage_rates(stage, small_ensemble().fixed, small_ensemble().mode, climate(27, 85));
         const double survival = std::pow(rates.advance / (rates.advance + rates.loss), rates.substages);
-        const double stated = stage == Stage::egg ? 0.75 : stage == Stage::larva ? 0.85 : 0.95;  // evidence tables
+        const double stated = stage == Stage::egg     ? 0.75
+                              : stage == Stage::larva ? 0.85
+                                                      : 0.95;  // evidence tables
         EXPECT_NEAR(survival, stated, 1e-12);
     }
 }
 
 /// Laplace transform of a stage: E[exp(-r X); survives], X the time spent.
-double transform(Stage stage, double r, double finding, const records::Climate& at, const MiteParameters& draw) {
+double transform(Stage stage, double r, double finding, const records::Climate& at,
+                 const MiteParameters& draw) {
     const StageRates rates = stage_rates(stage, small_ensemble().fixed, draw, at);
     const double step = rates.advance / (rates.advance + rates.loss + finding + r);
     if (!is_seeking(activity_of(stage))) return std::pow(step, rates.substages);
     double sum = 0;  // found from substage m, each reached with step^m
-    for (int m = 0; m < rates.substages; ++m) sum += std::pow(step, m) * finding / (rates.advance + finding + r);
+    for (int m = 0; m < rates.substages; ++m)
+        sum += std::pow(step, m) * finding / (rates.advance + finding + r);
     return sum;
 }
 
-/// Expected daughters, each discounted by exp(-r age of mother): the next-generation operator has one dimension
-/// (every life begins as an egg), so its dominant eigenvalue is this sum. Diekmann, Heesterbeek & Metz 1990.
+/// Expected daughters, each discounted by exp(-r age of mother): the next-generation operator has one
+/// dimension (every life begins as an egg), so its dominant eigenvalue is this sum. Diekmann, Heesterbeek &
+/// Metz 1990.
 double discounted_daughters(double r, const records::Climate& at, const MiteParameters& draw) {
     const double pn = finding_rate(Stage::protonymph_seeking, draw);
     const double ad = finding_rate(Stage::adult_seeking_1, draw);
     double reach = transform(Stage::egg, r, 0, at, draw) * transform(Stage::larva, r, 0, at, draw) *
-                   transform(Stage::protonymph_seeking, r, pn, at, draw) * transform(Stage::protonymph_feeding, r, 0, at, draw) *
+                   transform(Stage::protonymph_seeking, r, pn, at, draw) *
+                   transform(Stage::protonymph_feeding, r, 0, at, draw) *
                    transform(Stage::deutonymph, r, 0, at, draw);
     const StageRates laying = stage_rates(Stage::adult_laying_1, small_ensemble().fixed, draw, at);
     const double over_stage = transform(Stage::adult_laying_1, r, 0, at, draw);
@@ -91,7 +107,8 @@ double discounted_daughters(double r, const records::Climate& at, const MitePara
                         (r == 0 ? laying.substages / laying.advance : (1 - over_stage) / r);
     double sum = 0;
     for (int meal = 1; meal <= meal_count; ++meal) {
-        reach *= transform(Stage::adult_seeking_1, r, ad, at, draw) * transform(Stage::adult_feeding_1, r, 0, at, draw);
+        reach *= transform(Stage::adult_seeking_1, r, ad, at, draw) *
+                 transform(Stage::adult_feeding_1, r, 0, at, draw);
         sum += reach * eggs;
         reach *= over_stage * chance_of_next_meal(meal, draw);
     }
@@ -101,8 +118,8 @@ double discounted_daughters(double r, const records::Climate& at, const MitePara
 double growth_by_next_generation(const records::Climate& at, const MiteParameters& draw) {
     std::uintmax_t iterations = 200;
     const auto root = boost::math::tools::bracket_and_solve_root(
-        [&](double growth) { return std::log(discounted_daughters(std::log(growth), at, draw)); }, 1.05, 1.1, false,
-        boost::math::tools::eps_tolerance<double>(45), iterations);
+        [&](double growth) { return std::log(discounted_daughters(std::log(growth), at, draw)); }, 1.05, 1.1,
+        false, boost::math::tools::eps_tolerance<double>(45), iterations);
     return std::log((root.first + root.second) / 2);
 }
 
@@ -121,14 +138,17 @@ double growth_by_expected_course(const records::Climate& at, const MiteParameter
 TEST(Growth, linearised_sweep_grows_at_the_dominant_eigenvalue_of_the_next_generation) {
     for (const double celsius : {22.0, 25.0, 27.0, 31.0}) {
         const records::Climate at = climate(celsius, 85);
-        EXPECT_NEAR(growth_by_expected_course(at, small_ensemble().mode), growth_by_next_generation(at, small_ensemble().mode), 1e-7) << celsius;
+        EXPECT_NEAR(growth_by_expected_course(at, small_ensemble().mode),
+                    growth_by_next_generation(at, small_ensemble().mode), 1e-7)
+            << celsius;
     }
 }
 
 // Wall et al. 1999 saw a related mite double in 6.3 d; untreated snake mites should double in 5 to 9 d.
 TEST(Growth, untreated_mites_double_in_five_to_nine_days) {
     for (const double celsius : {26.0, 27.0, 28.0}) {
-        const double days = std::log(2) / growth_by_next_generation(climate(celsius, 85), small_ensemble().mode);
+        const double days =
+            std::log(2) / growth_by_next_generation(climate(celsius, 85), small_ensemble().mode);
         EXPECT_GE(days, 5) << celsius;
         EXPECT_LE(days, 9) << celsius;
     }
@@ -145,11 +165,14 @@ TEST(Lumping, classes_give_the_same_answer_as_every_place_by_itself) {
         }
         const Classes classes = lump(scenario);
         EXPECT_LT(classes.members.size(), scenario.places.size());
-        const Swept lumped(scenario, classes, small_ensemble().mode, 0, 45, Question::no_survivor, {1e-11, 1e-16});
-        const Swept apart(scenario, keep_apart(scenario), small_ensemble().mode, 0, 45, Question::no_survivor, {1e-11, 1e-16});
+        const Swept lumped(scenario, classes, small_ensemble().mode, 0, 45, Question::no_survivor,
+                           {1e-11, 1e-16});
+        const Swept apart(scenario, keep_apart(scenario), small_ensemble().mode, 0, 45, Question::no_survivor,
+                          {1e-11, 1e-16});
         for (PlaceIndex p = 0; p < scenario.places.size(); ++p) {
             EXPECT_NEAR(lumped.failure(p, Stage::egg), apart.failure(p, Stage::egg), 1e-10);
-            EXPECT_NEAR(lumped.failure(p, Stage::adult_laying_2), apart.failure(p, Stage::adult_laying_2), 1e-10);
+            EXPECT_NEAR(lumped.failure(p, Stage::adult_laying_2), apart.failure(p, Stage::adult_laying_2),
+                        1e-10);
         }
     }
 }
@@ -172,7 +195,8 @@ TEST(Tolerance, halving_it_changes_no_answer_by_more_than_a_millionth) {
         const MiteParameters& draw = small_ensemble().draws[seed % 32];
         const Tolerance usual;
         const Swept coarse(scenario, classes, draw, 0, 60, Question::no_survivor, usual);
-        const Swept fine(scenario, classes, draw, 0, 60, Question::no_survivor, {usual.relative / 2, usual.absolute / 2});
+        const Swept fine(scenario, classes, draw, 0, 60, Question::no_survivor,
+                         {usual.relative / 2, usual.absolute / 2});
         for (const double n : {1.0, 100.0, 10'000.0}) {
             const std::vector<MiteCount> start{{2, Stage::egg, n}};
             EXPECT_NEAR(std::exp(coarse.log_chance(start)), std::exp(fine.log_chance(start)), 1e-6);
@@ -202,6 +226,20 @@ TEST(Parameters, quasi_random_draws_have_the_mean_of_their_distribution) {
     double mean = 0;
     for (const MiteParameters& draw : ensemble.draws) mean += draw.unfed_adult_life / 256;
     EXPECT_NEAR(mean, (20.0 + 10.0 + 45.0) / 3, 0.1);
+}
+
+// A check that finds nothing and a sighting must speak of the same mites, or a clean check would deny what it
+// cannot show.
+TEST(Seen, off_the_animal_only_walking_adults) {
+    const CleanCheck check{1, Amount::number(0.5), Amount::number(0.2), false};
+    for (const Stage stage : all_stages) {
+        const Activity activity = activity_of(stage);
+        const bool adult = activity == Activity::adult_seeking || activity == Activity::adult_laying;
+        EXPECT_EQ(can_be_seen(activity, false), adult) << to_text(stage);
+        EXPECT_EQ(can_be_seen(activity, true), is_on_animal(activity)) << to_text(stage);
+        const double seen = chance_to_be_seen(check, activity, small_ensemble().fixed, small_ensemble().mode);
+        EXPECT_DOUBLE_EQ(seen, is_on_animal(activity) ? 0.5 : adult ? 0.1 : 0) << to_text(stage);
+    }
 }
 
 }  // namespace

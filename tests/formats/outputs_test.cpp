@@ -57,6 +57,9 @@ TEST(Outputs, JournalIsAsItsSchemaSays) {
     add(TaskDone{"key"});
     add(TaskSkipped{"key", "shedding"});
     add(Withdrawn{"mistake"});
+    add(RoomTreated{RoomId("snakes"), units::milligrams_per_litre(5000)});
+    add(RoomTreated{RoomId("hall"), {}});
+    add(QuarantineEnded{AnimalId("nox")});
     EXPECT_EQ(faults_of(journal_json(journal), "journal"), "");
     std::set<std::size_t> kinds;
     for (const Entry& entry : journal) kinds.insert(entry.fact.index());

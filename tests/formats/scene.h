@@ -74,7 +74,8 @@ struct Scene {
     std::vector<records::Entry> journal = small_journal();
     records::Collection collection = records::collection_on(journal, today);
     safety::Case with = safety::prepare(collection, tables(), taxa);
-    forecast::RecordedCase known = forecast::case_from_records(journal, today, units::days_long(60)).value();
+    forecast::RecordedCase known =
+        forecast::case_from_records(journal, today, units::days_long(60), ensemble().fixed).value();
     plan::Setting setting{with, known, {records::EnclosureId("c")}, today, units::milligrams_per_litre(10)};
     plan::Goal goal{0.9, 60, {}};
     plan::PlanChoice choice = plan::choose_plan(setting, ensemble(), ensemble(), goal).value();

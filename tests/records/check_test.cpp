@@ -74,6 +74,8 @@ TEST(CheckNames, unknown_names_are_refused_in_every_fact_that_names_something) {
         VetDirection{nobody, Method::soak, "vet", "text"},
         PlanAdopted{{day(7, 1)}, {lost}, {}, false, false, some},
         PlanAdopted{{day(7, 1)}, {a}, {nowhere}, false, false, some},
+        RoomTreated{nowhere, some},
+        QuarantineEnded{nobody},
     };
     for (std::size_t i = 0; i < facts.size(); ++i) {
         SCOPED_TRACE(i);
@@ -120,6 +122,7 @@ TEST(CheckAmounts, areas_and_strengths) {
     for (const double strength : {-1.0, std::nan(""), 1e6 + 1}) {
         const auto mixed = units::milligrams_per_litre(strength);
         expect_refused_value(Treated{EnclosureId("a"), {}, Method::spray_bedding, mixed}, "strength");
+        expect_refused_value(RoomTreated{RoomId("snakes"), mixed}, "strength");
         expect_refused_value(StrengthAcknowledged{mixed}, "strength");
         expect_refused_value(PlanAdopted{{day(7, 1)}, {}, {}, false, false, mixed}, "strength");
     }
@@ -194,6 +197,18 @@ TEST(CheckAnimals, a_condition_ends_only_after_it_began) {
     expect_refused(journal.try_add(
                        day(3, 2), ConditionNoted{AnimalId("pim"), Condition::reacted, false, "fipronil", ""}),
                    ErrorKind::conflict, "not on record as reacted");
+}
+
+TEST(CheckAnimals, a_quarantine_ends_only_where_there_is_one) {
+    Journal journal = small_collection();
+    AnimalArrived newcomer = snake("nox", "a");
+    newcomer.quarantine = true;
+    journal.add(day(3, 1), newcomer);
+    const Fact ends = QuarantineEnded{AnimalId("nox")};
+    expect_refused(journal.try_add(day(4, 1), QuarantineEnded{AnimalId("pim")}), ErrorKind::conflict,
+                   "not in quarantine");
+    EXPECT_TRUE(journal.try_add(day(4, 1), ends));
+    expect_refused(journal.try_add(day(4, 2), ends), ErrorKind::conflict, "not in quarantine");
 }
 
 TEST(CheckCorrections, of_what_is_not_there_or_was_corrected) {

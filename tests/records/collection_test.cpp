@@ -134,6 +134,27 @@ TEST(Fold, conditions_begin_and_end) {
     EXPECT_EQ(pim.conditions[0].value.agent, "ivermectin");
 }
 
+TEST(Fold, quarantine_ends_on_its_day) {
+    Journal journal = small_collection();
+    AnimalArrived newcomer = snake("nox", "a");
+    newcomer.quarantine = true;
+    journal.add(day(3, 1), newcomer);
+    journal.add(day(5, 1), QuarantineEnded{AnimalId("nox")});
+    const auto is_apart = [&](Day when) {
+        return collection_on(journal.entries, when).animals.at(AnimalId("nox")).quarantine;
+    };
+    EXPECT_TRUE(is_apart(day(4, 30)));
+    EXPECT_FALSE(is_apart(day(5, 1)));
+}
+
+TEST(Fold, a_treated_room_stays_as_it_is) {
+    Journal journal = small_collection();
+    journal.add(day(2, 1), RoomTreated{RoomId("snakes"), units::milligrams_per_litre(5000)});
+    const Collection now = collection_on(journal.entries, day(2, 1));
+    EXPECT_EQ(now.rooms.size(), 1U);
+    EXPECT_FALSE(now.acknowledged);
+}
+
 TEST(Fold, water_remembers_since_when_it_is_out) {
     Journal journal = small_collection();
     journal.add(day(2, 1), WaterMoved{EnclosureId("a"), true});

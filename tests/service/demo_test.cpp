@@ -139,7 +139,9 @@ TEST(Demo, racks_share_a_climate_so_that_many_enclosures_are_alike) {
                          in_percent(enclosure.climate.humidity));
     }
     EXPECT_EQ(climates.size(), 4U);
-    const auto known = forecast::case_from_records(journal(), some_day(), units::days_long(60)).value();
+    const auto known = forecast::case_from_records(journal(), some_day(), units::days_long(60),
+                                                   forecast::fixed_parameters(tables()))
+                           .value();
     EXPECT_LE(forecast::lump(known.scenario).members.size(), known.scenario.places.size() / 2);
 }
 

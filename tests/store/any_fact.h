@@ -127,6 +127,8 @@ inline void fill(records::PlanAdopted& f) {
 inline void fill(records::TaskDone& f) { f = {any_text()}; }
 inline void fill(records::TaskSkipped& f) { f = {any_text(), any_text()}; }
 inline void fill(records::Withdrawn& f) { f = {any_text()}; }
+inline void fill(records::RoomTreated& f) { f = {any_room(), any_strength()}; }
+inline void fill(records::QuarantineEnded& f) { f = {any_animal()}; }
 
 constexpr std::size_t kinds_of_fact = std::variant_size_v<records::Fact>;
 

@@ -88,8 +88,9 @@ TEST_F(Files, a_journal_of_every_kind_reads_back_exactly) {
         std::vector<NewEntry> entries{{any_day(), any_text(), records::TaskDone{"first"}, {}}};
         for (std::size_t kind = 0; kind < kinds_of_fact; ++kind) {
             entries.push_back({any_day(), any_text(), any_fact(kind), {}});
+            // A withdrawal withdraws something.
+            if (std::holds_alternative<records::Withdrawn>(entries.back().fact)) entries.back().corrects = 1;
         }
-        entries.back().corrects = 1;  // a withdrawal withdraws something
         const auto ids = CollectionFile::create(path).value().append_all(entries).value();
         const auto journal = CollectionFile::open(path).value().journal().value();
         std::filesystem::remove(path);

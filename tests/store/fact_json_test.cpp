@@ -59,6 +59,13 @@ TEST(FactJson, published_form) {
               R"({"animals":["juno"],"enclosure":"a","method":"spray-animal","strength_mg_per_l":10.0})");
     EXPECT_EQ(encode(records::Weighed{records::AnimalId("juno"), units::grams(812)}).value().body,
               R"({"animal":"juno","mass_g":812.0})");
+    const FactText room =
+        encode(records::RoomTreated{records::RoomId("r1"), units::milligrams_per_litre(5000)}).value();
+    EXPECT_EQ(room.kind, "room-treated");
+    EXPECT_EQ(room.body, R"({"room":"r1","strength_mg_per_l":5000.0})");
+    const FactText ended = encode(records::QuarantineEnded{records::AnimalId("juno")}).value();
+    EXPECT_EQ(ended.kind, "quarantine-ended");
+    EXPECT_EQ(ended.body, R"({"animal":"juno"})");
 }
 
 TEST(FactJson, refuses_to_write_what_json_cannot_hold) {

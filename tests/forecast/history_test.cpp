@@ -1,0 +1,213 @@
+#include "forecast/history.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+
+#include "exposure/contacts.h"
+#include "fixtures.h"
+#include "records/journal.h"
+
+namespace mitefall::forecast {
+namespace {
+
+using namespace records;
+
+constexpr double look_back = 60;  // days
+const EnclosureId sighted("a");
+
+/// Two rooms, three tubs, four snakes (two in "b"), a sighting in "a" on the last day.
+class Recorded {
+  public:
+    Recorded() : journal_(small_collection()) {
+        journal_.add(day(1, 1), room("hall"));
+        journal_.add(day(1, 1), tub("c", "hall"));
+        journal_.add(day(1, 1), snake("otto", "b"));
+        journal_.add(day(1, 1), snake("nox", "c"));
+    }
+
+    Recorded& on(Day when, Fact fact) {
+        journal_.add(when, std::move(fact));
+        return *this;
+    }
+
+    RecordedCase read(const FixedParameters& fixed = fixed_parameters(fixtures::tables())) {
+        journal_.add(last, Sighted{sighted, SeenCount::one, SeenWhere::on_animal});
+        return case_from_records(journal_.entries, last, units::days_long(look_back), fixed).value();
+    }
+
+    [[nodiscard]] const std::vector<Entry>& entries() const { return journal_.entries; }
+    static inline const Day last = day(3, 1);
+
+  private:
+    Journal journal_;
+};
+
+template <class T>
+std::vector<std::pair<double, T>> all_of(const RecordedCase& known) {
+    std::vector<std::pair<double, T>> found;
+    for (const Event& event : known.scenario.events) {
+        if (const auto* const one = std::get_if<T>(&event.what)) found.emplace_back(event.time, *one);
+    }
+    return found;
+}
+
+PlaceIndex place(const RecordedCase& known, const char* enclosure) {
+    return known.enclosures.at(EnclosureId(enclosure));
+}
+
+std::vector<AnimalId> animals(std::initializer_list<const char*> names) {
+    return {names.begin(), names.end()};
+}
+
+using Pairs = std::set<std::pair<PlaceIndex, PlaceIndex>>;
+Pairs pairs_of(const RecordedCase& known) {
+    Pairs pairs;
+    for (const auto& [time, contact] : all_of<Contact>(known)) pairs.emplace(contact.from, contact.to);
+    return pairs;
+}
+
+TEST(History, a_treated_room_is_treated_in_the_model) {
+    Recorded recorded;
+    recorded.on(day(2, 10), RoomTreated{RoomId("hall"), units::milligrams_per_litre(5000)});
+    const RecordedCase known = recorded.read();
+    const auto kills = all_of<Kill>(known);
+    ASSERT_EQ(kills.size(), 1U);
+    const auto& [time, kill] = kills.front();
+    EXPECT_EQ(time, known.time_of(day(2, 10)));
+    EXPECT_EQ(kill.place, known.rooms.at(RoomId("hall")));
+    EXPECT_EQ(kill.reach, Reach::mobile_nest);
+    EXPECT_EQ(kill.chance.parameter, &MiteParameters::kill_room_treatment);
+}
+
+TEST(History, hands_carry_from_each_animal_to_all_handled_later) {
+    Recorded recorded;
+    recorded.on(day(2, 10), Handled{animals({"pim", "juno", "nox"}), false});
+    const RecordedCase known = recorded.read();
+    const PlaceIndex a = place(known, "a");
+    const PlaceIndex b = place(known, "b");
+    const PlaceIndex c = place(known, "c");
+    EXPECT_EQ(pairs_of(known), (Pairs{{a, b}, {a, c}, {b, c}}));
+    for (const auto& [time, contact] : all_of<Contact>(known)) {
+        EXPECT_EQ(contact.reach, Reach::on_animal);
+        EXPECT_EQ(contact.chance.parameter, &MiteParameters::contact_handled_after);
+        EXPECT_EQ(contact.chance.factor, contact.from == b ? 0.5 : 1.0) << "two animals live in b";
+    }
+}
+
+TEST(History, a_shared_bag_carries_both_ways) {
+    Recorded recorded;
+    recorded.on(day(2, 10), Handled{animals({"pim", "juno", "nox"}), true});
+    const RecordedCase known = recorded.read();
+    const PlaceIndex a = place(known, "a");
+    const PlaceIndex b = place(known, "b");
+    const PlaceIndex c = place(known, "c");
+    EXPECT_EQ(pairs_of(known), (Pairs{{a, b}, {b, a}, {a, c}, {c, a}, {b, c}, {c, b}}));
+    for (const auto& [time, contact] : all_of<Contact>(known)) {
+        EXPECT_EQ(contact.chance.parameter, &MiteParameters::contact_shared_bag);
+    }
+}
+
+TEST(History, animals_of_one_enclosure_do_not_carry_to_one_another) {
+    Recorded recorded;
+    recorded.on(day(2, 10), Handled{animals({"juno", "otto"}), true});
+    EXPECT_TRUE(all_of<Contact>(recorded.read()).empty());
+}
+
+// The enclosures in touch are those that tracing links.
+TEST(History, contacts_are_those_of_exposure) {
+    for (const bool bag : {false, true}) {
+        Recorded recorded;
+        recorded.on(day(2, 1), Handled{animals({"otto", "pim", "nox", "juno"}), bag});
+        recorded.on(day(2, 2), AnimalMoved{AnimalId("otto"), EnclosureId("c")});
+        recorded.on(day(2, 3), Handled{animals({"otto", "pim", "otto"}), bag});
+        recorded.on(day(2, 4), ItemShared{"tongs", EnclosureId("a"), EnclosureId("c")});
+        const RecordedCase known = recorded.read();
+        const Collection collection = collection_on(recorded.entries(), Recorded::last);
+        const exposure::Places places(collection, recorded.entries(), known.origin);
+        const exposure::ContactChances chances(fixtures::tables());
+        std::set<std::tuple<double, std::string, std::string>> traced;
+        for (const auto& contact :
+             exposure::read_contacts(recorded.entries(), places, chances, known.origin, Recorded::last)
+                 .contacts) {
+            if (contact.kind == exposure::ContactKind::moved) continue;
+            traced.emplace(contact.day, places.enclosures[contact.from]->name,
+                           places.enclosures[contact.to]->name);
+        }
+        std::set<std::tuple<double, std::string, std::string>> modelled;
+        for (const auto& [time, contact] : all_of<Contact>(known)) {
+            modelled.emplace(time, known.scenario.places[contact.from].name,
+                             known.scenario.places[contact.to].name);
+        }
+        EXPECT_GE(traced.size(), 6U);
+        EXPECT_EQ(modelled, traced) << (bag ? "bag" : "hands");
+    }
+}
+
+double damp_time(const std::pair<double, Residue>& residue) {
+    return residue.second.damp_until - residue.first;
+}
+
+TEST(History, paper_is_damp_only_from_the_day_the_plan_was_adopted) {
+    const Treated sprayed{EnclosureId("a"), {}, Method::spray_bedding, units::milligrams_per_litre(10)};
+    Recorded recorded;
+    recorded.on(day(2, 9), sprayed).on(day(2, 10), sprayed).on(day(2, 11), sprayed);
+    recorded.on(day(2, 10), PlanAdopted{{day(2, 10)}, {EnclosureId("a")}, {}, false, true, sprayed.strength});
+    const auto residues = all_of<Residue>(recorded.read());
+    ASSERT_EQ(residues.size(), 3U);
+    const double damp_days = units::in_days(fixtures::tables().time("damp_days").value);
+    EXPECT_EQ(damp_time(residues[0]), 1);
+    EXPECT_EQ(damp_time(residues[1]), damp_days);
+    EXPECT_EQ(damp_time(residues[2]), damp_days);
+}
+
+TEST(History, paper_dries_in_a_day_where_the_plan_does_not_keep_it_damp) {
+    const Treated sprayed{EnclosureId("a"), {}, Method::spray_bedding, units::milligrams_per_litre(10)};
+    Recorded recorded;
+    recorded.on(day(2, 10),
+                PlanAdopted{{day(2, 10)}, {EnclosureId("a")}, {}, false, false, sprayed.strength});
+    recorded.on(day(2, 11), sprayed);
+    const auto residues = all_of<Residue>(recorded.read());
+    ASSERT_EQ(residues.size(), 1U);
+    EXPECT_EQ(damp_time(residues[0]), 1);
+}
+
+TEST(History, how_long_treatments_last_comes_from_the_parameters) {
+    FixedParameters fixed = fixed_parameters(fixtures::tables());
+    fixed.damp_days = 9;
+    fixed.oral_days_afoxolaner = 21;
+    fixed.oral_days_fluralaner = 70;
+    Recorded recorded;
+    recorded.on(day(2, 1), PlanAdopted{{day(2, 1)}, {EnclosureId("a")}, {}, false, true, {}});
+    recorded.on(day(2, 2),
+                Treated{EnclosureId("a"), {}, Method::spray_bedding, units::milligrams_per_litre(10)});
+    recorded.on(day(2, 3), Treated{EnclosureId("a"), animals({"pim"}), Method::oral_afoxolaner, {}});
+    recorded.on(day(2, 4), Treated{EnclosureId("a"), animals({"pim"}), Method::oral_fluralaner, {}});
+    const RecordedCase known = recorded.read(fixed);
+    EXPECT_EQ(damp_time(all_of<Residue>(known).at(0)), 9);
+    const auto drugs = all_of<MealKill>(known);
+    ASSERT_EQ(drugs.size(), 2U);
+    EXPECT_EQ(drugs[0].second.until - drugs[0].first, 21);
+    EXPECT_EQ(drugs[1].second.until - drugs[1].first, 70);
+}
+
+TEST(FixedParameters, of_treatments_are_those_of_the_evidence) {
+    const FixedParameters fixed = fixed_parameters(fixtures::tables());
+    const evidence::Tables& tables = fixtures::tables();
+    EXPECT_EQ(fixed.published_strength_low,
+              units::in_milligrams_per_litre(tables.strength("published_strength_low").value));
+    EXPECT_EQ(fixed.strength_without_caution,
+              units::in_milligrams_per_litre(tables.strength("strength_without_caution").value));
+    EXPECT_EQ(fixed.home_strength, units::in_milligrams_per_litre(tables.strength("home_strength").value));
+    EXPECT_EQ(fixed.oral_days_afoxolaner, units::in_days(tables.time("oral_days_afoxolaner").value));
+    EXPECT_EQ(fixed.oral_days_fluralaner, units::in_days(tables.time("oral_days_fluralaner").value));
+    EXPECT_EQ(fixed.damp_days, units::in_days(tables.time("damp_days").value));
+    const Ensemble ensemble = draw_parameters(tables, lane_count, 1);
+    EXPECT_EQ(ensemble.fixed.damp_days, fixed.damp_days);
+    EXPECT_EQ(ensemble.fixed.plateau_ends, fixed.plateau_ends);
+    EXPECT_EQ(fixed_parameters(tables, DevelopmentForm::gallinae).form, DevelopmentForm::gallinae);
+}
+
+}  // namespace
+}  // namespace mitefall::forecast
