@@ -64,7 +64,13 @@ class Fitter {
     }
 
     void leave_out(const EnclosureId& enclosure, const AnimalId& animal, Method method, const base::Error& why) {
-        schedule_.left_out.push_back({today(), enclosure, animal, method, why.message()});
+        schedule_.left_out.push_back({today(), enclosure, animal, method, reason_of(why)});
+    }
+
+    /// The animal of a room that does not permit its treatment, where the refusal names one.
+    [[nodiscard]] AnimalId blamed(const base::Error& refusal) const {
+        const AnimalId animal(refusal.where);
+        return setting_.with.collection.animals.contains(animal) ? animal : AnimalId();
     }
 
     void treat_room(const records::RoomId& room) {
@@ -73,7 +79,7 @@ class Fitter {
         const units::Strength permethrin = setting_.with.tables.strength("permethrin_strength").value;
         auto permit = safety::permit_room(setting_.with, room, {Method::treat_room, permethrin, today()}, course_so_far_);
         if (permit) add(task, std::move(*permit));
-        else leave_out({}, {}, Method::treat_room, permit.error());
+        else leave_out({}, blamed(permit.error()), Method::treat_room, permit.error());
     }
 
     void treat_enclosure(const EnclosureId& enclosure) {
@@ -120,17 +126,16 @@ class Fitter {
 
     void count_burden() {
         std::map<AnimalId, int> sprayed;
-        std::set<EnclosureId> bedded;
         for (const Round& round : schedule_.rounds) {
-            for (const ScheduledTreatment& scheduled : round.treatments) count(scheduled.treatment, sprayed, bedded);
+            for (const ScheduledTreatment& scheduled : round.treatments) count(scheduled.treatment, sprayed);
         }
         for (const auto& [animal, times] : sprayed) {
             schedule_.burden.most_on_one_animal = std::max(schedule_.burden.most_on_one_animal, times);
         }
-        if (assignment_.keep_damp) add_upkeep(bedded);
+        for (const DampSpell& spell : damp_spells(schedule_, setting_)) count_upkeep(spell);
     }
 
-    void count(const safety::PermittedTreatment& treatment, std::map<AnimalId, int>& sprayed, std::set<EnclosureId>& bedded) {
+    void count(const safety::PermittedTreatment& treatment, std::map<AnimalId, int>& sprayed) {
         Burden& burden = schedule_.burden;
         ++burden.tasks;
         switch (treatment.method()) {
@@ -144,7 +149,6 @@ class Fitter {
             case Method::spray_bedding:
                 burden.days_without_water += static_cast<int>(units::in_days(setting_.with.tables.time("water_out_max").value));
                 burden.spray += setting_.with.tables.spray("spray_per_area").value * floor_of(treatment.enclosure());
-                bedded.insert(treatment.enclosure());
                 break;
             case Method::change_substrate:
             case Method::treat_room:
@@ -156,15 +160,10 @@ class Fitter {
         }
     }
 
-    void add_upkeep(const std::set<EnclosureId>& bedded) {
-        if (schedule_.rounds.empty()) return;
-        // Every day from the first spraying to the end of the damp time, but for the days of spraying.
-        const Days between = schedule_.rounds.back().day - schedule_.rounds.front().day;
-        const auto days = static_cast<int>((between + damp_days(setting_)).count()) - static_cast<int>(schedule_.rounds.size());
-        for (const EnclosureId& enclosure : bedded) {
-            schedule_.burden.tasks += days;
-            schedule_.burden.spray += setting_.with.tables.spray("redampen_per_area").value * floor_of(enclosure) * days;
-        }
+    void count_upkeep(const DampSpell& spell) {
+        const auto days = static_cast<int>((spell.last - spell.first).count()) + 1;
+        schedule_.burden.tasks += days;
+        schedule_.burden.spray += setting_.with.tables.spray("redampen_per_area").value * floor_of(spell.enclosure) * days;
     }
 
     [[nodiscard]] units::Volume mist_for(const AnimalId& animal) const {
@@ -208,6 +207,12 @@ bool operator<(const Burden& a, const Burden& b) {
     return key(a) < key(b);
 }
 
+std::string reason_of(const base::Error& refusal) {
+    const auto dash = refusal.what.find(" - ");
+    const std::string core = dash == std::string::npos ? refusal.what : refusal.what.substr(dash + 3);
+    return refusal.remedy.empty() ? core : fmt::format("{}. What to do: {}", core, refusal.remedy);
+}
+
 std::vector<records::RoomId> rooms_of(Scope scope, const Setting& setting) {
     std::set<records::RoomId> rooms;
     if (scope == Scope::sighted) return {};
@@ -242,6 +247,25 @@ Assignment assign(const Course& course, const Setting& setting) {
     assignment.change_substrate = course.change_substrate;
     assignment.keep_damp = course.keep_damp;
     return assignment;
+}
+
+std::vector<DampSpell> damp_spells(const Schedule& schedule, const Setting& setting) {
+    if (!schedule.assignment.keep_damp) return {};
+    std::map<EnclosureId, std::vector<Day>> sprayed;
+    for (const Round& round : schedule.rounds) {
+        for (const ScheduledTreatment& scheduled : round.treatments) {
+            if (scheduled.treatment.method() == Method::spray_bedding) sprayed[scheduled.treatment.enclosure()].push_back(round.day);
+        }
+    }
+    std::vector<DampSpell> spells;
+    for (const auto& [enclosure, days] : sprayed) {
+        for (std::size_t i = 0; i < days.size(); ++i) {
+            const Day dry = days[i] + damp_days(setting);
+            const Day end = i + 1 < days.size() ? std::min(dry, days[i + 1]) : dry;
+            if (end - days[i] > Days(1)) spells.push_back({enclosure, days[i] + Days(1), end - Days(1)});
+        }
+    }
+    return spells;
 }
 
 Schedule fit(const Assignment& assignment, const Setting& setting) { return Fitter(assignment, setting).fit(); }

@@ -81,6 +81,19 @@ struct Schedule {
 /// later one is due as well. What is settled is left out.
 [[nodiscard]] Schedule fit(const Assignment& assignment, const Setting& setting);
 
+/// Days after a bedding spray on which the paper is wetted again: up to the next spraying, or `damp_days`.
+struct DampSpell {
+    records::EnclosureId enclosure;
+    units::Day first;
+    units::Day last;  ///< included
+};
+
+/// By enclosure, then by day; none unless paper is kept damp.
+[[nodiscard]] std::vector<DampSpell> damp_spells(const Schedule& schedule, const Setting& setting);
+
+/// Why a permit was refused and what to do about it, without the names of animal and method.
+[[nodiscard]] std::string reason_of(const base::Error& refusal);
+
 /// The enclosures a course treats, in working order within rooms: clean ones before sighted ones.
 [[nodiscard]] std::vector<records::EnclosureId> enclosures_of(Scope scope, const Setting& setting);
 

@@ -199,15 +199,21 @@ std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& en
         finalists[i].clear = scored->clear;
     }
     std::stable_sort(finalists.begin(), finalists.end(), lighter);
-    const auto best = std::min_element(finalists.begin(), finalists.end(),
-                                       [&](const Candidate& a, const Candidate& b) { return is_better(a, b, goal.target); });
+    const auto better = [&](const Candidate& a, const Candidate& b) { return is_better(a, b, goal.target); };
+    const auto best = std::min_element(finalists.begin(), finalists.end(), better);
     const auto chosen = static_cast<std::size_t>(std::distance(finalists.begin(), best));
+    std::vector<Candidate> shown_ones;
     for (const std::size_t i : positions_shown(chosen, finalists.size())) {
         const auto scored = scorer.score(finalists[i].schedule, 0, progress.stage_until(0.75));
         if (!scored) return std::nullopt;
-        ScoredPlan plan{finalists[i].course, std::move(finalists[i].schedule), scored->clear};
         choice.class_count = scored->class_count;
-        if (i == chosen) choice.recommended = std::move(plan);
+        shown_ones.push_back({finalists[i].course, std::move(finalists[i].schedule), scored->clear});
+    }
+    // All draws may rank them otherwise than the first few did.
+    const auto recommended = std::min_element(shown_ones.begin(), shown_ones.end(), better);
+    for (auto one = shown_ones.begin(); one != shown_ones.end(); ++one) {
+        ScoredPlan plan{one->course, std::move(one->schedule), one->clear};
+        if (one == recommended) choice.recommended = std::move(plan);
         else choice.alternatives.push_back(std::move(plan));
     }
     choice.meets_target = choice.recommended.clear.p10 >= goal.target;

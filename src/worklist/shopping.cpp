@@ -1,14 +1,9 @@
 #include "worklist/shopping.h"
 
-#include <algorithm>
-#include <map>
-
 namespace mitefall::worklist {
 namespace {
 
 using records::Method;
-using units::Day;
-using units::Days;
 
 mixing::SprayDay spray_day(const plan::Round& round, const plan::Setting& setting) {
     mixing::SprayDay spraying;
@@ -32,16 +27,9 @@ bool sprays(const mixing::SprayDay& spraying) {
 }
 
 std::vector<mixing::DampPaper> damp_paper(const plan::Schedule& schedule, const plan::Setting& setting) {
-    std::map<records::EnclosureId, std::vector<Day>> sprayed;
-    for (const plan::Round& round : schedule.rounds) {
-        for (const plan::ScheduledTreatment& scheduled : round.treatments) {
-            if (scheduled.treatment.method() == Method::spray_bedding) sprayed[scheduled.treatment.enclosure()].push_back(round.day);
-        }
-    }
-    const Days damp(static_cast<int>(units::in_days(setting.with.tables.time("damp_days").value)));
     std::vector<mixing::DampPaper> papers;
-    for (const auto& [enclosure, days] : sprayed) {
-        papers.push_back({setting.with.collection.enclosures.at(enclosure).floor, days.front(), days.back() + damp - Days(1), days});
+    for (const plan::DampSpell& spell : plan::damp_spells(schedule, setting)) {
+        papers.push_back({setting.with.collection.enclosures.at(spell.enclosure).floor, spell.first, spell.last, {}});
     }
     return papers;
 }
@@ -69,7 +57,7 @@ base::Result<Shopping> shop_for(const plan::Schedule& schedule, const plan::Sett
     if (request.sprayings.empty()) {
         return base::fail({base::ErrorKind::not_found, "this plan sprays nothing, so there is nothing to mix", {}, {}, {}, {}});
     }
-    if (schedule.assignment.keep_damp) request.damp = damp_paper(schedule, setting);
+    request.damp = damp_paper(schedule, setting);
     request.stock = bench.stock;
     request.target = setting.strength;
     request.packages = bench.packages;

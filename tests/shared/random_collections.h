@@ -1,0 +1,81 @@
+#pragma once
+
+#include <rapidcheck.h>
+
+#include <string>
+#include <vector>
+
+#include "safety/methods.h"
+#include "safety/plain_rules.h"
+
+// Random collections for property tests: one to three animals in three enclosures of two rooms.
+namespace mitefall::safety {
+
+inline records::Method any_method() {
+    return *rc::gen::elementOf(std::vector<records::Method>(all_methods.begin(), all_methods.end()));
+}
+
+inline bool one_in(int n) { return *rc::gen::inRange(0, n) == 0; }
+
+// Most of everything is sound, so that each single fault is often the only one, and limits are tried on both
+// sides.
+inline std::string any_taxon() {
+    if (!one_in(4)) return "corn snake";
+    std::vector<std::string> names;
+    for (const auto& [name, kind] : plain::kinds()) names.push_back(name);
+    return *rc::gen::elementOf(names);
+}
+
+inline int any_distance() { return *rc::gen::element(0, 1, 2, 3, 4, 10, 20, 30, 58, 59, 60, 61); }
+
+inline void add_any_condition(Scene& scene, records::Animal& animal) {
+    const auto condition =
+        *rc::gen::element(records::Condition::sick, records::Condition::thin, records::Condition::dehydrated,
+                          records::Condition::neonate, records::Condition::gravid,
+                          records::Condition::neurological, records::Condition::reacted);
+    const auto agent = *rc::gen::element<std::string>("", "the blue bottle", "ivermectin", "Permethrin");
+    animal.conditions.push_back({scene.collection.day, 1, {animal.id, condition, true, agent, {}}});
+}
+
+inline void add_any_treatments(records::Animal& animal) {
+    const int number = *rc::gen::inRange(0, 5);
+    for (int i = 0; i < number; ++i) {
+        const units::Day on = today() - days(any_distance());
+        animal.treatments.push_back({on, 1, {animal.enclosure, {animal.id}, any_method(), mg_per_l(10)}});
+    }
+}
+
+inline void add_any_animal(Scene& scene, const std::string& name) {
+    const auto enclosure = *rc::gen::element<std::string>("tub", "vivarium", "far");
+    records::Animal& animal = scene.add_animal(name, any_taxon(), enclosure);
+    animal.weight.reset();
+    if (!one_in(9)) {
+        const double grams = *rc::gen::element(500.0, 800.0, 1500.0, 200.0, 199.5, 160.0, 159.5, 0.0);
+        animal.weight = {today() - days(*rc::gen::element(0, 1, 10, 30, 59, 60, 61, -1)), 1,
+                         units::grams(grams)};
+    }
+    if (one_in(6)) {
+        animal.shed = {today() - days(*rc::gen::inRange(0, 4)), 1,
+                       *rc::gen::element(records::ShedState::cloudy, records::ShedState::shed)};
+    }
+    if (one_in(6)) add_any_condition(scene, animal);
+    if (one_in(4)) add_any_treatments(animal);
+    if (one_in(2)) {
+        const units::Day on = today() - days(*rc::gen::inRange(-2, 30));
+        animal.directions.push_back({on, 1, {animal.id, any_method(), "Dr. A", "as agreed"}});
+    }
+}
+
+inline Scene any_scene() {
+    Scene scene;
+    scene.add_enclosure("vivarium", "room");
+    scene.add_enclosure("far", "other room");
+    scene.collection.animals.clear();
+    const int number = *rc::gen::inRange(1, 4);
+    for (int i = 0; i < number; ++i) add_any_animal(scene, "animal " + std::to_string(i));
+    if (one_in(4)) scene.add_bystander(any_taxon(), *rc::gen::element<std::string>("", "room", "other room"));
+    if (one_in(2)) scene.collection.acknowledged = mg_per_l(*rc::gen::element(12.0, 200.0));
+    return scene;
+}
+
+}  // namespace mitefall::safety
