@@ -15,12 +15,6 @@ namespace {
 using records::Collection;
 using records::Method;
 
-std::string name_of(const Collection& collection, const records::EnclosureId& id) {
-    const auto found = collection.enclosures.find(id);
-    return found == collection.enclosures.end() || found->second.name == id.text() || found->second.name.empty()
-               ? id.text() : fmt::format("{} ({})", id.text(), found->second.name);
-}
-
 std::string animal_name(const Collection& collection, const records::AnimalId& id) {
     const auto found = collection.animals.find(id);
     return found == collection.animals.end() || found->second.name.empty() ? id.text() : found->second.name;
@@ -61,26 +55,77 @@ std::string collection_text(const Collection& collection, units::Display display
     return text + table.text();
 }
 
+namespace {
+
+/// The path without its first step, which is the sighting every path begins with.
+std::string path_text(const exposure::Exposed& row) {
+    std::string text;
+    for (std::size_t i = 1; i < row.path.size(); ++i) text += (i > 1 ? "; then " : "") + row.path[i].text;
+    return row.sighted || row.path.size() < 2 ? row.text : text;
+}
+
+/// Enclosures reached only by walking from one and the same enclosure, at the same chance, are told in one line.
+struct WalkedGroup {
+    const exposure::Exposed* example;
+    std::vector<std::string> enclosures;
+};
+
+bool is_walked(const exposure::Exposed& row) {
+    return row.path.size() >= 2 && (row.path.back().kind == exposure::StepKind::same_room || row.path.back().kind == exposure::StepKind::adjoining_room);
+}
+
+bool tell_alike(const exposure::Exposed& a, const exposure::Exposed& b) {
+    return a.path.size() == b.path.size() && a.path.back().from == b.path.back().from && a.path.back().to_room == b.path.back().to_room &&
+           units::show_chance(a.chance) == units::show_chance(b.chance);
+}
+
+std::string join(const std::vector<std::string>& words) {
+    std::string text;
+    for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
+    return text;
+}
+
+std::string walked_text(const WalkedGroup& group, const Collection& collection) {
+    const exposure::Step& last = group.example->path.back();
+    std::string before;
+    for (std::size_t i = 1; i + 1 < group.example->path.size(); ++i) before += group.example->path[i].text + "; then ";
+    return fmt::format("{}on foot from {} to any enclosure of {}", before, last.from.text(), room_name(collection, last.to_room));
+}
+
+}  // namespace
+
 std::string exposure_text(const exposure::Tracing& tracing, const Collection& collection) {
     std::string text = heading("Who is exposed");
     std::size_t without = 0;
-    Table table({"ENCLOSURE", "ROOM", "CHANCE", "WHY"});
+    std::vector<WalkedGroup> groups;
+    Table table({"CHANCE", "ENCLOSURE", "ROOM", "WHY"});
+    const auto add_groups = [&] {
+        for (const WalkedGroup& group : groups) {
+            const std::string names = group.enclosures.size() > 6 ? fmt::format("{} enclosures", group.enclosures.size()) : join(group.enclosures);
+            table.add({units::show_chance(group.example->chance), names, room_name(collection, group.example->path.back().to_room), walked_text(group, collection)});
+        }
+        groups.clear();
+    };
     for (const exposure::Exposed& row : tracing.exposed) {
         if (!(row.chance > 0)) {
             ++without;
-            continue;
+        } else if (is_walked(row)) {
+            if (!groups.empty() && !tell_alike(*groups.back().example, row)) add_groups();
+            if (groups.empty()) groups.push_back({&row, {}});
+            groups.back().enclosures.push_back(row.enclosure.text());
+        } else {
+            add_groups();
+            table.add({row.sighted ? "seen" : units::show_chance(row.chance), row.enclosure.text(), room_name(collection, collection.enclosures.at(row.enclosure).room), path_text(row)});
         }
-        const auto& room = collection.enclosures.at(row.enclosure).room;
-        table.add({row.enclosure.text(), room_name(collection, room), row.sighted ? "seen here" : units::show_chance(row.chance), row.text});
     }
+    add_groups();
     text += table.text();
     if (without > 0) text += fmt::format("{} more enclosures: no contact on record in {} days. That is not proof.\n", without, (tracing.to - tracing.from).count());
     if (!tracing.arrivals.empty()) {
         text += "\nWho may have brought them:\n";
         for (const exposure::Arrival& arrival : tracing.arrivals) text += wrap(arrival.text, "  - ", "    ");
     }
-    text += "\nTonight: nothing leaves an exposed enclosure for another; tools and hides stay where they are.\n";
-    return text;
+    return text + "\nTonight: nothing leaves an exposed enclosure for another; tools and hides stay where they are.\n";
 }
 
 std::string verdicts_text(const std::vector<safety::Verdict>& verdicts, const Collection& collection, bool with_reasons) {
@@ -101,8 +146,8 @@ std::string verdicts_text(const std::vector<safety::Verdict>& verdicts, const Co
                 continue;
             }
             const safety::Verdict& verdict = *found->second;
-            cells.push_back(verdict.until ? fmt::format("wait until {}", units::format_day_short(*verdict.until))
-                                          : std::string(safety::to_text(verdict.ruling)));
+            const bool waits = verdict.ruling == safety::Ruling::wait_until;
+            cells.push_back(verdict.until ? "until " + units::format_day_short(*verdict.until) : waits ? "wait" : std::string(safety::to_text(verdict.ruling)));
         }
         table.add(cells);
     }
@@ -210,6 +255,25 @@ std::string cautions_text(const std::vector<safety::Caution>& cautions) {
     return text;
 }
 
+namespace {
+
+/// What is not done today, one line for each reason: whom it concerns and what is not done.
+std::string passed_over_text(const worklist::Worklist& list, const Collection& collection) {
+    if (list.passed_over.empty()) return {};
+    std::vector<std::pair<std::string, std::vector<std::string>>> by_reason;
+    for (const worklist::PassedOver& over : list.passed_over) {
+        const std::string who = over.animal.empty() ? over.enclosure.text() : animal_name(collection, over.animal);
+        auto found = std::find_if(by_reason.begin(), by_reason.end(), [&](const auto& row) { return row.first == over.reason; });
+        if (found == by_reason.end()) found = by_reason.insert(by_reason.end(), {over.reason, {}});
+        found->second.push_back(fmt::format("{} ({})", who, records::to_text(over.method)));
+    }
+    std::string text = heading("Not done today, and why");
+    for (const auto& [reason, whom] : by_reason) text += wrap(join(whom) + ": " + reason, "  - ", "    ");
+    return text;
+}
+
+}  // namespace
+
 std::string worklist_text(const worklist::Worklist& list, const Collection& collection, units::Display display) {
     std::string text = heading("Work for " + units::format_day_short(list.day));
     if (list.tasks.empty()) {
@@ -236,13 +300,7 @@ std::string worklist_text(const worklist::Worklist& list, const Collection& coll
         text += fmt::format("        {}\n", task.key);
     }
     if (!list.cautions.empty()) text += heading("Read this first") + cautions_text(list.cautions);
-    if (!list.passed_over.empty()) {
-        text += heading("Not done today, and why");
-        for (const worklist::PassedOver& over : list.passed_over) {
-            const std::string who = over.animal.empty() ? name_of(collection, over.enclosure) : animal_name(collection, over.animal);
-            text += wrap(fmt::format("{}, {}: {}", who, records::describe(over.method), over.reason), "  - ", "    ");
-        }
-    }
+    text += passed_over_text(list, collection);
     text += "\nTick with \"done KEY\", pass over with \"skip KEY --because REASON\".";
     if (list.next_day) text += " Next work: " + units::format_day_short(*list.next_day) + ".";
     return text + "\n";

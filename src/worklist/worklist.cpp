@@ -39,10 +39,8 @@ std::string names_of(const Collection& collection, const std::vector<AnimalId>& 
 
 /// What the keeper does, in one sentence. The text never gives an amount: amounts stand beside it with their
 /// unit.
-std::string sentence(const safety::PermittedTreatment& treatment, const Collection& collection) {
-    const std::string who = names_of(collection, treatment.animals());
-    const std::string where = name_of(collection, treatment.enclosure());
-    switch (treatment.method()) {
+std::string sentence(Method method, const std::string& who, const std::string& where) {
+    switch (method) {
         case Method::spray_animal:
             return fmt::format("Mist {} lightly from the neck back and spread it by hand", who);
         case Method::spray_bedding: return fmt::format("Spray paper and walls of {} until just wet", where);
@@ -52,18 +50,32 @@ std::string sentence(const safety::PermittedTreatment& treatment, const Collecti
         case Method::change_substrate:
             return fmt::format("Take everything out of {}, bag it, put fresh paper in", where);
         case Method::treat_room:
-            return fmt::format("Treat floor, racks and walls of {}, not the enclosures",
-                               collection.rooms.at(treatment.room()).name);
+            return fmt::format("Treat floor, racks and walls of {}, not the enclosures", where);
         case Method::permethrin_empty:
             return fmt::format("Treat the emptied {} and let it dry and air", where);
         case Method::fipronil_wipe:
         case Method::oral_afoxolaner:
         case Method::oral_fluralaner:
         case Method::injected_ivermectin:
-            return fmt::format("Give {} what the veterinarian directed ({})", who,
-                               records::describe(treatment.method()));
+            return fmt::format("Give {} what the veterinarian directed ({})", who, records::describe(method));
     }
     return {};
+}
+
+/// A key taken apart: the day of the round or of the task, the part, the name.
+struct KeyParts {
+    Day day;
+    std::string part;
+    std::string name;
+};
+
+std::optional<KeyParts> take_apart(const std::string& key) {
+    const auto first = key.find('/');
+    const auto second = first == std::string::npos ? first : key.find('/', first + 1);
+    if (second == std::string::npos) return std::nullopt;
+    const auto day = units::parse_day(key.substr(0, first));
+    if (!day) return std::nullopt;
+    return KeyParts{*day, key.substr(first + 1, second - first - 1), key.substr(second + 1)};
 }
 
 class Writer {
@@ -83,12 +95,13 @@ class Writer {
 
     Worklist write() {
         add_treatments();
-        add_settled();
+        add_water_out();
         add_water_back();
         if (has_course()) {
             add_redampening();
             add_checks();
         }
+        add_settled();
         sort();
         add_mix();
         add_hygiene();
@@ -133,17 +146,8 @@ class Writer {
     void add_treatments() {
         for (const plan::Round& round : schedule_.rounds) {
             if (round.day != today()) continue;
-            std::set<EnclosureId> wet;
-            for (const plan::ScheduledTreatment& scheduled : round.treatments) {
+            for (const plan::ScheduledTreatment& scheduled : round.treatments)
                 add_treatment(round, scheduled);
-                if (scheduled.treatment.method() == Method::spray_bedding)
-                    wet.insert(scheduled.treatment.enclosure());
-            }
-            for (const EnclosureId& enclosure : wet) {
-                if (collection_.enclosures.at(enclosure).water_is_out) continue;
-                add(key("water-out", enclosure.text()), TaskKind::water_out, enclosure,
-                    fmt::format("Take the water dish out of {}", name_of(collection_, enclosure)));
-            }
         }
         for (const plan::LeftOut& left_out : schedule_.left_out) {
             if (left_out.day == today())
@@ -154,18 +158,36 @@ class Writer {
 
     void add_treatment(const plan::Round& round, const plan::ScheduledTreatment& scheduled) {
         const safety::PermittedTreatment& treatment = scheduled.treatment;
-        Task& task =
-            add(scheduled.key, TaskKind::treat, treatment.enclosure(), sentence(treatment, collection_));
+        const std::string who = names_of(collection_, treatment.animals());
+        const bool is_room = treatment.enclosure().empty();
+        const std::string where = is_room ? collection_.rooms.at(treatment.room()).name
+                                          : name_of(collection_, treatment.enclosure());
+        Task& task = add(scheduled.key, TaskKind::treat, treatment.enclosure(),
+                         sentence(treatment.method(), who, where));
         task.planned = round.planned;
         task.animals = treatment.animals();
         task.strength = treatment.strength();
         task.cautions = treatment.cautions();
         task.treatment = treatment;
-        if (treatment.enclosure().empty()) {
-            task.room = treatment.room();
-            task.danger = danger_.of_room(collection_, treatment.room());
-        }
+        if (is_room) set_room(task, treatment.room());
         task.amount = amount_for(treatment);
+    }
+
+    void set_room(Task& task, const records::RoomId& room) const {
+        task.room = room;
+        task.danger = danger_.of_room(collection_, room);
+    }
+
+    /// The dish comes out before the spray, in whichever order the two are ticked. One that has only just
+    /// been put back stays in for the day: nobody goes from one spell without water straight into the next.
+    void add_water_out() {
+        for (const auto& [id, enclosure] : collection_.enclosures) {
+            const bool is_back = collection_.done.contains(key("water-back", id.text()));
+            if (enclosure.water_is_out || is_back) continue;
+            if (!is_to_be_sprayed(id) && last_sprayed(id) != today()) continue;
+            add(key("water-out", id.text()), TaskKind::water_out, id,
+                fmt::format("Take the water dish out of {}", name_of(collection_, id)));
+        }
     }
 
     [[nodiscard]] std::optional<units::Volume> amount_for(const safety::PermittedTreatment& treatment) const {
@@ -197,16 +219,35 @@ class Writer {
     }
 
     void add_settled_task(const std::string& task_key) {
-        const auto first = task_key.find('/');
-        const auto second = task_key.find('/', first + 1);
-        if (second == std::string::npos) return;
-        const std::string part = task_key.substr(first + 1, second - first - 1);
-        const std::string name = task_key.substr(second + 1);
-        EnclosureId enclosure(name);
-        const auto animal = collection_.animals.find(AnimalId(name));
-        if (part == "animal" && animal != collection_.animals.end()) enclosure = animal->second.enclosure;
+        const auto parts = take_apart(task_key);
+        if (!parts || kind_of_part(parts->part) == TaskKind::mix) return;  // the mix is always written anew
+        EnclosureId enclosure(parts->name);
+        const auto animal = collection_.animals.find(AnimalId(parts->name));
+        const bool is_animal = parts->part == "animal" && animal != collection_.animals.end();
+        if (is_animal) enclosure = animal->second.enclosure;
         if (!collection_.enclosures.contains(enclosure)) enclosure = EnclosureId();
-        add(task_key, kind_of_part(part), enclosure, fmt::format("{} {}", part, name));
+        Task& task = add(task_key, kind_of_part(parts->part), enclosure, settled_text(*parts));
+        task.planned = parts->day;
+        if (is_animal) task.animals = {animal->first};
+        const records::RoomId room(parts->name);
+        if (parts->part == "room" && collection_.rooms.contains(room)) set_room(task, room);
+    }
+
+    /// With which method an animal was treated its key does not say.
+    [[nodiscard]] std::string settled_text(const KeyParts& parts) const {
+        const std::string place = name_of(collection_, EnclosureId(parts.name));
+        if (parts.part == "bedding") return sentence(Method::spray_bedding, {}, place);
+        if (parts.part == "substrate") return sentence(Method::change_substrate, {}, place);
+        if (parts.part == "water-out") return fmt::format("Take the water dish out of {}", place);
+        if (parts.part == "water-back") return fmt::format("Put the water dish back into {}", place);
+        if (parts.part == "redampen") return fmt::format("Wet the paper of {} again", place);
+        if (parts.part == "check") return fmt::format("Look for mites in {}", place);
+        const auto room = collection_.rooms.find(records::RoomId(parts.name));
+        if (parts.part == "room" && room != collection_.rooms.end())
+            return sentence(Method::treat_room, {}, room->second.name);
+        const auto animal = collection_.animals.find(AnimalId(parts.name));
+        return fmt::format("Treat {}",
+                           animal == collection_.animals.end() ? parts.name : animal->second.name);
     }
 
     static TaskKind kind_of_part(std::string_view part) {
@@ -226,25 +267,46 @@ class Writer {
         }
     }
 
-    [[nodiscard]] bool sprayed_today(const EnclosureId& enclosure) const {
+    [[nodiscard]] bool is_to_be_sprayed(const EnclosureId& enclosure) const {
         return std::any_of(list_.tasks.begin(), list_.tasks.end(), [&](const Task& task) {
             return task.enclosure == enclosure && task.treatment &&
                    task.treatment->method() == Method::spray_bedding;
         });
     }
 
+    /// Damp paper lasts `damp_days` from a spraying of the course in force, unless it is taken out before.
+    [[nodiscard]] bool is_damp(const EnclosureId& enclosure, Day day) const {
+        const auto sprayed = last_sprayed(enclosure);
+        if (!sprayed || !collection_.plan || *sprayed < collection_.plan->day) return false;
+        const auto changed = last_done("substrate", enclosure.text());
+        if (changed && *changed > *sprayed) return false;
+        return day > *sprayed && day < *sprayed + days_of(setting_, "damp_days");
+    }
+
+    [[nodiscard]] std::optional<Day> last_sprayed(const EnclosureId& enclosure) const {
+        return last_done("bedding", enclosure.text());
+    }
+
+    /// The day on which this part of any round was last ticked.
+    [[nodiscard]] std::optional<Day> last_done(std::string_view part, const std::string& name) const {
+        std::optional<Day> last;
+        for (const auto& [task_key, done] : collection_.done) {
+            const auto parts = take_apart(task_key);
+            if (parts && parts->part == part && parts->name == name)
+                last = std::max(last.value_or(done.day), done.day);
+        }
+        return last;
+    }
+
     /// An enclosure is kept damp only while its bedding spray stays permitted, which is asked anew each day.
     void add_redampening() {
         if (!assignment_.keep_damp) return;
-        const Day first = assignment_.rounds.front();
-        const Day last = assignment_.rounds.back() + days_of(setting_, "damp_days");
-        if (today() <= first || today() >= last) return;
         for (const EnclosureId& id : assignment_.enclosures) {
-            if (sprayed_today(id) || !was_sprayed(id)) continue;
+            if (is_to_be_sprayed(id) || !is_damp(id, today())) continue;
             auto permit = safety::permit_enclosure(setting_.with, id,
                                                    {Method::spray_bedding, setting_.strength, today()}, {});
             if (!permit) {
-                list_.passed_over.push_back({id, {}, Method::spray_bedding, permit.error().message()});
+                list_.passed_over.push_back({id, {}, Method::spray_bedding, plan::reason_of(permit.error())});
                 continue;
             }
             Task& task =
@@ -255,13 +317,6 @@ class Writer {
             task.strength = permit->strength();
             task.cautions = permit->cautions();
         }
-    }
-
-    [[nodiscard]] bool was_sprayed(const EnclosureId& id) const {
-        return std::any_of(
-            assignment_.settled.begin(), assignment_.settled.end(), [&](const std::string& settled) {
-                return settled.ends_with("/bedding/" + id.text()) && collection_.done.contains(settled);
-            });
     }
 
     /// A check of every treated or exposed enclosure each week from the first round to the end of the watch.
@@ -286,7 +341,7 @@ class Writer {
         const auto order = [&](const Task& task) {
             const bool whole_room = task.enclosure.empty();
             return std::tuple(rooms[task.room], task.room, whole_room, task.danger, task.enclosure,
-                              step_of(task));
+                              step_of(task), part_of(task));
         };
         std::stable_sort(list_.tasks.begin(), list_.tasks.end(),
                          [&](const Task& a, const Task& b) { return order(a) < order(b); });
@@ -305,6 +360,13 @@ class Writer {
         return 0;
     }
 
+    /// Animals first, then the paper out, then the spray, ticked or not.
+    static int part_of(const Task& task) {
+        const auto parts = take_apart(task.key);
+        if (task.kind != TaskKind::treat || !parts || parts->part == "animal") return 0;
+        return parts->part == "substrate" ? 1 : 2;
+    }
+
     void add_mix() {
         units::Volume volume;
         units::Strength strength;
@@ -313,18 +375,20 @@ class Writer {
             volume += *task.amount;
             strength = task.strength;
         }
-        if (!(volume > units::Volume{})) return;
-        volume = volume * (1 + units::as_fraction(setting_.with.tables.part("spare").value));
+        const std::string mix = key("mix", "spray");
+        const bool is_needed = volume > units::Volume{};
+        if (!is_needed && !collection_.done.contains(mix) && !collection_.skipped.contains(mix)) return;
         Task& task =
-            add(key("mix", "spray"), TaskKind::mix, {},
+            add(mix, TaskKind::mix, {},
                 "Mix today's spray, or use the batch in hand if it is in date; shake before every use");
-        task.amount = volume;
+        if (is_needed)
+            task.amount = volume * (1 + units::as_fraction(setting_.with.tables.part("spare").value));
         task.strength = strength;
         task.cautions = safety::cautions_for(Method::spray_bedding, setting_.with.tables);
         std::rotate(list_.tasks.begin(), std::prev(list_.tasks.end()), list_.tasks.end());
     }
 
-    /// Between risk groups, and after the last infested place.
+    /// Between risk groups, and after the last infested room.
     void add_hygiene() {
         std::vector<Task> with_notes;
         std::optional<std::pair<records::RoomId, Danger>> last;
@@ -337,7 +401,7 @@ class Writer {
             if (task.kind != TaskKind::mix) last = group;
             with_notes.push_back(std::move(task));
         }
-        if (last && last->second == Danger::sighted) {
+        if (last && danger_.of_room(collection_, last->first) == Danger::sighted) {
             with_notes.push_back(hygiene_note(
                 ++number, "Take off gloves, wash hands and arms, change clothes and wash them hot"));
         }
@@ -370,6 +434,11 @@ class Writer {
             const Day due = *enclosure.water_out_since + days_of(setting_, "water_out_max");
             days.insert(std::max(today() + Days(1), due));
         }
+        const auto is_water_task = [](const Task& task) {
+            return task.kind == TaskKind::water_out && task.state == TaskState::open;
+        };
+        if (std::any_of(list_.tasks.begin(), list_.tasks.end(), is_water_task))
+            days.insert(today() + days_of(setting_, "water_out_max"));
         const auto next = days.upper_bound(today());
         return next == days.end() ? std::nullopt : std::optional(*next);
     }
@@ -381,9 +450,10 @@ class Writer {
         const auto weeks = std::max<Days::rep>(0, (today() - first).count()) / check_interval + 1;
         const Day check = first + Days(weeks * check_interval);
         if (check <= end) days.insert(check);
-        const Day last_damp = assignment_.rounds.back() + days_of(setting_, "damp_days");
-        const Day tomorrow = std::max(today(), first) + Days(1);
-        if (assignment_.keep_damp && tomorrow < last_damp) days.insert(tomorrow);
+        const bool is_damp_tomorrow = std::any_of(
+            assignment_.enclosures.begin(), assignment_.enclosures.end(),
+            [&](const EnclosureId& id) { return is_to_be_sprayed(id) || is_damp(id, today() + Days(1)); });
+        if (assignment_.keep_damp && is_damp_tomorrow) days.insert(today() + Days(1));
     }
 
     static constexpr int check_interval = 7;  // days; common practice, a look a week
