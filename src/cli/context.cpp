@@ -49,7 +49,7 @@ void Context::on_chosen(CLI::App& app, std::function<base::Result<void>()> comma
 }
 
 void Context::answer(std::string_view command, const std::string& text, const std::function<formats::Json()>& json) const {
-    if (json_) out() << formats::envelope(command, json()).dump(2) << '\n';
+    if (json_) out() << formats::write_json(formats::envelope(command, json()));
     else out() << text;
 }
 
@@ -64,7 +64,7 @@ std::function<bool(double)> Context::progress(std::string label) const {
 }
 
 void Context::report(const base::Error& error, std::string_view command) {
-    if (json_) out() << formats::error_envelope(command, error).dump(2) << '\n';
+    if (json_) out() << formats::write_json(formats::error_envelope(command, error));
     err() << "mitefall: " << error.message() << '\n';
     exit_code_ = exit_code_of(error.kind);
 }

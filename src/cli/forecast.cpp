@@ -87,7 +87,7 @@ void add_parameters(CLI::App& app, Context& context) {
     command->add_flag("--with-draws", o->with_draws, "Every draw, too");
     context.on_chosen(*command, [&context, o]() -> Result<void> {
         const auto ensemble = o->ensemble(context.knowledge().tables);
-        context.out() << formats::envelope("parameters", formats::parameters_json(ensemble, context.knowledge().tables, o->seed, o->with_draws)).dump(2) << '\n';
+        context.out() << formats::write_json(formats::envelope("parameters", formats::parameters_json(ensemble, context.knowledge().tables, o->seed, o->with_draws)));
         return {};
     });
 }

@@ -144,11 +144,13 @@ void add_plan_commands(CLI::App& app, Context& context) {
     CLI::App* const done = app.add_subcommand("done", "Tick a task: it goes on record, and the plan is scored anew");
     done->add_option("TASK", t->key, "Key of the task, as \"today\" shows it")->required();
     done->add_flag("--no-score", t->no_score, "Only record it");
+    t->scoring.add_scoring_to(*done);
     context.on_chosen(*done, [&context, t] { return answer_tick(context, *t, true); });
     CLI::App* const skip = app.add_subcommand("skip", "Pass over a task, and score the plan anew");
     skip->add_option("TASK", t->key, "Key of the task, as \"today\" shows it")->required();
     skip->add_option("--because", t->reason, "Why")->required();
     skip->add_flag("--no-score", t->no_score, "Only record it");
+    t->scoring.add_scoring_to(*skip);
     context.on_chosen(*skip, [&context, t] { return answer_tick(context, *t, false); });
 }
 

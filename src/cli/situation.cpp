@@ -78,8 +78,20 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
 }
 
 void add_situation_commands(CLI::App& app, Context& context) {
+    struct Scoring {
+        std::size_t draws = 256;
+        std::uint64_t seed = 1;
+    };
+    const auto s = std::make_shared<Scoring>();
     CLI::App* const tonight = app.add_subcommand("tonight", "After a sighting: exposure, verdicts, plans, mixing and today's work");
-    context.on_chosen(*tonight, [&context] { return answer_tonight(context, "tonight", {}); });
+    tonight->add_option("--draws", s->draws, "Parameter draws, rounded up to a multiple of 8")->check(CLI::Range(8, 65536))->capture_default_str();
+    tonight->add_option("--seed", s->seed, "Same seed, same answer")->capture_default_str();
+    context.on_chosen(*tonight, [&context, s] {
+        service::PlanOptions options;
+        options.draws = (s->draws + forecast::lane_count - 1) / forecast::lane_count * forecast::lane_count;
+        options.seed = s->seed;
+        return answer_tonight(context, "tonight", options);
+    });
     CLI::App* const exposure = app.add_subcommand("exposure", "Who may have mites, and by which path");
     context.on_chosen(*exposure, [&context] { return answer_exposure(context); });
     struct Options {

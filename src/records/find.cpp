@@ -16,7 +16,7 @@ Error not_there(std::string_view noun, const base::Id<Kind>& id, const Begins& b
         return {ErrorKind::not_found,
                 fmt::format("there is no {} of this name", noun),
                 id.text(),
-                fmt::format("a {} is added before it is named in a fact", noun),
+                fmt::format("the {} must be on record before a fact names it", noun),
                 fmt::format("check the spelling, or add the {} first", noun),
                 {}};
     }

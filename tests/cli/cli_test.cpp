@@ -1,0 +1,167 @@
+#include <gtest/gtest.h>
+#include <unistd.h>
+
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <sstream>
+
+#include "../formats/schemas.h"
+#include "cli/app.h"
+
+namespace mitefall::cli {
+namespace {
+
+struct Answer {
+    int code = 0;
+    std::string out;
+    std::string err;
+};
+
+/// Runs commands in process, on a collection file of its own, on one fixed day.
+class Terminal : public testing::Test {
+  protected:
+    void SetUp() override {
+        folder_ = std::filesystem::temp_directory_path() / ("mitefall-cli-" + std::to_string(getpid()));
+        std::filesystem::create_directories(folder_);
+        file_ = folder_ / "c.mitefall";
+    }
+    void TearDown() override { std::filesystem::remove_all(folder_); }
+
+    Answer run(std::vector<std::string> arguments) {
+        std::ostringstream out;
+        std::ostringstream err;
+        Surroundings surroundings{out, err, {units::parse_day("2026-06-15").value(), "2026-06-15T21:00:00." + std::to_string(100000 + ++instant_) + "Z"}, file_.string(), false};
+        const int code = cli::run(std::move(arguments), surroundings);
+        return {code, out.str(), err.str()};
+    }
+
+    void expect_done(const std::vector<std::string>& arguments) {
+        const Answer answer = run(arguments);
+        EXPECT_EQ(answer.code, 0) << arguments.front() << ": " << answer.err;
+    }
+
+    /// Two tubs, two snakes, mites on one.
+    void make_collection() {
+        expect_done({"new"});
+        expect_done({"record", "room", "den", "--temperature", "25 C", "--floor-cm2", "90000", "--on", "2026-01-05"});
+        for (const char* const tub : {"t-1", "t-2"}) {
+            expect_done({"record", "enclosure", tub, "--room", "den", "--temperature", "29 C", "--humidity", "65", "--floor-cm2", "2500", "--on", "2026-01-05"});
+        }
+        expect_done({"record", "arrival", "ivy", "--kind", "ball python", "--enclosure", "t-1", "--on", "2026-01-10"});
+        expect_done({"record", "arrival", "moss", "--kind", "corn snake", "--enclosure", "t-2", "--on", "2026-01-10"});
+        expect_done({"record", "weight", "ivy", "1.4 kg"});
+        expect_done({"record", "weight", "moss", "620 g"});
+        expect_done({"record", "sighting", "t-1", "2-10"});
+    }
+
+    std::filesystem::path folder_;
+    std::filesystem::path file_;
+    int instant_ = 0;
+};
+
+TEST_F(Terminal, records_of_a_collection_must_begin_with_places_of_its_own_time) {
+    expect_done({"new"});
+    expect_done({"record", "room", "den", "--temperature", "25 C", "--floor-cm2", "90000"});
+    const Answer early = run({"record", "enclosure", "t-1", "--room", "den", "--temperature", "29 C", "--floor-cm2", "2500", "--on", "2026-01-01"});
+    EXPECT_EQ(early.code, 6) << early.err;  // the room was not there yet: it contradicts what is on record
+}
+
+TEST_F(Terminal, every_json_answer_fits_its_schema) {
+    make_collection();
+    const std::vector<std::pair<std::vector<std::string>, std::string>> rows{
+        {{"show"}, "collection"},
+        {{"journal"}, "journal"},
+        {{"record", "weight", "ivy", "1.41 kg"}, "recorded"},
+        {{"undo"}, "recorded"},
+        {{"exposure"}, "exposure"},
+        {{"verdicts"}, "verdicts"},
+        {{"mix", "1 L", "--target", "10 mg/L"}, "mix"},
+        {{"mix", "32 US fl oz", "--made-with", "8 US tsp", "--stock", "5 mg/mL"}, "mix"},
+        {{"tonight", "--draws", "8"}, "tonight"},
+        {{"plan", "--draws", "8", "--adopt", "recommended"}, "plan"},
+        {{"today"}, "worklist"},
+        {{"done", "2026-06-15/animal/ivy", "--draws", "8"}, "rescore"},
+        {{"skip", "2026-06-15/animal/moss", "--because", "not tonight", "--no-score"}, "ticked"},
+        {{"rescore", "--draws", "8"}, "rescore"},
+        {{"forecast", std::string(MITEFALL_ROOT) + "/docs/examples/case-three-rounds.json", "--draws", "8"}, "forecast"},
+        {{"forecast", std::string(MITEFALL_ROOT) + "/docs/examples/case-known-mites.json", "--engine", "simulator", "--runs", "200"}, "simulation"},
+        {{"parameters", "--draws", "8", "--with-draws"}, "parameters"},
+        {{"evidence"}, "evidence"},
+        {{"today", "--today", "2026-06-18"}, "worklist"},
+        {{"done", "no/such/task"}, "error"},
+    };
+    for (auto [arguments, schema] : rows) {
+        arguments.emplace_back("--json");
+        const Answer answer = run(arguments);
+        EXPECT_EQ(answer.code == 0, schema != "error") << arguments.front() << ": " << answer.err;
+        EXPECT_EQ(formats::faults_of(answer.out, schema), "") << arguments.front();
+    }
+}
+
+// docs/exit-codes.md publishes these; a code never changes its meaning.
+TEST_F(Terminal, exit_codes_are_those_published) {
+    EXPECT_EQ(run({"--version"}).code, 0);
+    EXPECT_EQ(run({"--help"}).code, 0);
+    EXPECT_EQ(run({"no-such-command"}).code, 2);
+    EXPECT_EQ(run({"record", "weight"}).code, 2);
+    EXPECT_EQ(run({"show"}).code, 4);
+    make_collection();
+    EXPECT_EQ(run({"new"}).code, 5);
+    EXPECT_EQ(run({"record", "weight", "ivy", "-3 kg"}).code, 3);
+    EXPECT_EQ(run({"record", "weight", "nobody", "1 kg"}).code, 4);
+    EXPECT_EQ(run({"today"}).code, 4);
+    EXPECT_EQ(run({"mix", "1 L", "--target", "10 %"}).code, 3);
+    std::ofstream(folder_ / "torn.mitefall") << "this is no collection";
+    EXPECT_EQ(run({"show", "--file", (folder_ / "torn.mitefall").string()}).code, 9);
+}
+
+TEST_F(Terminal, errors_say_what_value_and_remedy_on_standard_error_only) {
+    make_collection();
+    const Answer answer = run({"record", "weight", "ivy", "1400"});
+    EXPECT_EQ(answer.out, "");
+    EXPECT_NE(answer.err.find("1400"), std::string::npos);
+    EXPECT_NE(answer.err.find("What to do:"), std::string::npos);
+}
+
+TEST_F(Terminal, a_refused_fact_leaves_the_journal_as_it_was) {
+    make_collection();
+    const std::string before = run({"journal"}).out;
+    for (const std::vector<std::string>& bad : std::vector<std::vector<std::string>>{
+             {"record", "weight", "ivy", "900 kg"},
+             {"record", "move", "ivy", "--to", "nowhere"},
+             {"record", "arrival", "ivy", "--enclosure", "t-1"},
+             {"record", "sighting", "t-1", "lots"},
+             {"record", "weight", "ivy", "1 kg", "--on", "2031-01-01"},
+             {"record", "room", "Bad Name", "--temperature", "25 C", "--floor-cm2", "1"},
+             {"withdraw", "999"}}) {
+        EXPECT_NE(run(bad).code, 0) << bad[1];
+    }
+    EXPECT_EQ(run({"journal"}).out, before);
+}
+
+TEST_F(Terminal, ticking_writes_the_record_and_undo_takes_all_of_it_back) {
+    make_collection();
+    expect_done({"plan", "--draws", "8", "--adopt", "recommended"});
+    const std::string before = run({"today"}).out;
+    expect_done({"done", "2026-06-15/animal/ivy", "--no-score"});
+    const std::string ticked = run({"today"}).out;
+    EXPECT_NE(ticked.find("[x]"), std::string::npos);
+    EXPECT_EQ(run({"done", "2026-06-15/animal/ivy", "--no-score"}).code, 6);
+    expect_done({"undo"});
+    EXPECT_EQ(run({"today"}).out, before);
+}
+
+TEST_F(Terminal, same_seed_same_plan) {
+    make_collection();
+    EXPECT_EQ(run({"plan", "--draws", "16", "--seed", "5", "--json"}).out, run({"plan", "--draws", "16", "--seed", "5", "--json"}).out);
+}
+
+TEST_F(Terminal, units_shown_are_those_asked_for) {
+    make_collection();
+    EXPECT_NE(run({"show"}).out.find("1.4 kg"), std::string::npos);
+    EXPECT_NE(run({"show", "--units", "us"}).out.find("3.09 lb"), std::string::npos);  // 1.4 kg / 0.45359237 kg per lb (NIST HB 44)
+}
+
+}  // namespace
+}  // namespace mitefall::cli
