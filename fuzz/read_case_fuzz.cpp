@@ -3,6 +3,7 @@
 #include <string_view>
 
 #include "formats/case_file.h"
+#include "formats/json.h"
 
 using namespace mitefall;
 

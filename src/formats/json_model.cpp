@@ -94,15 +94,17 @@ Json events_part() {
         {"treatment",
          "spray-animal: kill on-animal; spray-bedding: kill mobile-nest, then residue; soak, wipe: kill "
          "on-animal; change-substrate: residue-gone, kill mobile-nest, kill eggs; treat-room, "
-         "permethrin-empty: kill mobile-nest; oral-afoxolaner: meal-kill for 28 days, oral-fluralaner "
-         "for 90 days; fipronil-wipe, injected-ivermectin: no figure, taken to kill nothing."},
+         "permethrin-empty: kill mobile-nest; oral-afoxolaner, oral-fluralaner: meal-kill for "
+         "oral_days_* days; fipronil-wipe, injected-ivermectin: no figure, taken to kill nothing."},
         {"treatment_chances",
          "soak kill_soak; wipe kill_wipe; treat-room kill_room_treatment; oral oral_kill_per_meal; "
          "change-substrate substrate_nest_* and substrate_eggs_*, permethrin-empty "
          "kill_permethrin_nest_*, by material (sealed, porous)."},
         {"spray_strength",
-         "of an ivermectin spray of c mg/L: p + w * (h - p), times min(1, c / 5), with w = 0 up to "
-         "10.6 mg/L, else min(1, ln(c / 10.6) / ln(200 / 10.6)). (p, h): on the animal "
+         "of an ivermectin spray of c mg/L: p + w * (h - p), times min(1, c / published_strength_low), with "
+         "w = 0 "
+         "up to S = strength_without_caution, else min(1, ln(c / S) / ln(home_strength / S)). (p, h): on the "
+         "animal "
          "kill_spray_on_animal_published, _home; in the nest kill_spray_nest_published_*, "
          "kill_spray_nest_home_* by material; residue level damp_hazard_published, _home; residue "
          "half-life residual_half_life at any strength."}};
@@ -133,7 +135,8 @@ Json answer_part() {
             {"backward_equation",
              "v = chance that a mite of a type has a living descendant, itself included, at the "
              "horizon; v = 1 there. Back in time -dv/dt = sum over moves of rate * (v_target - v) - "
-             "(loss + hazard) * v + laying * v_egg * (1 - v); at an event v becomes the mixture of "
+             "(loss + hazard) * v + laying * v_egg * (1 - v); moves are substages, stages, walking and "
+             "finding; v_target of starvation and of a last meal is 0; at an event v becomes the mixture of "
              "what the mite becomes."},
             {"known_start", "product of (1 - v)^count over the mites there at the start."},
             {"poisson_start", "exp(-sum of mean * v)."},

@@ -16,6 +16,11 @@ using forecast::Stage;
 constexpr std::array worked_celsius{22.0, 25.0, 27.0, 28.0, 30.0};
 constexpr double worked_humidity_percent = 85;
 
+/// Numbers of the treatments that no draw changes.
+constexpr std::array<std::string_view, 5> treatment_keys{"published_strength_low", "strength_without_caution",
+                                                         "home_strength", "oral_days_afoxolaner",
+                                                         "oral_days_fluralaner"};
+
 std::string_view form_text(forecast::DevelopmentForm form) {
     switch (form) {
         case forecast::DevelopmentForm::degree_hours: return "degree-hours";
@@ -63,6 +68,9 @@ Json parameters_list(const Ensemble& ensemble, const evidence::Tables& tables) {
     add("plateau_ends", fixed.plateau_ends, false);
     add("development_stops", fixed.development_stops, false);
     add("adult_reference_temperature", fixed.adult_reference, false);
+    for (const std::string_view key : treatment_keys) {
+        if (const auto* const row = find_row(tables, key)) add(key, row->cited.value, false);
+    }
     return parameters;
 }
 

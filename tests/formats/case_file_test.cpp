@@ -123,6 +123,35 @@ TEST(CaseFile, BothEnginesAgreeOnAnExample) {
                 4 * result.clear_given_clean.standard_error);
 }
 
+/// Mites one look would show, as the "start_from_sighting" text of the model says.
+double shown_by(const std::vector<forecast::MiteCount>& mites, bool on_animal, const CaseFile& given) {
+    const forecast::MiteParameters& mode = given.ensemble.mode;
+    double sum = 0;
+    for (const forecast::MiteCount& group : mites) {
+        const std::string stage(forecast::to_text(group.stage));
+        const bool feeding = stage.find("feeding") != std::string::npos;
+        const bool walking =
+            stage.find("seeking") != std::string::npos || stage.find("laying") != std::string::npos;
+        if (group.place == 2 && (on_animal ? feeding : walking)) sum += group.count;
+    }
+    const double seen = 1 - std::pow(1 - mode.detection_light, 1 / given.ensemble.fixed.light_infestation);
+    return sum * seen * (on_animal ? 1 : mode.detection_nest_part);
+}
+
+TEST(CaseFile, StartFromASightingIsScaledAsTheModelTextSays) {
+    for (const bool on_animal : {true, false}) {
+        Json json = Json::parse(read_text("docs/examples/case-three-rounds.json"));
+        json["sightings"][0]["where"] = on_animal ? "on-animal" : "in-water";
+        json["parameters"]["sighting_quantile"] = 0.25;
+        const auto given = read_case(json.dump(), ensemble());
+        ASSERT_TRUE(given) << given.error().message();
+        const auto mites =
+            forecast::expected_start(given->scenario, given->ensemble.fixed, given->ensemble.mode,
+                                     std::get<forecast::SightedStart>(given->start), given->from);
+        EXPECT_NEAR(shown_by(mites, on_animal, *given), 2 * std::pow(5, 0.25), 1e-6);  // "2-10"
+    }
+}
+
 TEST(CaseFile, ParameterBoundsFollowTheUnitsOfTheEvidence) {
     for (const evidence::Tables::Row& row : tables().rows()) {
         if (forecast::find_parameter(row.cited.key) == nullptr) continue;

@@ -1,0 +1,140 @@
+#include "worklist/shopping.h"
+
+#include <gtest/gtest.h>
+
+#include "plan/stage.h"
+
+namespace mitefall::worklist {
+namespace {
+
+using plan::Scope;
+using plan::Stage;
+using safety::Scene;
+using safety::today;
+using units::Days;
+using units::in_millilitres;
+
+mixing::Money euros(long long cents) { return mixing::Money::make(cents, "EUR").value(); }
+
+/// Stock of 1 % = 10,000 mg/L, so 10 mg/L takes one part in 1000.
+Bench bench() {
+    return {{units::percent_mass_in_volume(1), std::nullopt},
+            mixing::usual_syringes(),
+            {{units::millilitres(0.5), euros(300)}, {units::millilitres(2), euros(1000)}}};
+}
+
+plan::Schedule schedule_of(const plan::Course& course, const Stage& stage) {
+    return plan::fit(plan::assign(course, stage.setting), stage.setting);
+}
+
+// Hand-computed from rules.toml: floor 2000 cm2, one snake of 500 g, rounds on days 0 and 7, damp 14 days.
+//   a round    0.03 x 2000 = 60 mL on the paper, 0.005 x 10 x 500^(2/3) = 3.14980 mL on the snake: 63.14980
+//   mL upkeep     0.02 x 2000 = 40 mL on each of days 1-6 and 8-20 batch 1    made on day 0, good to day 14
+//   (USP <795> 2023): 2 x 63.14980 + (6 + 7) x 40 = 646.29960 mL batch 2    made on day 15, for days 15-20: 6
+//   x 40 = 240 mL spare 15 % 743.24454 mL and 276 mL, together 1019.24454 mL stock      one in 1000: 0.74324
+//   mL and 0.276 mL, together 1.01924 mL soap       6.34 a litre: 4.71 -> 5 drops, 1.75 -> 2 drops packages
+//   3 of 0.5 mL for 3 x 3.00 = 9.00 beat one of 2 mL for 10.00; one snake, so 9.00 each
+TEST(Shopping, totals_of_two_rounds_with_damp_paper) {
+    const Stage stage{Scene()};
+    const auto shopping =
+        shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, bench()).value();
+    const mixing::CourseTotals& totals = shopping.totals;
+    ASSERT_EQ(totals.needs.size(), 21u);
+    EXPECT_NEAR(in_millilitres(totals.needs[0].volume), 63.14980, 1e-4);
+    EXPECT_NEAR(in_millilitres(totals.needs[1].volume), 40, 1e-9);
+    EXPECT_NEAR(in_millilitres(totals.needs[7].volume), 63.14980, 1e-4);
+    EXPECT_EQ(totals.needs.back().day, today() + Days(20));
+    ASSERT_EQ(totals.batches.size(), 2u);
+    EXPECT_EQ(totals.batches[0].made_on, today());
+    EXPECT_EQ(totals.batches[0].discard_by, today() + Days(14));
+    EXPECT_EQ(totals.batches[1].made_on, today() + Days(15));
+    EXPECT_NEAR(in_millilitres(totals.batches[0].recipe.total), 743.24454, 1e-3);
+    EXPECT_NEAR(in_millilitres(totals.batches[1].recipe.total), 276, 1e-9);
+    EXPECT_NEAR(in_millilitres(totals.batches[0].recipe.stock), 0.74324, 1e-5);
+    EXPECT_EQ(totals.batches[0].wetting_drops, 5);
+    EXPECT_EQ(totals.batches[1].wetting_drops, 2);
+    EXPECT_NEAR(in_millilitres(totals.spray), 1019.24454, 1e-3);
+    EXPECT_NEAR(in_millilitres(totals.stock), 1.01924, 1e-5);
+    ASSERT_TRUE(totals.purchase.has_value());
+    EXPECT_EQ(totals.purchase->number, 3);
+    EXPECT_EQ(in_millilitres(totals.purchase->package.volume), 0.5);
+    EXPECT_EQ(totals.purchase->cost, euros(900));
+    EXPECT_EQ(totals.cost_per_animal, euros(900));
+}
+
+TEST(Shopping, the_spray_to_mix_is_the_burden_with_spare) {
+    Scene scene;
+    scene.add_enclosure("vivarium", "room");
+    scene.add_animal("berta", "corn snake", "vivarium");
+    const Stage stage(scene);
+    for (const bool damp : {false, true}) {
+        const plan::Schedule schedule = schedule_of({3, 9, true, damp, Scope::sighted_rooms}, stage);
+        const auto shopping = shop_for(schedule, stage.setting, bench()).value();
+        EXPECT_NEAR(in_millilitres(shopping.totals.spray), in_millilitres(schedule.burden.spray) * 1.15,
+                    1e-6);
+    }
+}
+
+TEST(Shopping, every_batch_says_how_to_measure_its_stock) {
+    const Stage stage{Scene()};
+    const auto shopping =
+        shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, bench()).value();
+    ASSERT_EQ(shopping.batches.size(), shopping.totals.batches.size());
+    for (const BatchSheet& sheet : shopping.batches) {
+        ASSERT_TRUE(sheet.measurement.has_value());
+        ASSERT_TRUE(sheet.resulting.has_value());
+        EXPECT_TRUE(sheet.cannot_measure.empty());
+        // A 1 mL syringe reads to 0.01 mL; 3 % is the error accepted (rules.toml, measuring_error).
+        EXPECT_NEAR(units::in_milligrams_per_litre(sheet.resulting->nominal), 10, 0.3);
+        EXPECT_LE(sheet.resulting->low, sheet.resulting->nominal);
+        EXPECT_GE(sheet.resulting->high, sheet.resulting->nominal);
+    }
+}
+
+TEST(Shopping, without_a_fine_enough_tool_it_says_so_and_still_totals) {
+    const Stage stage{Scene()};
+    Bench coarse = bench();
+    coarse.tools = {mixing::graduated_tool("cup", units::millilitres(250), units::millilitres(50))};
+    const auto shopping =
+        shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, coarse).value();
+    EXPECT_NEAR(in_millilitres(shopping.totals.stock), 1.01924, 1e-5);
+    for (const BatchSheet& sheet : shopping.batches) {
+        EXPECT_FALSE(sheet.measurement.has_value());
+        EXPECT_FALSE(sheet.resulting.has_value());
+        EXPECT_FALSE(sheet.cannot_measure.empty());
+    }
+}
+
+// The weight is too old on day 7 (rules.toml, weight_valid_for 60 d), so only day 0 is sprayed and days 1-13
+// kept damp: 63.14980 + 13 x 40 = 583.14980 mL.
+TEST(Shopping, what_is_refused_is_not_mixed) {
+    Scene scene;
+    scene.weigh(500, 55);
+    const Stage stage(scene);
+    const auto shopping =
+        shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, bench()).value();
+    EXPECT_NEAR(in_millilitres(shopping.totals.spray), 583.14980 * 1.15, 1e-3);
+}
+
+TEST(Shopping, a_plan_that_sprays_nothing_needs_nothing) {
+    Scene scene;
+    scene.weigh(100);
+    const Stage stage(scene);
+    const auto shopping =
+        shop_for(schedule_of({1, 7, true, true, Scope::sighted}, stage), stage.setting, bench());
+    ASSERT_FALSE(shopping.has_value());
+    EXPECT_EQ(shopping.error().kind, base::ErrorKind::not_found);
+}
+
+TEST(Shopping, refuses_a_stock_that_expires_before_it_is_needed) {
+    const Stage stage{Scene()};
+    Bench old = bench();
+    old.stock.expires = today() + Days(5);
+    const auto shopping =
+        shop_for(schedule_of({2, 7, false, false, Scope::sighted}, stage), stage.setting, old);
+    ASSERT_FALSE(shopping.has_value());
+    EXPECT_EQ(shopping.error().kind, base::ErrorKind::invalid_input);
+}
+
+}  // namespace
+}  // namespace mitefall::worklist

@@ -1,0 +1,374 @@
+#include "worklist/worklist.h"
+
+#include <gtest/gtest.h>
+
+#include <map>
+
+#include "diary.h"
+
+namespace mitefall::worklist {
+namespace {
+
+using records::Method;
+
+using Keys = std::vector<std::string>;
+
+TEST(Worklist, goes_from_healthy_to_infested_with_clean_hands) {
+    Diary diary(three_rooms(), {enclosure("r"), enclosure("k")});
+    diary.adopt(1, 7, {enclosure("m"), enclosure("k"), enclosure("q"), enclosure("r"), enclosure("t")},
+                {RoomId("middle")}, false, false);
+    EXPECT_EQ(keys_of(diary.list(), true),
+              (Keys{
+                  "2026-03-10/mix/spray",
+                  // the attic is healthy
+                  "2026-03-10/water-out/t",
+                  "2026-03-10/animal/tom",
+                  "2026-03-10/bedding/t",
+                  "2026-03-10/hygiene/1",
+                  // "far" has an exposed tub
+                  "2026-03-10/water-out/r",
+                  "2026-03-10/animal/rob",
+                  "2026-03-10/bedding/r",
+                  "2026-03-10/hygiene/2",
+                  // the infested room: clean tubs, exposed ones, the sighted one, the room itself
+                  "2026-03-10/water-out/q",
+                  "2026-03-10/bedding/q",
+                  "2026-03-10/hygiene/3",
+                  "2026-03-10/water-out/k",
+                  "2026-03-10/animal/ken",
+                  "2026-03-10/animal/kim",
+                  "2026-03-10/bedding/k",
+                  "2026-03-10/hygiene/4",
+                  "2026-03-10/water-out/m",
+                  "2026-03-10/animal/mia",
+                  "2026-03-10/bedding/m",
+                  "2026-03-10/room/middle",
+                  "2026-03-10/hygiene/5",
+              }));
+    const auto tasks = diary.list().tasks;
+    EXPECT_NE(tasks[4].text.find("gloves"), std::string::npos);
+    EXPECT_NE(tasks.back().text.find("change clothes"), std::string::npos);
+}
+
+TEST(Worklist, clothes_are_changed_after_an_infested_room_even_if_only_its_clean_tubs_were_touched) {
+    Diary diary(three_rooms());
+    diary.adopt(1, 7, {enclosure("q")}, {}, false, false);
+    EXPECT_NE(diary.list().tasks.back().text.find("change clothes"), std::string::npos);
+}
+
+TEST(Worklist, no_change_of_clothes_where_no_mites_were_seen) {
+    Diary diary(three_rooms());
+    diary.adopt(1, 7, {enclosure("t")}, {}, false, false);
+    for (const Task& task : diary.list().tasks) EXPECT_EQ(task.text.find("clothes"), std::string::npos);
+}
+
+TEST(Worklist, water_comes_out_on_the_day_of_the_spray_and_goes_back_on_day_3) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, false);
+    diary.tick_all();
+    EXPECT_TRUE(diary.collection().enclosures.at(enclosure("a")).water_is_out);
+    for (int day = 1; day <= 2; ++day) {
+        diary.sleep();
+        EXPECT_TRUE(keys_of(diary.list()).empty()) << day;
+        EXPECT_EQ(diary.list().next_day, records::day(3, 13)) << day;
+    }
+    diary.sleep();
+    EXPECT_EQ(keys_of(diary.list()), Keys{"2026-03-13/water-back/a"});
+    diary.tick("2026-03-13/water-back/a");
+    EXPECT_FALSE(diary.collection().enclosures.at(enclosure("a")).water_is_out);
+}
+
+TEST(Worklist, a_dish_not_put_back_is_asked_for_every_day) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, false);
+    diary.tick_all();
+    diary.sleep(3);
+    diary.skip("2026-03-13/water-back/a");
+    EXPECT_EQ(diary.task("2026-03-13/water-back/a").state, TaskState::skipped);
+    diary.sleep();
+    EXPECT_EQ(diary.task("2026-03-14/water-back/a").state, TaskState::open);
+}
+
+TEST(Worklist, the_dish_is_still_to_come_out_when_the_spray_was_ticked_first) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, false);
+    diary.tick("2026-03-10/bedding/a");
+    EXPECT_EQ(diary.task("2026-03-10/water-out/a").state, TaskState::open);
+}
+
+// Rounds three days apart: the dish is due back on the very day of the next spraying.
+TEST(Worklist, a_dish_just_put_back_does_not_come_out_again_the_same_day) {
+    for (const bool water_first : {true, false}) {
+        Diary diary(one_tub());
+        diary.adopt(2, 3, {enclosure("a")}, {}, false, false);
+        diary.tick_all();
+        diary.sleep(3);
+        diary.tick(water_first ? "2026-03-13/water-back/a" : "2026-03-13/bedding/a");
+        diary.tick(water_first ? "2026-03-13/bedding/a" : "2026-03-13/water-back/a");
+        EXPECT_FALSE(diary.lists("2026-03-13/water-out/a"));
+        EXPECT_FALSE(diary.collection().enclosures.at(enclosure("a")).water_is_out);
+    }
+}
+
+TEST(Worklist, water_is_asked_for_without_any_plan) {
+    Diary diary(one_tub());
+    diary.note(records::WaterMoved{enclosure("a"), true});
+    EXPECT_TRUE(keys_of(diary.list()).empty());
+    EXPECT_EQ(diary.list().next_day, records::day(3, 13));
+    diary.sleep(3);
+    EXPECT_EQ(keys_of(diary.list()), Keys{"2026-03-13/water-back/a"});
+}
+
+TEST(Worklist, paper_is_kept_damp_from_the_day_after_to_day_13) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, true);
+    diary.tick_all();
+    EXPECT_FALSE(diary.lists("2026-03-10/redampen/a"));
+    for (int day = 1; day <= 20; ++day) {
+        diary.sleep();
+        EXPECT_EQ(diary.lists(units::format_day(diary.today) + "/redampen/a"), day <= 13)
+            << day;  // damp_days 14
+    }
+}
+
+TEST(Worklist, nothing_is_wetted_again_that_was_not_sprayed) {
+    Diary diary(one_tub());
+    diary.adopt(2, 7, {enclosure("a")}, {}, false, true);
+    diary.skip("2026-03-10/bedding/a");
+    diary.sleep();
+    EXPECT_FALSE(diary.lists("2026-03-11/redampen/a"));
+}
+
+TEST(Worklist, damp_days_count_from_the_day_the_spray_was_really_given) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, true);
+    diary.sleep(5);
+    EXPECT_EQ(diary.task("2026-03-10/bedding/a").planned, records::day(3, 10));
+    EXPECT_EQ(diary.task("2026-03-10/bedding/a").day, records::day(3, 15));
+    diary.tick_all();
+    diary.sleep(13);
+    EXPECT_TRUE(diary.lists("2026-03-28/redampen/a"));
+    diary.sleep();
+    EXPECT_FALSE(diary.lists("2026-03-29/redampen/a"));
+}
+
+TEST(Worklist, fresh_paper_is_not_wetted_before_it_was_sprayed) {
+    Diary diary(one_tub());
+    diary.adopt(2, 7, {enclosure("a")}, {}, true, true);
+    diary.tick_all();
+    diary.sleep(7);
+    diary.tick("2026-03-17/substrate/a");
+    diary.skip("2026-03-17/bedding/a");
+    diary.sleep();
+    EXPECT_FALSE(diary.lists("2026-03-18/redampen/a"));
+}
+
+TEST(Worklist, ticking_the_spray_of_a_later_round_does_not_ask_to_wet_the_paper_again) {
+    Diary diary(one_tub());
+    diary.adopt(2, 7, {enclosure("a")}, {}, false, true);
+    diary.tick_all();
+    diary.sleep(7);
+    diary.tick("2026-03-17/bedding/a");
+    EXPECT_FALSE(diary.lists("2026-03-17/redampen/a"));
+}
+
+TEST(Worklist, paper_is_wetted_again_only_while_that_is_permitted) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, true);
+    diary.tick_all();
+    diary.sleep();
+    ASSERT_TRUE(diary.lists("2026-03-11/redampen/a"));
+    diary.note(records::ShedSeen{AnimalId("anna"), records::ShedState::cloudy});
+    EXPECT_FALSE(diary.lists("2026-03-11/redampen/a"));
+    const auto passed = diary.list().passed_over;
+    ASSERT_EQ(passed.size(), 1u);
+    EXPECT_EQ(passed.front().enclosure, enclosure("a"));
+    EXPECT_NE(passed.front().reason.find("shed"), std::string::npos);
+    diary.sleep();
+    diary.note(records::ShedSeen{AnimalId("anna"), records::ShedState::shed});
+    diary.sleep();
+    EXPECT_TRUE(diary.lists("2026-03-13/redampen/a"));
+}
+
+TEST(Worklist, checks_come_every_week_until_the_watch_ends) {
+    Diary diary(one_tub());
+    diary.adopt(2, 7, {enclosure("a")}, {}, false, false);
+    std::vector<int> days;
+    for (int day = 0; day <= 60; ++day) {
+        if (diary.lists(units::format_day(diary.today) + "/check/a")) days.push_back(day);
+        diary.tick_all();
+        diary.sleep();
+    }
+    // The last round is on day 7, the watch ends 40 days later (detection.toml, watch_after_last_treatment).
+    EXPECT_EQ(days, (std::vector{7, 14, 21, 28, 35, 42}));
+}
+
+TEST(Worklist, exposed_enclosures_outside_the_plan_are_checked_too) {
+    Diary diary(three_rooms(), {enclosure("r")});
+    diary.adopt(1, 7, {enclosure("m")}, {}, false, false);
+    diary.sleep(7);
+    EXPECT_TRUE(diary.lists("2026-03-17/check/m"));
+    EXPECT_TRUE(diary.lists("2026-03-17/check/r"));
+    EXPECT_FALSE(diary.lists("2026-03-17/check/t"));
+}
+
+TEST(Worklist, a_key_stays_when_the_verdict_changes_the_method) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, false);
+    EXPECT_EQ(diary.task("2026-03-10/animal/anna").treatment->method(), Method::spray_animal);
+    diary.note(
+        records::ConditionNoted{AnimalId("anna"), records::Condition::reacted, true, "ivermectin", ""});
+    const Task changed = diary.task("2026-03-10/animal/anna");
+    EXPECT_EQ(changed.treatment->method(), Method::soak);
+    EXPECT_FALSE(changed.amount.has_value());
+    const auto passed = diary.list().passed_over;
+    EXPECT_TRUE(std::any_of(passed.begin(), passed.end(), [](const PassedOver& over) {
+        return over.animal == AnimalId("anna") && over.method == Method::spray_animal;
+    }));
+}
+
+TEST(Worklist, what_is_ticked_or_skipped_stays_in_its_place_for_the_day) {
+    Diary diary(three_rooms());
+    diary.adopt(1, 7, {enclosure("m"), enclosure("k")}, {RoomId("middle")}, true, false);
+    const Keys before = keys_of(diary.list(), true);
+    const auto names_before = [&] {
+        std::map<std::string, std::string> texts;
+        for (const Task& task : diary.list().tasks) texts[task.key] = task.text;
+        return texts;
+    }();
+    diary.tick("2026-03-10/animal/ken");
+    diary.tick("2026-03-10/substrate/m");
+    diary.tick("2026-03-10/room/middle");
+    diary.skip("2026-03-10/animal/kim");
+    diary.tick("2026-03-10/mix/spray");
+    EXPECT_EQ(keys_of(diary.list(), true), before);
+    EXPECT_EQ(diary.task("2026-03-10/animal/ken").state, TaskState::done);
+    EXPECT_EQ(diary.task("2026-03-10/mix/spray").state, TaskState::done);
+    EXPECT_EQ(diary.task("2026-03-10/substrate/m").text, names_before.at("2026-03-10/substrate/m"));
+    EXPECT_EQ(diary.task("2026-03-10/room/middle").text, names_before.at("2026-03-10/room/middle"));
+    const Task skipped = diary.task("2026-03-10/animal/kim");
+    EXPECT_EQ(skipped.state, TaskState::skipped);
+    EXPECT_EQ(skipped.skipped_because, "no time");
+    EXPECT_EQ(skipped.animals, std::vector{AnimalId("kim")});
+
+    diary.tick_all();
+    Keys now = keys_of(diary.list(), true);
+    EXPECT_EQ(now, before);
+    diary.sleep();
+    EXPECT_TRUE(keys_of(diary.list()).empty());
+}
+
+TEST(Worklist, a_ticked_upkeep_is_shown_once) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, true);
+    diary.tick_all();
+    diary.sleep(7);
+    const Keys before = keys_of(diary.list());
+    EXPECT_EQ(before, (Keys{"2026-03-17/mix/spray", "2026-03-17/check/a", "2026-03-17/redampen/a",
+                            "2026-03-17/water-back/a"}));
+    diary.tick_all();
+    EXPECT_EQ(keys_of(diary.list()), before);
+}
+
+TEST(Worklist, a_task_done_late_shows_on_the_day_it_was_done) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, false);
+    diary.sleep(2);
+    diary.tick("2026-03-10/animal/anna");
+    const Task done = diary.task("2026-03-10/animal/anna");
+    EXPECT_EQ(done.state, TaskState::done);
+    EXPECT_EQ(done.planned, records::day(3, 10));
+    diary.sleep();
+    EXPECT_FALSE(diary.lists("2026-03-10/animal/anna"));
+}
+
+// Hand-computed from rules.toml. Tub 4000 cm2: bedding 0.03 x 4000 = 120 mL. Anna 500 g: 10 x 500^(2/3) =
+// 629.96 cm2, x 0.005 = 3.1498 mL. Spare 15 %: 123.1498 x 1.15 = 141.622 mL; with the bedding done 3.1498
+// x 1.15 = 3.622 mL.
+TEST(Worklist, the_mix_is_what_is_open_and_some_spare) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, false);
+    const Task mix = diary.task("2026-03-10/mix/spray");
+    EXPECT_NEAR(units::in_millilitres(*mix.amount), 141.622, 1e-3);
+    EXPECT_EQ(mix.strength, units::milligrams_per_litre(10));
+    EXPECT_FALSE(mix.cautions.empty());
+    diary.tick("2026-03-10/bedding/a");
+    EXPECT_NEAR(units::in_millilitres(*diary.task("2026-03-10/mix/spray").amount), 3.622, 1e-3);
+    diary.tick("2026-03-10/animal/anna");
+    EXPECT_FALSE(diary.lists("2026-03-10/mix/spray"));
+}
+
+TEST(Worklist, says_whom_the_day_passes_over) {
+    Diary diary(three_rooms());
+    diary.adopt(1, 7, {enclosure("n"), enclosure("s")}, {}, false, false);
+    const auto passed = diary.list().passed_over;
+    const auto is_passed = [&](const char* animal, const char* tub, Method method) {
+        return std::any_of(passed.begin(), passed.end(), [&](const PassedOver& over) {
+            return over.animal == AnimalId(animal) && over.enclosure == enclosure(tub) &&
+                   over.method == method && !over.reason.empty();
+        });
+    };
+    EXPECT_TRUE(is_passed("nell", "n", Method::spray_animal));
+    EXPECT_TRUE(is_passed("sam", "s", Method::spray_animal));
+    EXPECT_EQ(diary.task("2026-03-10/animal/nell").treatment->method(), Method::soak);
+    EXPECT_FALSE(diary.lists("2026-03-10/bedding/n"));
+    EXPECT_FALSE(diary.lists("2026-03-10/water-out/n"));
+}
+
+TEST(Worklist, names_the_next_day_with_work) {
+    Diary diary(one_tub());
+    EXPECT_FALSE(diary.list().next_day.has_value());
+    diary.adopt(2, 10, {enclosure("a")}, {}, false, false);
+    EXPECT_EQ(diary.list().next_day, records::day(3, 13));  // the dish goes back
+    diary.tick_all();
+    for (const auto next : {records::day(3, 13), records::day(3, 17), records::day(3, 20),
+                            records::day(3, 23), records::day(3, 24)}) {
+        ASSERT_EQ(diary.list().next_day, next);
+        for (diary.sleep(); diary.today < next; diary.sleep()) EXPECT_TRUE(keys_of(diary.list()).empty());
+        EXPECT_FALSE(keys_of(diary.list()).empty());
+        diary.tick_all();
+    }
+}
+
+TEST(Worklist, every_caution_of_the_day_is_told_once) {
+    Diary diary(three_rooms());
+    diary.adopt(1, 7, all_tubs(), all_rooms(), true, false);
+    const Worklist list = diary.list();
+    std::set<std::string> told;
+    for (const auto& caution : list.cautions) EXPECT_TRUE(told.insert(caution.text).second) << caution.text;
+    for (const Task& task : list.tasks) {
+        for (const auto& caution : task.cautions) EXPECT_TRUE(told.contains(caution.text));
+    }
+    EXPECT_FALSE(told.empty());
+}
+
+TEST(FactsOf, each_task_says_what_was_done) {
+    Diary diary(three_rooms());
+    diary.adopt(1, 7, {enclosure("m"), enclosure("n")}, {RoomId("middle")}, true, true);
+    const auto strength = units::milligrams_per_litre(10);
+    const auto facts = [&](const char* key) { return facts_of(diary.task(key)); };
+    using Facts = std::vector<records::Fact>;
+    EXPECT_EQ(facts("2026-03-10/animal/mia"),
+              Facts{(records::Treated{enclosure("m"), {AnimalId("mia")}, Method::spray_animal, strength})});
+    EXPECT_EQ(facts("2026-03-10/animal/nell"),
+              Facts{(records::Treated{enclosure("n"), {AnimalId("nell")}, Method::soak, {}})});
+    EXPECT_EQ(facts("2026-03-10/bedding/m"),
+              Facts{(records::Treated{enclosure("m"), {}, Method::spray_bedding, strength})});
+    EXPECT_EQ(facts("2026-03-10/substrate/m"),
+              Facts{(records::SubstrateChanged{enclosure("m"), records::Substrate::paper})});
+    EXPECT_EQ(facts("2026-03-10/room/middle"),
+              Facts{(records::RoomTreated{RoomId("middle"),
+                                          safety::tables().strength("permethrin_strength").value})});
+    EXPECT_EQ(facts("2026-03-10/water-out/m"), Facts{(records::WaterMoved{enclosure("m"), true})});
+    EXPECT_TRUE(facts("2026-03-10/mix/spray").empty());
+    diary.tick_all();
+    diary.sleep(7);
+    EXPECT_EQ(facts("2026-03-17/water-back/m"), Facts{(records::WaterMoved{enclosure("m"), false})});
+    EXPECT_EQ(
+        facts("2026-03-17/check/m"),
+        Facts{(records::Checked{enclosure("m"), records::CheckMethod::look_over, records::SeenCount::none})});
+    EXPECT_TRUE(facts("2026-03-17/redampen/m").empty());
+}
+
+}  // namespace
+}  // namespace mitefall::worklist
