@@ -104,6 +104,7 @@ TEST(Worklist, a_dish_just_put_back_does_not_come_out_again_the_same_day) {
         diary.tick_all();
         diary.sleep(3);
         diary.tick(water_first ? "2026-03-13/water-back/a" : "2026-03-13/bedding/a");
+        EXPECT_FALSE(diary.lists("2026-03-13/water-out/a"));
         diary.tick(water_first ? "2026-03-13/bedding/a" : "2026-03-13/water-back/a");
         EXPECT_FALSE(diary.lists("2026-03-13/water-out/a"));
         EXPECT_FALSE(diary.collection().enclosures.at(enclosure("a")).water_is_out);
