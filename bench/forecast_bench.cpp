@@ -24,9 +24,15 @@ Scenario distinct_enclosures(int count) {
     }
     for (double day = 0; day < 20; day += 7) {
         for (PlaceIndex p = 1; p < scenario.places.size(); ++p) {
-            scenario.events.push_back({day, Kill{p, Reach::on_animal, Amount::drawn(&MiteParameters::kill_spray_on_animal_home), 1}});
-            scenario.events.push_back({day, Kill{p, Reach::mobile_nest, Amount::drawn(&MiteParameters::kill_spray_nest_home_sealed), 1}});
-            scenario.events.push_back({day, Residue{p, Amount::drawn(&MiteParameters::damp_hazard_home), Amount::drawn(&MiteParameters::residual_half_life), day + 7}});
+            scenario.events.push_back(
+                {day,
+                 Kill{p, Reach::on_animal, Amount::drawn(&MiteParameters::kill_spray_on_animal_home), 1}});
+            scenario.events.push_back(
+                {day, Kill{p, Reach::mobile_nest, Amount::drawn(&MiteParameters::kill_spray_nest_home_sealed),
+                           1}});
+            scenario.events.push_back(
+                {day, Residue{p, Amount::drawn(&MiteParameters::damp_hazard_home),
+                              Amount::drawn(&MiteParameters::residual_half_life), day + 7}});
         }
     }
     return scenario;
@@ -49,7 +55,12 @@ void forecast_of_distinct_enclosures(benchmark::State& state) {
     }
     state.counters["steps"] = static_cast<double>(steps);
 }
-BENCHMARK(forecast_of_distinct_enclosures)->Arg(1)->Arg(10)->Arg(40)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(forecast_of_distinct_enclosures)
+    ->Arg(1)
+    ->Arg(10)
+    ->Arg(40)
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
 
 }  // namespace
 }  // namespace mitefall::forecast

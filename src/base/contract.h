@@ -11,7 +11,8 @@ class ContractViolation : public std::logic_error {
     using std::logic_error::logic_error;
 };
 
-/// Throws ContractViolation unless `condition` holds. Write conditions so that NaN fails: `!(x < 0)` is wrong.
+/// Throws ContractViolation unless `condition` holds. Write conditions so that NaN fails: `!(x < 0)` is
+/// wrong.
 inline void expects(bool condition, std::string_view promise) {
     if (!condition) throw ContractViolation("contract broken: " + std::string(promise));
 }

@@ -28,7 +28,8 @@ std::string Error::message() const {
 }
 
 Error invalid(std::string what, std::string value, std::string limit, std::string remedy) {
-    return {ErrorKind::invalid_input, std::move(what), std::move(value), std::move(limit), std::move(remedy), {}};
+    return {ErrorKind::invalid_input, std::move(what),   std::move(value),
+            std::move(limit),         std::move(remedy), {}};
 }
 
 }  // namespace mitefall::base

@@ -11,10 +11,12 @@ constexpr int usage_error = 2;
 constexpr int defect = 1;
 
 const char* const description =
-    "Mitefall: when mites turn up on snakes, who is exposed, what each animal can safely be given, how to mix it,\n"
+    "Mitefall: when mites turn up on snakes, who is exposed, what each animal can safely be given, how to "
+    "mix it,\n"
     "what to do each day, how likely that is to clear every mite, and when it is over.";
 const char* const footer =
-    "Begin with \"mitefall demo\" to see the whole job on a made-up collection, or \"mitefall new\" for your own.\n"
+    "Begin with \"mitefall demo\" to see the whole job on a made-up collection, or \"mitefall new\" for your "
+    "own.\n"
     "Nothing here replaces a licensed veterinarian, the product label or local law.";
 
 }  // namespace
@@ -41,7 +43,8 @@ int run(std::vector<std::string> arguments, Surroundings& surroundings) {
         const int code = app.exit(fault, surroundings.out, surroundings.err);
         return code == 0 ? 0 : usage_error;
     } catch (const std::exception& fault) {
-        surroundings.err << "mitefall: this is a defect of the program, nothing was saved: " << fault.what() << '\n';
+        surroundings.err << "mitefall: this is a defect of the program, nothing was saved: " << fault.what()
+                         << '\n';
         return defect;
     }
     return context.exit_code();

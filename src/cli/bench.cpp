@@ -13,14 +13,16 @@ using base::Result;
 Result<mixing::Tool> read_cup(const std::string& text) {
     const auto slash = text.find('/');
     if (slash == std::string::npos) {
-        return fail(base::invalid("a cup needs its largest amount and its marks", text, "AMOUNT/MARK", "write it like \"30 mL/1 mL\""));
+        return fail(base::invalid("a cup needs its largest amount and its marks", text, "AMOUNT/MARK",
+                                  "write it like \"30 mL/1 mL\""));
     }
     const auto capacity = for_option("--cup", units::parse_volume(text.substr(0, slash)));
     if (!capacity) return fail(capacity.error());
     const auto mark = for_option("--cup", units::parse_volume(text.substr(slash + 1)));
     if (!mark) return fail(mark.error());
     if (!(*mark > units::Volume{}) || !(*capacity >= *mark)) {
-        return fail(base::invalid("a cup's marks lie between zero and its largest amount", text, "0 < MARK <= AMOUNT"));
+        return fail(base::invalid("a cup's marks lie between zero and its largest amount", text,
+                                  "0 < MARK <= AMOUNT"));
     }
     return mixing::graduated_tool(units::show(*capacity, {}) + " cup", *capacity, *mark);
 }
@@ -30,7 +32,8 @@ Result<mixing::Money> read_price(const std::string& text) {
     const auto amount = for_option("--package", units::parse_number(text.substr(0, space)));
     if (!amount) return fail(amount.error());
     if (!(*amount >= 0 && *amount < 1e9)) return fail(base::invalid("not a price", text, "zero or more"));
-    return mixing::Money::make(std::llround(*amount * 100), space == std::string::npos ? "" : text.substr(space + 1));
+    return mixing::Money::make(std::llround(*amount * 100),
+                               space == std::string::npos ? "" : text.substr(space + 1));
 }
 
 Result<mixing::Package> read_package(const std::string& text) {
@@ -48,7 +51,10 @@ Result<mixing::Package> read_package(const std::string& text) {
 }  // namespace
 
 void BenchOptions::add_to(CLI::App& command) {
-    command.add_option("--stock", stock, "Strength on the label of the ivermectin, like \"10 mg/mL\" or \"1 % w/v\"")->capture_default_str();
+    command
+        .add_option("--stock", stock,
+                    "Strength on the label of the ivermectin, like \"10 mg/mL\" or \"1 % w/v\"")
+        ->capture_default_str();
     command.add_option("--expires", expires, "Last day of use of the stock");
     command.add_option("--cup", cups, "A measuring cup: largest amount/marks, like \"30 mL/1 mL\"");
     command.add_flag("--us-spoons", us_spoons, "US teaspoons are at hand");

@@ -6,7 +6,7 @@
 
 #include "base/result.h"
 #include "evidence/tables.h"
-#include "worklist/shopping.h"
+#include "service/keeper.h"
 
 namespace mitefall::cli {
 
@@ -14,7 +14,7 @@ namespace mitefall::cli {
 struct BenchOptions {
     std::string stock = "10 mg/mL";
     std::string expires;
-    std::vector<std::string> cups;      ///< "30 mL/1 mL": capacity / graduation
+    std::vector<std::string> cups;  ///< "30 mL/1 mL": capacity / graduation
     bool us_spoons = false;
     bool metric_spoons = false;
     bool no_syringes = false;

@@ -21,7 +21,9 @@ int exit_code_of(base::ErrorKind kind) {
 void Context::add_shared_options(CLI::App& app) {
     app.add_option("-f,--file", file_, "Collection file")->envname("MITEFALL_FILE")->capture_default_str();
     app.add_flag("--json", json_, "Answer as JSON (schemas in docs/schemas)");
-    app.add_option("--units", units_, "Units shown")->check(CLI::IsMember({"metric", "us", "imperial"}))->capture_default_str();
+    app.add_option("--units", units_, "Units shown")
+        ->check(CLI::IsMember({"metric", "us", "imperial"}))
+        ->capture_default_str();
     app.add_flag("--fahrenheit", fahrenheit_, "Show temperatures in F");
     app.add_option("--today", today_, "Take this day for today (year-month-day)");
 }
@@ -48,16 +50,20 @@ void Context::on_chosen(CLI::App& app, std::function<base::Result<void>()> comma
     });
 }
 
-void Context::answer(std::string_view command, const std::string& text, const std::function<formats::Json()>& json) const {
-    if (json_) out() << formats::write_json(formats::envelope(command, json()));
-    else out() << text;
+void Context::answer(std::string_view command, const std::string& text,
+                     const std::function<formats::Json()>& json) const {
+    if (json_)
+        out() << formats::write_json(formats::envelope(command, json()));
+    else
+        out() << text;
 }
 
 std::function<bool(double)> Context::progress(std::string label) const {
     if (!surroundings_.err_is_terminal || json_) return {};
     return [this, label = std::move(label), shown = -1](double share) mutable {
         const int percent = static_cast<int>(share * 100);
-        if (percent != shown) err() << fmt::format("\r{} {:3} %{}", label, percent, percent == 100 ? "\n" : "") << std::flush;
+        if (percent != shown)
+            err() << fmt::format("\r{} {:3} %{}", label, percent, percent == 100 ? "\n" : "") << std::flush;
         shown = percent;
         return true;
     };

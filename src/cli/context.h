@@ -17,14 +17,16 @@ struct Surroundings {
     std::ostream& out;
     std::ostream& err;
     service::Now now;
-    std::string default_file;    ///< used when --file is not given
+    std::string default_file;      ///< used when --file is not given
     bool err_is_terminal = false;  ///< progress is shown only there
 };
 
 /// Options every command shares, and what commands need of the world.
 class Context {
   public:
-    explicit Context(Surroundings& surroundings) : surroundings_(surroundings) { file_ = surroundings.default_file; }
+    explicit Context(Surroundings& surroundings) : surroundings_(surroundings) {
+        file_ = surroundings.default_file;
+    }
 
     void add_shared_options(CLI::App& app);
 
@@ -40,13 +42,16 @@ class Context {
     [[nodiscard]] std::ostream& err() const { return surroundings_.err; }
     [[nodiscard]] int exit_code() const { return exit_code_; }
 
-    [[nodiscard]] base::Result<service::Keeper> open() const { return service::Keeper::open(file_, *knowledge_); }
+    [[nodiscard]] base::Result<service::Keeper> open() const {
+        return service::Keeper::open(file_, *knowledge_);
+    }
 
     /// Runs `command` when `app` was chosen; an error it returns is printed and sets the exit code.
     void on_chosen(CLI::App& app, std::function<base::Result<void>()> command);
 
     /// Prints text, or with --json the enveloped result.
-    void answer(std::string_view command, const std::string& text, const std::function<formats::Json()>& json) const;
+    void answer(std::string_view command, const std::string& text,
+                const std::function<formats::Json()>& json) const;
 
     /// Progress for long work, on standard error when that is a terminal; never cancels.
     [[nodiscard]] std::function<bool(double)> progress(std::string label) const;

@@ -24,7 +24,8 @@ Result<void> make_demo(Context& context) {
     if (!journal->empty()) return {};
     const auto ids = keeper->record_all(service::demo_facts(context.now().today), context.now());
     if (!ids) return fail(ids.error());
-    if (!context.wants_json()) context.out() << fmt::format("A made-up collection is in {}.\n", context.file());
+    if (!context.wants_json())
+        context.out() << fmt::format("A made-up collection is in {}.\n", context.file());
     return {};
 }
 
@@ -33,13 +34,16 @@ void add_new(CLI::App& app, Context& context) {
     context.on_chosen(*command, [&context]() -> Result<void> {
         const auto keeper = service::Keeper::create(context.file(), context.knowledge());
         if (!keeper) return fail(keeper.error());
-        context.answer("new", fmt::format("{} is ready. Begin with \"record room\".\n", context.file()), [&] { return formats::Json{{"file", context.file()}}; });
+        context.answer("new", fmt::format("{} is ready. Begin with \"record room\".\n", context.file()), [&] {
+            return formats::Json{{"file", context.file()}};
+        });
         return {};
     });
 }
 
 void add_demo(CLI::App& app, Context& context) {
-    CLI::App* const command = app.add_subcommand("demo", "Make the demo collection if it is not there, and do the whole job on it");
+    CLI::App* const command =
+        app.add_subcommand("demo", "Make the demo collection if it is not there, and do the whole job on it");
     context.on_chosen(*command, [&context]() -> Result<void> {
         if (const auto made = make_demo(context); !made) return made;
         return answer_tonight(context, "demo", {});
@@ -53,7 +57,8 @@ void add_show(CLI::App& app, Context& context) {
         if (!keeper) return fail(keeper.error());
         const auto collection = keeper->collection(context.now().today);
         if (!collection) return fail(collection.error());
-        context.answer("show", formats::collection_text(*collection, context.display()), [&] { return formats::collection_json(*collection); });
+        context.answer("show", formats::collection_text(*collection, context.display()),
+                       [&] { return formats::collection_json(*collection); });
         return {};
     });
 }
@@ -67,7 +72,8 @@ void add_journal(CLI::App& app, Context& context) {
         if (!journal) return fail(journal.error());
         formats::Table table({"ENTRY", "DAY", "KIND", "CORRECTS", "WHAT"});
         for (const formats::Json& row : formats::journal_json(*journal)["entries"]) {
-            table.add({row["id"].dump(), row["day"].get<std::string>(), row["kind"].get<std::string>(), row["corrects"].is_null() ? "" : row["corrects"].dump(), row["fact"].dump()});
+            table.add({row["id"].dump(), row["day"].get<std::string>(), row["kind"].get<std::string>(),
+                       row["corrects"].is_null() ? "" : row["corrects"].dump(), row["fact"].dump()});
         }
         context.answer("journal", table.text(), [&] { return formats::journal_json(*journal); });
         return {};

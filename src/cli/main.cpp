@@ -1,8 +1,8 @@
 #include <unistd.h>
 
+#include <fmt/chrono.h>
 #include <chrono>
 #include <csignal>
-#include <fmt/chrono.h>
 #include <iostream>
 
 #include "cli/app.h"
@@ -15,8 +15,10 @@ mitefall::service::Now read_clock() {
     std::tm local{};
     localtime_r(&seconds, &local);
     const auto date = std::chrono::year(local.tm_year + 1900) / (local.tm_mon + 1) / local.tm_mday;
-    const auto fraction = std::chrono::duration_cast<std::chrono::microseconds>(now.time_since_epoch()).count() % 1'000'000;
-    return {mitefall::units::Day(date), fmt::format("{:%Y-%m-%dT%H:%M:%S}.{:06}Z", fmt::gmtime(seconds), fraction)};
+    const auto fraction =
+        std::chrono::duration_cast<std::chrono::microseconds>(now.time_since_epoch()).count() % 1'000'000;
+    return {mitefall::units::Day(date),
+            fmt::format("{:%Y-%m-%dT%H:%M:%S}.{:06}Z", fmt::gmtime(seconds), fraction)};
 }
 
 }  // namespace
@@ -25,7 +27,8 @@ int main(int argc, char** argv) {
     // A closed pipe ("mitefall journal | head") ends the program quietly.
     std::signal(SIGPIPE, SIG_DFL);
     std::ios::sync_with_stdio(false);
-    mitefall::cli::Surroundings surroundings{std::cout, std::cerr, read_clock(), "collection.mitefall", isatty(STDERR_FILENO) == 1};
+    mitefall::cli::Surroundings surroundings{std::cout, std::cerr, read_clock(), "collection.mitefall",
+                                             isatty(STDERR_FILENO) == 1};
     const int code = mitefall::cli::run({argv + 1, argv + argc}, surroundings);
     std::cout.flush();
     if (!std::cout) {

@@ -28,7 +28,8 @@ base::Result<E> parse_choice(std::string_view option, const std::string& text) {
 }
 
 /// "28 C" by day and, unless empty, another temperature by night; relative humidity in percent.
-inline base::Result<records::Climate> parse_climate(const std::string& day, const std::string& night, double humidity) {
+inline base::Result<records::Climate> parse_climate(const std::string& day, const std::string& night,
+                                                    double humidity) {
     const auto by_day = for_option("--temperature", units::parse_temperature(day));
     if (!by_day) return base::fail(by_day.error());
     const auto by_night = for_option("--night", units::parse_temperature(night.empty() ? day : night));

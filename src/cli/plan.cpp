@@ -36,10 +36,16 @@ struct PlanCommandOptions {
     }
 
     void add_scoring_to(CLI::App& command) {
-        command.add_option("--horizon", horizon, "Days from now at which nothing may be alive")->check(CLI::Range(1.0, 365.0))->capture_default_str();
-        command.add_option("--draws", draws, "Parameter draws, rounded up to a multiple of 8")->check(CLI::Range(8, 65536))->capture_default_str();
+        command.add_option("--horizon", horizon, "Days from now at which nothing may be alive")
+            ->check(CLI::Range(1.0, 365.0))
+            ->capture_default_str();
+        command.add_option("--draws", draws, "Parameter draws, rounded up to a multiple of 8")
+            ->check(CLI::Range(8, 65536))
+            ->capture_default_str();
         command.add_option("--seed", seed, "Same seed, same answer")->capture_default_str();
-        command.add_option("--target", target_percent, "Chance of clear wanted, in percent")->check(CLI::Range(1.0, 99.999))->capture_default_str();
+        command.add_option("--target", target_percent, "Chance of clear wanted, in percent")
+            ->check(CLI::Range(1.0, 99.999))
+            ->capture_default_str();
     }
 };
 
@@ -81,11 +87,13 @@ Result<void> answer_today(Context& context) {
     if (!list) return fail(list.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());
-    context.answer("today", formats::worklist_text(*list, *collection, context.display()), [&] { return formats::worklist_json(*list); });
+    context.answer("today", formats::worklist_text(*list, *collection, context.display()),
+                   [&] { return formats::worklist_json(*list); });
     return {};
 }
 
-Result<void> answer_rescore(Context& context, std::string_view command, const PlanCommandOptions& given, const std::string& before) {
+Result<void> answer_rescore(Context& context, std::string_view command, const PlanCommandOptions& given,
+                            const std::string& before) {
     auto options = given.read(context);
     if (!options) return fail(options.error());
     options->progress = context.progress("Scoring what is left of the plan");
@@ -93,11 +101,14 @@ Result<void> answer_rescore(Context& context, std::string_view command, const Pl
     if (!keeper) return fail(keeper.error());
     const auto forecast = keeper->rescore(*options, context.now());
     if (!forecast) return fail(forecast.error());
-    context.answer(command, before + fmt::format("Chance of clear with what is left of the plan: {}.\n", formats::show_band(forecast->clear)), [&] {
-        formats::Json json = formats::forecast_json(*forecast, std::nan(""));
-        json["target"] = options->target;
-        return json;
-    });
+    context.answer(command,
+                   before + fmt::format("Chance of clear with what is left of the plan: {}.\n",
+                                        formats::show_band(forecast->clear)),
+                   [&] {
+                       formats::Json json = formats::forecast_json(*forecast, std::nan(""));
+                       json["target"] = options->target;
+                       return json;
+                   });
     return {};
 }
 
@@ -110,9 +121,11 @@ struct TickOptions {
 Result<void> answer_tick(Context& context, const TickOptions& options, bool done) {
     auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto ok = done ? keeper->tick(options.key, context.now()) : keeper->skip(options.key, options.reason, context.now());
+    const auto ok = done ? keeper->tick(options.key, context.now())
+                         : keeper->skip(options.key, options.reason, context.now());
     if (!ok) return ok;
-    const std::string text = fmt::format("{}: {}. \"undo\" takes it back.\n", done ? "Done" : "Skipped", options.key);
+    const std::string text =
+        fmt::format("{}: {}. \"undo\" takes it back.\n", done ? "Done" : "Skipped", options.key);
     const char* const command = done ? "done" : "skip";
     if (options.no_score) {
         context.answer(command, text, [&] { return formats::Json{{"task", options.key}}; });
@@ -125,23 +138,28 @@ Result<void> answer_tick(Context& context, const TickOptions& options, bool done
 
 void add_plan_commands(CLI::App& app, Context& context) {
     const auto o = std::make_shared<PlanCommandOptions>();
-    CLI::App* const plan = app.add_subcommand("plan", "Plans worth choosing between, with the chance that each clears every mite");
+    CLI::App* const plan = app.add_subcommand(
+        "plan", "Plans worth choosing between, with the chance that each clears every mite");
     o->add_scoring_to(*plan);
-    plan->add_option("--strength", o->strength, "Strength of the ivermectin spray (default: 10 mg/L, or the one acknowledged)");
+    plan->add_option("--strength", o->strength,
+                     "Strength of the ivermectin spray (default: 10 mg/L, or the one acknowledged)");
     plan->add_option("--adopt", o->adopt, "Follow a plan: recommended, 1 or 2");
     o->bench.add_to(*plan);
     context.on_chosen(*plan, [&context, o] { return answer_plan(context, *o); });
 
-    CLI::App* const today = app.add_subcommand("today", "The day's work under the adopted plan, in working order");
+    CLI::App* const today =
+        app.add_subcommand("today", "The day's work under the adopted plan, in working order");
     context.on_chosen(*today, [&context] { return answer_today(context); });
 
     const auto r = std::make_shared<PlanCommandOptions>();
-    CLI::App* const rescore = app.add_subcommand("rescore", "The chance that what is left of the adopted plan clears every mite");
+    CLI::App* const rescore =
+        app.add_subcommand("rescore", "The chance that what is left of the adopted plan clears every mite");
     r->add_scoring_to(*rescore);
     context.on_chosen(*rescore, [&context, r] { return answer_rescore(context, "rescore", *r, ""); });
 
     const auto t = std::make_shared<TickOptions>();
-    CLI::App* const done = app.add_subcommand("done", "Tick a task: it goes on record, and the plan is scored anew");
+    CLI::App* const done =
+        app.add_subcommand("done", "Tick a task: it goes on record, and the plan is scored anew");
     done->add_option("TASK", t->key, "Key of the task, as \"today\" shows it")->required();
     done->add_flag("--no-score", t->no_score, "Only record it");
     t->scoring.add_scoring_to(*done);

@@ -42,24 +42,31 @@ Result<void> put_on_record(const Recording& recording, const Result<Fact>& fact)
         if (!added) return fail(added.error());
         ids = *added;
     }
-    recording.context.answer("record", fmt::format("On record as entry {} ({}). \"undo\" takes it back.\n", ids.front(), units::format_day(day)),
-                             [&] { return formats::Json{{"ids", ids}}; });
+    recording.context.answer("record",
+                             fmt::format("On record as entry {} ({}). \"undo\" takes it back.\n", ids.front(),
+                                         units::format_day(day)),
+                             [&] {
+                                 return formats::Json{{"ids", ids}};
+                             });
     return {};
 }
 
 /// Adds "record NAME"; `fill` adds the options and returns how to make the fact from them.
 using FactMaker = std::function<Result<Fact>()>;
-void add_kind(CLI::App& record, const std::shared_ptr<Recording>& recording, const std::string& name, const std::string& help,
-              const std::function<FactMaker(CLI::App&)>& fill) {
+void add_kind(CLI::App& record, const std::shared_ptr<Recording>& recording, const std::string& name,
+              const std::string& help, const std::function<FactMaker(CLI::App&)>& fill) {
     CLI::App* const command = record.add_subcommand(name, help);
     command->add_option("--on", recording->day, "Day it happened (default: today)");
     command->add_option("--corrects", recording->corrects, "Number of the entry this one replaces");
-    recording->context.on_chosen(*command, [recording, make = fill(*command)] { return put_on_record(*recording, make()); });
+    recording->context.on_chosen(
+        *command, [recording, make = fill(*command)] { return put_on_record(*recording, make()); });
 }
 
 /// Options live as long as the command that reads them.
 template <class Options>
-std::shared_ptr<Options> make_options() { return std::make_shared<Options>(); }
+std::shared_ptr<Options> make_options() {
+    return std::make_shared<Options>();
+}
 
 struct PlaceOptions {
     std::string id, name, temperature, night, room, material = "sealed", substrate = "paper";
@@ -85,7 +92,8 @@ FactMaker room_options(CLI::App& command) {
         if (!climate) return fail(climate.error());
         std::vector<RoomId> rooms;
         for (const std::string& id : o->adjoining) rooms.emplace_back(id);
-        return records::RoomAdded{RoomId(o->id), o->name.empty() ? o->id : o->name, *climate, rooms, units::square_centimetres(o->floor_cm2)};
+        return records::RoomAdded{RoomId(o->id), o->name.empty() ? o->id : o->name, *climate, rooms,
+                                  units::square_centimetres(o->floor_cm2)};
     };
 }
 
@@ -93,7 +101,8 @@ FactMaker enclosure_options(CLI::App& command) {
     const auto o = make_options<PlaceOptions>();
     command.add_option("ID", o->id, "Short name, like a-01")->required();
     command.add_option("--room", o->room, "Room it stands in")->required();
-    command.add_option("--material", o->material, "sealed (plastic, glass) or porous (wood)")->capture_default_str();
+    command.add_option("--material", o->material, "sealed (plastic, glass) or porous (wood)")
+        ->capture_default_str();
     command.add_option("--substrate", o->substrate, "paper, loose or none")->capture_default_str();
     add_climate_options(command, *o);
     return [o]() -> Result<Fact> {
@@ -103,7 +112,13 @@ FactMaker enclosure_options(CLI::App& command) {
         if (!material) return fail(material.error());
         const auto substrate = parse_choice<records::Substrate>("--substrate", o->substrate);
         if (!substrate) return fail(substrate.error());
-        return records::EnclosureAdded{EnclosureId(o->id), o->name.empty() ? o->id : o->name, RoomId(o->room), *material, *substrate, *climate, units::square_centimetres(o->floor_cm2)};
+        return records::EnclosureAdded{EnclosureId(o->id),
+                                       o->name.empty() ? o->id : o->name,
+                                       RoomId(o->room),
+                                       *material,
+                                       *substrate,
+                                       *climate,
+                                       units::square_centimetres(o->floor_cm2)};
     };
 }
 
@@ -121,7 +136,8 @@ FactMaker arrival_options(CLI::App& command) {
     command.add_option("--enclosure", o->enclosure, "Enclosure it goes into")->required();
     command.add_flag("--quarantine", o->quarantine, "It is in quarantine");
     return [o]() -> Result<Fact> {
-        return records::AnimalArrived{AnimalId(o->id), o->name.empty() ? o->id : o->name, o->taxon, o->origin, EnclosureId(o->enclosure), o->quarantine};
+        return records::AnimalArrived{AnimalId(o->id), o->name.empty() ? o->id : o->name, o->taxon,
+                                      o->origin,       EnclosureId(o->enclosure),         o->quarantine};
     };
 }
 
@@ -176,11 +192,14 @@ FactMaker shared_item_options(CLI::App& command) {
     command.add_option("ITEM", o->item, "Tool, hide or water bowl")->required();
     command.add_option("--from", o->from, "Enclosure it was used in")->required();
     command.add_option("--to", o->to, "Enclosure it was used in next")->required();
-    return [o]() -> Result<Fact> { return records::ItemShared{o->item, EnclosureId(o->from), EnclosureId(o->to)}; };
+    return [o]() -> Result<Fact> {
+        return records::ItemShared{o->item, EnclosureId(o->from), EnclosureId(o->to)};
+    };
 }
 
 struct ObservationOptions {
-    std::string animal, value, state, agent, note, enclosure, count, where = "on-animal", method = "look-over";
+    std::string animal, value, state, agent, note, enclosure, count, where = "on-animal",
+                                                                     method = "look-over";
     bool ended = false;
 };
 
@@ -209,7 +228,9 @@ FactMaker shed_options(CLI::App& command) {
 FactMaker condition_options(CLI::App& command) {
     const auto o = make_options<ObservationOptions>();
     command.add_option("ANIMAL", o->animal)->required();
-    command.add_option("CONDITION", o->state, "sick, thin, dehydrated, neonate, gravid, neurological or reacted")->required();
+    command
+        .add_option("CONDITION", o->state, "sick, thin, dehydrated, neonate, gravid, neurological or reacted")
+        ->required();
     command.add_flag("--ended", o->ended, "It is over");
     command.add_option("--agent", o->agent, "What it reacted to");
     command.add_option("--note", o->note);
@@ -224,7 +245,8 @@ FactMaker sighting_options(CLI::App& command) {
     const auto o = make_options<ObservationOptions>();
     command.add_option("ENCLOSURE", o->enclosure)->required();
     command.add_option("COUNT", o->count, "How many mites: 1, 2-10, 11-50 or more")->required();
-    command.add_option("--where", o->where, "on-animal, in-water, on-hands or on-paper")->capture_default_str();
+    command.add_option("--where", o->where, "on-animal, in-water, on-hands or on-paper")
+        ->capture_default_str();
     return [o]() -> Result<Fact> {
         const auto count = parse_choice<records::SeenCount>("COUNT", o->count);
         if (!count) return fail(count.error());
@@ -261,7 +283,8 @@ Result<units::Strength> optional_strength(const std::string& text) {
 FactMaker treatment_options(CLI::App& command) {
     const auto o = make_options<CareOptions>();
     command.add_option("ENCLOSURE", o->enclosure)->required();
-    command.add_option("METHOD", o->method, "What was done: " + records::list_texts<records::Method>())->required();
+    command.add_option("METHOD", o->method, "What was done: " + records::list_texts<records::Method>())
+        ->required();
     command.add_option("--animals", o->animals, "Animals treated (default: the enclosure only)");
     command.add_option("--strength", o->strength, "Strength of the spray, like \"10 mg/L\"");
     return [o]() -> Result<Fact> {
@@ -307,7 +330,8 @@ FactMaker water_options(CLI::App& command) {
 FactMaker direction_options(CLI::App& command) {
     const auto o = make_options<CareOptions>();
     command.add_option("ANIMAL", o->animal)->required();
-    command.add_option("METHOD", o->method, "What was directed: " + records::list_texts<records::Method>())->required();
+    command.add_option("METHOD", o->method, "What was directed: " + records::list_texts<records::Method>())
+        ->required();
     command.add_option("--who", o->who, "The veterinarian")->required();
     command.add_option("--text", o->text, "The direction, in full")->required();
     return [o]() -> Result<Fact> {
@@ -333,15 +357,19 @@ void add_withdraw(CLI::App& app, Context& context) {
         std::string reason;
     };
     const auto o = make_options<Options>();
-    CLI::App* const command = app.add_subcommand("withdraw", "Take an entry of the journal out of force; it stays readable");
+    CLI::App* const command =
+        app.add_subcommand("withdraw", "Take an entry of the journal out of force; it stays readable");
     command->add_option("ENTRY", o->entry, "Number of the entry (see \"journal\")")->required();
     command->add_option("--because", o->reason, "Why");
     context.on_chosen(*command, [o, &context]() -> Result<void> {
         auto keeper = context.open();
         if (!keeper) return fail(keeper.error());
-        const auto id = keeper->correct(o->entry, records::Withdrawn{o->reason}, context.now().today, context.now());
+        const auto id =
+            keeper->correct(o->entry, records::Withdrawn{o->reason}, context.now().today, context.now());
         if (!id) return fail(id.error());
-        context.answer("withdraw", fmt::format("Entry {} is withdrawn.\n", o->entry), [&] { return formats::Json{{"ids", {*id}}}; });
+        context.answer("withdraw", fmt::format("Entry {} is withdrawn.\n", o->entry), [&] {
+            return formats::Json{{"ids", {*id}}};
+        });
         return {};
     });
 }
@@ -353,7 +381,9 @@ void add_record_commands(CLI::App& app, Context& context) {
     record->require_subcommand(1);
     record->fallthrough();
     const auto recording = std::make_shared<Recording>(Recording{context, {}, 0});
-    const auto add = [&](const char* name, const char* help, FactMaker (*fill)(CLI::App&)) { add_kind(*record, recording, name, help, fill); };
+    const auto add = [&](const char* name, const char* help, FactMaker (*fill)(CLI::App&)) {
+        add_kind(*record, recording, name, help, fill);
+    };
     add("sighting", "Mites were seen", sighting_options);
     add("check", "Somebody looked for mites", check_options);
     add("room", "A room", room_options);
@@ -373,7 +403,8 @@ void add_record_commands(CLI::App& app, Context& context) {
     add("substrate", "Substrate was changed", substrate_options);
     add("water", "The water dish went out or back", water_options);
     add("direction", "A veterinarian directed something", direction_options);
-    add("acknowledgement", "You have read the caution about a strength and accept it", acknowledgement_options);
+    add("acknowledgement", "You have read the caution about a strength and accept it",
+        acknowledgement_options);
     add_withdraw(app, context);
 }
 

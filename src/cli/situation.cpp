@@ -22,7 +22,8 @@ Result<void> answer_exposure(Context& context) {
     if (!tracing) return fail(tracing.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());
-    context.answer("exposure", formats::exposure_text(*tracing, *collection), [&] { return formats::exposure_json(*tracing); });
+    context.answer("exposure", formats::exposure_text(*tracing, *collection),
+                   [&] { return formats::exposure_json(*tracing); });
     return {};
 }
 
@@ -39,7 +40,8 @@ Result<void> answer_verdicts(Context& context, const std::string& strength_text,
     }
     const auto verdicts = keeper->verdicts(strength, context.now());
     if (!verdicts) return fail(verdicts.error());
-    context.answer("verdicts", formats::verdicts_text(*verdicts, *collection, reasons), [&] { return formats::verdicts_json(*verdicts); });
+    context.answer("verdicts", formats::verdicts_text(*verdicts, *collection, reasons),
+                   [&] { return formats::verdicts_json(*verdicts); });
     return {};
 }
 
@@ -60,19 +62,24 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
     const plan::Goal goal{options.target, options.horizon_days, {}};
     const bool adopted = planned.collection->plan.has_value();
     auto list = adopted ? keeper->worklist(context.now())
-                        : Result<worklist::Worklist>(service::preview_worklist(planned, planned.choice.recommended, context.knowledge()));
+                        : Result<worklist::Worklist>(service::preview_worklist(
+                              planned, planned.choice.recommended, context.knowledge()));
     if (!list) return fail(list.error());
-    std::string text = formats::exposure_text(planned.tracing, *planned.collection) + formats::verdicts_text(*verdicts, *planned.collection, false) +
+    std::string text = formats::exposure_text(planned.tracing, *planned.collection) +
+                       formats::verdicts_text(*verdicts, *planned.collection, false) +
                        formats::plan_text(planned.choice, *planned.setting, goal, context.display());
-    text += shopping ? formats::shopping_text(*shopping, *bench, context.display()) : formats::heading("What to mix and buy") + shopping.error().message() + "\n";
+    text += shopping ? formats::shopping_text(*shopping, *bench, context.display())
+                     : formats::heading("What to mix and buy") + shopping.error().message() + "\n";
     text += formats::worklist_text(*list, *planned.collection, context.display());
-    if (!adopted) text += "This is the list of the recommended plan. Follow it with \"plan --adopt recommended\".\n";
+    if (!adopted)
+        text += "This is the list of the recommended plan. Follow it with \"plan --adopt recommended\".\n";
     context.answer(command, text, [&] {
-        return formats::Json{{"exposure", formats::exposure_json(planned.tracing)},
-                             {"verdicts", formats::verdicts_json(*verdicts)},
-                             {"plan", formats::plan_json(planned.choice, *planned.setting, goal)},
-                             {"shopping", shopping ? formats::shopping_json(*shopping, *bench) : formats::Json()},
-                             {"worklist", formats::worklist_json(*list)}};
+        return formats::Json{
+            {"exposure", formats::exposure_json(planned.tracing)},
+            {"verdicts", formats::verdicts_json(*verdicts)},
+            {"plan", formats::plan_json(planned.choice, *planned.setting, goal)},
+            {"shopping", shopping ? formats::shopping_json(*shopping, *bench) : formats::Json()},
+            {"worklist", formats::worklist_json(*list)}};
     });
     return {};
 }
@@ -83,8 +90,11 @@ void add_situation_commands(CLI::App& app, Context& context) {
         std::uint64_t seed = 1;
     };
     const auto s = std::make_shared<Scoring>();
-    CLI::App* const tonight = app.add_subcommand("tonight", "After a sighting: exposure, verdicts, plans, mixing and today's work");
-    tonight->add_option("--draws", s->draws, "Parameter draws, rounded up to a multiple of 8")->check(CLI::Range(8, 65536))->capture_default_str();
+    CLI::App* const tonight =
+        app.add_subcommand("tonight", "After a sighting: exposure, verdicts, plans, mixing and today's work");
+    tonight->add_option("--draws", s->draws, "Parameter draws, rounded up to a multiple of 8")
+        ->check(CLI::Range(8, 65536))
+        ->capture_default_str();
     tonight->add_option("--seed", s->seed, "Same seed, same answer")->capture_default_str();
     context.on_chosen(*tonight, [&context, s] {
         service::PlanOptions options;
@@ -100,7 +110,8 @@ void add_situation_commands(CLI::App& app, Context& context) {
     };
     const auto o = std::make_shared<Options>();
     CLI::App* const verdicts = app.add_subcommand("verdicts", "What each animal can be given, and why not");
-    verdicts->add_option("--strength", o->strength, "Strength of the ivermectin spray (default: the one a plan uses)");
+    verdicts->add_option("--strength", o->strength,
+                         "Strength of the ivermectin spray (default: the one a plan uses)");
     verdicts->add_flag("--reasons", o->reasons, "Every reason with its source");
     context.on_chosen(*verdicts, [&context, o] { return answer_verdicts(context, o->strength, o->reasons); });
 }

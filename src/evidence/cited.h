@@ -14,8 +14,8 @@ enum class Tag {
     assumption,       ///< A: ours
 };
 
-[[nodiscard]] std::string to_text(Tag tag);   ///< "R", "R2", "M", "C", "P", "A"
-[[nodiscard]] std::string explain(Tag tag);   ///< "common practice, no published source"
+[[nodiscard]] std::string to_text(Tag tag);  ///< "R", "R2", "M", "C", "P", "A"
+[[nodiscard]] std::string explain(Tag tag);  ///< "common practice, no published source"
 
 /// A number with what is needed to doubt it: the range it may lie in and where it comes from.
 template <class T>

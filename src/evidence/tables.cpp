@@ -23,14 +23,19 @@ using base::Result;
 constexpr std::array known_units{"g", "mg/L", "C", "h", "d", "1/d", "share", "1", "C h", "mL/cm2"};
 constexpr std::array known_keys{"value", "low", "high", "unit", "tag", "source", "meaning"};
 
-Error damaged(const std::string& file, const toml::source_region& at, const std::string& key, std::string what,
-              std::string value = {}, std::string limit = {}) {
-    return {ErrorKind::damaged, std::move(what), std::move(value), std::move(limit), "correct the evidence file",
+Error damaged(const std::string& file, const toml::source_region& at, const std::string& key,
+              std::string what, std::string value = {}, std::string limit = {}) {
+    return {ErrorKind::damaged,
+            std::move(what),
+            std::move(value),
+            std::move(limit),
+            "correct the evidence file",
             fmt::format("{}:{}: {}", file, at.begin.line, key)};
 }
 
 std::optional<Tag> read_tag(std::string_view text) {
-    for (const Tag tag : {Tag::read, Tag::read_in_citing, Tag::memory, Tag::computed, Tag::common_practice, Tag::assumption}) {
+    for (const Tag tag : {Tag::read, Tag::read_in_citing, Tag::memory, Tag::computed, Tag::common_practice,
+                          Tag::assumption}) {
         if (to_text(tag) == text) return tag;
     }
     return std::nullopt;
@@ -108,11 +113,13 @@ class RowReader {
         return std::nullopt;
     }
 
-    std::optional<Error> read_source(Tables::Row& row, const std::map<std::string, std::string, std::less<>>& sources) const {
+    std::optional<Error> read_source(Tables::Row& row,
+                                     const std::map<std::string, std::string, std::less<>>& sources) const {
         const auto source = table_["source"].value<std::string>();
         if (source.has_value() != needs_source(row.cited.tag)) {
-            return wrong("source", needs_source(row.cited.tag) ? "tag " + to_text(row.cited.tag) + " needs a source"
-                                                               : "common practice and assumptions have no source");
+            return wrong("source", needs_source(row.cited.tag)
+                                       ? "tag " + to_text(row.cited.tag) + " needs a source"
+                                       : "common practice and assumptions have no source");
         }
         if (!source) return std::nullopt;
         const auto found = sources.find(*source);
@@ -130,13 +137,15 @@ Result<toml::table> parse_toml(const TableText& file) {
     try {
         return toml::parse(file.text, file.name);
     } catch (const toml::parse_error& fault) {
-        return fail(damaged(file.name, fault.source(), "", "not valid TOML: " + std::string(fault.description())));
+        return fail(
+            damaged(file.name, fault.source(), "", "not valid TOML: " + std::string(fault.description())));
     }
 }
 
 template <class T, class Make>
 Cited<T> typed(const Cited<double>& plain, Make make) {
-    return {make(plain.value), make(plain.low), make(plain.high), plain.source, plain.tag, plain.key, plain.meaning};
+    return {make(plain.value), make(plain.low), make(plain.high), plain.source,
+            plain.tag,         plain.key,       plain.meaning};
 }
 
 }  // namespace
@@ -151,7 +160,8 @@ Result<Tables> Tables::load(std::span<const TableText> files) {
             for (const auto& [key, node] : *sources) {
                 const auto text = node.value<std::string>();
                 if (!text || text->empty()) {
-                    return fail(damaged(file.name, node.source(), std::string(key.str()), "a source must be a text"));
+                    return fail(
+                        damaged(file.name, node.source(), std::string(key.str()), "a source must be a text"));
                 }
                 tables.sources_.emplace(key.str(), *text);
             }
@@ -169,7 +179,8 @@ Result<Tables> Tables::load(std::span<const TableText> files) {
         for (const auto& [key_node, node] : *parameters) {
             const std::string key(key_node.str());
             const toml::table* const body = node.as_table();
-            if (body == nullptr) return fail(damaged(name, node.source(), key, "a parameter must be a table"));
+            if (body == nullptr)
+                return fail(damaged(name, node.source(), key, "a parameter must be a table"));
             if (tables.index_.contains(key)) return fail(damaged(name, node.source(), key, "defined twice"));
             auto row = RowReader(name, key, *body).read(tables.sources_);
             if (!row) return fail(row.error());
@@ -183,7 +194,8 @@ Result<Tables> Tables::load(std::span<const TableText> files) {
 Result<Tables> Tables::load_embedded() {
     std::vector<TableText> files;
     for (const base::EmbeddedFile& file : base::embedded_files()) {
-        if (file.name.starts_with("data/evidence/")) files.push_back({std::string(file.name), std::string(file.text)});
+        if (file.name.starts_with("data/evidence/"))
+            files.push_back({std::string(file.name), std::string(file.text)});
     }
     return load(files);
 }
@@ -201,7 +213,8 @@ Cited<units::Mass> Tables::mass(std::string_view key) const {
     return typed<units::Mass>(row(key, std::array<std::string_view, 1>{"g"}).cited, units::grams);
 }
 Cited<units::Strength> Tables::strength(std::string_view key) const {
-    return typed<units::Strength>(row(key, std::array<std::string_view, 1>{"mg/L"}).cited, units::milligrams_per_litre);
+    return typed<units::Strength>(row(key, std::array<std::string_view, 1>{"mg/L"}).cited,
+                                  units::milligrams_per_litre);
 }
 Cited<units::Temperature> Tables::temperature(std::string_view key) const {
     return typed<units::Temperature>(row(key, std::array<std::string_view, 1>{"C"}).cited, units::celsius);
@@ -223,7 +236,8 @@ Cited<units::Count> Tables::degree_hours(std::string_view key) const {
     return typed<units::Count>(row(key, std::array<std::string_view, 1>{"C h"}).cited, units::count);
 }
 Cited<SprayPerArea> Tables::spray(std::string_view key) const {
-    return typed<SprayPerArea>(row(key, std::array<std::string_view, 1>{"mL/cm2"}).cited, SprayPerArea::from_base);
+    return typed<SprayPerArea>(row(key, std::array<std::string_view, 1>{"mL/cm2"}).cited,
+                               SprayPerArea::from_base);
 }
 
 }  // namespace mitefall::evidence

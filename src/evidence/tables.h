@@ -22,13 +22,15 @@ struct TableText {
 struct SprayPerAreaDimension;
 /// Spray per surface; base unit: mL per square centimetre.
 using SprayPerArea = units::Quantity<SprayPerAreaDimension>;
-constexpr units::Volume operator*(SprayPerArea s, units::Area a) { return units::millilitres(s.base() * a.base()); }
+constexpr units::Volume operator*(SprayPerArea s, units::Area a) {
+    return units::millilitres(s.base() * a.base());
+}
 
 /// Every number in use, by key, with unit, range, source and tag. Immutable once loaded.
 ///
-/// File format (TOML 1.0): `[source]` maps a key to a citation; each `[parameter.KEY]` has `value`, `unit`, `tag`,
-/// `meaning`, optionally `low` and `high`, and `source` where the tag needs one (R, R2, M, C). P and A must not
-/// name a source: what nobody has published must not look as if somebody had.
+/// File format (TOML 1.0): `[source]` maps a key to a citation; each `[parameter.KEY]` has `value`, `unit`,
+/// `tag`, `meaning`, optionally `low` and `high`, and `source` where the tag needs one (R, R2, M, C). P and A
+/// must not name a source: what nobody has published must not look as if somebody had.
 class Tables {
   public:
     /// Reads and checks all files together. Errors name file, line and key.

@@ -10,13 +10,25 @@ namespace {
 /// Writes what tells two places or events apart; numbers in full precision.
 class Signature {
   public:
-    Signature& add(double value) { fmt::format_to(std::back_inserter(text_), "{:a},", value); return *this; }
-    Signature& add(std::size_t value) { fmt::format_to(std::back_inserter(text_), "{},", value); return *this; }
+    Signature& add(double value) {
+        fmt::format_to(std::back_inserter(text_), "{:a},", value);
+        return *this;
+    }
+    Signature& add(std::size_t value) {
+        fmt::format_to(std::back_inserter(text_), "{},", value);
+        return *this;
+    }
     Signature& add(const records::Climate& climate) {
-        return add(units::in_celsius(climate.day)).add(units::in_celsius(climate.night)).add(units::in_percent(climate.humidity));
+        return add(units::in_celsius(climate.day))
+            .add(units::in_celsius(climate.night))
+            .add(units::in_percent(climate.humidity));
     }
     Signature& add(const Amount& amount) {
-        return add(amount.fixed).add(field(amount.parameter)).add(field(amount.toward)).add(amount.weight).add(amount.factor);
+        return add(amount.fixed)
+            .add(field(amount.parameter))
+            .add(field(amount.toward))
+            .add(amount.weight)
+            .add(amount.factor);
     }
     Signature& add(Reach reach) { return add(static_cast<std::size_t>(reach)); }
     [[nodiscard]] const std::string& text() const { return text_; }
@@ -41,9 +53,13 @@ void describe(const MoveAnimal&, Signature&) {}
 void describe(const AnimalJoins&, Signature&) {}
 void describe(const AnimalLeaves&, Signature&) {}
 void describe(const Contact& e, Signature& s) { s.add(e.reach).add(e.chance); }
-void describe(const CleanCheck& e, Signature& s) { s.add(e.detection).add(e.nest_part).add(static_cast<std::size_t>(e.usual)); }
+void describe(const CleanCheck& e, Signature& s) {
+    s.add(e.detection).add(e.nest_part).add(static_cast<std::size_t>(e.usual));
+}
 void describe(const ClimateChange& e, Signature& s) { s.add(e.climate); }
-void describe(const Import& e, Signature& s) { s.add(static_cast<std::size_t>(e.stage)).add(e.rate).add(e.until); }
+void describe(const Import& e, Signature& s) {
+    s.add(static_cast<std::size_t>(e.stage)).add(e.rate).add(e.until);
+}
 
 std::string describe_place(const Place& place, PlaceIndex index) {
     Signature s;
@@ -52,17 +68,18 @@ std::string describe_place(const Place& place, PlaceIndex index) {
     return s.text();
 }
 
-
 Classes collect(const std::vector<std::size_t>& class_of, std::size_t count) {
     Classes classes{class_of, std::vector<std::vector<PlaceIndex>>(count)};
-    for (PlaceIndex place = 0; place < class_of.size(); ++place) classes.members[class_of[place]].push_back(place);
+    for (PlaceIndex place = 0; place < class_of.size(); ++place)
+        classes.members[class_of[place]].push_back(place);
     return classes;
 }
 
 /// Numbers equal texts alike, in order of first appearance.
 std::size_t number_texts(const std::vector<std::string>& texts, std::vector<std::size_t>& numbers) {
     std::unordered_map<std::string, std::size_t> seen;
-    for (std::size_t i = 0; i < texts.size(); ++i) numbers[i] = seen.try_emplace(texts[i], seen.size()).first->second;
+    for (std::size_t i = 0; i < texts.size(); ++i)
+        numbers[i] = seen.try_emplace(texts[i], seen.size()).first->second;
     return seen.size();
 }
 

@@ -51,7 +51,9 @@ class Compiler {
     [[nodiscard]] bool is_representative(PlaceIndex place) const {
         return representative(classes_.class_of[place]) == place;
     }
-    [[nodiscard]] const Place& place_of_class(std::size_t c) const { return scenario_.places[representative(c)]; }
+    [[nodiscard]] const Place& place_of_class(std::size_t c) const {
+        return scenario_.places[representative(c)];
+    }
     [[nodiscard]] TypeIndex type_of(PlaceIndex place, Stage stage) const {
         return result_.layout.first[classes_.class_of[place]][static_cast<std::size_t>(stage)];
     }
@@ -156,7 +158,8 @@ class Compiler {
         if (activity != Activity::adult_laying) {
             result_.network.ends.push_back({type_in(c, next_stage(stage)), one_});
         } else if (meal_of(stage) < meal_count) {
-            const ValueIndex share = value_layouts_[c].next_meal[static_cast<std::size_t>(stage)] = new_value();
+            const ValueIndex share = value_layouts_[c].next_meal[static_cast<std::size_t>(stage)] =
+                new_value();
             result_.network.ends.push_back({type_in(c, next_stage(stage)), share});
         }
     }
@@ -167,11 +170,13 @@ class Compiler {
         result_.network.births.push_back({type_in(c, Stage::egg), rate});
     }
 
-    // Rates over time ------------------------------------------------------------------------------------------
+    // Rates over time
+    // ------------------------------------------------------------------------------------------
 
     [[nodiscard]] std::vector<PlaceState> starting_states() const {
         std::vector<PlaceState> states;
-        for (const Place& place : scenario_.places) states.push_back({place.climate, place.animals, std::nullopt});
+        for (const Place& place : scenario_.places)
+            states.push_back({place.climate, place.animals, std::nullopt});
         return states;
     }
 
@@ -210,7 +215,8 @@ class Compiler {
             for (; next < scenario_.events.size() && scenario_.events[next].time <= time; ++next) {
                 change(scenario_.events[next].what, states);
             }
-            result_.network.segments.push_back({time, static_cast<std::uint32_t>(result_.network.values.size())});
+            result_.network.segments.push_back(
+                {time, static_cast<std::uint32_t>(result_.network.values.size())});
             result_.network.values.push_back(rate_table(states, time));
         }
     }
@@ -219,7 +225,8 @@ class Compiler {
         std::vector<Lanes> table(value_count_);
         table[one_] = Lanes::all(1);
         for (const ConstantRate& rate : constant_rates_) {
-            table[rate.value] = for_each_lane([&](std::size_t lane) { return rate.part * (draws_[lane].*rate.member); });
+            table[rate.value] =
+                for_each_lane([&](std::size_t lane) { return rate.part * (draws_[lane].*rate.member); });
         }
         for (std::size_t r = 0; r < run_class_.size(); ++r) {
             fill_run(table, run_class_[r], run_stage_[r], states[representative(run_class_[r])], time);
@@ -227,7 +234,8 @@ class Compiler {
         return table;
     }
 
-    void fill_run(std::vector<Lanes>& table, std::size_t c, Stage stage, const PlaceState& state, double time) const {
+    void fill_run(std::vector<Lanes>& table, std::size_t c, Stage stage, const PlaceState& state,
+                  double time) const {
         const ValueLayout& values = value_layouts_[c];
         const Place& place = place_of_class(c);
         const auto s = static_cast<std::size_t>(stage);
@@ -256,14 +264,15 @@ class Compiler {
 
     static double meal_kill_at(const PlaceState& state, const MiteParameters& draw, double time) {
         if (!state.meal_kill || !(time < state.meal_kill->until)) return 0;
-        return state.meal_kill->chance.in(draw) * state.meal_kill->part;
+        return state.meal_kill->chance.in(draw)*state.meal_kill->part;
     }
 
     [[nodiscard]] double neighbours_of(const Place& place) const {
         return std::clamp(enclosures_in_[place.room] - 1.0, 1.0, std::max(1.0, fixed_.neighbours));
     }
 
-    // Events ---------------------------------------------------------------------------------------------------
+    // Events
+    // ---------------------------------------------------------------------------------------------------
 
     Jump& add_jump(double time, PlaceIndex place, Stage stage) {
         Jump jump;
@@ -284,7 +293,8 @@ class Compiler {
 
     void kill(double time, PlaceIndex place, Reach reach, const Lanes& chance) {
         for_reached_stages(place, reach, [&](Stage stage) {
-            add_jump(time, place, stage).keep = for_each_lane([&](std::size_t lane) { return 1 - chance[lane]; });
+            add_jump(time, place, stage).keep =
+                for_each_lane([&](std::size_t lane) { return 1 - chance[lane]; });
         });
     }
 
@@ -361,7 +371,8 @@ class Compiler {
     }
 
     void add_event(double time, const Contact& event) {
-        if (is_representative(event.from)) carry(time, event.from, event.to, event.reach, lanes_of(event.chance));
+        if (is_representative(event.from))
+            carry(time, event.from, event.to, event.reach, lanes_of(event.chance));
     }
 
     void add_event(double time, const CleanCheck& event) {
@@ -381,7 +392,8 @@ class Compiler {
 
     void add_event(double time, const Import& event) {
         // A stream into every member is a stream of as many times the rate into the class.
-        result_.network.sources.push_back({time, event.until, type_of(event.place, event.stage), lanes_of(event.rate)});
+        result_.network.sources.push_back(
+            {time, event.until, type_of(event.place, event.stage), lanes_of(event.rate)});
     }
 
     struct ConstantRate {

@@ -16,8 +16,8 @@ namespace {
 
 /// What one block of draws contributes.
 struct BlockResult {
-    Lanes log_clear;         ///< ln P(clear and every check clean)
-    Lanes log_clean;         ///< ln P(every check clean)
+    Lanes log_clear;  ///< ln P(clear and every check clean)
+    Lanes log_clean;  ///< ln P(every check clean)
     Lanes mites;
     std::vector<Lanes> mites_by_place;
     std::size_t type_count = 0;
@@ -30,7 +30,8 @@ TypeIndex type_of(const MiteNetwork& compiled, const Classes& classes, PlaceInde
 
 /// Expected number of mites one look at the sighted place would show.
 Lanes visible_numbers(const MiteNetwork& compiled, const Classes& classes, const Sighting& sighting,
-                      const std::vector<Lanes>& numbers, const FixedParameters& fixed, std::span<const MiteParameters> draws) {
+                      const std::vector<Lanes>& numbers, const FixedParameters& fixed,
+                      std::span<const MiteParameters> draws) {
     Lanes visible;
     for (const Stage stage : all_stages) {
         const Activity activity = activity_of(stage);
@@ -67,9 +68,9 @@ void add_lineage(const MiteNetwork& compiled, const Classes& classes, const Sigh
     }
 }
 
-std::vector<Lanes> sighted_numbers(const MiteNetwork& compiled, const Classes& classes, const SightedStart& sightings,
-                                   double from, Tolerance tolerance, const FixedParameters& fixed,
-                                   std::span<const MiteParameters> draws) {
+std::vector<Lanes> sighted_numbers(const MiteNetwork& compiled, const Classes& classes,
+                                   const SightedStart& sightings, double from, Tolerance tolerance,
+                                   const FixedParameters& fixed, std::span<const MiteParameters> draws) {
     std::vector<Lanes> numbers(compiled.network.type_count);
     for (const Sighting& sighting : sightings) {
         add_lineage(compiled, classes, sighting, from, tolerance, fixed, draws, numbers);
@@ -92,9 +93,10 @@ Scenario set_sighted_apart(const ForecastRequest& request) {
 }
 
 /// Numbers of a start worked out for other classes of the same places and the same substages.
-std::vector<Lanes> numbers_from(const InferredStart& start, const InferredStart::Block& block, const MiteNetwork& compiled,
-                                const Classes& classes) {
-    base::expects(block.layout.erlang_shape == compiled.layout.erlang_shape, "the start belongs to the same draws");
+std::vector<Lanes> numbers_from(const InferredStart& start, const InferredStart::Block& block,
+                                const MiteNetwork& compiled, const Classes& classes) {
+    base::expects(block.layout.erlang_shape == compiled.layout.erlang_shape,
+                  "the start belongs to the same draws");
     std::vector<Lanes> numbers(compiled.network.type_count);
     for (PlaceIndex place = 0; place < classes.class_of.size(); ++place) {
         const std::size_t from_class = start.classes.class_of[place];
@@ -104,7 +106,8 @@ std::vector<Lanes> numbers_from(const InferredStart& start, const InferredStart:
             if (to == no_type) continue;
             const TypeIndex from = block.layout.first[from_class][static_cast<std::size_t>(stage)];
             for (std::uint32_t m = 0; m < compiled.layout.substages(stage); ++m) {
-                for (std::size_t lane = 0; lane < lane_count; ++lane) numbers[to + m][lane] += block.numbers[from + m][lane] / members;
+                for (std::size_t lane = 0; lane < lane_count; ++lane)
+                    numbers[to + m][lane] += block.numbers[from + m][lane] / members;
             }
         }
     }
@@ -128,12 +131,14 @@ class Ensembler {
         const MiteNetwork compiled = compile(scenario_, classes_, fixed, draws);
         BlockResult result;
         result.type_count = compiled.network.type_count;
-        const SweepResult clear = sweep(compiled.network, request_.from, request_.to, Question::no_survivor, request_.tolerance);
+        const SweepResult clear =
+            sweep(compiled.network, request_.from, request_.to, Question::no_survivor, request_.tolerance);
         result.steps = clear.steps;
         const StartNumbers start = start_numbers(compiled, draws, block);
         result.log_clear = log_chance(start, clear);
         if (has_checks_) {
-            const SweepResult clean = sweep(compiled.network, request_.from, request_.to, Question::any_check_fails, request_.tolerance);
+            const SweepResult clean = sweep(compiled.network, request_.from, request_.to,
+                                            Question::any_check_fails, request_.tolerance);
             result.log_clean = log_chance(start, clean);
             result.steps += clean.steps;
         }
@@ -147,8 +152,8 @@ class Ensembler {
         bool poisson = false;
     };
 
-    [[nodiscard]] StartNumbers start_numbers(const MiteNetwork& compiled, std::span<const MiteParameters> draws,
-                                             std::size_t block) const {
+    [[nodiscard]] StartNumbers start_numbers(const MiteNetwork& compiled,
+                                             std::span<const MiteParameters> draws, std::size_t block) const {
         if (const auto* const inferred = std::get_if<const InferredStart*>(&request_.start)) {
             return {numbers_from(**inferred, (*inferred)->blocks.at(block), compiled, classes_), true};
         }
@@ -174,13 +179,16 @@ class Ensembler {
             double sum = -swept.imported[lane];
             for (std::size_t i = 0; i < start.numbers.size(); ++i) {
                 const double n = start.numbers[i][lane];
-                if (n > 0) sum += n * (start.poisson ? -swept.failure[i][lane] : std::log1p(-std::min(1.0, swept.failure[i][lane])));
+                if (n > 0)
+                    sum += n * (start.poisson ? -swept.failure[i][lane]
+                                              : std::log1p(-std::min(1.0, swept.failure[i][lane])));
             }
             return sum;
         });
     }
 
-    void count_mites(const MiteNetwork& compiled, const std::vector<Lanes>& numbers, BlockResult& result) const {
+    void count_mites(const MiteNetwork& compiled, const std::vector<Lanes>& numbers,
+                     BlockResult& result) const {
         result.mites_by_place.resize(scenario_.places.size());
         for (PlaceIndex place = 0; place < scenario_.places.size(); ++place) {
             const std::size_t c = classes_.class_of[place];
@@ -221,7 +229,8 @@ std::vector<double> over_draws(const std::vector<BlockResult>& blocks, F value) 
     return values;
 }
 
-Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler, const std::vector<BlockResult>& blocks) {
+Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler,
+                   const std::vector<BlockResult>& blocks) {
     Forecast result;
     result.chance = over_draws(blocks, [&](const BlockResult& b, std::size_t lane) {
         return std::exp(ensembler.has_checks() ? b.log_clear[lane] - b.log_clean[lane] : b.log_clear[lane]);
@@ -229,12 +238,14 @@ Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler, c
     result.clear = band_of(result.chance);
     result.clear_at_mode = request.only_mode ? result.chance.front() : std::nan("");
     if (ensembler.has_checks()) {
-        result.clean = band_of(over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return std::exp(b.log_clean[lane]); }));
+        result.clean = band_of(over_draws(
+            blocks, [](const BlockResult& b, std::size_t lane) { return std::exp(b.log_clean[lane]); }));
     }
-    result.mites_now = band_of(over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.mites[lane]; }));
+    result.mites_now =
+        band_of(over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.mites[lane]; }));
     for (PlaceIndex place = 0; place < request.scenario->places.size(); ++place) {
-        result.mites_now_by_place.push_back(band_of(
-            over_draws(blocks, [&](const BlockResult& b, std::size_t lane) { return b.mites_by_place[place][lane]; })));
+        result.mites_now_by_place.push_back(band_of(over_draws(
+            blocks, [&](const BlockResult& b, std::size_t lane) { return b.mites_by_place[place][lane]; })));
     }
     result.class_count = ensembler.class_count();
     result.type_count = blocks.front().type_count;
@@ -249,14 +260,17 @@ Band band_of(std::vector<double> values) {
     Band band;
     for (const double value : values) band.mean += value / static_cast<double>(values.size());
     std::sort(values.begin(), values.end());
-    const auto at = [&](double q) { return values[static_cast<std::size_t>(std::lround(q * static_cast<double>(values.size() - 1)))]; };
+    const auto at = [&](double q) {
+        return values[static_cast<std::size_t>(std::lround(q * static_cast<double>(values.size() - 1)))];
+    };
     band.p10 = at(0.1);
     band.p90 = at(0.9);
     return band;
 }
 
 std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
-    base::expects(request.scenario != nullptr && request.ensemble != nullptr, "a forecast has a scenario and parameters");
+    base::expects(request.scenario != nullptr && request.ensemble != nullptr,
+                  "a forecast has a scenario and parameters");
     const Ensembler ensembler(request);
     const std::vector<MiteParameters> draws = draws_of(request);
     std::vector<BlockResult> blocks(draws.size() / lane_count);
@@ -268,20 +282,22 @@ std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
         blocks[b] = ensembler.run(std::span(draws).subspan(b * lane_count, lane_count), b);
         if (!request.progress) return;
         const std::scoped_lock lock(reporting);
-        if (!request.progress(static_cast<double>(++done) / static_cast<double>(blocks.size()))) cancelled = true;
+        if (!request.progress(static_cast<double>(++done) / static_cast<double>(blocks.size())))
+            cancelled = true;
     });
     if (cancelled) return std::nullopt;
     return summarise(request, ensembler, blocks);
 }
 
-InferredStart infer_start(const Scenario& scenario, const Ensemble& ensemble, const SightedStart& sightings, double from,
-                          Tolerance tolerance) {
+InferredStart infer_start(const Scenario& scenario, const Ensemble& ensemble, const SightedStart& sightings,
+                          double from, Tolerance tolerance) {
     const Scenario marked = set_apart(scenario, sightings);
     InferredStart start{lump(marked), std::vector<InferredStart::Block>(ensemble.draws.size() / lane_count)};
     tbb::parallel_for(std::size_t{0}, start.blocks.size(), [&](std::size_t b) {
         const auto draws = std::span(ensemble.draws).subspan(b * lane_count, lane_count);
         MiteNetwork compiled = compile(marked, start.classes, ensemble.fixed, draws);
-        start.blocks[b].numbers = sighted_numbers(compiled, start.classes, sightings, from, tolerance, ensemble.fixed, draws);
+        start.blocks[b].numbers =
+            sighted_numbers(compiled, start.classes, sightings, from, tolerance, ensemble.fixed, draws);
         start.blocks[b].layout = std::move(compiled.layout);
     });
     return start;
@@ -290,19 +306,23 @@ InferredStart infer_start(const Scenario& scenario, const Ensemble& ensemble, co
 Scenario forget_past(const Scenario& scenario, double from) {
     Scenario later{scenario.places, {}};
     const std::vector<int> animals = animals_at(scenario, from);
-    for (PlaceIndex place = 0; place < later.places.size(); ++place) later.places[place].animals = animals[place];
+    for (PlaceIndex place = 0; place < later.places.size(); ++place)
+        later.places[place].animals = animals[place];
     for (const Event& event : scenario.events) {
         const auto* const climate = std::get_if<ClimateChange>(&event.what);
-        const bool lasts = std::holds_alternative<Residue>(event.what) || std::holds_alternative<ResidueGone>(event.what) ||
-                           std::holds_alternative<MealKill>(event.what) || std::holds_alternative<Import>(event.what);
-        if (event.time >= from || lasts) later.events.push_back(event);
-        else if (climate != nullptr) later.places[climate->place].climate = climate->climate;
+        const bool lasts =
+            std::holds_alternative<Residue>(event.what) || std::holds_alternative<ResidueGone>(event.what) ||
+            std::holds_alternative<MealKill>(event.what) || std::holds_alternative<Import>(event.what);
+        if (event.time >= from || lasts)
+            later.events.push_back(event);
+        else if (climate != nullptr)
+            later.places[climate->place].climate = climate->climate;
     }
     return later;
 }
 
-std::vector<MiteCount> expected_start(const Scenario& scenario, const FixedParameters& fixed, const MiteParameters& draw,
-                                      const SightedStart& start, double from) {
+std::vector<MiteCount> expected_start(const Scenario& scenario, const FixedParameters& fixed,
+                                      const MiteParameters& draw, const SightedStart& start, double from) {
     const Classes classes = keep_apart(scenario);
     const std::vector<MiteParameters> draws(lane_count, draw);
     const MiteNetwork compiled = compile(scenario, classes, fixed, draws);
@@ -313,7 +333,8 @@ std::vector<MiteCount> expected_start(const Scenario& scenario, const FixedParam
             const TypeIndex first = type_of(compiled, classes, place, stage);
             if (first == no_type) continue;
             for (std::uint32_t m = 0; m < compiled.layout.substages(stage); ++m) {
-                if (numbers[first + m][0] > 0) counts.push_back({place, stage, numbers[first + m][0], static_cast<int>(m)});
+                if (numbers[first + m][0] > 0)
+                    counts.push_back({place, stage, numbers[first + m][0], static_cast<int>(m)});
             }
         }
     }

@@ -39,8 +39,8 @@ double Integrator::try_step(const std::vector<Lanes>& state, double elapsed, con
         combine(state.data(), step_, couplings[stage], slopes_, stage_.data(), state.size());
         slope(elapsed + nodes[stage] * step_, stage_, slopes_[stage]);
     }
-    return scaled_error(state.data(), stage_.data(), step_, error_weights, slopes_, state.size(), tolerance_.absolute,
-                        tolerance_.relative);
+    return scaled_error(state.data(), stage_.data(), step_, error_weights, slopes_, state.size(),
+                        tolerance_.absolute, tolerance_.relative);
 }
 
 void Integrator::advance(std::vector<Lanes>& state, double length, const Slope& slope) {

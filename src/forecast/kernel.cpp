@@ -54,7 +54,8 @@ void derive_backward_run(const Network& network, const Moment& moment, std::size
         slope = hn::NegMulAdd(decay, here, slope);
         for (std::uint32_t e = run.exits.first; e < run.exits.first + run.exits.count; ++e) {
             const Exit& exit = network.exits[e];
-            if (exit.same_substage) slope = hn::MulAdd(load(values[exit.rate], at), load(v[exit.target + m], at), slope);
+            if (exit.same_substage)
+                slope = hn::MulAdd(load(values[exit.rate], at), load(v[exit.target + m], at), slope);
         }
         hn::Store(slope, d, dv[run.first + m].x.data() + at);
         beyond = here;
@@ -63,7 +64,8 @@ void derive_backward_run(const Network& network, const Moment& moment, std::size
 
 void derive_backward(const Network& network, const Moment& moment, const Lanes* v, Lanes* dv) {
     over_lanes([&](std::size_t at) {
-        for (std::size_t r = 0; r < network.runs.size(); ++r) derive_backward_run(network, moment, r, at, v, dv);
+        for (std::size_t r = 0; r < network.runs.size(); ++r)
+            derive_backward_run(network, moment, r, at, v, dv);
     });
 }
 
@@ -104,12 +106,13 @@ void derive_forward_run(const Network& network, const Moment& moment, std::size_
 void derive_forward(const Network& network, const Moment& moment, const Lanes* m, Lanes* dm) {
     for (std::size_t i = 0; i < network.type_count; ++i) dm[i] = Lanes{};
     over_lanes([&](std::size_t at) {
-        for (std::size_t r = 0; r < network.runs.size(); ++r) derive_forward_run(network, moment, r, at, m, dm);
+        for (std::size_t r = 0; r < network.runs.size(); ++r)
+            derive_forward_run(network, moment, r, at, m, dm);
     });
 }
 
-void combine(const Lanes* y, double step, const double* weights, const Lanes* const* slopes, std::size_t terms,
-             Lanes* out, std::size_t n) {
+void combine(const Lanes* y, double step, const double* weights, const Lanes* const* slopes,
+             std::size_t terms, Lanes* out, std::size_t n) {
     const Vector d;
     for (std::size_t i = 0; i < n; ++i) {
         over_lanes([&](std::size_t at) {
@@ -122,8 +125,9 @@ void combine(const Lanes* y, double step, const double* weights, const Lanes* co
     }
 }
 
-double scaled_error(const Lanes* a, const Lanes* b, double step, const double* weights, const Lanes* const* slopes,
-                    std::size_t terms, std::size_t n, double absolute, double relative) {
+double scaled_error(const Lanes* a, const Lanes* b, double step, const double* weights,
+                    const Lanes* const* slopes, std::size_t terms, std::size_t n, double absolute,
+                    double relative) {
     const Vector d;
     auto worst = hn::Zero(d);
     for (std::size_t i = 0; i < n; ++i) {
@@ -159,7 +163,8 @@ struct Terms {
     const Lanes* slopes[7];
     std::size_t count = 0;
 
-    Terms(const std::vector<double>& given, const std::vector<std::vector<Lanes>>& all) : weights{}, slopes{} {
+    Terms(const std::vector<double>& given, const std::vector<std::vector<Lanes>>& all)
+        : weights{}, slopes{} {
         for (std::size_t j = 0; j < given.size(); ++j) {
             if (given[j] == 0) continue;
             weights[count] = given[j];
@@ -178,16 +183,18 @@ void derive_forward(const Network& network, Moment moment, const Lanes* m, Lanes
     HWY_DYNAMIC_DISPATCH(derive_forward)(network, moment, m, dm);
 }
 
-void combine(const Lanes* y, double step, const std::vector<double>& weights, const std::vector<std::vector<Lanes>>& slopes,
-             Lanes* out, std::size_t n) {
+void combine(const Lanes* y, double step, const std::vector<double>& weights,
+             const std::vector<std::vector<Lanes>>& slopes, Lanes* out, std::size_t n) {
     const Terms terms(weights, slopes);
     HWY_DYNAMIC_DISPATCH(combine)(y, step, terms.weights, terms.slopes, terms.count, out, n);
 }
 
 double scaled_error(const Lanes* a, const Lanes* b, double step, const std::vector<double>& weights,
-                    const std::vector<std::vector<Lanes>>& slopes, std::size_t n, double absolute, double relative) {
+                    const std::vector<std::vector<Lanes>>& slopes, std::size_t n, double absolute,
+                    double relative) {
     const Terms terms(weights, slopes);
-    return HWY_DYNAMIC_DISPATCH(scaled_error)(a, b, step, terms.weights, terms.slopes, terms.count, n, absolute, relative);
+    return HWY_DYNAMIC_DISPATCH(scaled_error)(a, b, step, terms.weights, terms.slopes, terms.count, n,
+                                              absolute, relative);
 }
 
 }  // namespace mitefall::forecast

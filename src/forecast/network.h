@@ -10,10 +10,12 @@
 // Harris 1963, The Theory of Branching Processes, chapters II and V.
 //
 // Types stand in runs: a run is a chain of equal substages (an Erlang stage). A particle in a run
-//   - moves on to the next substage at rate `advance`; from the last one it goes to one of `ends`, by its share,
+//   - moves on to the next substage at rate `advance`; from the last one it goes to one of `ends`, by its
+//   share,
 //     and dies with the share that is left;
 //   - dies at rate `loss`, plus any hazard window in force;
-//   - leaves at the rate of each of `exits`, for the first substage of another run or for its own substage there;
+//   - leaves at the rate of each of `exits`, for the first substage of another run or for its own substage
+//   there;
 //   - produces a particle of each `births` target at that rate, and stays.
 namespace mitefall::forecast {
 
@@ -57,8 +59,8 @@ struct Run {
 
 /// Rates and shares in force from `begin` until the next segment begins.
 struct Segment {
-    double begin = 0;                ///< days
-    std::uint32_t value_table = 0;   ///< index into Network::values
+    double begin = 0;               ///< days
+    std::uint32_t value_table = 0;  ///< index into Network::values
 };
 
 /// Extra death that holds steady until `decays_from`, then halves every `half_life`.
@@ -71,8 +73,8 @@ struct HazardWindow {
     std::vector<std::uint32_t> runs;
 };
 
-/// At an instant, each type of a range becomes a mixture. In the survival probability v of the backward sweep:
-/// v <- keep * v + move * v(target) + seen, where the right-hand side is just after the instant.
+/// At an instant, each type of a range becomes a mixture. In the survival probability v of the backward
+/// sweep: v <- keep * v + move * v(target) + seen, where the right-hand side is just after the instant.
 struct Jump {
     double time = 0;  ///< days
     TypeIndex first = 0;
@@ -100,7 +102,7 @@ struct Network {
     std::vector<std::vector<Lanes>> values;  ///< tables of rates and shares, all of the same size
     std::vector<Segment> segments;           ///< ordered, the first at or before the start
     std::vector<HazardWindow> hazards;
-    std::vector<Jump> jumps;                 ///< in order of time; at one instant in order of happening
+    std::vector<Jump> jumps;  ///< in order of time; at one instant in order of happening
     std::vector<Source> sources;
 };
 

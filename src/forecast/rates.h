@@ -17,7 +17,8 @@ struct StageRates {
 /// Rate of development through a stage, per day, at `celsius` (1 / mean duration).
 [[nodiscard]] double development_rate(const Development& stage, const FixedParameters& fixed, double celsius);
 
-/// Rates of `stage` in `climate`; day and night count half each (degree-day summation). In a room as in an enclosure.
+/// Rates of `stage` in `climate`; day and night count half each (degree-day summation). In a room as in an
+/// enclosure.
 [[nodiscard]] StageRates stage_rates(Stage stage, const FixedParameters& fixed, const MiteParameters& draw,
                                      const records::Climate& climate);
 
@@ -25,17 +26,18 @@ struct StageRates {
 [[nodiscard]] double finding_rate(Stage stage, const MiteParameters& draw);
 
 /// Female eggs per day of a laying female in `climate`.
-[[nodiscard]] double laying_rate(const FixedParameters& fixed, const MiteParameters& draw, const records::Climate& climate);
+[[nodiscard]] double laying_rate(const FixedParameters& fixed, const MiteParameters& draw,
+                                 const records::Climate& climate);
 
 /// Chance that a female that has laid after meal `meal` seeks another; 0 after the last.
 [[nodiscard]] double chance_of_next_meal(int meal, const MiteParameters& draw);
 
-/// Chance that one look-over shows one mite that is on the animal: from the chance to show a light infestation of
-/// several mites, each found or not independently of the others.
+/// Chance that one look-over shows one mite that is on the animal: from the chance to show a light
+/// infestation of several mites, each found or not independently of the others.
 [[nodiscard]] double detection_per_mite(const FixedParameters& fixed, const MiteParameters& draw);
 
 /// Chance that a check shows one mite of an activity; zero for those out of sight.
-[[nodiscard]] double chance_to_be_seen(const CleanCheck& check, Activity activity, const FixedParameters& fixed,
-                                       const MiteParameters& draw);
+[[nodiscard]] double chance_to_be_seen(const CleanCheck& check, Activity activity,
+                                       const FixedParameters& fixed, const MiteParameters& draw);
 
 }  // namespace mitefall::forecast

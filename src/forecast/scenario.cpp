@@ -1,8 +1,8 @@
 #include "forecast/scenario.h"
 
+#include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
 
 namespace mitefall::forecast {
 namespace {
@@ -27,7 +27,9 @@ base::Error wrong(std::string what, std::string value, std::string limit) {
 }
 
 Result<void> check_place(const Scenario& scenario, const Place& place) {
-    const auto is_room = [&](PlaceIndex index) { return index < scenario.places.size() && scenario.places[index].is_room; };
+    const auto is_room = [&](PlaceIndex index) {
+        return index < scenario.places.size() && scenario.places[index].is_room;
+    };
     if (!place.is_room && place.room != nowhere && !is_room(place.room)) {
         return fail(wrong("an enclosure must stand in a room", place.name, "the index of a room"));
     }
@@ -37,7 +39,8 @@ Result<void> check_place(const Scenario& scenario, const Place& place) {
         }
     }
     if (place.animals < 0 || (place.is_room && place.animals > 0)) {
-        return fail(wrong("impossible number of animals in a place", fmt::format("{}: {}", place.name, place.animals),
+        return fail(wrong("impossible number of animals in a place",
+                          fmt::format("{}: {}", place.name, place.animals),
                           "zero or more in an enclosure, none in a room"));
     }
     const double day = units::in_celsius(place.climate.day);
@@ -52,7 +55,9 @@ Result<void> check_place(const Scenario& scenario, const Place& place) {
 bool is_share(double x) { return x >= 0 && x <= 1; }
 
 /// A fixed amount that is a chance; drawn ones are checked with the evidence tables.
-bool is_chance(const Amount& amount) { return amount.parameter != nullptr ? is_share(amount.factor) : is_share(amount.fixed); }
+bool is_chance(const Amount& amount) {
+    return amount.parameter != nullptr ? is_share(amount.factor) : is_share(amount.fixed);
+}
 
 bool is_positive(const Amount& amount) {
     return amount.parameter != nullptr || (amount.fixed >= 0 && std::isfinite(amount.fixed));
@@ -60,10 +65,13 @@ bool is_positive(const Amount& amount) {
 
 bool amounts_are_possible(const Happening& what) {
     if (const auto* const e = std::get_if<Kill>(&what)) return is_chance(e->chance) && is_share(e->part);
-    if (const auto* const e = std::get_if<MealKill>(&what)) return is_chance(e->chance) && is_share(e->part) && std::isfinite(e->until);
+    if (const auto* const e = std::get_if<MealKill>(&what))
+        return is_chance(e->chance) && is_share(e->part) && std::isfinite(e->until);
     if (const auto* const e = std::get_if<Contact>(&what)) return is_chance(e->chance);
-    if (const auto* const e = std::get_if<CleanCheck>(&what)) return is_chance(e->detection) && is_chance(e->nest_part);
-    if (const auto* const e = std::get_if<Import>(&what)) return is_positive(e->rate) && std::isfinite(e->until);
+    if (const auto* const e = std::get_if<CleanCheck>(&what))
+        return is_chance(e->detection) && is_chance(e->nest_part);
+    if (const auto* const e = std::get_if<Import>(&what))
+        return is_positive(e->rate) && std::isfinite(e->until);
     if (const auto* const e = std::get_if<Residue>(&what)) {
         return is_positive(e->level) && is_positive(e->half_life) && std::isfinite(e->damp_until);
     }
@@ -79,26 +87,32 @@ Result<void> check_event(const Scenario& scenario, const Event& event, const std
     const PlaceIndex place = place_of(event.what);
     const PlaceIndex target = target_of(event.what);
     const std::string when = fmt::format("day {}", event.time);
-    if (!std::isfinite(event.time) || event.time < 0) return fail(wrong("an event without a time", when, "0 or later"));
+    if (!std::isfinite(event.time) || event.time < 0)
+        return fail(wrong("an event without a time", when, "0 or later"));
     if (place >= scenario.places.size() || (target != nowhere && target >= scenario.places.size())) {
         return fail(wrong("an event at a place that does not exist", when, "the places of the case"));
     }
-    const bool on_room = scenario.places[place].is_room || (target != nowhere && scenario.places[target].is_room);
+    const bool on_room =
+        scenario.places[place].is_room || (target != nowhere && scenario.places[target].is_room);
     if (on_room && acts_on_enclosures_only(event.what)) {
-        return fail(wrong("this can happen to enclosures only", when + ", " + scenario.places[place].name, "an enclosure"));
+        return fail(wrong("this can happen to enclosures only", when + ", " + scenario.places[place].name,
+                          "an enclosure"));
     }
     const auto* const import = std::get_if<Import>(&event.what);
     if (import != nullptr && on_room && !lives_in_room(activity_of(import->stage))) {
-        return fail(wrong("no such stage lives in a room", std::string(to_text(import->stage)), "a wandering stage, an egg or a larva"));
+        return fail(wrong("no such stage lives in a room", std::string(to_text(import->stage)),
+                          "a wandering stage, an egg or a larva"));
     }
     if (target == place) return fail(wrong("a place cannot be in contact with itself", when, "two places"));
     if (!amounts_are_possible(event.what)) {
         return fail(wrong("a chance, rate or time is impossible", when + ", " + scenario.places[place].name,
                           "chances 0 to 1, rates and times finite and not negative"));
     }
-    const bool takes_an_animal = std::holds_alternative<MoveAnimal>(event.what) || std::holds_alternative<AnimalLeaves>(event.what);
+    const bool takes_an_animal =
+        std::holds_alternative<MoveAnimal>(event.what) || std::holds_alternative<AnimalLeaves>(event.what);
     if (takes_an_animal && animals[place] < 1) {
-        return fail(wrong("an animal leaves an empty enclosure", when + ", " + scenario.places[place].name, "an animal in it"));
+        return fail(wrong("an animal leaves an empty enclosure", when + ", " + scenario.places[place].name,
+                          "an animal in it"));
     }
     return {};
 }
@@ -123,8 +137,10 @@ std::vector<int> animals_at(const Scenario& scenario, double time) {
 PlaceIndex place_of(const Happening& what) {
     return std::visit(
         [](const auto& event) {
-            if constexpr (requires { event.from; }) return event.from;
-            else return event.place;
+            if constexpr (requires { event.from; })
+                return event.from;
+            else
+                return event.place;
         },
         what);
 }
@@ -132,8 +148,10 @@ PlaceIndex place_of(const Happening& what) {
 PlaceIndex target_of(const Happening& what) {
     return std::visit(
         [](const auto& event) -> PlaceIndex {
-            if constexpr (requires { event.to; }) return event.to;
-            else return nowhere;
+            if constexpr (requires { event.to; })
+                return event.to;
+            else
+                return nowhere;
         },
         what);
 }
@@ -146,7 +164,8 @@ Result<void> check_scenario(const Scenario& scenario) {
     double earlier = 0;
     for (const Event& event : scenario.events) {
         if (const auto ok = check_event(scenario, event, animals); !ok) return ok;
-        if (event.time < earlier) return fail(wrong("events out of order", fmt::format("day {}", event.time), "ascending times"));
+        if (event.time < earlier)
+            return fail(wrong("events out of order", fmt::format("day {}", event.time), "ascending times"));
         earlier = event.time;
         follow_animals(event.what, animals);
     }

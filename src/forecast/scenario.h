@@ -20,15 +20,16 @@ inline constexpr PlaceIndex nowhere = std::numeric_limits<PlaceIndex>::max();
 struct Place {
     std::string name;
     bool is_room = false;
-    PlaceIndex room = nowhere;              ///< of an enclosure; nowhere if it stands alone
-    std::vector<PlaceIndex> adjoining;      ///< of a room
+    PlaceIndex room = nowhere;          ///< of an enclosure; nowhere if it stands alone
+    std::vector<PlaceIndex> adjoining;  ///< of a room
     records::Material material = records::Material::sealed;
-    records::Climate climate;               ///< at the start
-    int animals = 0;                        ///< at the start; rooms have none
-    bool set_apart = false;                 ///< never lumped with others (a starting population lives here)
+    records::Climate climate;  ///< at the start
+    int animals = 0;           ///< at the start; rooms have none
+    bool set_apart = false;    ///< never lumped with others (a starting population lives here)
 };
 
-/// A chance, rate or time that may differ from draw to draw: a fixed number, a parameter, or a point between two.
+/// A chance, rate or time that may differ from draw to draw: a fixed number, a parameter, or a point between
+/// two.
 struct Amount {
     double fixed = 0;
     ParameterMember parameter = nullptr;  ///< used instead of `fixed` when set
@@ -49,7 +50,8 @@ struct Kill {
     double part = 1;
 };
 
-/// Something on the paper kills mobile nest mites: steadily while damp, fading once dry. Replaces any earlier residue.
+/// Something on the paper kills mobile nest mites: steadily while damp, fading once dry. Replaces any earlier
+/// residue.
 struct Residue {
     PlaceIndex place = 0;
     Amount level;      ///< per day
@@ -62,7 +64,8 @@ struct ResidueGone {
     PlaceIndex place = 0;
 };
 
-/// Mites that begin a meal die with this chance until `until`; those feeding now too. Replaces any earlier one.
+/// Mites that begin a meal die with this chance until `until`; those feeding now too. Replaces any earlier
+/// one.
 struct MealKill {
     PlaceIndex place = 0;
     Amount chance;
@@ -93,11 +96,12 @@ struct Contact {
     Amount chance;
 };
 
-/// A check of the animal and the paper that found nothing: mites on the animal and wandering adults could be seen.
+/// A check of the animal and the paper that found nothing: mites on the animal and wandering adults could be
+/// seen.
 struct CleanCheck {
     PlaceIndex place = 0;
-    Amount detection;  ///< chance to see one mite on the animal
-    Amount nest_part;  ///< chance to see one wandering adult, as a part of that
+    Amount detection;    ///< chance to see one mite on the animal
+    Amount nest_part;    ///< chance to see one wandering adult, as a part of that
     bool usual = false;  ///< a look-over as the evidence describes it; `detection` is not used
 };
 
@@ -114,8 +118,8 @@ struct Import {
     double until = 0;
 };
 
-using Happening = std::variant<Kill, Residue, ResidueGone, MealKill, MoveAnimal, AnimalJoins, AnimalLeaves, Contact,
-                               CleanCheck, ClimateChange, Import>;
+using Happening = std::variant<Kill, Residue, ResidueGone, MealKill, MoveAnimal, AnimalJoins, AnimalLeaves,
+                               Contact, CleanCheck, ClimateChange, Import>;
 
 struct Event {
     double time = 0;

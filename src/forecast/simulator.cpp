@@ -42,7 +42,8 @@ class World {
   public:
     explicit World(const SimulationRequest& request) : request_(request), scenario_(*request.scenario) {
         std::vector<Setting> settings;
-        for (const Place& place : scenario_.places) settings.push_back({place.climate, place.animals, {}, {}});
+        for (const Place& place : scenario_.places)
+            settings.push_back({place.climate, place.animals, {}, {}});
         std::vector<double> instants{-std::numeric_limits<double>::infinity()};
         for (const Event& event : scenario_.events) {
             instants.push_back(event.time);
@@ -77,12 +78,16 @@ class World {
     [[nodiscard]] const SimulationRequest& request() const { return request_; }
     [[nodiscard]] const Scenario& scenario() const { return scenario_; }
     [[nodiscard]] const std::vector<Epoch>& epochs() const { return epochs_; }
-    [[nodiscard]] const std::vector<PlaceIndex>& enclosures_of(PlaceIndex room) const { return enclosures_[room]; }
+    [[nodiscard]] const std::vector<PlaceIndex>& enclosures_of(PlaceIndex room) const {
+        return enclosures_[room];
+    }
     [[nodiscard]] const StageRates& rates(std::size_t epoch, PlaceIndex place, Stage stage) const {
-        return rates_[(epoch * scenario_.places.size() + place) * stage_total + static_cast<std::size_t>(stage)];
+        return rates_[(epoch * scenario_.places.size() + place) * stage_total +
+                      static_cast<std::size_t>(stage)];
     }
     [[nodiscard]] std::size_t epoch_at(double time) const {
-        const auto after = std::partition_point(epochs_.begin(), epochs_.end(), [&](const Epoch& e) { return e.begin < time; });
+        const auto after = std::partition_point(epochs_.begin(), epochs_.end(),
+                                                [&](const Epoch& e) { return e.begin < time; });
         return static_cast<std::size_t>(std::distance(epochs_.begin(), after)) - 1;
     }
 
@@ -156,7 +161,8 @@ class Outbreak {
         if (request_.numbers == StartingNumbers::poisson_means) {
             n = group.count > 0 ? boost::random::poisson_distribution<long long>(group.count)(random_) : 0;
         }
-        for (long long i = 0; i < n; ++i) waiting_.push_back({group.place, group.stage, group.substage, request_.from});
+        for (long long i = 0; i < n; ++i)
+            waiting_.push_back({group.place, group.stage, group.substage, request_.from});
     }
 
     /// The epoch whose events at `from` are still to come is the one before it.
@@ -195,12 +201,15 @@ class Outbreak {
         const Activity activity = activity_of(mite.stage);
         const double hazard = hazard_at(setting, place, activity, mite.time);
         const double finding = is_seeking(activity) && !place.is_room && setting.animals > 0
-                                   ? finding_rate(mite.stage, request_.draw) : 0;
+                                   ? finding_rate(mite.stage, request_.draw)
+                                   : 0;
         const double laying = activity == Activity::adult_laying
-                                  ? laying_rate(request_.fixed, request_.draw, setting.climate) : 0;
+                                  ? laying_rate(request_.fixed, request_.draw, setting.climate)
+                                  : 0;
         const double walking = wanders(activity) ? walking_rate(mite.place) : 0;
         const double total = rates.advance + rates.loss + hazard + finding + laying + walking;
-        const double next = total > 0 ? mite.time + random_.exponential(total) : std::numeric_limits<double>::infinity();
+        const double next =
+            total > 0 ? mite.time + random_.exponential(total) : std::numeric_limits<double>::infinity();
         count_between(mite.time, std::min(next, limit));
         if (next >= limit) {
             mite.time = limit;
@@ -226,15 +235,18 @@ class Outbreak {
         const Activity activity = activity_of(mite.stage);
         if (is_seeking(activity)) return Fate::dead;
         if (activity == Activity::adult_laying) {
-            if (!(random_.uniform() < chance_of_next_meal(meal_of(mite.stage), request_.draw))) return Fate::dead;
+            if (!(random_.uniform() < chance_of_next_meal(meal_of(mite.stage), request_.draw)))
+                return Fate::dead;
         }
         mite.stage = next_stage(mite.stage);
         return Fate::waiting;
     }
 
     /// `bound` was the hazard when the waiting time was drawn; it can only have faded since.
-    Fate die_of_residue(const Setting& setting, const Place& place, Activity activity, double now, double bound) {
-        return random_.uniform() * bound < hazard_at(setting, place, activity, now) ? Fate::dead : Fate::waiting;
+    Fate die_of_residue(const Setting& setting, const Place& place, Activity activity, double now,
+                        double bound) {
+        return random_.uniform() * bound < hazard_at(setting, place, activity, now) ? Fate::dead
+                                                                                    : Fate::waiting;
     }
 
     Fate find_animal(Mite& mite, const Setting& setting) {
@@ -247,11 +259,13 @@ class Outbreak {
         return Fate::waiting;
     }
 
-    [[nodiscard]] double hazard_at(const Setting& setting, const Place& place, Activity activity, double now) const {
+    [[nodiscard]] double hazard_at(const Setting& setting, const Place& place, Activity activity,
+                                   double now) const {
         if (place.is_room || !setting.residue || !reaches(Reach::mobile_nest, activity)) return 0;
         const double level = setting.residue->level.in(request_.draw);
         const double dry_for = now - setting.residue->damp_until;
-        return dry_for > 0 ? level * std::exp2(-dry_for / setting.residue->half_life.in(request_.draw)) : level;
+        return dry_for > 0 ? level * std::exp2(-dry_for / setting.residue->half_life.in(request_.draw))
+                           : level;
     }
 
     [[nodiscard]] double leaving_rate(const Place& place) const {
@@ -263,7 +277,8 @@ class Outbreak {
         const Place& place = world_.scenario().places[index];
         if (!place.is_room) return place.room == nowhere ? 0 : leaving_rate(place);
         const double into_enclosures = world_.enclosures_of(index).empty() ? 0 : request_.draw.entering_rate;
-        return into_enclosures + static_cast<double>(place.adjoining.size()) * request_.draw.room_crossing_rate;
+        return into_enclosures +
+               static_cast<double>(place.adjoining.size()) * request_.draw.room_crossing_rate;
     }
 
     PlaceIndex walk(PlaceIndex index) {
@@ -300,7 +315,8 @@ class Outbreak {
         } else if (const auto* const c = std::get_if<Contact>(&what)) {
             if (reaches(c->reach, activity) && happens(c->chance.in(request_.draw))) mite.place = c->to;
         } else if (const auto* const check = std::get_if<CleanCheck>(&what)) {
-            if (happens(chance_to_be_seen(*check, activity, request_.fixed, request_.draw))) result_.clean = false;
+            if (happens(chance_to_be_seen(*check, activity, request_.fixed, request_.draw)))
+                result_.clean = false;
         }
         return true;
     }
@@ -308,7 +324,8 @@ class Outbreak {
     /// Alive from `begin` to just before `end`.
     void count_between(double begin, double end) {
         const auto& times = request_.report_times;
-        for (auto t = std::lower_bound(times.begin(), times.end(), begin); t != times.end() && *t < end; ++t) {
+        for (auto t = std::lower_bound(times.begin(), times.end(), begin); t != times.end() && *t < end;
+             ++t) {
             result_.counts[static_cast<std::size_t>(std::distance(times.begin(), t))] += 1;
         }
     }
@@ -333,7 +350,8 @@ double quantile_of(std::vector<double>& sorted, double q) {
     return sorted[static_cast<std::size_t>(std::lround(q * last))];
 }
 
-std::vector<CountBand> summarise_counts(const std::vector<RunResult>& results, const std::vector<double>& times) {
+std::vector<CountBand> summarise_counts(const std::vector<RunResult>& results,
+                                        const std::vector<double>& times) {
     std::vector<CountBand> bands;
     for (std::size_t t = 0; t < times.size(); ++t) {
         std::vector<double> counts;
@@ -352,10 +370,12 @@ std::vector<CountBand> summarise_counts(const std::vector<RunResult>& results, c
 }  // namespace
 
 SimulationResult simulate(const SimulationRequest& request) {
-    base::expects(request.scenario != nullptr && request.runs > 0 && request.from <= request.to, "a simulation has runs and a horizon");
+    base::expects(request.scenario != nullptr && request.runs > 0 && request.from <= request.to,
+                  "a simulation has runs and a horizon");
     const World world(request);
     std::vector<RunResult> results(request.runs);
-    tbb::parallel_for(std::uint32_t{0}, request.runs, [&](std::uint32_t run) { results[run] = Outbreak(world, run).run(); });
+    tbb::parallel_for(std::uint32_t{0}, request.runs,
+                      [&](std::uint32_t run) { results[run] = Outbreak(world, run).run(); });
     double clear = 0;
     double clean = 0;
     double both = 0;

@@ -33,32 +33,37 @@ void apply_forward(const Jump& jump, std::vector<Lanes>& m) {
     }
 }
 
-void advance_backward(const Network& network, double begin, double end, Integrator& integrator, std::vector<Lanes>& v) {
+void advance_backward(const Network& network, double begin, double end, Integrator& integrator,
+                      std::vector<Lanes>& v) {
     const Stretch stretch = stretch_between(network, begin, end);
     std::vector<Lanes> hazard(network.runs.size());
-    integrator.advance(v, end - begin, [&](double elapsed, const std::vector<Lanes>& state, std::vector<Lanes>& slope) {
-        hazards_at(stretch, end - elapsed, hazard);
-        derive_backward(network, {stretch.values->data(), hazard.data()}, state.data(), slope.data());
-        Lanes imported;
-        for (const Source* const source : stretch.sources) {
-            for (std::size_t lane = 0; lane < lane_count; ++lane) {
-                imported[lane] += source->rate[lane] * state[source->target][lane];
+    integrator.advance(
+        v, end - begin, [&](double elapsed, const std::vector<Lanes>& state, std::vector<Lanes>& slope) {
+            hazards_at(stretch, end - elapsed, hazard);
+            derive_backward(network, {stretch.values->data(), hazard.data()}, state.data(), slope.data());
+            Lanes imported;
+            for (const Source* const source : stretch.sources) {
+                for (std::size_t lane = 0; lane < lane_count; ++lane) {
+                    imported[lane] += source->rate[lane] * state[source->target][lane];
+                }
             }
-        }
-        slope[network.type_count] = imported;
-    });
+            slope[network.type_count] = imported;
+        });
 }
 
-void advance_forward(const Network& network, double begin, double end, Integrator& integrator, std::vector<Lanes>& m) {
+void advance_forward(const Network& network, double begin, double end, Integrator& integrator,
+                     std::vector<Lanes>& m) {
     const Stretch stretch = stretch_between(network, begin, end);
     std::vector<Lanes> hazard(network.runs.size());
-    integrator.advance(m, end - begin, [&](double elapsed, const std::vector<Lanes>& state, std::vector<Lanes>& slope) {
-        hazards_at(stretch, begin + elapsed, hazard);
-        derive_forward(network, {stretch.values->data(), hazard.data()}, state.data(), slope.data());
-        for (const Source* const source : stretch.sources) {
-            for (std::size_t lane = 0; lane < lane_count; ++lane) slope[source->target][lane] += source->rate[lane];
-        }
-    });
+    integrator.advance(
+        m, end - begin, [&](double elapsed, const std::vector<Lanes>& state, std::vector<Lanes>& slope) {
+            hazards_at(stretch, begin + elapsed, hazard);
+            derive_forward(network, {stretch.values->data(), hazard.data()}, state.data(), slope.data());
+            for (const Source* const source : stretch.sources) {
+                for (std::size_t lane = 0; lane < lane_count; ++lane)
+                    slope[source->target][lane] += source->rate[lane];
+            }
+        });
 }
 
 }  // namespace
@@ -90,7 +95,8 @@ SweepResult sweep(const Network& network, double from, double to, Question quest
     return result;
 }
 
-std::vector<std::vector<Lanes>> expected_course(const Network& network, double from, const std::vector<Lanes>& start,
+std::vector<std::vector<Lanes>> expected_course(const Network& network, double from,
+                                                const std::vector<Lanes>& start,
                                                 const std::vector<double>& times, Tolerance tolerance) {
     expects(start.size() == network.type_count, "a starting number for every type");
     expects(std::is_sorted(times.begin(), times.end()) && !times.empty() && times.front() >= from,

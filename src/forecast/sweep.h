@@ -14,13 +14,14 @@ struct Tolerance {
 
 /// What the sweep asks of a particle alive at the horizon.
 enum class Question {
-    no_survivor,        ///< v = chance that a descendant lives at the horizon
-    any_check_fails,    ///< v = chance that a descendant makes some check fail; survivors do not count
+    no_survivor,      ///< v = chance that a descendant lives at the horizon
+    any_check_fails,  ///< v = chance that a descendant makes some check fail; survivors do not count
 };
 
 struct SweepResult {
-    /// Per type and draw: v at `from`, the chance that one particle alive then fails the question. With checks in
-    /// the network and Question::no_survivor: fails it or makes some check between `from` and `to` fail.
+    /// Per type and draw: v at `from`, the chance that one particle alive then fails the question. With
+    /// checks in the network and Question::no_survivor: fails it or makes some check between `from` and `to`
+    /// fail.
     std::vector<Lanes> failure;
     /// Expected number of particles from `sources` that fail, over the whole time.
     Lanes imported;
@@ -33,12 +34,12 @@ struct SweepResult {
 /// Jumps at `from` and at `to` are both part of the sweep.
 /// Dormand & Prince 1980 (J. Comput. Appl. Math. 6:19-26), one step size for all draws of the block.
 /// Throws ContractViolation when from > to or the network is malformed.
-[[nodiscard]] SweepResult sweep(const Network& network, double from, double to, Question question = Question::no_survivor,
-                                Tolerance tolerance = {});
+[[nodiscard]] SweepResult sweep(const Network& network, double from, double to,
+                                Question question = Question::no_survivor, Tolerance tolerance = {});
 
 /// Forward course of the expected number of particles of each type (the same process, transposed and linear).
-/// Returns the expectation at each time of `times`, ascending, just before any jump at that instant, so that a
-/// sweep may take over from there. Jump::seen does not remove anybody here.
+/// Returns the expectation at each time of `times`, ascending, just before any jump at that instant, so that
+/// a sweep may take over from there. Jump::seen does not remove anybody here.
 [[nodiscard]] std::vector<std::vector<Lanes>> expected_course(const Network& network, double from,
                                                               const std::vector<Lanes>& start,
                                                               const std::vector<double>& times,

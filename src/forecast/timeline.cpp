@@ -27,7 +27,8 @@ void check_run(const Network& network, const Run& run) {
 void check_jump(const Network& network, const Jump& jump) {
     expects(std::isfinite(jump.time), "a jump has a time");
     expects(jump.first + jump.count <= network.type_count, "a jump starts from types");
-    expects(jump.target == no_type || jump.target + jump.count <= network.type_count, "a jump leads to types");
+    expects(jump.target == no_type || jump.target + jump.count <= network.type_count,
+            "a jump leads to types");
     for (std::size_t lane = 0; lane < lane_count; ++lane) {
         expects(jump.keep[lane] >= 0 && jump.move[lane] >= 0 && jump.seen[lane] >= 0 &&
                     jump.keep[lane] + jump.move[lane] + jump.seen[lane] <= 1 + 1e-12,
@@ -92,18 +93,21 @@ void check_network(const Network& network) {
     for (const auto& table : network.values) {
         expects(table.size() == network.values.front().size(), "value tables are of one size");
         for (const Lanes& lanes : table) {
-            for (const double value : lanes.x) expects(value >= 0 && std::isfinite(value), "rates are finite and not negative");
+            for (const double value : lanes.x)
+                expects(value >= 0 && std::isfinite(value), "rates are finite and not negative");
         }
     }
     for (const Run& run : network.runs) check_run(network, run);
     for (const Jump& jump : network.jumps) check_jump(network, jump);
     for (const HazardWindow& window : network.hazards) {
         for (std::size_t lane = 0; lane < lane_count; ++lane) {
-            expects(window.level[lane] >= 0 && window.half_life[lane] > 0, "a hazard is not negative and fades");
+            expects(window.level[lane] >= 0 && window.half_life[lane] > 0,
+                    "a hazard is not negative and fades");
         }
     }
     const auto earlier = [](const auto& a, const auto& b) { return a.time < b.time; };
-    expects(std::is_sorted(network.jumps.begin(), network.jumps.end(), earlier), "jumps are in order of time");
+    expects(std::is_sorted(network.jumps.begin(), network.jumps.end(), earlier),
+            "jumps are in order of time");
 }
 
 }  // namespace mitefall::forecast

@@ -7,8 +7,8 @@ namespace mitefall::formats {
 namespace {
 
 std::size_t width_of(std::string_view text) {
-    return static_cast<std::size_t>(
-        std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+    return static_cast<std::size_t>(std::count_if(
+        text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
 }
 
 }  // namespace
@@ -32,7 +32,9 @@ std::string Table::text() const {
     return text;
 }
 
-std::string heading(std::string_view text) { return "\n" + std::string(text) + "\n" + std::string(width_of(text), '-') + "\n"; }
+std::string heading(std::string_view text) {
+    return "\n" + std::string(text) + "\n" + std::string(width_of(text), '-') + "\n";
+}
 
 std::string wrap(std::string_view text, std::string_view first, std::string_view indent, std::size_t width) {
     std::istringstream words{std::string(text)};

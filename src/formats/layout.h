@@ -6,7 +6,8 @@
 
 namespace mitefall::formats {
 
-/// A table of left-aligned columns, two spaces between, as wide as its widest cell. UTF-8 code points count as one.
+/// A table of left-aligned columns, two spaces between, as wide as its widest cell. UTF-8 code points count
+/// as one.
 class Table {
   public:
     explicit Table(std::vector<std::string> head) { add(std::move(head)); }
@@ -21,6 +22,7 @@ class Table {
 [[nodiscard]] std::string heading(std::string_view text);
 
 /// Wraps a paragraph at `width`; every line begins with `indent`, the first with `first` instead.
-[[nodiscard]] std::string wrap(std::string_view text, std::string_view first, std::string_view indent, std::size_t width = 100);
+[[nodiscard]] std::string wrap(std::string_view text, std::string_view first, std::string_view indent,
+                               std::size_t width = 100);
 
 }  // namespace mitefall::formats

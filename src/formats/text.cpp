@@ -33,21 +33,26 @@ std::string source_note(const std::string& source, evidence::Tag tag) {
 }  // namespace
 
 std::string show_band(const forecast::Band& band) {
-    return fmt::format("{} (range {} to {})", units::show_chance(band.mean), units::show_chance(band.p10), units::show_chance(band.p90));
+    return fmt::format("{} (range {} to {})", units::show_chance(band.mean), units::show_chance(band.p10),
+                       units::show_chance(band.p90));
 }
 
 std::string collection_text(const Collection& collection, units::Display display) {
-    std::string text = fmt::format("{}: {} rooms, {} enclosures, {} animals\n", units::format_day(collection.day),
-                                   collection.rooms.size(), collection.enclosures.size(), collection.animals.size());
+    std::string text =
+        fmt::format("{}: {} rooms, {} enclosures, {} animals\n", units::format_day(collection.day),
+                    collection.rooms.size(), collection.enclosures.size(), collection.animals.size());
     if (collection.rooms.empty()) {
-        return text + "Nothing is on record yet. Begin with \"record room\", then \"record enclosure\" and \"record arrival\".\n";
+        return text +
+               "Nothing is on record yet. Begin with \"record room\", then \"record enclosure\" and \"record "
+               "arrival\".\n";
     }
     Table table({"ANIMAL", "KIND", "ENCLOSURE", "ROOM", "WEIGHT", "STATE"});
     for (const auto& [id, animal] : collection.animals) {
         std::string state;
         if (animal.quarantine) state += "quarantine ";
         if (animal.shed && animal.shed->value == records::ShedState::cloudy) state += "cloudy ";
-        for (const auto& condition : animal.conditions) state += std::string(records::to_text(condition.value.condition)) + " ";
+        for (const auto& condition : animal.conditions)
+            state += std::string(records::to_text(condition.value.condition)) + " ";
         table.add({id.text(), animal.taxon.empty() ? "kind unknown" : animal.taxon, animal.enclosure.text(),
                    room_name(collection, collection.enclosures.at(animal.enclosure).room),
                    animal.weight ? units::show(animal.weight->value, display) : "not weighed", state});
@@ -64,18 +69,21 @@ std::string path_text(const exposure::Exposed& row) {
     return row.sighted || row.path.size() < 2 ? row.text : text;
 }
 
-/// Enclosures reached only by walking from one and the same enclosure, at the same chance, are told in one line.
+/// Enclosures reached only by walking from one and the same enclosure, at the same chance, are told in one
+/// line.
 struct WalkedGroup {
     const exposure::Exposed* example;
     std::vector<std::string> enclosures;
 };
 
 bool is_walked(const exposure::Exposed& row) {
-    return row.path.size() >= 2 && (row.path.back().kind == exposure::StepKind::same_room || row.path.back().kind == exposure::StepKind::adjoining_room);
+    return row.path.size() >= 2 && (row.path.back().kind == exposure::StepKind::same_room ||
+                                    row.path.back().kind == exposure::StepKind::adjoining_room);
 }
 
 bool tell_alike(const exposure::Exposed& a, const exposure::Exposed& b) {
-    return a.path.size() == b.path.size() && a.path.back().from == b.path.back().from && a.path.back().to_room == b.path.back().to_room &&
+    return a.path.size() == b.path.size() && a.path.back().from == b.path.back().from &&
+           a.path.back().to_room == b.path.back().to_room &&
            units::show_chance(a.chance) == units::show_chance(b.chance);
 }
 
@@ -88,8 +96,10 @@ std::string join(const std::vector<std::string>& words) {
 std::string walked_text(const WalkedGroup& group, const Collection& collection) {
     const exposure::Step& last = group.example->path.back();
     std::string before;
-    for (std::size_t i = 1; i + 1 < group.example->path.size(); ++i) before += group.example->path[i].text + "; then ";
-    return fmt::format("{}on foot from {} to any enclosure of {}", before, last.from.text(), room_name(collection, last.to_room));
+    for (std::size_t i = 1; i + 1 < group.example->path.size(); ++i)
+        before += group.example->path[i].text + "; then ";
+    return fmt::format("{}on foot from {} to any enclosure of {}", before, last.from.text(),
+                       room_name(collection, last.to_room));
 }
 
 }  // namespace
@@ -101,8 +111,12 @@ std::string exposure_text(const exposure::Tracing& tracing, const Collection& co
     Table table({"CHANCE", "ENCLOSURE", "ROOM", "WHY"});
     const auto add_groups = [&] {
         for (const WalkedGroup& group : groups) {
-            const std::string names = group.enclosures.size() > 6 ? fmt::format("{} enclosures", group.enclosures.size()) : join(group.enclosures);
-            table.add({units::show_chance(group.example->chance), names, room_name(collection, group.example->path.back().to_room), walked_text(group, collection)});
+            const std::string names = group.enclosures.size() > 6
+                                          ? fmt::format("{} enclosures", group.enclosures.size())
+                                          : join(group.enclosures);
+            table.add({units::show_chance(group.example->chance), names,
+                       room_name(collection, group.example->path.back().to_room),
+                       walked_text(group, collection)});
         }
         groups.clear();
     };
@@ -115,22 +129,29 @@ std::string exposure_text(const exposure::Tracing& tracing, const Collection& co
             groups.back().enclosures.push_back(row.enclosure.text());
         } else {
             add_groups();
-            table.add({row.sighted ? "seen" : units::show_chance(row.chance), row.enclosure.text(), room_name(collection, collection.enclosures.at(row.enclosure).room), path_text(row)});
+            table.add({row.sighted ? "seen" : units::show_chance(row.chance), row.enclosure.text(),
+                       room_name(collection, collection.enclosures.at(row.enclosure).room), path_text(row)});
         }
     }
     add_groups();
     text += table.text();
-    if (without > 0) text += fmt::format("{} more enclosures: no contact on record in {} days. That is not proof.\n", without, (tracing.to - tracing.from).count());
+    if (without > 0)
+        text += fmt::format("{} more enclosures: no contact on record in {} days. That is not proof.\n",
+                            without, (tracing.to - tracing.from).count());
     if (!tracing.arrivals.empty()) {
         text += "\nWho may have brought them:\n";
         for (const exposure::Arrival& arrival : tracing.arrivals) text += wrap(arrival.text, "  - ", "    ");
     }
-    return text + "\nTonight: nothing leaves an exposed enclosure for another; tools and hides stay where they are.\n";
+    return text +
+           "\nTonight: nothing leaves an exposed enclosure for another; tools and hides stay where they "
+           "are.\n";
 }
 
-std::string verdicts_text(const std::vector<safety::Verdict>& verdicts, const Collection& collection, bool with_reasons) {
-    static constexpr std::array columns{Method::spray_animal, Method::spray_bedding, Method::soak, Method::wipe,
-                                        Method::change_substrate, Method::treat_room, Method::permethrin_empty};
+std::string verdicts_text(const std::vector<safety::Verdict>& verdicts, const Collection& collection,
+                          bool with_reasons) {
+    static constexpr std::array columns{
+        Method::spray_animal, Method::spray_bedding,   Method::soak, Method::wipe, Method::change_substrate,
+        Method::treat_room,   Method::permethrin_empty};
     std::string text = heading("What each animal can be given");
     std::vector<std::string> head{"ANIMAL"};
     for (const Method method : columns) head.emplace_back(records::to_text(method));
@@ -147,34 +168,50 @@ std::string verdicts_text(const std::vector<safety::Verdict>& verdicts, const Co
             }
             const safety::Verdict& verdict = *found->second;
             const bool waits = verdict.ruling == safety::Ruling::wait_until;
-            cells.push_back(verdict.until ? "until " + units::format_day_short(*verdict.until) : waits ? "wait" : std::string(safety::to_text(verdict.ruling)));
+            cells.push_back(verdict.until ? "until " + units::format_day_short(*verdict.until)
+                            : waits       ? "wait"
+                                          : std::string(safety::to_text(verdict.ruling)));
         }
         table.add(cells);
     }
     text += table.text();
-    text += "Prescription drugs (by mouth or injection) and fipronil: ask a veterinarian; every verdict is in \"verdicts --json\".\n";
+    text +=
+        "Prescription drugs (by mouth or injection) and fipronil: ask a veterinarian; every verdict is in "
+        "\"verdicts --json\".\n";
     if (!with_reasons) return text + "The reasons: \"verdicts --reasons\".\n";
     text += heading("Why");
     for (const safety::Verdict& verdict : verdicts) {
-        if (verdict.reasons.empty() || std::find(columns.begin(), columns.end(), verdict.method) == columns.end()) continue;
-        text += fmt::format("{}, {}: {}\n", animal_name(collection, verdict.animal), records::describe(verdict.method), safety::describe(verdict.ruling));
+        if (verdict.reasons.empty() ||
+            std::find(columns.begin(), columns.end(), verdict.method) == columns.end())
+            continue;
+        text += fmt::format("{}, {}: {}\n", animal_name(collection, verdict.animal),
+                            records::describe(verdict.method), safety::describe(verdict.ruling));
         for (const safety::Reason& reason : verdict.reasons) {
-            text += wrap(reason.text + ". " + (reason.remedy.empty() ? "" : "What to do: " + reason.remedy + ". ") + source_note(reason.source, reason.tag), "  - ", "    ");
+            text += wrap(reason.text + ". " +
+                             (reason.remedy.empty() ? "" : "What to do: " + reason.remedy + ". ") +
+                             source_note(reason.source, reason.tag),
+                         "  - ", "    ");
         }
     }
     return text;
 }
 
-std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setting, const plan::Goal& goal, units::Display display) {
+std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setting, const plan::Goal& goal,
+                      units::Display display) {
     std::string text = heading("Plans");
-    text += fmt::format("Chance that no mite of any stage is alive {:.0f} days from now. The range leaves out the worst and the best tenth of\n"
-                        "what is not known. If nothing is done: {}.\n\n", goal.horizon_days, show_band(choice.untreated));
-    Table table({"", "PLAN", "CHANCE OF CLEAR", "RANGE", "SPRAYINGS ON ANIMALS", "MOST ON ONE", "TASKS", "SPRAY"});
+    text += fmt::format(
+        "Chance that no mite of any stage is alive {:.0f} days from now. The range leaves out the worst and "
+        "the best tenth of\n"
+        "what is not known. If nothing is done: {}.\n\n",
+        goal.horizon_days, show_band(choice.untreated));
+    Table table(
+        {"", "PLAN", "CHANCE OF CLEAR", "RANGE", "SPRAYINGS ON ANIMALS", "MOST ON ONE", "TASKS", "SPRAY"});
     const auto row = [&](const std::string& label, const plan::ScoredPlan& plan) {
         const plan::Burden& burden = plan.schedule.burden;
         table.add({label, plan::describe(plan.course), units::show_chance(plan.clear.mean),
-                   units::show_chance(plan.clear.p10) + " to " + units::show_chance(plan.clear.p90), std::to_string(burden.on_animal),
-                   std::to_string(burden.most_on_one_animal), std::to_string(burden.tasks), units::show(burden.spray, display)});
+                   units::show_chance(plan.clear.p10) + " to " + units::show_chance(plan.clear.p90),
+                   std::to_string(burden.on_animal), std::to_string(burden.most_on_one_animal),
+                   std::to_string(burden.tasks), units::show(burden.spray, display)});
     };
     row("RECOMMENDED", choice.recommended);
     for (std::size_t i = 0; i < choice.alternatives.size(); ++i) {
@@ -183,26 +220,37 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
     }
     text += table.text();
     if (!choice.meets_target) {
-        text += fmt::format("\nNo plan inside the safety limits reaches {} at the low end of the range. Recommended is the one with the best low end;\n"
-                            "ask a veterinarian about prescription drugs, and count on checking for longer.\n", units::show_chance(goal.target));
+        text += fmt::format(
+            "\nNo plan inside the safety limits reaches {} at the low end of the range. Recommended is the "
+            "one with the best low end;\n"
+            "ask a veterinarian about prescription drugs, and count on checking for longer.\n",
+            units::show_chance(goal.target));
     }
     text += "\nWhat each round buys, all else as recommended:\n";
     const forecast::Band* before = &choice.untreated;
     for (const plan::Rung& rung : choice.ladder) {
-        text += fmt::format("  {} round{}  {}  {:+.1f} points\n", rung.rounds, rung.rounds == 1 ? " " : "s", show_band(rung.clear), 100 * (rung.clear.mean - before->mean));
+        text += fmt::format("  {} round{}  {}  {:+.1f} points\n", rung.rounds, rung.rounds == 1 ? " " : "s",
+                            show_band(rung.clear), 100 * (rung.clear.mean - before->mean));
         before = &rung.clear;
     }
     text += fmt::format("\nRounds of the recommended plan:");
-    for (const plan::Round& round : choice.recommended.schedule.rounds) text += fmt::format("  {}", units::format_day_short(round.day));
-    text += fmt::format("\nSpray at {}. {} courses were tried; every treatment in them is one the safety check permits.\n", units::show(setting.strength), choice.courses_tried);
+    for (const plan::Round& round : choice.recommended.schedule.rounds)
+        text += fmt::format("  {}", units::format_day_short(round.day));
+    text += fmt::format(
+        "\nSpray at {}. {} courses were tried; every treatment in them is one the safety check permits.\n",
+        units::show(setting.strength), choice.courses_tried);
     std::set<std::string> passed;
     for (const plan::LeftOut& left_out : choice.recommended.schedule.left_out) {
-        if (left_out.method == Method::spray_animal) passed.insert(animal_name(setting.with.collection, left_out.animal));
+        if (left_out.method == Method::spray_animal)
+            passed.insert(animal_name(setting.with.collection, left_out.animal));
     }
     if (!passed.empty()) {
         std::string names;
         for (const std::string& name : passed) names += (names.empty() ? "" : ", ") + name;
-        text += wrap(fmt::format("Not sprayed in at least one round, with a gentler method instead where one is permitted: {}.", names), "", "");
+        text += wrap(fmt::format("Not sprayed in at least one round, with a gentler method instead where one "
+                                 "is permitted: {}.",
+                                 names),
+                     "", "");
     }
     return text;
 }
@@ -214,12 +262,15 @@ std::string measure_text(const worklist::BatchSheet& sheet, units::Display displ
     std::string text = "  stock: ";
     std::string list;
     for (const mixing::Measure& measure : sheet.measurement->measures) {
-        list += (list.empty() ? "" : ", then ") + fmt::format("{} x {} with the {}", measure.times, units::show(measure.amount, display), measure.tool.name);
+        list += (list.empty() ? "" : ", then ") + fmt::format("{} x {} with the {}", measure.times,
+                                                              units::show(measure.amount, display),
+                                                              measure.tool.name);
     }
     text += list + (sheet.measurement->rough ? " (rough: a finer syringe would be better)" : "") + "\n";
     if (sheet.resulting) {
-        text += fmt::format("  strength: {}, between {} and {} with the tool misread by half a mark\n", units::show(sheet.resulting->nominal),
-                            units::show(sheet.resulting->low), units::show(sheet.resulting->high));
+        text += fmt::format("  strength: {}, between {} and {} with the tool misread by half a mark\n",
+                            units::show(sheet.resulting->nominal), units::show(sheet.resulting->low),
+                            units::show(sheet.resulting->high));
     }
     return text;
 }
@@ -230,28 +281,40 @@ std::string money_text(const mixing::Money& money) {
 
 }  // namespace
 
-std::string shopping_text(const worklist::Shopping& shopping, const worklist::Bench& bench, units::Display display) {
+std::string shopping_text(const worklist::Shopping& shopping, const worklist::Bench& bench,
+                          units::Display display) {
     std::string text = heading("What to mix and buy");
-    text += fmt::format("Stock: ivermectin {}. Check the label: if it says anything else, give the strength with --stock.\n", fmt::format("{} mg/mL", units::show_number(units::in_milligrams_per_millilitre(bench.stock.strength), 4)));
+    text += fmt::format(
+        "Stock: ivermectin {}. Check the label: if it says anything else, give the strength with --stock.\n",
+        fmt::format("{} mg/mL",
+                    units::show_number(units::in_milligrams_per_millilitre(bench.stock.strength), 4)));
     for (const worklist::BatchSheet& sheet : shopping.batches) {
         const mixing::Batch& batch = sheet.batch;
-        text += fmt::format("Batch of {}: {} of stock made up to {} with water, {} drops of mild dish soap; use until {}\n",
-                            units::format_day_short(batch.made_on), units::show(batch.recipe.stock, display), units::show(batch.recipe.total, display),
-                            batch.wetting_drops, units::format_day_short(batch.discard_by));
+        text += fmt::format(
+            "Batch of {}: {} of stock made up to {} with water, {} drops of mild dish soap; use until {}\n",
+            units::format_day_short(batch.made_on), units::show(batch.recipe.stock, display),
+            units::show(batch.recipe.total, display), batch.wetting_drops,
+            units::format_day_short(batch.discard_by));
         text += measure_text(sheet, display);
     }
-    text += fmt::format("In all: {} of spray from {} of stock.\n", units::show(shopping.totals.spray, display), units::show(shopping.totals.stock, display));
+    text +=
+        fmt::format("In all: {} of spray from {} of stock.\n", units::show(shopping.totals.spray, display),
+                    units::show(shopping.totals.stock, display));
     if (shopping.totals.purchase) {
         const mixing::Purchase& purchase = *shopping.totals.purchase;
-        text += fmt::format("Buy {} x {}{}\n", purchase.number, units::show(purchase.package.volume, display), purchase.cost ? ": " + money_text(*purchase.cost) : "");
+        text += fmt::format("Buy {} x {}{}\n", purchase.number, units::show(purchase.package.volume, display),
+                            purchase.cost ? ": " + money_text(*purchase.cost) : "");
     }
-    text += "Shake before every use: ivermectin hardly dissolves in water. Keep dark. Never down the drain, on soil or into water.\n";
+    text +=
+        "Shake before every use: ivermectin hardly dissolves in water. Keep dark. Never down the drain, on "
+        "soil or into water.\n";
     return text;
 }
 
 std::string cautions_text(const std::vector<safety::Caution>& cautions) {
     std::string text;
-    for (const safety::Caution& caution : cautions) text += wrap(caution.text + " " + source_note(caution.source, caution.tag), "  ! ", "    ");
+    for (const safety::Caution& caution : cautions)
+        text += wrap(caution.text + " " + source_note(caution.source, caution.tag), "  ! ", "    ");
     return text;
 }
 
@@ -262,8 +325,10 @@ std::string passed_over_text(const worklist::Worklist& list, const Collection& c
     if (list.passed_over.empty()) return {};
     std::vector<std::pair<std::string, std::vector<std::string>>> by_reason;
     for (const worklist::PassedOver& over : list.passed_over) {
-        const std::string who = over.animal.empty() ? over.enclosure.text() : animal_name(collection, over.animal);
-        auto found = std::find_if(by_reason.begin(), by_reason.end(), [&](const auto& row) { return row.first == over.reason; });
+        const std::string who =
+            over.animal.empty() ? over.enclosure.text() : animal_name(collection, over.animal);
+        auto found = std::find_if(by_reason.begin(), by_reason.end(),
+                                  [&](const auto& row) { return row.first == over.reason; });
         if (found == by_reason.end()) found = by_reason.insert(by_reason.end(), {over.reason, {}});
         found->second.push_back(fmt::format("{} ({})", who, records::to_text(over.method)));
     }
@@ -274,7 +339,8 @@ std::string passed_over_text(const worklist::Worklist& list, const Collection& c
 
 }  // namespace
 
-std::string worklist_text(const worklist::Worklist& list, const Collection& collection, units::Display display) {
+std::string worklist_text(const worklist::Worklist& list, const Collection& collection,
+                          units::Display display) {
     std::string text = heading("Work for " + units::format_day_short(list.day));
     if (list.tasks.empty()) {
         text += "Nothing to do today.";
@@ -291,10 +357,13 @@ std::string worklist_text(const worklist::Worklist& list, const Collection& coll
             room = task.room;
             text += fmt::format("    {}\n", room_name(collection, room));
         }
-        const char mark = task.state == worklist::TaskState::done ? 'x' : task.state == worklist::TaskState::skipped ? '/' : ' ';
+        const char mark = task.state == worklist::TaskState::done      ? 'x'
+                          : task.state == worklist::TaskState::skipped ? '/'
+                                                                       : ' ';
         std::string line = task.text;
         if (task.amount) line += fmt::format(", about {}", units::show(*task.amount, display));
-        if (task.planned < task.day) line += fmt::format(" (late: planned for {})", units::format_day_short(task.planned));
+        if (task.planned < task.day)
+            line += fmt::format(" (late: planned for {})", units::format_day_short(task.planned));
         if (!task.skipped_because.empty()) line += " (skipped: " + task.skipped_because + ")";
         text += wrap(line, fmt::format("{:3} [{}] ", ++number, mark), "        ");
         text += fmt::format("        {}\n", task.key);

@@ -20,19 +20,22 @@ namespace mitefall::formats {
 [[nodiscard]] std::string collection_text(const records::Collection& collection, units::Display display);
 
 /// Exposed enclosures with the path that explains each; those with no contact on record are counted.
-[[nodiscard]] std::string exposure_text(const exposure::Tracing& tracing, const records::Collection& collection);
+[[nodiscard]] std::string exposure_text(const exposure::Tracing& tracing,
+                                        const records::Collection& collection);
 
 /// One row per animal, one column per usual method, then the reasons of every refusal.
-[[nodiscard]] std::string verdicts_text(const std::vector<safety::Verdict>& verdicts, const records::Collection& collection,
-                                        bool with_reasons);
+[[nodiscard]] std::string verdicts_text(const std::vector<safety::Verdict>& verdicts,
+                                        const records::Collection& collection, bool with_reasons);
 
 /// The recommended plan beside the alternatives, and what each round buys.
-[[nodiscard]] std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setting, const plan::Goal& goal,
-                                    units::Display display);
+[[nodiscard]] std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setting,
+                                    const plan::Goal& goal, units::Display display);
 
-[[nodiscard]] std::string shopping_text(const worklist::Shopping& shopping, const worklist::Bench& bench, units::Display display);
+[[nodiscard]] std::string shopping_text(const worklist::Shopping& shopping, const worklist::Bench& bench,
+                                        units::Display display);
 
-[[nodiscard]] std::string worklist_text(const worklist::Worklist& list, const records::Collection& collection, units::Display display);
+[[nodiscard]] std::string worklist_text(const worklist::Worklist& list, const records::Collection& collection,
+                                        units::Display display);
 
 /// Cautions as a list, each with its tag and source.
 [[nodiscard]] std::string cautions_text(const std::vector<safety::Caution>& cautions);

@@ -25,7 +25,9 @@ std::string_view describe(Scope scope) {
 }
 
 std::string describe(const Course& course) {
-    const std::string rounds = course.rounds == 1 ? "1 round" : fmt::format("{} rounds {} days apart", course.rounds, course.interval_days);
+    const std::string rounds =
+        course.rounds == 1 ? "1 round"
+                           : fmt::format("{} rounds {} days apart", course.rounds, course.interval_days);
     return fmt::format("{}, {}, {}, {}", rounds, describe(course.scope),
                        course.change_substrate ? "substrate changed each round" : "substrate left in",
                        course.keep_damp ? "paper kept damp with the spray" : "paper left to dry");

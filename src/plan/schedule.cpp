@@ -36,13 +36,15 @@ Days damp_days(const Setting& setting) {
 
 class Fitter {
   public:
-    Fitter(const Assignment& assignment, const Setting& setting) : assignment_(assignment), setting_(setting) {
+    Fitter(const Assignment& assignment, const Setting& setting)
+        : assignment_(assignment), setting_(setting) {
         schedule_.assignment = assignment;
     }
 
     Schedule fit() {
         for (std::size_t i = 0; i < assignment_.rounds.size(); ++i) {
-            const bool overtaken = i + 1 < assignment_.rounds.size() && assignment_.rounds[i + 1] <= setting_.today;
+            const bool overtaken =
+                i + 1 < assignment_.rounds.size() && assignment_.rounds[i + 1] <= setting_.today;
             if (overtaken) continue;
             const Day planned = assignment_.rounds[i];
             schedule_.rounds.push_back({planned, std::max(planned, setting_.today), {}});
@@ -58,12 +60,15 @@ class Fitter {
     [[nodiscard]] std::string key(std::string_view part, const std::string& name) const {
         return fmt::format("{}/{}/{}", units::format_day(schedule_.rounds.back().planned), part, name);
     }
-    [[nodiscard]] bool is_settled(const std::string& task) const { return assignment_.settled.contains(task); }
+    [[nodiscard]] bool is_settled(const std::string& task) const {
+        return assignment_.settled.contains(task);
+    }
     void add(std::string task, safety::PermittedTreatment treatment) {
         schedule_.rounds.back().treatments.push_back({std::move(task), std::move(treatment)});
     }
 
-    void leave_out(const EnclosureId& enclosure, const AnimalId& animal, Method method, const base::Error& why) {
+    void leave_out(const EnclosureId& enclosure, const AnimalId& animal, Method method,
+                   const base::Error& why) {
         schedule_.left_out.push_back({today(), enclosure, animal, method, reason_of(why)});
     }
 
@@ -77,9 +82,12 @@ class Fitter {
         const std::string task = key("room", room.text());
         if (is_settled(task)) return;
         const units::Strength permethrin = setting_.with.tables.strength("permethrin_strength").value;
-        auto permit = safety::permit_room(setting_.with, room, {Method::treat_room, permethrin, today()}, course_so_far_);
-        if (permit) add(task, std::move(*permit));
-        else leave_out({}, blamed(permit.error()), Method::treat_room, permit.error());
+        auto permit = safety::permit_room(setting_.with, room, {Method::treat_room, permethrin, today()},
+                                          course_so_far_);
+        if (permit)
+            add(task, std::move(*permit));
+        else
+            leave_out({}, blamed(permit.error()), Method::treat_room, permit.error());
     }
 
     void treat_enclosure(const EnclosureId& enclosure) {
@@ -91,9 +99,12 @@ class Fitter {
     void change_substrate(const EnclosureId& enclosure) {
         const std::string task = key("substrate", enclosure.text());
         if (is_settled(task)) return;
-        auto permit = safety::permit_enclosure(setting_.with, enclosure, {Method::change_substrate, {}, today()}, course_so_far_);
-        if (permit) add(task, std::move(*permit));
-        else leave_out(enclosure, {}, Method::change_substrate, permit.error());
+        auto permit = safety::permit_enclosure(setting_.with, enclosure,
+                                               {Method::change_substrate, {}, today()}, course_so_far_);
+        if (permit)
+            add(task, std::move(*permit));
+        else
+            leave_out(enclosure, {}, Method::change_substrate, permit.error());
     }
 
     [[nodiscard]] std::vector<AnimalId> animals_in(const EnclosureId& enclosure) const {
@@ -104,9 +115,11 @@ class Fitter {
     void spray_bedding(const EnclosureId& enclosure) {
         const std::string task = key("bedding", enclosure.text());
         if (is_settled(task)) return;
-        auto permit = safety::permit_enclosure(setting_.with, enclosure, {Method::spray_bedding, setting_.strength, today()}, course_so_far_);
+        auto permit = safety::permit_enclosure(
+            setting_.with, enclosure, {Method::spray_bedding, setting_.strength, today()}, course_so_far_);
         if (!permit) return leave_out(enclosure, {}, Method::spray_bedding, permit.error());
-        for (const AnimalId& animal : animals_in(enclosure)) course_so_far_[animal].push_back({Method::spray_bedding, today()});
+        for (const AnimalId& animal : animals_in(enclosure))
+            course_so_far_[animal].push_back({Method::spray_bedding, today()});
         add(task, std::move(*permit));
     }
 
@@ -114,7 +127,8 @@ class Fitter {
         const std::string task = key("animal", animal.text());
         if (is_settled(task)) return;
         for (const Method method : {Method::spray_animal, Method::soak, Method::wipe}) {
-            const units::Strength strength = method == Method::spray_animal ? setting_.strength : units::Strength{};
+            const units::Strength strength =
+                method == Method::spray_animal ? setting_.strength : units::Strength{};
             auto permit = safety::permit(setting_.with, animal, {method, strength, today()}, course_so_far_);
             if (permit) {
                 course_so_far_[animal].push_back({method, today()});
@@ -147,8 +161,10 @@ class Fitter {
             case Method::soak:
             case Method::wipe: ++burden.handlings; break;
             case Method::spray_bedding:
-                burden.days_without_water += static_cast<int>(units::in_days(setting_.with.tables.time("water_out_max").value));
-                burden.spray += setting_.with.tables.spray("spray_per_area").value * floor_of(treatment.enclosure());
+                burden.days_without_water +=
+                    static_cast<int>(units::in_days(setting_.with.tables.time("water_out_max").value));
+                burden.spray +=
+                    setting_.with.tables.spray("spray_per_area").value * floor_of(treatment.enclosure());
                 break;
             case Method::change_substrate:
             case Method::treat_room:
@@ -163,7 +179,8 @@ class Fitter {
     void count_upkeep(const DampSpell& spell) {
         const auto days = static_cast<int>((spell.last - spell.first).count()) + 1;
         schedule_.burden.tasks += days;
-        schedule_.burden.spray += setting_.with.tables.spray("redampen_per_area").value * floor_of(spell.enclosure) * days;
+        schedule_.burden.spray +=
+            setting_.with.tables.spray("redampen_per_area").value * floor_of(spell.enclosure) * days;
     }
 
     [[nodiscard]] units::Volume mist_for(const AnimalId& animal) const {
@@ -183,18 +200,22 @@ class Fitter {
     safety::CourseSoFar course_so_far_;
 };
 
-forecast::Action action_of(const safety::PermittedTreatment& treatment, const Schedule& schedule, const Setting& setting) {
+forecast::Action action_of(const safety::PermittedTreatment& treatment, const Schedule& schedule,
+                           const Setting& setting) {
     const auto& known = setting.known;
     forecast::Action action;
     action.method = treatment.method();
     action.time = known.time_of(treatment.day());
     action.strength = treatment.strength();
-    action.place = treatment.enclosure().empty() ? known.rooms.at(treatment.room()) : known.enclosures.at(treatment.enclosure());
+    action.place = treatment.enclosure().empty() ? known.rooms.at(treatment.room())
+                                                 : known.enclosures.at(treatment.enclosure());
     const auto inside = setting.with.survey.inside.find(treatment.enclosure());
     if (inside != setting.with.survey.inside.end() && !inside->second.empty()) {
-        action.part = static_cast<double>(treatment.animals().size()) / static_cast<double>(inside->second.size());
+        action.part =
+            static_cast<double>(treatment.animals().size()) / static_cast<double>(inside->second.size());
     }
-    action.damp_until = action.time + (schedule.assignment.keep_damp ? static_cast<double>(damp_days(setting).count()) : 1.0);
+    action.damp_until =
+        action.time + (schedule.assignment.keep_damp ? static_cast<double>(damp_days(setting).count()) : 1.0);
     return action;
 }
 
@@ -202,7 +223,8 @@ forecast::Action action_of(const safety::PermittedTreatment& treatment, const Sc
 
 bool operator<(const Burden& a, const Burden& b) {
     const auto key = [](const Burden& x) {
-        return std::tuple(x.most_on_one_animal, x.on_animal, x.days_without_water, x.handlings, x.tasks, units::in_millilitres(x.spray));
+        return std::tuple(x.most_on_one_animal, x.on_animal, x.days_without_water, x.handlings, x.tasks,
+                          units::in_millilitres(x.spray));
     };
     return key(a) < key(b);
 }
@@ -219,7 +241,8 @@ std::vector<records::RoomId> rooms_of(Scope scope, const Setting& setting) {
     if (scope == Scope::everything) {
         for (const auto& [id, room] : setting.with.collection.rooms) rooms.insert(id);
     }
-    for (const EnclosureId& id : sighted_enclosures(setting)) rooms.insert(setting.with.collection.enclosures.at(id).room);
+    for (const EnclosureId& id : sighted_enclosures(setting))
+        rooms.insert(setting.with.collection.enclosures.at(id).room);
     return {rooms.begin(), rooms.end()};
 }
 
@@ -232,8 +255,11 @@ std::vector<EnclosureId> enclosures_of(Scope scope, const Setting& setting) {
         const bool has_contact = scope == Scope::exposed && setting.exposed.contains(id);
         if (sighted.contains(id) || in_room || has_contact) chosen.push_back(id);
     }
-    const auto danger = [&](const EnclosureId& id) { return sighted.contains(id) ? 2 : setting.exposed.contains(id) ? 1 : 0; };
-    std::stable_sort(chosen.begin(), chosen.end(), [&](const EnclosureId& a, const EnclosureId& b) { return danger(a) < danger(b); });
+    const auto danger = [&](const EnclosureId& id) {
+        return sighted.contains(id) ? 2 : setting.exposed.contains(id) ? 1 : 0;
+    };
+    std::stable_sort(chosen.begin(), chosen.end(),
+                     [&](const EnclosureId& a, const EnclosureId& b) { return danger(a) < danger(b); });
     return chosen;
 }
 
@@ -254,7 +280,8 @@ std::vector<DampSpell> damp_spells(const Schedule& schedule, const Setting& sett
     std::map<EnclosureId, std::vector<Day>> sprayed;
     for (const Round& round : schedule.rounds) {
         for (const ScheduledTreatment& scheduled : round.treatments) {
-            if (scheduled.treatment.method() == Method::spray_bedding) sprayed[scheduled.treatment.enclosure()].push_back(round.day);
+            if (scheduled.treatment.method() == Method::spray_bedding)
+                sprayed[scheduled.treatment.enclosure()].push_back(round.day);
         }
     }
     std::vector<DampSpell> spells;
@@ -268,7 +295,9 @@ std::vector<DampSpell> damp_spells(const Schedule& schedule, const Setting& sett
     return spells;
 }
 
-Schedule fit(const Assignment& assignment, const Setting& setting) { return Fitter(assignment, setting).fit(); }
+Schedule fit(const Assignment& assignment, const Setting& setting) {
+    return Fitter(assignment, setting).fit();
+}
 
 forecast::Scenario apply(const Schedule& schedule, const Setting& setting, forecast::Scenario scenario) {
     const forecast::FixedParameters fixed = forecast::fixed_parameters(setting.with.tables);

@@ -13,11 +13,11 @@ namespace mitefall::plan {
 
 /// What a plan is made for. Keeps references; all must outlive it.
 struct Setting {
-    const safety::Case& with;              ///< the collection, its verdicts and the evidence
-    const forecast::RecordedCase& known;   ///< history and sightings
+    const safety::Case& with;                ///< the collection, its verdicts and the evidence
+    const forecast::RecordedCase& known;     ///< history and sightings
     std::set<records::EnclosureId> exposed;  ///< enclosures with a contact worth treating for
     units::Day today;
-    units::Strength strength;              ///< of the ivermectin spray
+    units::Strength strength;  ///< of the ivermectin spray
 };
 
 /// Somebody a round would treat and the rules do not let it.
@@ -37,8 +37,8 @@ struct ScheduledTreatment {
 };
 
 struct Round {
-    units::Day planned;  ///< the day the course names
-    units::Day day;      ///< the day it is done: today if it is late
+    units::Day planned;                          ///< the day the course names
+    units::Day day;                              ///< the day it is done: today if it is late
     std::vector<ScheduledTreatment> treatments;  ///< by enclosure, in the order in which they are done
 };
 
@@ -76,9 +76,9 @@ struct Schedule {
 /// The first round is today.
 [[nodiscard]] Assignment assign(const Course& course, const Setting& setting);
 
-/// Fits an assignment to the verdicts: each animal gets the spray where permitted, else a soak, else a wipe, else
-/// nothing; each enclosure its bedding spray where permitted. A round whose day has passed is done today, unless a
-/// later one is due as well. What is settled is left out.
+/// Fits an assignment to the verdicts: each animal gets the spray where permitted, else a soak, else a wipe,
+/// else nothing; each enclosure its bedding spray where permitted. A round whose day has passed is done
+/// today, unless a later one is due as well. What is settled is left out.
 [[nodiscard]] Schedule fit(const Assignment& assignment, const Setting& setting);
 
 /// Days after a bedding spray on which the paper is wetted again: up to the next spraying, or `damp_days`.
@@ -101,6 +101,7 @@ struct DampSpell {
 [[nodiscard]] std::vector<records::RoomId> rooms_of(Scope scope, const Setting& setting);
 
 /// What the schedule does to mites, appended to `history` (the recorded scenario, or what of it still acts).
-[[nodiscard]] forecast::Scenario apply(const Schedule& schedule, const Setting& setting, forecast::Scenario history);
+[[nodiscard]] forecast::Scenario apply(const Schedule& schedule, const Setting& setting,
+                                       forecast::Scenario history);
 
 }  // namespace mitefall::plan

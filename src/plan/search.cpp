@@ -58,7 +58,8 @@ bool screen(const std::vector<Course>& courses, const Setting& setting, const Sc
         candidate.schedule = fit(assign(courses[i], setting), setting);
         candidate.clear = scorer.score(candidate.schedule, 0)->clear;
         const std::scoped_lock lock(reporting);
-        if (progress && !progress(static_cast<double>(++done) / static_cast<double>(courses.size()))) cancelled = true;
+        if (progress && !progress(static_cast<double>(++done) / static_cast<double>(courses.size())))
+            cancelled = true;
     });
     return !cancelled;
 }
@@ -73,7 +74,8 @@ bool lighter(const Candidate& a, const Candidate& b) {
 std::vector<std::size_t> frontier(const std::vector<Candidate>& candidates) {
     std::vector<std::size_t> order(candidates.size());
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return lighter(candidates[a], candidates[b]); });
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return lighter(candidates[a], candidates[b]); });
     std::vector<std::size_t> front;
     for (const std::size_t i : order) {
         if (front.empty() || candidates[i].clear.p10 > candidates[front.back()].clear.p10) front.push_back(i);
@@ -88,7 +90,8 @@ std::vector<Course> coarse_courses(const Setting& setting) {
             for (const bool damp : {false, true}) {
                 courses.push_back({1, shortest_interval, substrate, damp, scope});
                 for (int rounds = 2; rounds <= most_rounds; ++rounds) {
-                    for (const int interval : coarse_intervals) courses.push_back({rounds, interval, substrate, damp, scope});
+                    for (const int interval : coarse_intervals)
+                        courses.push_back({rounds, interval, substrate, damp, scope});
                 }
             }
         }
@@ -101,13 +104,15 @@ std::vector<Course> finer_courses(const std::vector<Candidate>& candidates) {
     std::vector<Course> finer;
     const auto is_tried = [&](const Course& course) {
         return std::find(finer.begin(), finer.end(), course) != finer.end() ||
-               std::any_of(candidates.begin(), candidates.end(), [&](const Candidate& c) { return c.course == course; });
+               std::any_of(candidates.begin(), candidates.end(),
+                           [&](const Candidate& c) { return c.course == course; });
     };
     for (const std::size_t i : frontier(candidates)) {
         for (int shift = -refinement; shift <= refinement; ++shift) {
             Course course = candidates[i].course;
             course.interval_days += shift;
-            const bool possible = course.rounds > 1 && course.interval_days >= shortest_interval && course.interval_days <= longest_interval;
+            const bool possible = course.rounds > 1 && course.interval_days >= shortest_interval &&
+                                  course.interval_days <= longest_interval;
             if (possible && !is_tried(course)) finer.push_back(course);
         }
     }
@@ -118,10 +123,14 @@ std::vector<Course> finer_courses(const std::vector<Candidate>& candidates) {
 std::vector<Candidate> pick_finalists(const std::vector<Candidate>& candidates, double target) {
     const std::vector<std::size_t> front = frontier(candidates);
     std::vector<std::size_t> wanted{front.size() - 1};
-    const auto meets = std::find_if(front.begin(), front.end(), [&](std::size_t i) { return candidates[i].clear.p10 >= target; });
+    const auto meets = std::find_if(front.begin(), front.end(),
+                                    [&](std::size_t i) { return candidates[i].clear.p10 >= target; });
     const auto around = static_cast<std::size_t>(std::distance(front.begin(), meets));
-    for (std::size_t i = around > 0 ? around - 1 : 0; i < front.size() && wanted.size() < finalist_limit / 2; ++i) wanted.push_back(i);
-    for (std::size_t k = 0; k < finalist_limit && wanted.size() < finalist_limit; ++k) wanted.push_back(k * (front.size() - 1) / (finalist_limit - 1));
+    for (std::size_t i = around > 0 ? around - 1 : 0; i < front.size() && wanted.size() < finalist_limit / 2;
+         ++i)
+        wanted.push_back(i);
+    for (std::size_t k = 0; k < finalist_limit && wanted.size() < finalist_limit; ++k)
+        wanted.push_back(k * (front.size() - 1) / (finalist_limit - 1));
     std::sort(wanted.begin(), wanted.end());
     wanted.erase(std::unique(wanted.begin(), wanted.end()), wanted.end());
     std::vector<Candidate> finalists;
@@ -137,7 +146,8 @@ bool is_better(const Candidate& a, const Candidate& b, double target) {
     return a.clear.p10 > b.clear.p10;
 }
 
-/// Positions of the recommended finalist and its nearest neighbours on the frontier, at most three, by burden.
+/// Positions of the recommended finalist and its nearest neighbours on the frontier, at most three, by
+/// burden.
 std::vector<std::size_t> positions_shown(std::size_t chosen, std::size_t count) {
     std::vector<std::size_t> shown_at{chosen};
     for (std::size_t distance = 1; distance < count && shown_at.size() < 3; ++distance) {
@@ -150,9 +160,14 @@ std::vector<std::size_t> positions_shown(std::size_t chosen, std::size_t count) 
 
 }  // namespace
 
-Scorer::Scorer(const Setting& setting, const Ensemble& ensemble, double horizon_days, forecast::Tolerance tolerance)
-    : setting_(setting), ensemble_(ensemble), horizon_days_(horizon_days), tolerance_(tolerance),
-      start_(forecast::infer_start(setting.known.scenario, ensemble, setting.known.start, setting.known.from, tolerance)),
+Scorer::Scorer(const Setting& setting, const Ensemble& ensemble, double horizon_days,
+               forecast::Tolerance tolerance)
+    : setting_(setting),
+      ensemble_(ensemble),
+      horizon_days_(horizon_days),
+      tolerance_(tolerance),
+      start_(forecast::infer_start(setting.known.scenario, ensemble, setting.known.start, setting.known.from,
+                                   tolerance)),
       present_(forecast::forget_past(setting.known.scenario, setting.known.from)) {}
 
 std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::size_t blocks,
@@ -174,18 +189,21 @@ std::vector<Scope> scopes_of(const Setting& setting) {
     std::vector<Scope> scopes{Scope::sighted};
     for (const Scope scope : {Scope::sighted_rooms, Scope::exposed, Scope::everything}) {
         const bool same_places = enclosures_of(scope, setting) == enclosures_of(scopes.back(), setting);
-        if (!same_places || rooms_of(scope, setting) != rooms_of(scopes.back(), setting)) scopes.push_back(scope);
+        if (!same_places || rooms_of(scope, setting) != rooms_of(scopes.back(), setting))
+            scopes.push_back(scope);
     }
     return scopes;
 }
 
-std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& ensemble, const Ensemble& few_draws,
-                                      const Goal& goal) {
+std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& ensemble,
+                                      const Ensemble& few_draws, const Goal& goal) {
     Progress progress(goal);
     const Scorer rough_scorer(setting, few_draws, goal.horizon_days, rough);
     std::vector<Candidate> candidates;
-    if (!screen(coarse_courses(setting), setting, rough_scorer, progress.stage_until(0.35), candidates)) return std::nullopt;
-    if (!screen(finer_courses(candidates), setting, rough_scorer, progress.stage_until(0.45), candidates)) return std::nullopt;
+    if (!screen(coarse_courses(setting), setting, rough_scorer, progress.stage_until(0.35), candidates))
+        return std::nullopt;
+    if (!screen(finer_courses(candidates), setting, rough_scorer, progress.stage_until(0.45), candidates))
+        return std::nullopt;
 
     PlanChoice choice;
     choice.courses_tried = candidates.size();
@@ -213,8 +231,10 @@ std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& en
     const auto recommended = std::min_element(shown_ones.begin(), shown_ones.end(), better);
     for (auto one = shown_ones.begin(); one != shown_ones.end(); ++one) {
         ScoredPlan plan{one->course, std::move(one->schedule), one->clear};
-        if (one == recommended) choice.recommended = std::move(plan);
-        else choice.alternatives.push_back(std::move(plan));
+        if (one == recommended)
+            choice.recommended = std::move(plan);
+        else
+            choice.alternatives.push_back(std::move(plan));
     }
     choice.meets_target = choice.recommended.clear.p10 >= goal.target;
     const auto untreated = scorer.score(Schedule{}, 0, progress.stage_until(0.8));
@@ -227,7 +247,8 @@ std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& en
             continue;
         }
         course.rounds = rounds;
-        const auto scored = scorer.score(fit(assign(course, setting), setting), 0, progress.stage_until(0.8 + 0.04 * rounds));
+        const auto scored =
+            scorer.score(fit(assign(course, setting), setting), 0, progress.stage_until(0.8 + 0.04 * rounds));
         if (!scored) return std::nullopt;
         choice.ladder.push_back({rounds, scored->clear});
     }

@@ -11,8 +11,8 @@
 namespace mitefall::plan {
 
 struct Goal {
-    double target = 0.99;    ///< chance of clear wanted at the 10th percentile of the ensemble
-    double horizon_days = 84;///< counted from today
+    double target = 0.99;      ///< chance of clear wanted at the 10th percentile of the ensemble
+    double horizon_days = 84;  ///< counted from today
     /// Called with the share done; false cancels.
     std::function<bool(double)> progress;
 };
@@ -31,9 +31,10 @@ struct Rung {
 
 struct PlanChoice {
     ScoredPlan recommended;
-    std::vector<ScoredPlan> alternatives;  ///< at least two: a lighter and a stronger one where there are such
-    std::vector<Rung> ladder;              ///< 1 to 5 rounds of the recommended course
-    forecast::Band untreated;              ///< nothing done at all
+    std::vector<ScoredPlan>
+        alternatives;          ///< at least two: a lighter and a stronger one where there are such
+    std::vector<Rung> ladder;  ///< 1 to 5 rounds of the recommended course
+    forecast::Band untreated;  ///< nothing done at all
     bool meets_target = false;
     std::size_t courses_tried = 0;
     std::size_t class_count = 0;
@@ -42,11 +43,12 @@ struct PlanChoice {
 /// Scores schedules of one setting on one ensemble; what they share is worked out once.
 class Scorer {
   public:
-    Scorer(const Setting& setting, const forecast::Ensemble& ensemble, double horizon_days, forecast::Tolerance tolerance);
+    Scorer(const Setting& setting, const forecast::Ensemble& ensemble, double horizon_days,
+           forecast::Tolerance tolerance);
 
     /// `blocks`: of eight draws, from the first; 0: all. nullopt if `progress` returned false.
-    [[nodiscard]] std::optional<forecast::Forecast> score(const Schedule& schedule, std::size_t blocks,
-                                                          const std::function<bool(double)>& progress = {}) const;
+    [[nodiscard]] std::optional<forecast::Forecast> score(
+        const Schedule& schedule, std::size_t blocks, const std::function<bool(double)>& progress = {}) const;
 
   private:
     const Setting& setting_;
@@ -57,10 +59,12 @@ class Scorer {
     forecast::Scenario present_;
 };
 
-/// Courses of the search space are fitted to the verdicts and scored on a few draws, a coarse grid of intervals first
-/// and then around the best; those on the frontier of chance against burden are scored on more draws, the ones shown on
-/// all. Recommended: least burden among those that meet the target, else the best chance. nullopt if cancelled.
-[[nodiscard]] std::optional<PlanChoice> choose_plan(const Setting& setting, const forecast::Ensemble& ensemble,
+/// Courses of the search space are fitted to the verdicts and scored on a few draws, a coarse grid of
+/// intervals first and then around the best; those on the frontier of chance against burden are scored on
+/// more draws, the ones shown on all. Recommended: least burden among those that meet the target, else the
+/// best chance. nullopt if cancelled.
+[[nodiscard]] std::optional<PlanChoice> choose_plan(const Setting& setting,
+                                                    const forecast::Ensemble& ensemble,
                                                     const forecast::Ensemble& few_draws, const Goal& goal);
 
 /// The scopes worth telling apart in this setting, narrowest first.

@@ -18,7 +18,8 @@ CaseAnswer sweep_case(const formats::CaseFile& given, const std::function<bool(d
     return answer;
 }
 
-forecast::SimulationResult simulate_case(const formats::CaseFile& given, std::uint32_t runs, std::uint64_t seed) {
+forecast::SimulationResult simulate_case(const formats::CaseFile& given, std::uint32_t runs,
+                                         std::uint64_t seed) {
     forecast::SimulationRequest request;
     request.scenario = &given.scenario;
     request.fixed = given.ensemble.fixed;
@@ -30,7 +31,8 @@ forecast::SimulationResult simulate_case(const formats::CaseFile& given, std::ui
     if (const auto* const known = std::get_if<forecast::KnownStart>(&given.start)) {
         request.start = *known;
     } else {
-        request.start = forecast::expected_start(given.scenario, request.fixed, request.draw, std::get<forecast::SightedStart>(given.start), given.from);
+        request.start = forecast::expected_start(given.scenario, request.fixed, request.draw,
+                                                 std::get<forecast::SightedStart>(given.start), given.from);
         request.numbers = forecast::StartingNumbers::poisson_means;
     }
     for (double time = given.from; time <= given.to; time += 1) request.report_times.push_back(time);

@@ -13,9 +13,11 @@ struct CaseAnswer {
 };
 
 /// The case by the backward sweep: over the ensemble, and at the most likely parameters.
-[[nodiscard]] CaseAnswer sweep_case(const formats::CaseFile& given, const std::function<bool(double)>& progress);
+[[nodiscard]] CaseAnswer sweep_case(const formats::CaseFile& given,
+                                    const std::function<bool(double)>& progress);
 
 /// The case by the simulator at the most likely parameters, counts reported once a day.
-[[nodiscard]] forecast::SimulationResult simulate_case(const formats::CaseFile& given, std::uint32_t runs, std::uint64_t seed);
+[[nodiscard]] forecast::SimulationResult simulate_case(const formats::CaseFile& given, std::uint32_t runs,
+                                                       std::uint64_t seed);
 
 }  // namespace mitefall::service

@@ -21,7 +21,8 @@ constexpr double exposed_from = 0.02;
 
 constexpr int rough_shape = 4;
 
-std::vector<EnclosureId> recently_sighted(const Collection& collection, units::Day today, units::TimeSpan look_back) {
+std::vector<EnclosureId> recently_sighted(const Collection& collection, units::Day today,
+                                          units::TimeSpan look_back) {
     const units::Days limit(static_cast<int>(units::in_days(look_back)));
     std::set<EnclosureId> sighted;
     for (const auto& sighting : collection.sightings) {
@@ -39,7 +40,12 @@ std::set<EnclosureId> exposed_enclosures(const exposure::Tracing& tracing) {
 }
 
 Error no_plan() {
-    return {ErrorKind::not_found, "no plan has been adopted", {}, {}, "look at the plans with \"plan\" and adopt one with \"plan --adopt\"", {}};
+    return {ErrorKind::not_found,
+            "no plan has been adopted",
+            {},
+            {},
+            "look at the plans with \"plan\" and adopt one with \"plan --adopt\"",
+            {}};
 }
 
 Error no_task(const std::string& key) {
@@ -48,19 +54,24 @@ Error no_task(const std::string& key) {
 
 records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength strength) {
     const plan::Assignment& assignment = plan.schedule.assignment;
-    return {assignment.rounds, assignment.enclosures, assignment.rooms, assignment.change_substrate, assignment.keep_damp, strength};
+    return {assignment.rounds,           assignment.enclosures, assignment.rooms,
+            assignment.change_substrate, assignment.keep_damp,  strength};
 }
 
 /// Everything a plan is made for, owned together.
-Result<Planned> prepare_setting(const std::vector<Entry>& journal, const Knowledge& knowledge, exposure::Tracing tracing,
-                                forecast::RecordedCase known, std::optional<units::Strength> strength,
-                                units::Strength usual, const Now& now) {
+Result<Planned> prepare_setting(const std::vector<Entry>& journal, const Knowledge& knowledge,
+                                exposure::Tracing tracing, forecast::RecordedCase known,
+                                std::optional<units::Strength> strength, units::Strength usual,
+                                const Now& now) {
     Planned planned;
     planned.collection = std::make_unique<Collection>(records::collection_on(journal, now.today));
-    planned.with = std::make_unique<safety::Case>(safety::prepare(*planned.collection, knowledge.tables, knowledge.taxa));
+    planned.with = std::make_unique<safety::Case>(
+        safety::prepare(*planned.collection, knowledge.tables, knowledge.taxa));
     planned.known = std::make_unique<forecast::RecordedCase>(std::move(known));
     planned.tracing = std::move(tracing);
-    planned.setting.reset(new plan::Setting{*planned.with, *planned.known, exposed_enclosures(planned.tracing), now.today, strength.value_or(usual)});
+    planned.setting.reset(new plan::Setting{*planned.with, *planned.known,
+                                            exposed_enclosures(planned.tracing), now.today,
+                                            strength.value_or(usual)});
     return planned;
 }
 
@@ -94,7 +105,8 @@ Result<Collection> Keeper::collection(units::Day day) const {
     return records::collection_on(*entries, day);
 }
 
-Result<std::vector<records::FactId>> Keeper::record(const std::vector<records::Fact>& facts, units::Day day, const Now& now) {
+Result<std::vector<records::FactId>> Keeper::record(const std::vector<records::Fact>& facts, units::Day day,
+                                                    const Now& now) {
     std::vector<DatedFact> dated;
     for (const records::Fact& fact : facts) dated.push_back({day, fact});
     return record_all(dated, now);
@@ -113,7 +125,8 @@ Result<std::vector<records::FactId>> Keeper::record_all(const std::vector<DatedF
     return file_.append_all(rows);
 }
 
-Result<records::FactId> Keeper::correct(records::FactId entry, const records::Fact& fact, units::Day day, const Now& now) {
+Result<records::FactId> Keeper::correct(records::FactId entry, const records::Fact& fact, units::Day day,
+                                        const Now& now) {
     auto entries = journal();
     if (!entries) return fail(entries.error());
     const Entry correction{entries->empty() ? 1 : entries->back().id + 1, day, now.instant, fact, entry};
@@ -130,7 +143,8 @@ Result<std::vector<Entry>> Keeper::undo(const Now& now) {
     }
     std::vector<Entry> undone;
     for (auto entry = entries->rbegin(); entry != entries->rend(); ++entry) {
-        if (corrected.contains(entry->id) || std::holds_alternative<records::Withdrawn>(entry->fact)) continue;
+        if (corrected.contains(entry->id) || std::holds_alternative<records::Withdrawn>(entry->fact))
+            continue;
         if (!undone.empty() && entry->recorded_at != undone.front().recorded_at) break;
         undone.push_back(*entry);
     }
@@ -152,7 +166,12 @@ Result<exposure::Tracing> Keeper::exposure(const Now& now) const {
     const Collection today = records::collection_on(*entries, now.today);
     const auto sighted = recently_sighted(today, now.today, knowledge_->tables.time("look_back").value);
     if (sighted.empty()) {
-        return fail({ErrorKind::not_found, "no mite has been reported lately", {}, {}, "record what you saw with \"record sighting\"", {}});
+        return fail({ErrorKind::not_found,
+                     "no mite has been reported lately",
+                     {},
+                     {},
+                     "record what you saw with \"record sighting\"",
+                     {}});
     }
     return exposure::trace(*entries, knowledge_->tables, sighted, now.today);
 }
@@ -176,7 +195,8 @@ Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, c
                                              forecast::fixed_parameters(knowledge_->tables));
     if (!known) return fail(known.error());
     const Collection today = records::collection_on(*entries, now.today);
-    auto planned = prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known), options.strength, usual_strength(today), now);
+    auto planned = prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known),
+                                   options.strength, usual_strength(today), now);
     if (!planned) return fail(planned.error());
     const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
     // A rough look does with few substages: courses are ranked, not shown.
@@ -199,7 +219,8 @@ Result<forecast::Forecast> Keeper::rescore(const PlanOptions& options, const Now
     auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
                                              forecast::fixed_parameters(knowledge_->tables));
     if (!known) return fail(known.error());
-    auto planned = prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known), today.plan->value.strength, {}, now);
+    auto planned = prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known),
+                                   today.plan->value.strength, {}, now);
     if (!planned) return fail(planned.error());
     const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
     const auto schedule = plan::fit(worklist::assignment_on_record(*planned->collection), *planned->setting);
@@ -211,7 +232,8 @@ Result<forecast::Forecast> Keeper::rescore(const PlanOptions& options, const Now
     return std::move(*scored);
 }
 
-Result<records::FactId> Keeper::adopt(const plan::ScoredPlan& plan, units::Strength strength, const Now& now) {
+Result<records::FactId> Keeper::adopt(const plan::ScoredPlan& plan, units::Strength strength,
+                                      const Now& now) {
     auto ids = record({adoption_of(plan, strength)}, now.today, now);
     if (!ids) return fail(ids.error());
     return ids->front();
@@ -237,10 +259,16 @@ Result<worklist::Worklist> Keeper::worklist(const Now& now) const {
 Result<worklist::Task> Keeper::find_task(const std::string& key, const Now& now) const {
     auto list = worklist(now);
     if (!list) return fail(list.error());
-    const auto task = std::find_if(list->tasks.begin(), list->tasks.end(), [&](const worklist::Task& t) { return t.key == key; });
+    const auto task = std::find_if(list->tasks.begin(), list->tasks.end(),
+                                   [&](const worklist::Task& t) { return t.key == key; });
     if (task == list->tasks.end() || task->kind == worklist::TaskKind::hygiene) return fail(no_task(key));
     if (task->state != worklist::TaskState::open) {
-        return fail({ErrorKind::conflict, fmt::format("the task is {} already", worklist::to_text(task->state)), key, {}, "undo it first with \"undo\"", {}});
+        return fail({ErrorKind::conflict,
+                     fmt::format("the task is {} already", worklist::to_text(task->state)),
+                     key,
+                     {},
+                     "undo it first with \"undo\"",
+                     {}});
     }
     return *task;
 }
@@ -263,11 +291,13 @@ Result<void> Keeper::skip(const std::string& key, const std::string& reason, con
     return {};
 }
 
-worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPlan& plan, const Knowledge& knowledge) {
+worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPlan& plan,
+                                    const Knowledge& knowledge) {
     Collection collection = *planned.collection;
     collection.plan = {planned.setting->today, 0, adoption_of(plan, planned.setting->strength)};
     const safety::Case with = safety::prepare(collection, knowledge.tables, knowledge.taxa);
-    return worklist::make_worklist({with, *planned.known, planned.setting->exposed, planned.setting->today, planned.setting->strength});
+    return worklist::make_worklist(
+        {with, *planned.known, planned.setting->exposed, planned.setting->today, planned.setting->strength});
 }
 
 }  // namespace mitefall::service

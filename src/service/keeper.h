@@ -10,12 +10,12 @@
 #include "evidence/tables.h"
 #include "evidence/taxa.h"
 #include "exposure/tracing.h"
-#include "worklist/shopping.h"
 #include "plan/search.h"
 #include "records/collection.h"
 #include "safety/check.h"
 #include "service/demo.h"
 #include "store/collection_file.h"
+#include "worklist/shopping.h"
 #include "worklist/worklist.h"
 
 // The only place that knows the whole chain: records -> exposure -> verdicts -> plan -> worklist -> records.
@@ -64,29 +64,37 @@ class Keeper {
     [[nodiscard]] base::Result<records::Collection> collection(units::Day day) const;
 
     /// Checks all facts against the journal, then appends all or none.
-    base::Result<std::vector<records::FactId>> record(const std::vector<records::Fact>& facts, units::Day day, const Now& now);
+    base::Result<std::vector<records::FactId>> record(const std::vector<records::Fact>& facts, units::Day day,
+                                                      const Now& now);
     /// The same for facts of several days, in this order: an import, or the demo.
-    base::Result<std::vector<records::FactId>> record_all(const std::vector<DatedFact>& facts, const Now& now);
+    base::Result<std::vector<records::FactId>> record_all(const std::vector<DatedFact>& facts,
+                                                          const Now& now);
     /// Replaces (or with Withdrawn removes) an earlier entry.
-    base::Result<records::FactId> correct(records::FactId entry, const records::Fact& fact, units::Day day, const Now& now);
-    /// Withdraws what was recorded last: all entries in force of the same instant (ticking a task writes several).
+    base::Result<records::FactId> correct(records::FactId entry, const records::Fact& fact, units::Day day,
+                                          const Now& now);
+    /// Withdraws what was recorded last: all entries in force of the same instant (ticking a task writes
+    /// several).
     base::Result<std::vector<records::Entry>> undo(const Now& now);
 
     /// Contacts of every enclosure with a recent sighting. Error not_found without one.
     [[nodiscard]] base::Result<exposure::Tracing> exposure(const Now& now) const;
 
-    [[nodiscard]] base::Result<std::vector<safety::Verdict>> verdicts(units::Strength strength, const Now& now) const;
+    [[nodiscard]] base::Result<std::vector<safety::Verdict>> verdicts(units::Strength strength,
+                                                                      const Now& now) const;
 
     /// Strength a plan uses unless told otherwise: the acknowledged one, else the strongest published.
     [[nodiscard]] units::Strength usual_strength(const records::Collection& collection) const;
 
     /// Empty result (no error): cancelled.
-    [[nodiscard]] base::Result<std::optional<Planned>> choose_plan(const PlanOptions& options, const Now& now) const;
+    [[nodiscard]] base::Result<std::optional<Planned>> choose_plan(const PlanOptions& options,
+                                                                   const Now& now) const;
 
-    /// Chance that what is left of the adopted plan clears the collection. Error not_found without plan or sighting.
+    /// Chance that what is left of the adopted plan clears the collection. Error not_found without plan or
+    /// sighting.
     [[nodiscard]] base::Result<forecast::Forecast> rescore(const PlanOptions& options, const Now& now) const;
 
-    base::Result<records::FactId> adopt(const plan::ScoredPlan& plan, units::Strength strength, const Now& now);
+    base::Result<records::FactId> adopt(const plan::ScoredPlan& plan, units::Strength strength,
+                                        const Now& now);
 
     /// The day's work under the adopted plan.
     [[nodiscard]] base::Result<worklist::Worklist> worklist(const Now& now) const;
@@ -96,7 +104,8 @@ class Keeper {
     base::Result<void> skip(const std::string& key, const std::string& reason, const Now& now);
 
   private:
-    Keeper(store::CollectionFile file, const Knowledge& knowledge) : file_(std::move(file)), knowledge_(&knowledge) {}
+    Keeper(store::CollectionFile file, const Knowledge& knowledge)
+        : file_(std::move(file)), knowledge_(&knowledge) {}
 
     [[nodiscard]] base::Result<worklist::Task> find_task(const std::string& key, const Now& now) const;
 
@@ -105,6 +114,7 @@ class Keeper {
 };
 
 /// The day's work if `plan` were adopted today.
-[[nodiscard]] worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPlan& plan, const Knowledge& knowledge);
+[[nodiscard]] worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPlan& plan,
+                                                  const Knowledge& knowledge);
 
 }  // namespace mitefall::service

@@ -43,9 +43,15 @@ constexpr Volume us_fluid_ounces(double x) { return Volume::from_base(x * ml_per
 constexpr Volume us_pints(double x) { return Volume::from_base(x * 16.0 * ml_per_us_fluid_ounce); }
 constexpr Volume us_quarts(double x) { return Volume::from_base(x * ml_per_us_quart); }
 constexpr Volume us_gallons(double x) { return Volume::from_base(x * ml_per_us_gallon); }
-constexpr Volume imperial_fluid_ounces(double x) { return Volume::from_base(x * ml_per_imperial_fluid_ounce); }
-constexpr Volume imperial_pints(double x) { return Volume::from_base(x * 20.0 * ml_per_imperial_fluid_ounce); }
-constexpr Volume imperial_gallons(double x) { return Volume::from_base(x * 160.0 * ml_per_imperial_fluid_ounce); }
+constexpr Volume imperial_fluid_ounces(double x) {
+    return Volume::from_base(x * ml_per_imperial_fluid_ounce);
+}
+constexpr Volume imperial_pints(double x) {
+    return Volume::from_base(x * 20.0 * ml_per_imperial_fluid_ounce);
+}
+constexpr Volume imperial_gallons(double x) {
+    return Volume::from_base(x * 160.0 * ml_per_imperial_fluid_ounce);
+}
 constexpr Volume metric_teaspoons(double x) { return Volume::from_base(x * 5.0); }
 constexpr double in_millilitres(Volume v) { return v.base(); }
 constexpr double in_litres(Volume v) { return v.base() / 1000.0; }
@@ -70,7 +76,9 @@ constexpr double in_square_centimetres(Area a) { return a.base(); }
 
 constexpr Mass operator*(Strength s, Volume v) { return milligrams(s.base() * in_litres(v)); }
 constexpr Mass operator*(Volume v, Strength s) { return s * v; }
-constexpr Strength operator/(Mass m, Volume v) { return milligrams_per_litre(in_milligrams(m) / in_litres(v)); }
+constexpr Strength operator/(Mass m, Volume v) {
+    return milligrams_per_litre(in_milligrams(m) / in_litres(v));
+}
 constexpr Volume operator/(Mass m, Strength s) { return litres(in_milligrams(m) / s.base()); }
 
 /// Active ingredient over the animal's body mass.

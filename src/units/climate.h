@@ -20,8 +20,12 @@ class Temperature {
     [[nodiscard]] constexpr double in_celsius() const { return celsius_; }
     friend constexpr auto operator<=>(Temperature, Temperature) = default;
     friend constexpr bool operator==(Temperature, Temperature) = default;
-    friend constexpr TemperatureSpan operator-(Temperature a, Temperature b) { return kelvins(a.celsius_ - b.celsius_); }
-    friend constexpr Temperature operator+(Temperature a, TemperatureSpan b) { return Temperature(a.celsius_ + b.base()); }
+    friend constexpr TemperatureSpan operator-(Temperature a, Temperature b) {
+        return kelvins(a.celsius_ - b.celsius_);
+    }
+    friend constexpr Temperature operator+(Temperature a, TemperatureSpan b) {
+        return Temperature(a.celsius_ + b.base());
+    }
 
   private:
     explicit constexpr Temperature(double celsius) : celsius_(celsius) {}

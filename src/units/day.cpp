@@ -19,16 +19,19 @@ base::Result<Day> parse_day(std::string_view text) {
     int year = 0;
     int month = 0;
     int day = 0;
-    const bool shaped = text.size() == 10 && text[4] == '-' && text[7] == '-' && read_digits(text.substr(0, 4), year) &&
-                        read_digits(text.substr(5, 2), month) && read_digits(text.substr(8, 2), day);
+    const bool shaped = text.size() == 10 && text[4] == '-' && text[7] == '-' &&
+                        read_digits(text.substr(0, 4), year) && read_digits(text.substr(5, 2), month) &&
+                        read_digits(text.substr(8, 2), day);
     if (!shaped) {
         return base::fail(base::invalid("not a date", std::string(text), "a date is written year-month-day",
                                         "write it like 2026-03-01"));
     }
-    const std::chrono::year_month_day date{std::chrono::year(year), std::chrono::month(static_cast<unsigned>(month)),
+    const std::chrono::year_month_day date{std::chrono::year(year),
+                                           std::chrono::month(static_cast<unsigned>(month)),
                                            std::chrono::day(static_cast<unsigned>(day))};
     if (month < 0 || day < 0 || !date.ok() || year < 1900 || year > 2199) {
-        return base::fail(base::invalid("no such day", std::string(text), "a day of the calendar, years 1900 to 2199",
+        return base::fail(base::invalid("no such day", std::string(text),
+                                        "a day of the calendar, years 1900 to 2199",
                                         "check the month and the day"));
     }
     return Day(date);
@@ -36,8 +39,8 @@ base::Result<Day> parse_day(std::string_view text) {
 
 std::string format_day(Day day) {
     const std::chrono::year_month_day date(day);
-    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
-                       static_cast<unsigned>(date.day()));
+    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
+                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
 }
 
 std::string format_day_short(Day day) {

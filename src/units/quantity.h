@@ -22,7 +22,10 @@ class Quantity {
     friend constexpr Quantity operator*(double a, Quantity b) { return Quantity(a * b.value_); }
     friend constexpr Quantity operator/(Quantity a, double b) { return Quantity(a.value_ / b); }
     friend constexpr double operator/(Quantity a, Quantity b) { return a.value_ / b.value_; }
-    constexpr Quantity& operator+=(Quantity b) { value_ += b.value_; return *this; }
+    constexpr Quantity& operator+=(Quantity b) {
+        value_ += b.value_;
+        return *this;
+    }
 
   private:
     explicit constexpr Quantity(double value) : value_(value) {}

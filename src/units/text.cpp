@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <cctype>
 #include <charconv>
 #include <cmath>
-#include <cctype>
 #include <span>
 
 namespace mitefall::units {
@@ -39,7 +39,8 @@ Result<NumberAndUnit> split(std::string_view text, std::string_view kind, std::s
     while (start < text.size() && std::isspace(static_cast<unsigned char>(text[start])) != 0) ++start;
     double number = 0;
     const char* const first = text.data() + start;
-    const auto [end, fault] = std::from_chars(first, text.data() + text.size(), number, std::chars_format::fixed);
+    const auto [end, fault] =
+        std::from_chars(first, text.data() + text.size(), number, std::chars_format::fixed);
     if (fault != std::errc{} || !std::isfinite(number)) {
         return fail(invalid(fmt::format("not a {}", kind), std::string(text), "a number followed by its unit",
                             fmt::format("write it like {}", example)));
@@ -68,11 +69,12 @@ constexpr std::array volume_units{
 };
 
 constexpr std::array mass_units{
-    UnitName{"g", 1.0}, UnitName{"kg", 1000.0}, UnitName{"mg", 0.001}, UnitName{"lb", 453.59237}, UnitName{"oz", 28.349523125},
+    UnitName{"g", 1.0},        UnitName{"kg", 1000.0},       UnitName{"mg", 0.001},
+    UnitName{"lb", 453.59237}, UnitName{"oz", 28.349523125},
 };
 
 constexpr std::array strength_units{
-    UnitName{"mg/ml", 1000.0}, UnitName{"mg/l", 1.0}, UnitName{"g/l", 1000.0},
+    UnitName{"mg/ml", 1000.0},  UnitName{"mg/l", 1.0},     UnitName{"g/l", 1000.0},
     UnitName{"% w/v", 10000.0}, UnitName{"%w/v", 10000.0},
 };
 
@@ -106,8 +108,8 @@ Result<double> in_base_unit(std::string_view text, std::string_view kind, std::s
 }
 
 bool is_ambiguous_volume_unit(std::string_view unit) {
-    return unit == "fl oz" || unit == "oz" || unit == "tsp" || unit == "tbsp" || unit == "pt" || unit == "pint" ||
-           unit == "qt" || unit == "quart" || unit == "gal" || unit == "gallon";
+    return unit == "fl oz" || unit == "oz" || unit == "tsp" || unit == "tbsp" || unit == "pt" ||
+           unit == "pint" || unit == "qt" || unit == "quart" || unit == "gal" || unit == "gallon";
 }
 
 }  // namespace
@@ -116,16 +118,18 @@ Result<double> parse_number(std::string_view text) {
     double number = 0;
     const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), number);
     if (fault != std::errc{} || end != text.data() + text.size() || !std::isfinite(number)) {
-        return fail(invalid("not a number", std::string(text), "a finite decimal number", "write it like 12.5"));
+        return fail(
+            invalid("not a number", std::string(text), "a finite decimal number", "write it like 12.5"));
     }
     return number;
 }
 
 Result<Volume> parse_volume(std::string_view text) {
     if (const auto parts = split(text, "volume", "38 mL"); parts && is_ambiguous_volume_unit(parts->unit)) {
-        return fail(invalid(fmt::format("\"{}\" means different volumes in different countries", parts->unit),
-                            std::string(text), "US and imperial measures differ by 4 to 20 %",
-                            fmt::format("say which: \"US {0}\", \"imp {0}\" or \"metric tsp\"", parts->unit)));
+        return fail(
+            invalid(fmt::format("\"{}\" means different volumes in different countries", parts->unit),
+                    std::string(text), "US and imperial measures differ by 4 to 20 %",
+                    fmt::format("say which: \"US {0}\", \"imp {0}\" or \"metric tsp\"", parts->unit)));
     }
     return in_base_unit(text, "volume", "38 mL", volume_units).map(millilitres);
 }
@@ -137,14 +141,17 @@ Result<Mass> parse_mass(std::string_view text) {
 Result<Strength> parse_strength(std::string_view text) {
     const auto parts = split(text, "strength", "10 mg/mL");
     if (parts && (parts->unit == "%" || parts->unit == "ppm")) {
-        return fail(invalid(fmt::format("\"{}\" alone does not say what it is a part of", parts->unit), std::string(text),
+        return fail(invalid(fmt::format("\"{}\" alone does not say what it is a part of", parts->unit),
+                            std::string(text),
                             "mass in volume (w/v) and volume in volume (v/v) are different strengths",
                             "look on the label and write \"% w/v\" or \"mg/mL\""));
     }
-    if (parts && (parts->unit == "% v/v" || parts->unit == "%v/v" || parts->unit == "% w/w" || parts->unit == "%w/w")) {
-        return fail(invalid(fmt::format("\"{}\" cannot be turned into mg/mL without the density", parts->unit),
-                            std::string(text), "a mass of active ingredient in a volume",
-                            "find the mg/mL on the label or ask the pharmacist"));
+    if (parts && (parts->unit == "% v/v" || parts->unit == "%v/v" || parts->unit == "% w/w" ||
+                  parts->unit == "%w/w")) {
+        return fail(
+            invalid(fmt::format("\"{}\" cannot be turned into mg/mL without the density", parts->unit),
+                    std::string(text), "a mass of active ingredient in a volume",
+                    "find the mg/mL on the label or ask the pharmacist"));
     }
     const auto amount = in_base_unit(text, "strength", "10 mg/mL", strength_units);
     if (amount && *amount > in_milligrams_per_litre(percent_mass_in_volume(100))) {
@@ -158,7 +165,8 @@ Result<Temperature> parse_temperature(std::string_view text) {
     const auto parts = split(text, "temperature", "28 C");
     if (!parts) return fail(parts.error());
     if (parts->unit != "c" && parts->unit != "f") {
-        return fail(invalid("a temperature without C or F", std::string(text), "C or F", "write it like 28 C or 82 F"));
+        return fail(invalid("a temperature without C or F", std::string(text), "C or F",
+                            "write it like 28 C or 82 F"));
     }
     const Temperature temperature = parts->unit == "c" ? celsius(parts->number) : fahrenheit(parts->number);
     if (!(in_celsius(temperature) >= -50 && in_celsius(temperature) <= 100)) {
@@ -196,9 +204,11 @@ std::string show(Volume volume, Display display) {
 
 std::string show(Mass mass, Display display) {
     if (display.system == UnitSystem::metric) {
-        return in_grams(mass) >= 1000 ? show_number(in_kilograms(mass), 3) + " kg" : show_number(in_grams(mass), 3) + " g";
+        return in_grams(mass) >= 1000 ? show_number(in_kilograms(mass), 3) + " kg"
+                                      : show_number(in_grams(mass), 3) + " g";
     }
-    return in_pounds(mass) >= 1 ? show_number(in_pounds(mass), 3) + " lb" : show_number(in_ounces(mass), 3) + " oz";
+    return in_pounds(mass) >= 1 ? show_number(in_pounds(mass), 3) + " lb"
+                                : show_number(in_ounces(mass), 3) + " oz";
 }
 
 std::string show(Temperature temperature, Display display) {

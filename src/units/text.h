@@ -11,7 +11,8 @@
 namespace mitefall::units {
 
 /// mL, L, US tsp, US tbsp, US fl oz, US pt, US qt, US gal, imp fl oz, imp pt, imp gal, metric tsp.
-/// A bare "fl oz", "tsp", "pt", "qt" or "gal" is refused: US and imperial differ, and the caller must say which.
+/// A bare "fl oz", "tsp", "pt", "qt" or "gal" is refused: US and imperial differ, and the caller must say
+/// which.
 [[nodiscard]] base::Result<Volume> parse_volume(std::string_view text);
 
 /// g, kg, mg, lb, oz.
@@ -41,7 +42,8 @@ struct Display {
 /// Always mg/L: strengths are compared across sources, so one unit is used.
 [[nodiscard]] std::string show(Strength strength);
 [[nodiscard]] std::string show(Dose dose);
-/// A chance as a percentage that never rounds to 0 % or 100 % unless it is ("99.98 %", "< 0.1 %", "> 99.99 %").
+/// A chance as a percentage that never rounds to 0 % or 100 % unless it is ("99.98 %", "< 0.1 %", "> 99.99
+/// %").
 [[nodiscard]] std::string show_chance(double probability);
 /// `digits` significant figures, no exponent, no trailing zeros after the point.
 [[nodiscard]] std::string show_number(double value, int digits);

@@ -29,7 +29,8 @@ bool sprays(const mixing::SprayDay& spraying) {
 std::vector<mixing::DampPaper> damp_paper(const plan::Schedule& schedule, const plan::Setting& setting) {
     std::vector<mixing::DampPaper> papers;
     for (const plan::DampSpell& spell : plan::damp_spells(schedule, setting)) {
-        papers.push_back({setting.with.collection.enclosures.at(spell.enclosure).floor, spell.first, spell.last, {}});
+        papers.push_back(
+            {setting.with.collection.enclosures.at(spell.enclosure).floor, spell.first, spell.last, {}});
     }
     return papers;
 }
@@ -41,21 +42,28 @@ BatchSheet sheet_for(const mixing::Batch& batch, const Bench& bench, const evide
         sheet.cannot_measure = measured.error().message();
         return sheet;
     }
-    if (auto strength = mixing::strength_of(bench.stock.strength, *measured, batch.recipe.total)) sheet.resulting = *strength;
+    if (auto strength = mixing::strength_of(bench.stock.strength, *measured, batch.recipe.total))
+        sheet.resulting = *strength;
     sheet.measurement = std::move(*measured);
     return sheet;
 }
 
 }  // namespace
 
-base::Result<Shopping> shop_for(const plan::Schedule& schedule, const plan::Setting& setting, const Bench& bench) {
+base::Result<Shopping> shop_for(const plan::Schedule& schedule, const plan::Setting& setting,
+                                const Bench& bench) {
     mixing::CourseRequest request;
     for (const plan::Round& round : schedule.rounds) {
         mixing::SprayDay spraying = spray_day(round, setting);
         if (sprays(spraying)) request.sprayings.push_back(std::move(spraying));
     }
     if (request.sprayings.empty()) {
-        return base::fail({base::ErrorKind::not_found, "this plan sprays nothing, so there is nothing to mix", {}, {}, {}, {}});
+        return base::fail({base::ErrorKind::not_found,
+                           "this plan sprays nothing, so there is nothing to mix",
+                           {},
+                           {},
+                           {},
+                           {}});
     }
     request.damp = damp_paper(schedule, setting);
     request.stock = bench.stock;
@@ -64,7 +72,8 @@ base::Result<Shopping> shop_for(const plan::Schedule& schedule, const plan::Sett
     auto totals = mixing::plan_mixing(request, setting.with.tables);
     if (!totals) return base::fail(totals.error());
     Shopping shopping{std::move(*totals), {}};
-    for (const mixing::Batch& batch : shopping.totals.batches) shopping.batches.push_back(sheet_for(batch, bench, setting.with.tables));
+    for (const mixing::Batch& batch : shopping.totals.batches)
+        shopping.batches.push_back(sheet_for(batch, bench, setting.with.tables));
     return shopping;
 }
 

@@ -20,9 +20,9 @@ struct Bench {
 
 struct BatchSheet {
     mixing::Batch batch;
-    std::optional<mixing::Measurement> measurement;      ///< how to measure the stock with the tools at hand
+    std::optional<mixing::Measurement> measurement;  ///< how to measure the stock with the tools at hand
     std::optional<mixing::MeasuredStrength> resulting;
-    std::string cannot_measure;                          ///< why there is no measurement, and what to do
+    std::string cannot_measure;  ///< why there is no measurement, and what to do
 };
 
 struct Shopping {
@@ -30,9 +30,10 @@ struct Shopping {
     std::vector<BatchSheet> batches;
 };
 
-/// Everything to mix and buy for a schedule: spray for animals and bedding on the days of its rounds, the upkeep of
-/// damp paper in between and after, batches within their discard dates.
-/// Error not_found when the schedule sprays nothing.
-[[nodiscard]] base::Result<Shopping> shop_for(const plan::Schedule& schedule, const plan::Setting& setting, const Bench& bench);
+/// Everything to mix and buy for a schedule: spray for animals and bedding on the days of its rounds, the
+/// upkeep of damp paper in between and after, batches within their discard dates. Error not_found when the
+/// schedule sprays nothing.
+[[nodiscard]] base::Result<Shopping> shop_for(const plan::Schedule& schedule, const plan::Setting& setting,
+                                              const Bench& bench);
 
 }  // namespace mitefall::worklist

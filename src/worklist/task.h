@@ -10,13 +10,13 @@
 namespace mitefall::worklist {
 
 enum class TaskKind {
-    hygiene,     ///< change gloves, wash hands, change clothes; needs no tick
-    mix,         ///< make today's spray
+    hygiene,  ///< change gloves, wash hands, change clothes; needs no tick
+    mix,      ///< make today's spray
     water_out,
-    treat,       ///< a permitted treatment
-    redampen,    ///< wet the paper again with the spray
+    treat,     ///< a permitted treatment
+    redampen,  ///< wet the paper again with the spray
     water_back,
-    check,       ///< look for mites
+    check,  ///< look for mites
 };
 [[nodiscard]] std::string_view to_text(TaskKind kind);  ///< "water-out"
 
@@ -31,15 +31,15 @@ enum class Danger { healthy, exposed, sighted };
 struct Task {
     std::string key;  ///< day/part/name; the same on every showing
     TaskKind kind = TaskKind::treat;
-    units::Day day;                ///< day it is to be done
-    units::Day planned;            ///< day it was planned for; earlier than `day` when late
+    units::Day day;      ///< day it is to be done
+    units::Day planned;  ///< day it was planned for; earlier than `day` when late
     records::RoomId room;
-    records::EnclosureId enclosure;           ///< empty for a room or the bench
+    records::EnclosureId enclosure;  ///< empty for a room or the bench
     std::vector<records::AnimalId> animals;
     Danger danger = Danger::healthy;
-    std::string text;                         ///< what to do, one sentence
-    std::optional<units::Volume> amount;      ///< of spray
-    units::Strength strength;                 ///< of the spray, zero without one
+    std::string text;                     ///< what to do, one sentence
+    std::optional<units::Volume> amount;  ///< of spray
+    units::Strength strength;             ///< of the spray, zero without one
     std::optional<safety::PermittedTreatment> treatment;
     std::vector<safety::Caution> cautions;
     TaskState state = TaskState::open;

@@ -31,7 +31,12 @@ class Terminal : public testing::Test {
     Answer run(std::vector<std::string> arguments) {
         std::ostringstream out;
         std::ostringstream err;
-        Surroundings surroundings{out, err, {units::parse_day("2026-06-15").value(), "2026-06-15T21:00:00." + std::to_string(100000 + ++instant_) + "Z"}, file_.string(), false};
+        Surroundings surroundings{out,
+                                  err,
+                                  {units::parse_day("2026-06-15").value(),
+                                   "2026-06-15T21:00:00." + std::to_string(100000 + ++instant_) + "Z"},
+                                  file_.string(),
+                                  false};
         const int code = cli::run(std::move(arguments), surroundings);
         return {code, out.str(), err.str()};
     }
@@ -44,12 +49,16 @@ class Terminal : public testing::Test {
     /// Two tubs, two snakes, mites on one.
     void make_collection() {
         expect_done({"new"});
-        expect_done({"record", "room", "den", "--temperature", "25 C", "--floor-cm2", "90000", "--on", "2026-01-05"});
+        expect_done(
+            {"record", "room", "den", "--temperature", "25 C", "--floor-cm2", "90000", "--on", "2026-01-05"});
         for (const char* const tub : {"t-1", "t-2"}) {
-            expect_done({"record", "enclosure", tub, "--room", "den", "--temperature", "29 C", "--humidity", "65", "--floor-cm2", "2500", "--on", "2026-01-05"});
+            expect_done({"record", "enclosure", tub, "--room", "den", "--temperature", "29 C", "--humidity",
+                         "65", "--floor-cm2", "2500", "--on", "2026-01-05"});
         }
-        expect_done({"record", "arrival", "ivy", "--kind", "ball python", "--enclosure", "t-1", "--on", "2026-01-10"});
-        expect_done({"record", "arrival", "moss", "--kind", "corn snake", "--enclosure", "t-2", "--on", "2026-01-10"});
+        expect_done({"record", "arrival", "ivy", "--kind", "ball python", "--enclosure", "t-1", "--on",
+                     "2026-01-10"});
+        expect_done({"record", "arrival", "moss", "--kind", "corn snake", "--enclosure", "t-2", "--on",
+                     "2026-01-10"});
         expect_done({"record", "weight", "ivy", "1.4 kg"});
         expect_done({"record", "weight", "moss", "620 g"});
         expect_done({"record", "sighting", "t-1", "2-10"});
@@ -63,7 +72,8 @@ class Terminal : public testing::Test {
 TEST_F(Terminal, records_of_a_collection_must_begin_with_places_of_its_own_time) {
     expect_done({"new"});
     expect_done({"record", "room", "den", "--temperature", "25 C", "--floor-cm2", "90000"});
-    const Answer early = run({"record", "enclosure", "t-1", "--room", "den", "--temperature", "29 C", "--floor-cm2", "2500", "--on", "2026-01-01"});
+    const Answer early = run({"record", "enclosure", "t-1", "--room", "den", "--temperature", "29 C",
+                              "--floor-cm2", "2500", "--on", "2026-01-01"});
     EXPECT_EQ(early.code, 6) << early.err;  // the room was not there yet: it contradicts what is on record
 }
 
@@ -84,8 +94,11 @@ TEST_F(Terminal, every_json_answer_fits_its_schema) {
         {{"done", "2026-06-15/animal/ivy", "--draws", "8"}, "rescore"},
         {{"skip", "2026-06-15/animal/moss", "--because", "not tonight", "--no-score"}, "ticked"},
         {{"rescore", "--draws", "8"}, "rescore"},
-        {{"forecast", std::string(MITEFALL_ROOT) + "/docs/examples/case-three-rounds.json", "--draws", "8"}, "forecast"},
-        {{"forecast", std::string(MITEFALL_ROOT) + "/docs/examples/case-known-mites.json", "--engine", "simulator", "--runs", "200"}, "simulation"},
+        {{"forecast", std::string(MITEFALL_ROOT) + "/docs/examples/case-three-rounds.json", "--draws", "8"},
+         "forecast"},
+        {{"forecast", std::string(MITEFALL_ROOT) + "/docs/examples/case-known-mites.json", "--engine",
+          "simulator", "--runs", "200"},
+         "simulation"},
         {{"parameters", "--draws", "8", "--with-draws"}, "parameters"},
         {{"evidence"}, "evidence"},
         {{"today", "--today", "2026-06-18"}, "worklist"},
@@ -154,13 +167,15 @@ TEST_F(Terminal, ticking_writes_the_record_and_undo_takes_all_of_it_back) {
 
 TEST_F(Terminal, same_seed_same_plan) {
     make_collection();
-    EXPECT_EQ(run({"plan", "--draws", "16", "--seed", "5", "--json"}).out, run({"plan", "--draws", "16", "--seed", "5", "--json"}).out);
+    EXPECT_EQ(run({"plan", "--draws", "16", "--seed", "5", "--json"}).out,
+              run({"plan", "--draws", "16", "--seed", "5", "--json"}).out);
 }
 
 TEST_F(Terminal, units_shown_are_those_asked_for) {
     make_collection();
     EXPECT_NE(run({"show"}).out.find("1.4 kg"), std::string::npos);
-    EXPECT_NE(run({"show", "--units", "us"}).out.find("3.09 lb"), std::string::npos);  // 1.4 kg / 0.45359237 kg per lb (NIST HB 44)
+    EXPECT_NE(run({"show", "--units", "us"}).out.find("3.09 lb"),
+              std::string::npos);  // 1.4 kg / 0.45359237 kg per lb (NIST HB 44)
 }
 
 }  // namespace

@@ -29,8 +29,8 @@ double chance_of_extinction(double birth, double death, double time, double n) {
     return std::exp(n * std::log1p(-result.failure[0][0]));
 }
 
-// Kendall 1948, Ann. Math. Statist. 19:1-15, equation 12: P(0 at t) = d (e^((b-d)t) - 1) / (b e^((b-d)t) - d),
-// and b t / (1 + b t) when b = d.
+// Kendall 1948, Ann. Math. Statist. 19:1-15, equation 12: P(0 at t) = d (e^((b-d)t) - 1) / (b e^((b-d)t) -
+// d), and b t / (1 + b t) when b = d.
 TEST(Kendall, values_of_the_closed_form) {
     EXPECT_NEAR(chance_of_extinction(0.3, 0.1, 5, 1), 0.240156, 1e-6);
     EXPECT_NEAR(chance_of_extinction(0.2, 0.5, 10, 10), 0.733789, 1e-6);
@@ -52,8 +52,10 @@ TEST(Kendall, whole_curve_to_the_stated_tolerance) {
 }
 
 TEST(Kendall, tiny_chances_of_survival_keep_their_digits) {
-    // b = 0.2, d = 0.9, t = 60: v = (b - d) / (b - d e^((d-b)t)) = 0.7778 e^-42, far below double rounding of 1 - v.
-    const double v = sweep(birth_and_death(0.2, 0.9), 0, 60, Question::no_survivor, {1e-9, 1e-300}).failure[0][0];
+    // b = 0.2, d = 0.9, t = 60: v = (b - d) / (b - d e^((d-b)t)) = 0.7778 e^-42, far below double rounding of
+    // 1 - v.
+    const double v =
+        sweep(birth_and_death(0.2, 0.9), 0, 60, Question::no_survivor, {1e-9, 1e-300}).failure[0][0];
     EXPECT_NEAR(v / ((0.2 - 0.9) / (0.2 - 0.9 * std::exp(0.7 * 60))), 1, 1e-5);
 }
 
@@ -79,13 +81,15 @@ TEST(Chain, erlang_stage_is_the_gamma_tail) {
 }
 
 TEST(Source, imported_particles_are_a_poisson_stream) {
-    // Immigration at rate c into a death process of rate d: the number alive at t is Poisson with mean c/d (1 - e^-dt).
+    // Immigration at rate c into a death process of rate d: the number alive at t is Poisson with mean c/d (1
+    // - e^-dt).
     Network network = birth_and_death(0, 0.3);
     network.sources = {{0, 8, 0, Lanes::all(0.7)}};
     EXPECT_NEAR(sweep(network, 0, 8).imported[0], 0.7 / 0.3 * (1 - std::exp(-0.3 * 8)), 1e-7);
 }
 
-// Birch 1948, J. Anim. Ecol. 17:15-26, table 2: the rice weevil Calandra oryzae at 29 C, pivotal ages in weeks.
+// Birch 1948, J. Anim. Ecol. 17:15-26, table 2: the rice weevil Calandra oryzae at 29 C, pivotal ages in
+// weeks.
 TEST(LifeTable, birch_rice_weevil) {
     const double survival[] = {.87, .83, .81, .80, .79, .77, .74, .66, .59, .52, .45, .36, .29, .25, .19};
     const double fecundity[] = {20, 23, 15, 12.5, 12.5, 14, 12.5, 14.5, 11, 9.5, 2.5, 2.5, 2.5, 4, 1};

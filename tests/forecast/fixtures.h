@@ -33,7 +33,8 @@ inline Place room(std::string name, double celsius = 25, std::vector<PlaceIndex>
     return place;
 }
 
-inline Place tub(std::string name, PlaceIndex in, double celsius = 28, int animals = 1, double humidity = 80) {
+inline Place tub(std::string name, PlaceIndex in, double celsius = 28, int animals = 1,
+                 double humidity = 80) {
     Place place;
     place.name = std::move(name);
     place.room = in;
@@ -43,13 +44,15 @@ inline Place tub(std::string name, PlaceIndex in, double celsius = 28, int anima
 }
 
 /// Eight copies of the most likely draw.
-inline std::vector<MiteParameters> block_of(const MiteParameters& draw) { return std::vector<MiteParameters>(lane_count, draw); }
+inline std::vector<MiteParameters> block_of(const MiteParameters& draw) {
+    return std::vector<MiteParameters>(lane_count, draw);
+}
 
 /// Failure probabilities for one draw: per place and stage (first substage).
 class Swept {
   public:
-    Swept(const Scenario& scenario, const Classes& classes, const MiteParameters& draw, double from, double to,
-          Question question = Question::no_survivor, Tolerance tolerance = {})
+    Swept(const Scenario& scenario, const Classes& classes, const MiteParameters& draw, double from,
+          double to, Question question = Question::no_survivor, Tolerance tolerance = {})
         : classes_(classes) {
         const auto block = block_of(draw);
         MiteNetwork compiled = compile(scenario, classes, small_ensemble().fixed, block);
@@ -62,7 +65,8 @@ class Swept {
     }
     [[nodiscard]] double log_chance(const std::vector<MiteCount>& start) const {
         double sum = -result_.imported[0];
-        for (const MiteCount& group : start) sum += group.count * std::log1p(-failure(group.place, group.stage, group.substage));
+        for (const MiteCount& group : start)
+            sum += group.count * std::log1p(-failure(group.place, group.stage, group.substage));
         return sum;
     }
 
@@ -72,19 +76,24 @@ class Swept {
     SweepResult result_;
 };
 
-/// A random scenario: two adjoining rooms, one to four enclosures in each, treatments, moves, contacts, checks,
-/// residues, a veterinary drug, a change of climate.
+/// A random scenario: two adjoining rooms, one to four enclosures in each, treatments, moves, contacts,
+/// checks, residues, a veterinary drug, a change of climate.
 inline Scenario random_scenario(std::uint64_t seed, bool with_checks) {
     base::RandomStream random(seed, 99, 0);
-    const auto pick = [&](std::size_t n) { return std::min(n - 1, static_cast<std::size_t>(random.uniform() * static_cast<double>(n))); };
+    const auto pick = [&](std::size_t n) {
+        return std::min(n - 1, static_cast<std::size_t>(random.uniform() * static_cast<double>(n)));
+    };
     Scenario scenario;
-    scenario.places = {room("room 1", 22 + 4 * random.uniform(), {1}), room("room 2", 22 + 4 * random.uniform(), {0})};
+    scenario.places = {room("room 1", 22 + 4 * random.uniform(), {1}),
+                       room("room 2", 22 + 4 * random.uniform(), {0})};
     std::vector<PlaceIndex> tubs;
     for (const PlaceIndex in : {PlaceIndex{0}, PlaceIndex{1}}) {
         const std::size_t count = 1 + pick(4);
         for (std::size_t i = 0; i < count; ++i) {
             tubs.push_back(scenario.places.size());
-            scenario.places.push_back(tub("tub", in, 24 + 6 * random.uniform(), random.uniform() < 0.8 ? 1 + static_cast<int>(pick(2)) : 0, 40 + 50 * random.uniform()));
+            scenario.places.push_back(tub("tub", in, 24 + 6 * random.uniform(),
+                                          random.uniform() < 0.8 ? 1 + static_cast<int>(pick(2)) : 0,
+                                          40 + 50 * random.uniform()));
         }
     }
     using M = MiteParameters;
@@ -101,7 +110,10 @@ inline Scenario random_scenario(std::uint64_t seed, bool with_checks) {
                 add(Kill{here, Reach::mobile_nest, Amount::drawn(&M::substrate_nest_sealed), 1});
                 add(Kill{here, Reach::eggs, Amount::drawn(&M::substrate_eggs_sealed), 1});
                 break;
-            case 3: add(Residue{here, Amount::number(0.5), Amount::drawn(&M::residual_half_life), time + 4 * random.uniform()}); break;
+            case 3:
+                add(Residue{here, Amount::number(0.5), Amount::drawn(&M::residual_half_life),
+                            time + 4 * random.uniform()});
+                break;
             case 4: add(MealKill{here, Amount::number(0.6), 1, time + 6}); break;
             case 5:
                 if (here != there && animals[here] > 0) {
@@ -111,10 +123,14 @@ inline Scenario random_scenario(std::uint64_t seed, bool with_checks) {
                 }
                 break;
             case 6:
-                if (here != there) add(Contact{here, there, random.uniform() < 0.5 ? Reach::on_animal : Reach::mobile_nest, Amount::number(0.2)});
+                if (here != there)
+                    add(Contact{here, there, random.uniform() < 0.5 ? Reach::on_animal : Reach::mobile_nest,
+                                Amount::number(0.2)});
                 break;
             case 7: add(ClimateChange{here, climate(23 + 6 * random.uniform(), 70)}); break;
-            default: add(CleanCheck{here, Amount::number(0.3), Amount::number(0.2), random.uniform() < 0.3}); break;
+            default:
+                add(CleanCheck{here, Amount::number(0.3), Amount::number(0.2), random.uniform() < 0.3});
+                break;
         }
     }
     return scenario;

@@ -31,8 +31,8 @@ std::vector<MiteCount> a_few_mites(const Scenario& scenario) {
     return start;
 }
 
-SimulationResult simulate_case(const Scenario& scenario, const MiteParameters& draw, const std::vector<MiteCount>& start,
-                               std::uint64_t seed) {
+SimulationResult simulate_case(const Scenario& scenario, const MiteParameters& draw,
+                               const std::vector<MiteCount>& start, std::uint64_t seed) {
     SimulationRequest request;
     request.scenario = &scenario;
     request.fixed = small_ensemble().fixed;
@@ -46,8 +46,8 @@ SimulationResult simulate_case(const Scenario& scenario, const MiteParameters& d
 
 class RandomNetworks : public testing::TestWithParam<int> {};
 
-// Two programs for one model: equations backward over classes, and individuals forward over places. Four standard
-// errors: about one false alarm in 16,000 comparisons.
+// Two programs for one model: equations backward over classes, and individuals forward over places. Four
+// standard errors: about one false alarm in 16,000 comparisons.
 TEST_P(RandomNetworks, chance_of_clear_agrees_within_four_standard_errors) {
     const auto seed = static_cast<std::uint64_t>(GetParam());
     const Scenario scenario = random_scenario(seed, false);
@@ -68,11 +68,14 @@ TEST_P(RandomNetworks, clean_checks_and_clearance_agree_within_four_standard_err
     const auto start = a_few_mites(scenario);
     const Classes classes = lump(scenario);
     const double both = Swept(scenario, classes, draw, 0, horizon).log_chance(start);
-    const double clean = Swept(scenario, classes, draw, 0, horizon, Question::any_check_fails).log_chance(start);
+    const double clean =
+        Swept(scenario, classes, draw, 0, horizon, Question::any_check_fails).log_chance(start);
     const SimulationResult simulated = simulate_case(scenario, draw, start, seed);
     EXPECT_NEAR(std::exp(clean), simulated.clean.value, 4 * simulated.clean.standard_error);
-    EXPECT_NEAR(std::exp(both), simulated.clear_and_clean.value, 4 * simulated.clear_and_clean.standard_error);
-    EXPECT_NEAR(std::exp(both - clean), simulated.clear_given_clean.value, 4 * simulated.clear_given_clean.standard_error);
+    EXPECT_NEAR(std::exp(both), simulated.clear_and_clean.value,
+                4 * simulated.clear_and_clean.standard_error);
+    EXPECT_NEAR(std::exp(both - clean), simulated.clear_given_clean.value,
+                4 * simulated.clear_given_clean.standard_error);
 }
 
 INSTANTIATE_TEST_SUITE_P(Seeds, RandomNetworks, testing::Range(1, 25));
@@ -96,7 +99,8 @@ TEST(Simulator, expected_numbers_agree_with_the_forward_course) {
     const MiteNetwork compiled = compile(scenario, apart, small_ensemble().fixed, block);
     std::vector<Lanes> numbers(compiled.network.type_count);
     for (const MiteCount& group : start) {
-        numbers[compiled.layout.first[group.place][static_cast<std::size_t>(group.stage)]] = Lanes::all(group.count);
+        numbers[compiled.layout.first[group.place][static_cast<std::size_t>(group.stage)]] =
+            Lanes::all(group.count);
     }
     const std::vector<double> times{7.3, 21.3, 35.3};
     const auto course = expected_course(compiled.network, 0, numbers, times);
@@ -112,9 +116,12 @@ TEST(Simulator, expected_numbers_agree_with_the_forward_course) {
     for (std::size_t t = 0; t < times.size(); ++t) {
         double total = 0;
         for (const Lanes& lanes : course[t]) total += lanes[0];
-        // The spread of the counts gives the standard error of their mean; here bounded through the upper band.
-        const double spread = std::max(simulated.counts[t].p90 - simulated.counts[t].p10, simulated.counts[t].mean) + 1;
-        EXPECT_NEAR(total, simulated.counts[t].mean, 8 * spread / std::sqrt(static_cast<double>(runs))) << times[t];
+        // The spread of the counts gives the standard error of their mean; here bounded through the upper
+        // band.
+        const double spread =
+            std::max(simulated.counts[t].p90 - simulated.counts[t].p10, simulated.counts[t].mean) + 1;
+        EXPECT_NEAR(total, simulated.counts[t].mean, 8 * spread / std::sqrt(static_cast<double>(runs)))
+            << times[t];
     }
 }
 

@@ -11,11 +11,17 @@ namespace mitefall::units {
 namespace {
 
 template <class A, class B>
-concept CanAdd = requires(A a, B b) { a + b; };
+concept CanAdd = requires(A a, B b) {
+    a + b;
+};
 template <class A, class B>
-concept CanMultiply = requires(A a, B b) { a * b; };
+concept CanMultiply = requires(A a, B b) {
+    a* b;
+};
 template <class A, class B>
-concept CanCompare = requires(A a, B b) { a < b; };
+concept CanCompare = requires(A a, B b) {
+    a < b;
+};
 
 // What must not compile.
 static_assert(!CanAdd<Mass, Volume>);
@@ -43,12 +49,13 @@ TEST(Amounts, conversions_are_those_of_nist) {
     EXPECT_DOUBLE_EQ(in_millilitres(us_quarts(4)), 3785.411784);
     EXPECT_DOUBLE_EQ(in_grams(pounds(1)), 453.59237);
     EXPECT_DOUBLE_EQ(in_grams(ounces(16)), 453.59237);
-    EXPECT_DOUBLE_EQ(in_millilitres(imperial_pints(1)), 568.26125);   // UK Weights and Measures Act 1985
+    EXPECT_DOUBLE_EQ(in_millilitres(imperial_pints(1)), 568.26125);  // UK Weights and Measures Act 1985
     EXPECT_DOUBLE_EQ(in_millilitres(imperial_gallons(1)), 4546.09);  // the same
 }
 
 TEST(Amounts, one_percent_mass_in_volume_is_ten_milligrams_per_millilitre) {
-    EXPECT_DOUBLE_EQ(in_milligrams_per_millilitre(percent_mass_in_volume(1)), 10);  // USP general notices 8.140
+    EXPECT_DOUBLE_EQ(in_milligrams_per_millilitre(percent_mass_in_volume(1)),
+                     10);  // USP general notices 8.140
 }
 
 TEST(Amounts, strength_times_volume_is_mass) {
@@ -72,7 +79,8 @@ TEST(Text, reads_amounts) {
 }
 
 TEST(Text, refuses_what_is_ambiguous_or_impossible) {
-    for (const char* const text : {"32 fl oz", "8 tsp", "1 qt", "-1 mL", "nan mL", "inf L", "mL", "", "12", "12 m", "1e400 mL"}) {
+    for (const char* const text :
+         {"32 fl oz", "8 tsp", "1 qt", "-1 mL", "nan mL", "inf L", "mL", "", "12", "12 m", "1e400 mL"}) {
         const auto volume = parse_volume(text);
         ASSERT_FALSE(volume) << text;
         EXPECT_FALSE(volume.error().what.empty()) << text;
@@ -94,7 +102,8 @@ TEST(Text, chances_never_round_to_certainty) {
 
 TEST(Days, round_trip_and_refusals) {
     EXPECT_EQ(format_day(parse_day("2028-02-29").value()), "2028-02-29");
-    for (const char* const text : {"2027-02-29", "2026-13-01", "2026-1-1", "01/03/2026", "", "2026-00-10", "1492-01-01"}) {
+    for (const char* const text :
+         {"2027-02-29", "2026-13-01", "2026-1-1", "01/03/2026", "", "2026-00-10", "1492-01-01"}) {
         EXPECT_FALSE(parse_day(text)) << text;
     }
     EXPECT_EQ(format_day_short(parse_day("2026-03-01").value()), "Sun 1 Mar");

@@ -1,0 +1,68 @@
+#include <gtest/gtest.h>
+
+#include <sstream>
+
+#include "../store/scratch.h"
+#include "cli/app.h"
+
+namespace mitefall::cli {
+namespace {
+
+class Recording : public store::Scratch {
+  protected:
+    Recording() {
+        run({"new"});
+        run({"record", "room", "den", "--temperature", "25 C", "--floor-cm2", "90000"});
+        run({"record", "enclosure", "t-1", "--room", "den", "--temperature", "29 C", "--floor-cm2", "2500"});
+        run({"record", "arrival", "ivy", "--enclosure", "t-1"});
+        run({"record", "arrival", "moss", "--enclosure", "t-1", "--quarantine"});
+    }
+
+    int run(std::vector<std::string> arguments) {
+        out_.str("");
+        err_.str("");
+        Surroundings surroundings{out_,
+                                  err_,
+                                  {units::parse_day("2026-06-15").value(), "2026-06-15T21:00:00Z"},
+                                  at("c").string(),
+                                  false};
+        return cli::run(std::move(arguments), surroundings);
+    }
+
+    formats::Json last_entry() {
+        EXPECT_EQ(run({"journal", "--json"}), 0) << err_.str();
+        return formats::Json::parse(out_.str())["result"]["entries"].back();
+    }
+
+    std::ostringstream out_;
+    std::ostringstream err_;
+};
+
+TEST_F(Recording, a_room_treatment) {
+    ASSERT_EQ(run({"record", "room-treatment", "den", "--strength", "5000 mg/L"}), 0) << err_.str();
+    const formats::Json entry = last_entry();
+    EXPECT_EQ(entry["kind"], "room-treated");
+    EXPECT_EQ(entry["fact"], formats::Json::parse(R"({"room": "den", "strength_mg_per_l": 5000.0})"));
+}
+
+TEST_F(Recording, a_room_treatment_of_unknown_strength) {
+    ASSERT_EQ(run({"record", "room-treatment", "den"}), 0) << err_.str();
+    EXPECT_EQ(last_entry()["fact"]["strength_mg_per_l"], nullptr);
+}
+
+TEST_F(Recording, no_treatment_of_a_room_nobody_knows) {
+    EXPECT_EQ(run({"record", "room-treatment", "attic"}), exit_code_of(base::ErrorKind::not_found));
+    EXPECT_EQ(run({"record", "room-treatment", "den", "--strength", "strong"}),
+              exit_code_of(base::ErrorKind::invalid_input));
+}
+
+TEST_F(Recording, the_end_of_a_quarantine) {
+    ASSERT_EQ(run({"record", "quarantine-end", "moss"}), 0) << err_.str();
+    EXPECT_EQ(last_entry()["kind"], "quarantine-ended");
+    EXPECT_EQ(last_entry()["fact"]["animal"], "moss");
+    EXPECT_EQ(run({"record", "quarantine-end", "moss"}), exit_code_of(base::ErrorKind::conflict));
+    EXPECT_EQ(run({"record", "quarantine-end", "ivy"}), exit_code_of(base::ErrorKind::conflict));
+}
+
+}  // namespace
+}  // namespace mitefall::cli
