@@ -71,11 +71,12 @@ void add_journal(CLI::App& app, Context& context) {
         const auto journal = keeper->journal();
         if (!journal) return fail(journal.error());
         formats::Table table({"ENTRY", "DAY", "KIND", "CORRECTS", "WHAT"});
-        for (const formats::Json& row : formats::journal_json(*journal)["entries"]) {
+        const formats::Json listing = formats::journal_json(*journal);
+        for (const formats::Json& row : listing["entries"]) {
             table.add({row["id"].dump(), row["day"].get<std::string>(), row["kind"].get<std::string>(),
                        row["corrects"].is_null() ? "" : row["corrects"].dump(), row["fact"].dump()});
         }
-        context.answer("journal", table.text(), [&] { return formats::journal_json(*journal); });
+        context.answer("journal", table.text(), [&] { return listing; });
         return {};
     });
 }

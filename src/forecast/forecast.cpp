@@ -35,7 +35,7 @@ Lanes visible_numbers(const MiteNetwork& compiled, const Classes& classes, const
     Lanes visible;
     for (const Stage stage : all_stages) {
         const Activity activity = activity_of(stage);
-        if (!(sighting.on_animal ? is_on_animal(activity) : wanders(activity))) continue;
+        if (!can_be_seen(activity, sighting.on_animal)) continue;
         const TypeIndex first = type_of(compiled, classes, sighting.seen_at, stage);
         for (std::uint32_t m = 0; m < compiled.layout.substages(stage); ++m) {
             for (std::size_t lane = 0; lane < lane_count; ++lane) visible[lane] += numbers[first + m][lane];
@@ -46,6 +46,9 @@ Lanes visible_numbers(const MiteNetwork& compiled, const Classes& classes, const
         return visible[lane] * part * detection_per_mite(fixed, draws[lane]);
     });
 }
+
+/// Expected visible mites per entering female below which a lineage cannot explain a sighting.
+constexpr double least_visible = 1e-9;
 
 double number_seen(const Sighting& sighting, const MiteParameters& draw) {
     return sighting.seen_low * std::pow(sighting.seen_high / sighting.seen_low, draw.sighting_quantile);
@@ -61,9 +64,15 @@ void add_lineage(const MiteNetwork& compiled, const Classes& classes, const Sigh
     if (from > sighting.seen_on) times.push_back(from);
     const auto course = expected_course(compiled.network, sighting.entered_on, entering, times, tolerance);
     const Lanes visible = visible_numbers(compiled, classes, sighting, course.front(), fixed, draws);
+    const TypeIndex feeding = type_of(compiled, classes, sighting.seen_at, Stage::adult_feeding_1);
     for (std::size_t lane = 0; lane < lane_count; ++lane) {
-        base::expects(visible[lane] > 0, "a sighting can have come from the entry assumed");
-        const double scale = number_seen(sighting, draws[lane]) / visible[lane];
+        const double seen = number_seen(sighting, draws[lane]);
+        if (!(visible[lane] > least_visible)) {
+            // This draw's lineage would have died out before the sighting: what was seen came in just then.
+            numbers[feeding][lane] += seen / detection_per_mite(fixed, draws[lane]);
+            continue;
+        }
+        const double scale = seen / visible[lane];
         for (std::size_t i = 0; i < numbers.size(); ++i) numbers[i][lane] += scale * course.back()[i][lane];
     }
 }

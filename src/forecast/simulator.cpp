@@ -146,6 +146,10 @@ class Outbreak {
 
     RunResult run() {
         for (const MiteCount& group : request_.start) add_group(group);
+        for (const Event& event : world_.scenario().events) {
+            if (const auto* const import = std::get_if<Import>(&event.what))
+                add_imported(*import, event.time);
+        }
         while (!waiting_.empty() && !result_.cut_short) {
             const Mite mite = waiting_.back();
             waiting_.pop_back();
@@ -163,6 +167,17 @@ class Outbreak {
         }
         for (long long i = 0; i < n; ++i)
             waiting_.push_back({group.place, group.stage, group.substage, request_.from});
+    }
+
+    /// A Poisson stream over the part of its time that lies within the simulation.
+    void add_imported(const Import& import, double since) {
+        const double begin = std::max(since, request_.from);
+        const double rate = import.rate.in(request_.draw);
+        if (!(rate > 0)) return;
+        const double end = std::min(import.until, request_.to);
+        for (double time = begin + random_.exponential(rate); time < end; time += random_.exponential(rate)) {
+            waiting_.push_back({import.place, import.stage, 0, time});
+        }
     }
 
     /// The epoch whose events at `from` are still to come is the one before it.

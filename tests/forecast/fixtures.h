@@ -97,6 +97,10 @@ inline Scenario random_scenario(std::uint64_t seed, bool with_checks) {
         }
     }
     using M = MiteParameters;
+    if (seed % 3 == 0) {
+        scenario.events.push_back(
+            {0, Import{tubs.front(), Stage::adult_seeking_1, Amount::number(0.03), 12}});
+    }
     std::vector<int> animals = animals_at(scenario, 0);
     for (double time = 0; time < 40; time += 1 + 5 * random.uniform()) {
         const PlaceIndex here = tubs[pick(tubs.size())];
