@@ -48,6 +48,17 @@ Error no_plan() {
             {}};
 }
 
+/// Withdrawing a correction would not bring back what it replaced, and a wrong weight can harm an animal.
+Error cannot_undo_correction(const Entry& entry) {
+    return {ErrorKind::conflict,
+            fmt::format("the last entry ({}) corrects entry {}: undoing it would leave neither in force",
+                        entry.id, *entry.corrects),
+            {},
+            {},
+            fmt::format("record what is right with --corrects {}", entry.id),
+            {}};
+}
+
 Error no_task(const std::string& key) {
     return {ErrorKind::not_found, "no such task on today's list", key, {}, "see the keys with \"today\"", {}};
 }
@@ -149,6 +160,7 @@ Result<std::vector<Entry>> Keeper::undo(const Now& now) {
         undone.push_back(*entry);
     }
     if (undone.empty()) return fail({ErrorKind::not_found, "there is nothing to undo", {}, {}, {}, {}});
+    if (undone.front().corrects) return fail(cannot_undo_correction(undone.front()));
     std::vector<Entry> withdrawals;
     std::vector<store::NewEntry> rows;
     for (const Entry& entry : undone) {

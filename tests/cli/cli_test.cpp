@@ -165,6 +165,24 @@ TEST_F(Terminal, ticking_writes_the_record_and_undo_takes_all_of_it_back) {
     EXPECT_EQ(run({"today"}).out, before);
 }
 
+TEST_F(Terminal, a_correction_is_put_right_by_another_and_never_undone_into_nothing) {
+    make_collection();
+    const Answer journal = run({"journal", "--json"});
+    const auto entries = nlohmann::json::parse(journal.out)["result"]["entries"];
+    const std::string weighing =
+        entries.at(5)["id"].dump();  // ivy's 1.4 kg: room, two tubs, two arrivals before it
+    ASSERT_EQ(entries.at(5)["kind"], "weighed");
+    expect_done({"record", "weight", "ivy", "1.3 kg", "--corrects", weighing});
+    EXPECT_EQ(run({"undo"}).code, 6);
+    EXPECT_NE(run({"show"}).out.find("1.3 kg"), std::string::npos);
+}
+
+TEST_F(Terminal, the_journal_lists_every_entry) {
+    make_collection();
+    const std::string text = run({"journal"}).out;
+    EXPECT_EQ(std::count(text.begin(), text.end(), '\n'), 9);  // the heading and eight facts
+}
+
 TEST_F(Terminal, same_seed_same_plan) {
     make_collection();
     EXPECT_EQ(run({"plan", "--draws", "16", "--seed", "5", "--json"}).out,
