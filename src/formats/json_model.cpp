@@ -123,7 +123,7 @@ Json looking_part() {
          "one mite entered in stage adult-feeding-1, substage 0, days_since_entry before day 0. "
          "Its expected numbers by stage and substage are followed to the sighting and scaled so "
          "that the expected number seen is n. Seen on the animal: d * feeding mites; elsewhere: "
-         "d * detection_nest_part * seeking and laying mites, protonymphs included. The scaled "
+         "d * detection_nest_part * adult seeking and laying mites. The scaled "
          "numbers are means of independent Poisson numbers. Several sightings add up."},
         {"number_seen",
          "n = low * (high / low)^sighting_quantile with (low, high) = (1, 1), (2, 10), (11, 50), "

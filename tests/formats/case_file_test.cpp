@@ -130,9 +130,8 @@ double shown_by(const std::vector<forecast::MiteCount>& mites, bool on_animal, c
     for (const forecast::MiteCount& group : mites) {
         const std::string stage(forecast::to_text(group.stage));
         const bool feeding = stage.find("feeding") != std::string::npos;
-        const bool walking =
-            stage.find("seeking") != std::string::npos || stage.find("laying") != std::string::npos;
-        if (group.place == 2 && (on_animal ? feeding : walking)) sum += group.count;
+        const bool wandering_adult = stage.starts_with("adult-seeking") || stage.starts_with("adult-laying");
+        if (group.place == 2 && (on_animal ? feeding : wandering_adult)) sum += group.count;
     }
     const double seen = 1 - std::pow(1 - mode.detection_light, 1 / given.ensemble.fixed.light_infestation);
     return sum * seen * (on_animal ? 1 : mode.detection_nest_part);
