@@ -1,7 +1,9 @@
 #include "store/collection_file.h"
 
 #include <fmt/format.h>
+#include <unistd.h>
 
+#include <cerrno>
 #include <cstdio>
 #include <system_error>
 
@@ -86,17 +88,29 @@ CollectionFile::~CollectionFile() = default;
 
 const std::string& CollectionFile::path() const { return connection_->path; }
 
+/// Made beside its place and put there whole, so that a keeper never meets half a collection.
 Result<CollectionFile> CollectionFile::create(const fs::path& path) {
     const std::string name = full_name(path);
     if (auto claimed = claim(name); !claimed) return base::fail(claimed.error());
-    auto made = guarded(name, [&]() -> Result<CollectionFile> {
-        SQLite::Database database = connect(name);
+    std::remove(name.c_str());
+    const std::string draft = name + ".making";
+    for (const char* const part : {"", "-wal", "-shm", "-journal"}) std::remove((draft + part).c_str());
+    if (auto claimed = claim(draft); !claimed) return base::fail(claimed.error());
+    const auto made = guarded(name, [&]() -> Result<bool> {
+        SQLite::Database database = connect(draft);
         prepare_connection(database);
         migrate(database);
-        return CollectionFile(std::make_unique<Connection>(std::move(database), name));
+        return true;
     });
-    if (!made) std::remove(name.c_str());
-    return made;
+    if (!made) return base::fail(made.error());
+    const bool linked = ::link(draft.c_str(), name.c_str()) == 0;
+    const bool taken = !linked && errno == EEXIST;
+    if (!linked && !taken)
+        std::rename(draft.c_str(), name.c_str());  // a file system without hard links
+    else
+        std::remove(draft.c_str());
+    if (taken) return base::fail(claim(name).error());
+    return open(path);
 }
 
 Result<CollectionFile> CollectionFile::open(const fs::path& path) {
