@@ -25,12 +25,10 @@ struct ForecastOptions {
     bool with_draws = false;
 
     [[nodiscard]] forecast::Ensemble ensemble(const evidence::Tables& tables) const {
-        const std::size_t whole =
-            (draws + forecast::lane_count - 1) / forecast::lane_count * forecast::lane_count;
         const auto law = form == "log-linear" ? forecast::DevelopmentForm::log_linear
                          : form == "gallinae" ? forecast::DevelopmentForm::gallinae
                                               : forecast::DevelopmentForm::degree_hours;
-        return forecast::draw_parameters(tables, whole, seed, law);
+        return forecast::draw_parameters(tables, service::whole_blocks(draws), seed, law);
     }
 
     void add_to(CLI::App& command) {

@@ -118,7 +118,6 @@ void add_mix_command(CLI::App& app, Context& context) {
         command->add_option("--made-with", o->made_with, "Stock that went into the batch: how strong is it?");
     target->excludes(made);
     o->bench.add_to(*command);
-    command->callback([] {});
     context.on_chosen(*command, [&context, o]() -> Result<void> {
         if (o->target.empty() && o->made_with.empty()) {
             return fail(base::invalid("a mix needs a strength or a recipe", "", "",

@@ -25,7 +25,7 @@ struct PlanCommandOptions {
         service::PlanOptions options;
         options.target = target_percent / 100;
         options.horizon_days = horizon;
-        options.draws = (draws + forecast::lane_count - 1) / forecast::lane_count * forecast::lane_count;
+        options.draws = service::whole_blocks(draws);
         options.seed = seed;
         options.progress = context.progress("Trying plans");
         if (strength.empty()) return options;

@@ -98,7 +98,7 @@ void add_situation_commands(CLI::App& app, Context& context) {
     tonight->add_option("--seed", s->seed, "Same seed, same answer")->capture_default_str();
     context.on_chosen(*tonight, [&context, s] {
         service::PlanOptions options;
-        options.draws = (s->draws + forecast::lane_count - 1) / forecast::lane_count * forecast::lane_count;
+        options.draws = service::whole_blocks(s->draws);
         options.seed = s->seed;
         return answer_tonight(context, "tonight", options);
     });

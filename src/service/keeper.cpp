@@ -69,6 +69,21 @@ records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength s
             assignment.change_substrate, assignment.keep_damp,  strength};
 }
 
+/// Contacts of every enclosure of `today` with a recent sighting.
+Result<exposure::Tracing> trace_sightings(const std::vector<Entry>& journal, const Collection& today,
+                                          const evidence::Tables& tables) {
+    const auto sighted = recently_sighted(today, today.day, tables.time("look_back").value);
+    if (sighted.empty()) {
+        return fail({ErrorKind::not_found,
+                     "no mite has been reported lately",
+                     {},
+                     {},
+                     "record what you saw with \"record sighting\"",
+                     {}});
+    }
+    return exposure::trace(journal, tables, sighted, today.day);
+}
+
 /// Everything a plan is made for, owned together.
 Result<Planned> prepare_setting(const std::vector<Entry>& journal, const Knowledge& knowledge,
                                 exposure::Tracing tracing, forecast::RecordedCase known,
@@ -175,17 +190,7 @@ Result<std::vector<Entry>> Keeper::undo(const Now& now) {
 Result<exposure::Tracing> Keeper::exposure(const Now& now) const {
     auto entries = journal();
     if (!entries) return fail(entries.error());
-    const Collection today = records::collection_on(*entries, now.today);
-    const auto sighted = recently_sighted(today, now.today, knowledge_->tables.time("look_back").value);
-    if (sighted.empty()) {
-        return fail({ErrorKind::not_found,
-                     "no mite has been reported lately",
-                     {},
-                     {},
-                     "record what you saw with \"record sighting\"",
-                     {}});
-    }
-    return exposure::trace(*entries, knowledge_->tables, sighted, now.today);
+    return trace_sightings(*entries, records::collection_on(*entries, now.today), knowledge_->tables);
 }
 
 Result<std::vector<safety::Verdict>> Keeper::verdicts(units::Strength strength, const Now& now) const {
@@ -199,14 +204,14 @@ units::Strength Keeper::usual_strength(const Collection& collection) const {
 }
 
 Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, const Now& now) const {
-    auto tracing = exposure(now);
-    if (!tracing) return fail(tracing.error());
     auto entries = journal();
     if (!entries) return fail(entries.error());
+    const Collection today = records::collection_on(*entries, now.today);
+    auto tracing = trace_sightings(*entries, today, knowledge_->tables);
+    if (!tracing) return fail(tracing.error());
     auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
                                              forecast::fixed_parameters(knowledge_->tables));
     if (!known) return fail(known.error());
-    const Collection today = records::collection_on(*entries, now.today);
     auto planned = prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known),
                                    options.strength, usual_strength(today), now);
     if (!planned) return fail(planned.error());
@@ -222,11 +227,11 @@ Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, c
 }
 
 Result<forecast::Forecast> Keeper::rescore(const PlanOptions& options, const Now& now) const {
-    auto tracing = exposure(now);
-    if (!tracing) return fail(tracing.error());
     auto entries = journal();
     if (!entries) return fail(entries.error());
     const Collection today = records::collection_on(*entries, now.today);
+    auto tracing = trace_sightings(*entries, today, knowledge_->tables);
+    if (!tracing) return fail(tracing.error());
     if (!today.plan) return fail(no_plan());
     auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
                                              forecast::fixed_parameters(knowledge_->tables));
@@ -255,7 +260,7 @@ Result<worklist::Worklist> Keeper::worklist(const Now& now) const {
     auto entries = journal();
     if (!entries) return fail(entries.error());
     const Collection today = records::collection_on(*entries, now.today);
-    auto tracing = exposure(now);
+    auto tracing = trace_sightings(*entries, today, knowledge_->tables);
     if (!tracing && tracing.error().kind != ErrorKind::not_found) return fail(tracing.error());
     auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
                                              forecast::fixed_parameters(knowledge_->tables));

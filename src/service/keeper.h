@@ -34,6 +34,11 @@ struct Now {
     std::string instant;  ///< UTC, ISO 8601, for the journal
 };
 
+/// The least number of draws, not below `draws`, that fills whole blocks of lanes.
+[[nodiscard]] constexpr std::size_t whole_blocks(std::size_t draws) {
+    return (draws + forecast::lane_count - 1) / forecast::lane_count * forecast::lane_count;
+}
+
 struct PlanOptions {
     double target = 0.99;
     double horizon_days = 84;
