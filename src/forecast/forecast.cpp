@@ -96,9 +96,11 @@ Scenario set_apart(Scenario scenario, const SightedStart& sightings) {
     return scenario;
 }
 
-Scenario set_sighted_apart(const ForecastRequest& request) {
+Scenario set_places_apart(const ForecastRequest& request) {
     const auto* const sightings = std::get_if<SightedStart>(&request.start);
-    return sightings != nullptr ? set_apart(*request.scenario, *sightings) : *request.scenario;
+    Scenario scenario = sightings != nullptr ? set_apart(*request.scenario, *sightings) : *request.scenario;
+    for (const PlaceIndex place : request.counted) scenario.places.at(place).set_apart = true;
+    return scenario;
 }
 
 /// Numbers of a start worked out for other classes of the same places and the same substages.
@@ -126,7 +128,7 @@ std::vector<Lanes> numbers_from(const InferredStart& start, const InferredStart:
 class Ensembler {
   public:
     explicit Ensembler(const ForecastRequest& request)
-        : request_(request), scenario_(set_sighted_apart(request)), classes_(lump(scenario_)) {
+        : request_(request), scenario_(set_places_apart(request)), classes_(lump(scenario_)) {
         has_checks_ = std::any_of(scenario_.events.begin(), scenario_.events.end(), [&](const Event& event) {
             return event.time >= request.from && std::holds_alternative<CleanCheck>(event.what);
         });
@@ -141,7 +143,7 @@ class Ensembler {
         BlockResult result;
         result.type_count = compiled.network.type_count;
         const SweepResult clear =
-            sweep(compiled.network, request_.from, request_.to, Question::no_survivor, request_.tolerance);
+            sweep(compiled.network, request_.from, request_.to, at_horizon(compiled), request_.tolerance);
         result.steps = clear.steps;
         const StartNumbers start = start_numbers(compiled, draws, block);
         result.log_clear = log_chance(start, clear);
@@ -156,6 +158,20 @@ class Ensembler {
     }
 
   private:
+    /// v at the horizon: 1 where a survivor counts.
+    [[nodiscard]] std::vector<double> at_horizon(const MiteNetwork& compiled) const {
+        if (request_.counted.empty()) return std::vector<double>(compiled.network.type_count, 1.0);
+        std::vector<double> v(compiled.network.type_count);
+        for (const PlaceIndex place : request_.counted) {
+            for (const Stage stage : all_stages) {
+                const TypeIndex first = type_of(compiled, classes_, place, stage);
+                if (first == no_type) continue;
+                std::fill_n(v.begin() + first, compiled.layout.substages(stage), 1.0);
+            }
+        }
+        return v;
+    }
+
     struct StartNumbers {
         std::vector<Lanes> numbers;  ///< per type
         bool poisson = false;

@@ -69,11 +69,17 @@ void advance_forward(const Network& network, double begin, double end, Integrato
 }  // namespace
 
 SweepResult sweep(const Network& network, double from, double to, Question question, Tolerance tolerance) {
+    const double survivor = question == Question::no_survivor ? 1.0 : 0.0;
+    return sweep(network, from, to, std::vector<double>(network.type_count, survivor), tolerance);
+}
+
+SweepResult sweep(const Network& network, double from, double to, const std::vector<double>& at_horizon,
+                  Tolerance tolerance) {
     expects(from <= to, "a sweep starts before its horizon");
+    expects(at_horizon.size() == network.type_count, "a value at the horizon for every type");
     check_network(network);
-    const double terminal = question == Question::no_survivor ? 1.0 : 0.0;
-    std::vector<Lanes> v(network.type_count + 1, Lanes::all(terminal));
-    v.back() = Lanes{};
+    std::vector<Lanes> v(network.type_count + 1);
+    for (std::size_t i = 0; i < at_horizon.size(); ++i) v[i] = Lanes::all(at_horizon[i]);
     Integrator integrator(v.size(), tolerance);
     std::size_t pending = network.jumps.size();
     const auto pass_jumps_from = [&](double time) {

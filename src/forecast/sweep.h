@@ -37,6 +37,10 @@ struct SweepResult {
 [[nodiscard]] SweepResult sweep(const Network& network, double from, double to,
                                 Question question = Question::no_survivor, Tolerance tolerance = {});
 
+/// The same with v at the horizon given per type: 1 for those whose survival counts, 0 for the others.
+[[nodiscard]] SweepResult sweep(const Network& network, double from, double to,
+                                const std::vector<double>& at_horizon, Tolerance tolerance = {});
+
 /// Forward course of the expected number of particles of each type (the same process, transposed and linear).
 /// Returns the expectation at each time of `times`, ascending, just before any jump at that instant, so that
 /// a sweep may take over from there. Jump::seen does not remove anybody here.
