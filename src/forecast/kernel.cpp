@@ -22,53 +22,6 @@ HWY_INLINE void over_lanes(Body body) {
 
 HWY_INLINE auto load(const Lanes& lanes, std::size_t at) { return hn::Load(Vector(), lanes.x.data() + at); }
 
-void derive_backward_run(const Network& network, const Moment& moment, std::size_t run_index, std::size_t at,
-                         const Lanes* v, Lanes* dv) {
-    const Vector d;
-    const Run& run = network.runs[run_index];
-    const Lanes* const values = moment.values;
-    const auto advance = load(values[run.advance], at);
-    auto out = hn::Add(hn::Add(advance, load(values[run.loss], at)), load(moment.hazard[run_index], at));
-    auto to_fixed = hn::Zero(d);
-    for (std::uint32_t e = run.exits.first; e < run.exits.first + run.exits.count; ++e) {
-        const Exit& exit = network.exits[e];
-        const auto rate = load(values[exit.rate], at);
-        out = hn::Add(out, rate);
-        if (!exit.same_substage) to_fixed = hn::MulAdd(rate, load(v[exit.target], at), to_fixed);
-    }
-    auto born = hn::Zero(d);
-    for (std::uint32_t b = run.births.first; b < run.births.first + run.births.count; ++b) {
-        const Birth& birth = network.births[b];
-        born = hn::MulAdd(load(values[birth.rate], at), load(v[birth.target], at), born);
-    }
-    auto beyond = hn::Zero(d);
-    for (std::uint32_t e = run.ends.first; e < run.ends.first + run.ends.count; ++e) {
-        const End& end = network.ends[e];
-        beyond = hn::MulAdd(load(values[end.share], at), load(v[end.target], at), beyond);
-    }
-    const auto constant = hn::Add(to_fixed, born);
-    const auto decay = hn::Add(out, born);
-    for (std::uint32_t m = run.count; m-- > 0;) {
-        const auto here = load(v[run.first + m], at);
-        auto slope = hn::MulAdd(advance, beyond, constant);
-        slope = hn::NegMulAdd(decay, here, slope);
-        for (std::uint32_t e = run.exits.first; e < run.exits.first + run.exits.count; ++e) {
-            const Exit& exit = network.exits[e];
-            if (exit.same_substage)
-                slope = hn::MulAdd(load(values[exit.rate], at), load(v[exit.target + m], at), slope);
-        }
-        hn::Store(slope, d, dv[run.first + m].x.data() + at);
-        beyond = here;
-    }
-}
-
-void derive_backward(const Network& network, const Moment& moment, const Lanes* v, Lanes* dv) {
-    over_lanes([&](std::size_t at) {
-        for (std::size_t r = 0; r < network.runs.size(); ++r)
-            derive_backward_run(network, moment, r, at, v, dv);
-    });
-}
-
 void derive_forward_run(const Network& network, const Moment& moment, std::size_t run_index, std::size_t at,
                         const Lanes* m, Lanes* dm) {
     const Vector d;
@@ -150,7 +103,6 @@ HWY_AFTER_NAMESPACE();
 #if HWY_ONCE
 namespace mitefall::forecast {
 
-HWY_EXPORT(derive_backward);
 HWY_EXPORT(derive_forward);
 HWY_EXPORT(combine);
 HWY_EXPORT(scaled_error);
@@ -174,10 +126,6 @@ struct Terms {
 };
 
 }  // namespace
-
-void derive_backward(const Network& network, Moment moment, const Lanes* v, Lanes* dv) {
-    HWY_DYNAMIC_DISPATCH(derive_backward)(network, moment, v, dv);
-}
 
 void derive_forward(const Network& network, Moment moment, const Lanes* m, Lanes* dm) {
     HWY_DYNAMIC_DISPATCH(derive_forward)(network, moment, m, dm);

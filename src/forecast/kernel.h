@@ -13,9 +13,6 @@ struct Moment {
     const Lanes* hazard = nullptr;  ///< one per run
 };
 
-/// Derivative of the failure probabilities v with respect to time before the horizon.
-void derive_backward(const Network& network, Moment moment, const Lanes* v, Lanes* dv);
-
 /// Derivative of the expected numbers m with respect to time.
 void derive_forward(const Network& network, Moment moment, const Lanes* m, Lanes* dm);
 

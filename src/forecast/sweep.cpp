@@ -5,6 +5,7 @@
 #include "base/contract.h"
 #include "forecast/integrator.h"
 #include "forecast/kernel.h"
+#include "forecast/solver.h"
 #include "forecast/timeline.h"
 
 namespace mitefall::forecast {
@@ -31,24 +32,6 @@ void apply_forward(const Jump& jump, std::vector<Lanes>& m) {
             here[lane] *= jump.keep[lane] + jump.seen[lane];
         }
     }
-}
-
-void advance_backward(const Network& network, double begin, double end, Integrator& integrator,
-                      std::vector<Lanes>& v) {
-    const Stretch stretch = stretch_between(network, begin, end);
-    std::vector<Lanes> hazard(network.runs.size());
-    integrator.advance(
-        v, end - begin, [&](double elapsed, const std::vector<Lanes>& state, std::vector<Lanes>& slope) {
-            hazards_at(stretch, end - elapsed, hazard);
-            derive_backward(network, {stretch.values->data(), hazard.data()}, state.data(), slope.data());
-            Lanes imported;
-            for (const Source* const source : stretch.sources) {
-                for (std::size_t lane = 0; lane < lane_count; ++lane) {
-                    imported[lane] += source->rate[lane] * state[source->target][lane];
-                }
-            }
-            slope[network.type_count] = imported;
-        });
 }
 
 void advance_forward(const Network& network, double begin, double end, Integrator& integrator,
@@ -80,7 +63,7 @@ SweepResult sweep(const Network& network, double from, double to, const std::vec
     check_network(network);
     std::vector<Lanes> v(network.type_count + 1);
     for (std::size_t i = 0; i < at_horizon.size(); ++i) v[i] = Lanes::all(at_horizon[i]);
-    Integrator integrator(v.size(), tolerance);
+    BackwardSolver solver(network, tolerance);
     std::size_t pending = network.jumps.size();
     const auto pass_jumps_from = [&](double time) {
         for (; pending > 0 && network.jumps[pending - 1].time >= time; --pending) {
@@ -90,14 +73,14 @@ SweepResult sweep(const Network& network, double from, double to, const std::vec
     const std::vector<double> bounds = smooth_bounds(network, from, to);
     pass_jumps_from(to);
     for (std::size_t i = bounds.size() - 1; i > 0; --i) {
-        advance_backward(network, bounds[i - 1], bounds[i], integrator, v);
+        solver.go_back(bounds[i - 1], bounds[i], v);
         pass_jumps_from(bounds[i - 1]);
     }
     SweepResult result;
     result.imported = v.back();
     v.pop_back();
     result.failure = std::move(v);
-    result.steps = integrator.steps();
+    result.steps = solver.steps();
     return result;
 }
 

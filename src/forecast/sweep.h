@@ -6,11 +6,15 @@
 
 namespace mitefall::forecast {
 
-/// How exactly the equations are solved.
+/// How exactly the equations are solved: error of a step, of v, relative and absolute.
 struct Tolerance {
     double relative = 1e-7;
     double absolute = 1e-13;
 };
+/// For answers to be shown: v to about 1e-7, a chance of clear to about 1e-5 (docs/decisions/0013).
+inline constexpr Tolerance for_show{1e-4, 1e-10};
+/// For telling plans apart: v to about 1e-6 and to 1 % where it is small.
+inline constexpr Tolerance for_screening{3e-3, 1e-9};
 
 /// What the sweep asks of a particle alive at the horizon.
 enum class Question {
@@ -32,7 +36,7 @@ struct SweepResult {
 ///   dv_i/dtau = sum_j r_ij (v_j - v_i) - mu_i v_i + (1 - v_i) sum_e b_ie v_e.
 /// v keeps its relative precision where survival is rare, which is what clearance is about.
 /// Jumps at `from` and at `to` are both part of the sweep.
-/// Dormand & Prince 1980 (J. Comput. Appl. Math. 6:19-26), one step size for all draws of the block.
+/// Solved by BackwardSolver (solver.h), one step size for all draws of the block.
 /// Throws ContractViolation when from > to or the network is malformed.
 [[nodiscard]] SweepResult sweep(const Network& network, double from, double to,
                                 Question question = Question::no_survivor, Tolerance tolerance = {});
@@ -43,7 +47,8 @@ struct SweepResult {
 
 /// Forward course of the expected number of particles of each type (the same process, transposed and linear).
 /// Returns the expectation at each time of `times`, ascending, just before any jump at that instant, so that
-/// a sweep may take over from there. Jump::seen does not remove anybody here.
+/// a sweep may take over from there. Dormand & Prince 1980 (J. Comput. Appl. Math. 6:19-26). Jump::seen does
+/// not remove anybody here.
 [[nodiscard]] std::vector<std::vector<Lanes>> expected_course(const Network& network, double from,
                                                               const std::vector<Lanes>& start,
                                                               const std::vector<double>& times,

@@ -14,8 +14,6 @@ namespace {
 using forecast::Band;
 using forecast::Ensemble;
 
-constexpr forecast::Tolerance rough{1e-4, 1e-10};
-constexpr forecast::Tolerance shown{1e-5, 1e-11};
 constexpr std::array coarse_intervals{3, 5, 7, 10, 14};
 constexpr int refinement = 2;  // days around a coarse interval
 constexpr std::size_t finalist_limit = 8;
@@ -198,7 +196,7 @@ std::vector<Scope> scopes_of(const Setting& setting) {
 std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& ensemble,
                                       const Ensemble& few_draws, const Goal& goal) {
     Progress progress(goal);
-    const Scorer rough_scorer(setting, few_draws, goal.horizon_days, rough);
+    const Scorer rough_scorer(setting, few_draws, goal.horizon_days, forecast::for_screening);
     std::vector<Candidate> candidates;
     if (!screen(coarse_courses(setting), setting, rough_scorer, progress.stage_until(0.35), candidates))
         return std::nullopt;
@@ -207,7 +205,7 @@ std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& en
 
     PlanChoice choice;
     choice.courses_tried = candidates.size();
-    const Scorer scorer(setting, ensemble, goal.horizon_days, shown);
+    const Scorer scorer(setting, ensemble, goal.horizon_days, forecast::for_show);
     const std::size_t some_blocks = std::min(finalist_blocks, ensemble.draws.size() / forecast::lane_count);
     std::vector<Candidate> finalists = pick_finalists(candidates, goal.target);
     for (std::size_t i = 0; i < finalists.size(); ++i) {
