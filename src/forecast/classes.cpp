@@ -1,23 +1,20 @@
 #include "forecast/classes.h"
 
-#include <fmt/format.h>
-#include <iterator>
+#include <algorithm>
+#include <array>
+#include <cstring>
+#include <string>
+#include <string_view>
 #include <unordered_map>
 
 namespace mitefall::forecast {
 namespace {
 
-/// Writes what tells two places or events apart; numbers in full precision.
+/// What tells two places or events apart, as bytes.
 class Signature {
   public:
-    Signature& add(double value) {
-        fmt::format_to(std::back_inserter(text_), "{:a},", value);
-        return *this;
-    }
-    Signature& add(std::size_t value) {
-        fmt::format_to(std::back_inserter(text_), "{},", value);
-        return *this;
-    }
+    Signature& add(double value) { return add_bytes(value == 0 ? 0.0 : value); }  // -0 is 0
+    Signature& add(std::size_t value) { return add_bytes(value); }
     Signature& add(const records::Climate& climate) {
         return add(units::in_celsius(climate.day))
             .add(units::in_celsius(climate.night))
@@ -25,24 +22,23 @@ class Signature {
     }
     Signature& add(const Amount& amount) {
         return add(amount.fixed)
-            .add(field(amount.parameter))
-            .add(field(amount.toward))
+            .add_bytes(amount.parameter)
+            .add_bytes(amount.toward)
             .add(amount.weight)
             .add(amount.factor);
     }
     Signature& add(Reach reach) { return add(static_cast<std::size_t>(reach)); }
-    [[nodiscard]] const std::string& text() const { return text_; }
+    [[nodiscard]] const std::string& bytes() const { return bytes_; }
 
   private:
-    static std::size_t field(ParameterMember member) {
-        std::size_t index = 0;
-        for (const ParameterField& known : parameter_fields()) {
-            if (known.member == member) return index;
-            ++index;
-        }
-        return index;
+    template <class T>
+    Signature& add_bytes(T value) {
+        std::array<char, sizeof(T)> raw;
+        std::memcpy(raw.data(), &value, sizeof(T));
+        bytes_.append(raw.data(), raw.size());
+        return *this;
     }
-    std::string text_;
+    std::string bytes_;
 };
 
 void describe(const Kill& e, Signature& s) { s.add(e.reach).add(e.chance).add(e.part); }
@@ -61,11 +57,10 @@ void describe(const Import& e, Signature& s) {
     s.add(static_cast<std::size_t>(e.stage)).add(e.rate).add(e.until);
 }
 
-std::string describe_place(const Place& place, PlaceIndex index) {
-    Signature s;
-    s.add(place.is_room || place.set_apart ? index : nowhere).add(place.room);
+void describe_place(const Place& place, PlaceIndex index, Signature& s) {
+    s.add(place.set_apart ? index : nowhere).add(static_cast<std::size_t>(place.is_room));
+    s.add(static_cast<std::size_t>(place.room == nowhere));
     s.add(place.climate).add(static_cast<double>(place.animals));
-    return s.text();
 }
 
 Classes collect(const std::vector<std::size_t>& class_of, std::size_t count) {
@@ -75,49 +70,74 @@ Classes collect(const std::vector<std::size_t>& class_of, std::size_t count) {
     return classes;
 }
 
-/// Numbers equal texts alike, in order of first appearance.
-std::size_t number_texts(const std::vector<std::string>& texts, std::vector<std::size_t>& numbers) {
-    std::unordered_map<std::string, std::size_t> seen;
-    for (std::size_t i = 0; i < texts.size(); ++i)
-        numbers[i] = seen.try_emplace(texts[i], seen.size()).first->second;
+/// Numbers equal signatures alike, in order of first appearance.
+std::size_t number(const std::vector<Signature>& signatures, std::vector<std::size_t>& numbers) {
+    std::unordered_map<std::string_view, std::size_t> seen;
+    for (std::size_t i = 0; i < signatures.size(); ++i)
+        numbers[i] = seen.try_emplace(signatures[i].bytes(), seen.size()).first->second;
     return seen.size();
+}
+
+/// Where mites can go from each place: by events in the order of these, and by walking, in any order.
+struct Ways {
+    std::vector<std::vector<PlaceIndex>> by_event;
+    std::vector<std::vector<PlaceIndex>> by_walking;
+};
+
+/// What each place is and what happens to it, and where that leads.
+std::vector<Signature> describe_all(const Scenario& scenario, Ways& ways) {
+    const std::size_t n = scenario.places.size();
+    std::vector<Signature> own(n);
+    std::vector<std::size_t> events_so_far(n, 0);
+    for (PlaceIndex p = 0; p < n; ++p) describe_place(scenario.places[p], p, own[p]);
+    for (const Event& event : scenario.events) {
+        const PlaceIndex place = place_of(event.what);
+        const PlaceIndex target = target_of(event.what);
+        own[place].add(event.what.index()).add(event.time);
+        std::visit([&](const auto& e) { describe(e, own[place]); }, event.what);
+        ++events_so_far[place];
+        if (target == nowhere) continue;
+        // Where the target stands in its own course of events decides which of its values is met.
+        own[place].add(events_so_far[target]);
+        ways.by_event[place].push_back(target);
+        if (std::holds_alternative<MoveAnimal>(event.what)) {
+            own[target].add(std::variant_size_v<Happening>).add(event.time);
+            ++events_so_far[target];
+        }
+    }
+    return own;
+}
+
+void add_walks(const Scenario& scenario, Ways& ways) {
+    for (PlaceIndex p = 0; p < scenario.places.size(); ++p) {
+        const Place& place = scenario.places[p];
+        auto& from_here = ways.by_walking[p];
+        from_here.insert(from_here.end(), place.adjoining.begin(), place.adjoining.end());
+        if (place.is_room || place.room == nowhere) continue;
+        ways.by_walking[p].push_back(place.room);
+        ways.by_walking[place.room].push_back(p);
+    }
 }
 
 }  // namespace
 
 Classes lump(const Scenario& scenario) {
     const std::size_t n = scenario.places.size();
-    std::vector<std::string> own(n);
-    std::vector<std::vector<PlaceIndex>> leads(n);
-    std::vector<std::size_t> events_so_far(n, 0);
-    for (PlaceIndex p = 0; p < n; ++p) own[p] = describe_place(scenario.places[p], p);
-    for (const Event& event : scenario.events) {
-        const PlaceIndex place = place_of(event.what);
-        const PlaceIndex target = target_of(event.what);
-        Signature s;
-        s.add(event.what.index()).add(event.time);
-        std::visit([&](const auto& e) { describe(e, s); }, event.what);
-        ++events_so_far[place];
-        if (target != nowhere) {
-            // Where the target stands in its own course of events decides which of its values is met.
-            s.add(events_so_far[target]);
-            leads[place].push_back(target);
-            if (std::holds_alternative<MoveAnimal>(event.what)) {
-                own[target] += fmt::format("|joined {:a}", event.time);
-                ++events_so_far[target];
-            }
-        }
-        own[place] += "|" + s.text();
-    }
+    Ways ways{std::vector<std::vector<PlaceIndex>>(n), std::vector<std::vector<PlaceIndex>>(n)};
     std::vector<std::size_t> class_of(n);
-    std::size_t count = number_texts(own, class_of);
+    std::size_t count = number(describe_all(scenario, ways), class_of);
+    add_walks(scenario, ways);
     while (true) {
-        std::vector<std::string> texts(n);
+        std::vector<Signature> signatures(n);
         for (PlaceIndex p = 0; p < n; ++p) {
-            texts[p] = std::to_string(class_of[p]);
-            for (const PlaceIndex target : leads[p]) texts[p] += fmt::format(">{}", class_of[target]);
+            signatures[p].add(class_of[p]);
+            for (const PlaceIndex target : ways.by_event[p]) signatures[p].add(class_of[target]);
+            std::vector<std::size_t> near;
+            for (const PlaceIndex target : ways.by_walking[p]) near.push_back(class_of[target]);
+            std::sort(near.begin(), near.end());
+            for (const std::size_t c : near) signatures[p].add(c);
         }
-        const std::size_t finer = number_texts(texts, class_of);
+        const std::size_t finer = number(signatures, class_of);
         if (finer == count) return collect(class_of, count);
         count = finer;
     }

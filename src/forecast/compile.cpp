@@ -84,8 +84,11 @@ class Compiler {
 
     void count_enclosures() {
         enclosures_in_.assign(scenario_.places.size(), 0);
-        for (const Place& place : scenario_.places) {
-            if (!place.is_room && place.room != nowhere) ++enclosures_in_[place.room];
+        for (PlaceIndex p = 0; p < scenario_.places.size(); ++p) {
+            const Place& place = scenario_.places[p];
+            if (place.is_room || place.room == nowhere) continue;
+            ++enclosures_in_[place.room];
+            ++classes_in_[place.room][classes_.class_of[p]];
         }
     }
 
@@ -139,10 +142,8 @@ class Compiler {
     /// From a room into its enclosures, any of them alike, and into adjoining rooms.
     void add_room_exits(std::size_t c, Stage stage) {
         const PlaceIndex room = representative(c);
-        for (std::size_t other = 0; other < classes_.members.size(); ++other) {
-            const Place& place = place_of_class(other);
-            if (place.is_room || place.room != room) continue;
-            const double part = static_cast<double>(classes_.members[other].size()) / enclosures_in_[room];
+        for (const auto& [other, members] : classes_in_[room]) {
+            const double part = members / enclosures_in_[room];
             constant_rates_.push_back({new_value(), &MiteParameters::entering_rate, part});
             result_.network.exits.push_back({type_in(other, stage), true, constant_rates_.back().value});
         }
@@ -410,6 +411,7 @@ class Compiler {
     std::span<const MiteParameters> draws_;
     MiteNetwork result_;
     std::vector<double> enclosures_in_;
+    std::map<PlaceIndex, std::map<std::size_t, double>> classes_in_;  ///< per room: members of each class
     std::vector<ValueLayout> value_layouts_;
     std::vector<ConstantRate> constant_rates_;
     std::vector<std::size_t> run_class_;

@@ -177,6 +177,43 @@ TEST(Lumping, classes_give_the_same_answer_as_every_place_by_itself) {
     }
 }
 
+/// Six rooms in a ring of six, every third one alike, of two kinds of enclosures each.
+Scenario ring_of_rooms() {
+    Scenario scenario;
+    for (PlaceIndex r = 0; r < 6; ++r)
+        scenario.places.push_back(room("room", r % 3 == 0 ? 22 : 25, {(r + 1) % 6, (r + 5) % 6}));
+    for (PlaceIndex r = 0; r < 6; ++r) {
+        for (int i = 0; i < 3; ++i) scenario.places.push_back(tub("tub", r, i == 0 ? 26 : 29));
+    }
+    for (PlaceIndex p = 6; p < scenario.places.size(); ++p) {
+        if (scenario.places[p].room % 3 == 1)
+            scenario.events.push_back({3, Kill{p, Reach::on_animal, Amount::number(0.7), 1}});
+    }
+    return scenario;
+}
+
+TEST(Lumping, rooms_alike_with_alike_neighbours_are_one_class) {
+    const Scenario scenario = ring_of_rooms();
+    const Classes classes = lump(scenario);
+    // Of the rooms 0..5 each is like the one across the ring; in each, two classes of enclosures.
+    EXPECT_EQ(classes.members.size(), 9U);
+    EXPECT_EQ(classes.class_of[0], classes.class_of[3]);
+    EXPECT_NE(classes.class_of[1], classes.class_of[2]);
+    const Tolerance fine{1e-11, 1e-16};
+    const Swept lumped(scenario, classes, small_ensemble().mode, 0, 45, Question::no_survivor, fine);
+    const Swept apart(scenario, keep_apart(scenario), small_ensemble().mode, 0, 45, Question::no_survivor,
+                      fine);
+    for (PlaceIndex p = 0; p < scenario.places.size(); ++p)
+        EXPECT_NEAR(lumped.failure(p, Stage::adult_laying_1), apart.failure(p, Stage::adult_laying_1), 1e-10);
+}
+
+TEST(Lumping, a_room_with_an_enclosure_set_apart_stands_alone) {
+    Scenario scenario = ring_of_rooms();
+    scenario.places[7].set_apart = true;
+    const Classes classes = lump(scenario);
+    EXPECT_NE(classes.class_of[0], classes.class_of[3]);
+}
+
 TEST(Lumping, equal_contacts_at_different_moments_of_the_target_are_kept_apart) {
     Scenario scenario;
     scenario.places = {room("room"), tub("a", 0), tub("b", 0), tub("target", 0), tub("c", 0)};
