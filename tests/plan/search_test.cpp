@@ -84,7 +84,7 @@ TEST(ChoosePlan, recommends_the_least_burden_that_meets_the_target_else_the_best
 // draws and on 72 is where the two disagree; the word of all draws must be the last.
 TEST(ChoosePlan, keeps_to_its_rule_on_the_draws_it_shows) {
     const auto ensemble = Situation::draws(72, 1);
-    const Scorer scorer(situation().setting, ensemble, 84, {1e-5, 1e-11});
+    const Scorer scorer(situation().setting, ensemble, 84, forecast::for_show);
     const auto first = situation().choose(72).value();
     for (const ScoredPlan& plan : first.alternatives) {
         const double on_fewer = scorer.score(plan.schedule, 8)->clear.p10;
@@ -129,7 +129,7 @@ TEST(ChoosePlan, treating_is_better_than_not) {
 
 TEST(ChoosePlan, what_it_shows_is_what_the_schedule_scores) {
     const auto ensemble = Situation::draws(16, 1);
-    const Scorer scorer(situation().setting, ensemble, 84, {1e-5, 1e-11});
+    const Scorer scorer(situation().setting, ensemble, 84, forecast::for_show);
     for (const ScoredPlan& plan : choice().alternatives) {
         const auto again =
             scorer.score(fit(assign(plan.course, situation().setting), situation().setting), 0);
