@@ -5,10 +5,13 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
+#include <limits>
 #include <mutex>
+#include <numeric>
 
 #include "base/contract.h"
 #include "forecast/compile.h"
+#include "forecast/posterior.h"
 #include "forecast/rates.h"
 
 namespace mitefall::forecast {
@@ -16,8 +19,9 @@ namespace {
 
 /// What one block of draws contributes.
 struct BlockResult {
-    Lanes log_clear;  ///< ln P(clear and every check clean)
-    Lanes log_clean;  ///< ln P(every check clean)
+    Lanes log_clear;               ///< ln P(clear and every check clean)
+    Lanes log_clean;               ///< ln P(every check clean)
+    Lanes weight = Lanes::all(1);  ///< of each draw, before the checks
     Lanes mites;
     std::vector<Lanes> mites_by_place;
     std::size_t type_count = 0;
@@ -103,26 +107,35 @@ Scenario set_places_apart(const ForecastRequest& request) {
     return scenario;
 }
 
-/// Numbers of a start worked out for other classes of the same places and the same substages.
-std::vector<Lanes> numbers_from(const InferredStart& start, const InferredStart::Block& block,
-                                const MiteNetwork& compiled, const Classes& classes) {
-    base::expects(block.layout.erlang_shape == compiled.layout.erlang_shape,
-                  "the start belongs to the same draws");
-    std::vector<Lanes> numbers(compiled.network.type_count);
-    for (PlaceIndex place = 0; place < classes.class_of.size(); ++place) {
-        const std::size_t from_class = start.classes.class_of[place];
-        const auto members = static_cast<double>(start.classes.members[from_class].size());
-        for (const Stage stage : all_stages) {
-            const TypeIndex to = type_of(compiled, classes, place, stage);
-            if (to == no_type) continue;
-            const TypeIndex from = block.layout.first[from_class][static_cast<std::size_t>(stage)];
-            for (std::uint32_t m = 0; m < compiled.layout.substages(stage); ++m) {
-                for (std::size_t lane = 0; lane < lane_count; ++lane)
-                    numbers[to + m][lane] += block.numbers[from + m][lane] / members;
-            }
+/// ln sum w_p exp(a_p); -infinity of nothing.
+class LogSum {
+  public:
+    void add(double log_term) {
+        if (log_term > most_) {
+            sum_ = 1 + sum_ * std::exp(most_ - log_term);
+            most_ = log_term;
+        } else if (log_term > -std::numeric_limits<double>::infinity()) {
+            sum_ += std::exp(log_term - most_);
         }
     }
-    return numbers;
+    [[nodiscard]] double value() const { return most_ + std::log(sum_); }
+
+  private:
+    double most_ = -std::numeric_limits<double>::infinity();
+    double sum_ = 0;
+};
+
+/// Where the particles of each draw begin, and at the end where the last ones stop.
+std::vector<std::size_t> particles_by_draw(const Belief& belief, std::size_t draws) {
+    std::vector<std::size_t> first;
+    std::size_t next = 0;
+    for (std::size_t d = 0; d < draws; ++d) {
+        while (next < belief.particles.size() && belief.particles[next].draw < d) ++next;
+        first.push_back(next);
+    }
+    while (next < belief.particles.size() && belief.particles[next].draw < draws) ++next;
+    first.push_back(next);
+    return first;
 }
 
 class Ensembler {
@@ -132,6 +145,11 @@ class Ensembler {
         has_checks_ = std::any_of(scenario_.events.begin(), scenario_.events.end(), [&](const Event& event) {
             return event.time >= request.from && std::holds_alternative<CleanCheck>(event.what);
         });
+        if (const auto* const belief = std::get_if<const Belief*>(&request.start)) {
+            base::expects(!request.only_mode, "a belief has no draw at the most likely values");
+            belief_ = *belief;
+            first_particle_ = particles_by_draw(*belief_, belief_->draw_weight.size());
+        }
     }
 
     [[nodiscard]] std::size_t class_count() const { return classes_.members.size(); }
@@ -145,14 +163,19 @@ class Ensembler {
         const SweepResult clear =
             sweep(compiled.network, request_.from, request_.to, at_horizon(compiled), request_.tolerance);
         result.steps = clear.steps;
-        const StartNumbers start = start_numbers(compiled, draws, block);
-        result.log_clear = log_chance(start, clear);
+        std::optional<SweepResult> clean;
         if (has_checks_) {
-            const SweepResult clean = sweep(compiled.network, request_.from, request_.to,
-                                            Question::any_check_fails, request_.tolerance);
-            result.log_clean = log_chance(start, clean);
-            result.steps += clean.steps;
+            clean = sweep(compiled.network, request_.from, request_.to, Question::any_check_fails,
+                          request_.tolerance);
+            result.steps += clean->steps;
         }
+        if (belief_ != nullptr) {
+            weigh_particles(compiled, clear, clean, block, result);
+            return result;
+        }
+        const StartNumbers start = start_numbers(compiled, draws);
+        result.log_clear = log_chance(start, clear);
+        if (clean) result.log_clean = log_chance(start, *clean);
         count_mites(compiled, start.numbers, result);
         return result;
     }
@@ -178,10 +201,7 @@ class Ensembler {
     };
 
     [[nodiscard]] StartNumbers start_numbers(const MiteNetwork& compiled,
-                                             std::span<const MiteParameters> draws, std::size_t block) const {
-        if (const auto* const inferred = std::get_if<const InferredStart*>(&request_.start)) {
-            return {numbers_from(**inferred, (*inferred)->blocks.at(block), compiled, classes_), true};
-        }
+                                             std::span<const MiteParameters> draws) const {
         if (const auto* const sightings = std::get_if<SightedStart>(&request_.start)) {
             return {sighted_numbers(compiled, classes_, *sightings, request_.from, request_.tolerance,
                                     request_.ensemble->fixed, draws),
@@ -231,10 +251,78 @@ class Ensembler {
         }
     }
 
+    /// The type a particle's mites are, whatever number of substages they were counted in.
+    [[nodiscard]] TypeIndex type_of_mites(const MiteNetwork& compiled, const MiteCount& mites,
+                                          int shape) const {
+        const TypeIndex first = type_of(compiled, classes_, mites.place, mites.stage);
+        base::expects(first != no_type, "a stage that can live at its place");
+        const auto count = static_cast<int>(compiled.layout.substages(mites.stage));
+        const int counted_in = is_seeking(activity_of(mites.stage)) ? count : shape;
+        return first + static_cast<TypeIndex>(std::clamp(mites.substage * count / counted_in, 0, count - 1));
+    }
+
+    /// ln of the chance that all mites of a particle pass: sum n ln(1 - v).
+    static double log_pass(const std::vector<std::pair<TypeIndex, double>>& mites, const SweepResult& swept,
+                           std::size_t lane) {
+        double sum = -swept.imported[lane];
+        for (const auto& [type, n] : mites) sum += n * std::log1p(-std::min(1.0, swept.failure[type][lane]));
+        return sum;
+    }
+
+    /// P(clear and clean) and P(clean) of each draw of the block, summed over its particles.
+    void weigh_particles(const MiteNetwork& compiled, const SweepResult& clear,
+                         const std::optional<SweepResult>& clean, std::size_t block,
+                         BlockResult& result) const {
+        result.mites_by_place.resize(scenario_.places.size());
+        for (std::size_t lane = 0; lane < lane_count; ++lane) {
+            const std::size_t draw = block * lane_count + lane;
+            LogSum all;
+            LogSum cleared;
+            LogSum cleaned;
+            double most = -std::numeric_limits<double>::infinity();
+            std::vector<double> log_weights;
+            std::vector<std::pair<TypeIndex, double>> mites;
+            for (std::size_t p = first_particle_.at(draw); p < first_particle_.at(draw + 1); ++p) {
+                const Particle& particle = belief_->particles[p];
+                mites.clear();
+                for (const MiteCount& group : particle.mites)
+                    mites.emplace_back(type_of_mites(compiled, group, belief_->shapes[draw]), group.count);
+                const double log_weight = std::log(particle.weight);
+                const double log_clean = clean ? log_pass(mites, *clean, lane) : 0;
+                all.add(log_weight);
+                cleared.add(log_weight + log_pass(mites, clear, lane));
+                cleaned.add(log_weight + log_clean);
+                log_weights.push_back(log_weight + log_clean);
+                most = std::max(most, log_weight + log_clean);
+            }
+            result.weight[lane] = belief_->draw_weight.at(draw);
+            if (log_weights.empty()) result.weight[lane] = 0;
+            result.log_clear[lane] = cleared.value() - all.value();
+            result.log_clean[lane] = cleaned.value() - all.value();
+            count_particles(first_particle_[draw], log_weights, most, lane, result);
+        }
+    }
+
+    /// Expected mites of a draw, given the clean checks to come.
+    void count_particles(std::size_t first, const std::vector<double>& log_weights, double most,
+                         std::size_t lane, BlockResult& result) const {
+        double sum = 0;
+        for (const double log_weight : log_weights) sum += std::exp(log_weight - most);
+        for (std::size_t i = 0; i < log_weights.size(); ++i) {
+            const double share = std::exp(log_weights[i] - most) / sum;
+            for (const MiteCount& group : belief_->particles[first + i].mites) {
+                result.mites_by_place[group.place][lane] += share * group.count;
+                result.mites[lane] += share * group.count;
+            }
+        }
+    }
+
     const ForecastRequest& request_;
     Scenario scenario_;
     Classes classes_;
     bool has_checks_ = false;
+    const Belief* belief_ = nullptr;
+    std::vector<std::size_t> first_particle_;  ///< per draw of the belief, and the end
 };
 
 std::vector<MiteParameters> draws_of(const ForecastRequest& request) {
@@ -254,23 +342,47 @@ std::vector<double> over_draws(const std::vector<BlockResult>& blocks, F value) 
     return values;
 }
 
+/// What each draw weighs: with a belief, as much as before times the chance that its checks are clean.
+std::vector<double> weights_of(const ForecastRequest& request, const Ensembler& ensembler,
+                               const std::vector<BlockResult>& blocks) {
+    const bool checks_weigh = ensembler.has_checks() && std::holds_alternative<const Belief*>(request.start);
+    std::vector<double> weights = over_draws(blocks, [&](const BlockResult& b, std::size_t lane) {
+        return b.weight[lane] > 0 && checks_weigh ? b.weight[lane] * std::exp(b.log_clean[lane])
+                                                  : b.weight[lane];
+    });
+    const double sum = std::accumulate(weights.begin(), weights.end(), 0.0);
+    for (double& weight : weights) weight /= sum;
+    return weights;
+}
+
 Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler,
                    const std::vector<BlockResult>& blocks) {
     Forecast result;
     result.chance = over_draws(blocks, [&](const BlockResult& b, std::size_t lane) {
         return std::exp(ensembler.has_checks() ? b.log_clear[lane] - b.log_clean[lane] : b.log_clear[lane]);
     });
-    result.clear = band_of(result.chance);
+    const std::vector<double> before =
+        over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.weight[lane]; });
+    result.weight = weights_of(request, ensembler, blocks);
+    const bool weighted = std::holds_alternative<const Belief*>(request.start);
+    const auto band = [&](const std::vector<double>& values, const std::vector<double>& weights) {
+        return weighted ? band_of(values, weights) : band_of(values);
+    };
+    result.clear = band(result.chance, result.weight);
     result.clear_at_mode = request.only_mode ? result.chance.front() : std::nan("");
     if (ensembler.has_checks()) {
-        result.clean = band_of(over_draws(
-            blocks, [](const BlockResult& b, std::size_t lane) { return std::exp(b.log_clean[lane]); }));
+        result.clean = band(over_draws(blocks, [](const BlockResult& b,
+                                                  std::size_t lane) { return std::exp(b.log_clean[lane]); }),
+                            before);
     }
     result.mites_now =
-        band_of(over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.mites[lane]; }));
+        band(over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.mites[lane]; }),
+             result.weight);
     for (PlaceIndex place = 0; place < request.scenario->places.size(); ++place) {
-        result.mites_now_by_place.push_back(band_of(over_draws(
-            blocks, [&](const BlockResult& b, std::size_t lane) { return b.mites_by_place[place][lane]; })));
+        result.mites_now_by_place.push_back(band(
+            over_draws(blocks,
+                       [&](const BlockResult& b, std::size_t lane) { return b.mites_by_place[place][lane]; }),
+            result.weight));
     }
     result.class_count = ensembler.class_count();
     result.type_count = blocks.front().type_count;
@@ -293,6 +405,23 @@ Band band_of(std::vector<double> values) {
     return band;
 }
 
+Band band_of(const std::vector<double>& values, const std::vector<double>& weights) {
+    base::expects(values.size() == weights.size(), "a weight for every value");
+    std::vector<std::pair<double, double>> weighted;
+    double sum = 0;
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        if (!(weights[i] > 0)) continue;
+        weighted.emplace_back(values[i], weights[i]);
+        sum += weights[i];
+    }
+    base::expects(sum > 0, "a band has values");
+    Band band;
+    for (const auto& [value, weight] : weighted) band.mean += value * weight / sum;
+    band.p10 = weighted_quantile(weighted, 0.1);
+    band.p90 = weighted_quantile(std::move(weighted), 0.9);
+    return band;
+}
+
 std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
     base::expects(request.scenario != nullptr && request.ensemble != nullptr,
                   "a forecast has a scenario and parameters");
@@ -312,20 +441,6 @@ std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
     });
     if (cancelled) return std::nullopt;
     return summarise(request, ensembler, blocks);
-}
-
-InferredStart infer_start(const Scenario& scenario, const Ensemble& ensemble, const SightedStart& sightings,
-                          double from, Tolerance tolerance) {
-    const Scenario marked = set_apart(scenario, sightings);
-    InferredStart start{lump(marked), std::vector<InferredStart::Block>(ensemble.draws.size() / lane_count)};
-    tbb::parallel_for(std::size_t{0}, start.blocks.size(), [&](std::size_t b) {
-        const auto draws = std::span(ensemble.draws).subspan(b * lane_count, lane_count);
-        MiteNetwork compiled = compile(marked, start.classes, ensemble.fixed, draws);
-        start.blocks[b].numbers =
-            sighted_numbers(compiled, start.classes, sightings, from, tolerance, ensemble.fixed, draws);
-        start.blocks[b].layout = std::move(compiled.layout);
-    });
-    return start;
 }
 
 Scenario forget_past(const Scenario& scenario, double from) {

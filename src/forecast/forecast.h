@@ -5,6 +5,7 @@
 #include <variant>
 #include <vector>
 
+#include "forecast/belief.h"
 #include "forecast/classes.h"
 #include "forecast/compile.h"
 #include "forecast/parameters.h"
@@ -33,22 +34,12 @@ struct Sighting {
 /// Several sightings are several lineages side by side; what they share is counted twice, on the safe side.
 using SightedStart = std::vector<Sighting>;
 
-/// Expected numbers at the start of a forecast, for every block of an ensemble: what SightedStart says,
-/// worked out once for many forecasts that share a history.
-struct InferredStart {
-    struct Block {
-        Layout layout;
-        std::vector<Lanes> numbers;  ///< per type of the classes below, all members together
-    };
-    Classes classes;
-    std::vector<Block> blocks;
-};
-
 struct ForecastRequest {
     const Scenario* scenario = nullptr;
     const Ensemble* ensemble = nullptr;
-    /// An InferredStart must come from the same ensemble, and outlive the request.
-    std::variant<KnownStart, SightedStart, const InferredStart*> start;
+    /// A Belief must have been formed with the same ensemble at `from`, and outlive the request. Clean checks
+    /// that follow then weigh its draws and particles too. Not with only_mode: it has no such draw.
+    std::variant<KnownStart, SightedStart, const Belief*> start;
     double from = 0;  ///< days; the moment of decision
     double to = 0;    ///< the horizon
     /// Where a mite alive at the horizon counts; empty: anywhere. They are never lumped with other places.
@@ -68,11 +59,13 @@ struct Band {
 };
 
 struct Forecast {
-    std::vector<double> chance;  ///< of clear at `to`, per draw; given clean checks if there are any
+    /// Of clear at `to`, per draw; given clean checks if there are any. NaN for a draw the records rule out.
+    std::vector<double> chance;
+    std::vector<double> weight;  ///< per draw, together 1; after the checks, where they weigh draws
     Band clear;
     double clear_at_mode = 0;   ///< NaN unless only_mode
     std::optional<Band> clean;  ///< chance that every check finds nothing, if the scenario has checks
-    Band mites_now;             ///< expected mites of all stages at `from`
+    Band mites_now;             ///< expected mites of all stages at `from`, per draw
     std::vector<Band> mites_now_by_place;
     std::size_t class_count = 0;
     std::size_t type_count = 0;  ///< of the first block
@@ -83,16 +76,16 @@ struct Forecast {
 /// cancelled.
 [[nodiscard]] std::optional<Forecast> forecast_clear(const ForecastRequest& request);
 
-/// Works out the start of forecasts that begin at `from` with this history. nullopt if cancelled.
-[[nodiscard]] InferredStart infer_start(const Scenario& scenario, const Ensemble& ensemble,
-                                        const SightedStart& sightings, double from, Tolerance tolerance = {});
-
 /// The scenario as it stands at `from`: what came before is done with, but for residues and drugs that still
 /// act. Enclosures that differ only in their past become alike.
 [[nodiscard]] Scenario forget_past(const Scenario& scenario, double from);
 
 /// Quantiles are the order statistics nearest to 10 and 90 %.
 [[nodiscard]] Band band_of(std::vector<double> values);
+
+/// The same with weights, not negative: quantiles are the smallest values with that share of the weight at or
+/// below them. Values of weight 0 do not count, whatever they are.
+[[nodiscard]] Band band_of(const std::vector<double>& values, const std::vector<double>& weights);
 
 /// Expected numbers for one draw at `from`, per place, stage and substage: what the simulator starts from.
 [[nodiscard]] std::vector<MiteCount> expected_start(const Scenario& scenario, const FixedParameters& fixed,

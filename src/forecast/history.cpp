@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "forecast/actions.h"
-#include "forecast/seen.h"
 #include "records/history.h"
 
 namespace mitefall::forecast {
@@ -18,29 +17,25 @@ using units::Days;
 
 Days whole_days(units::TimeSpan span) { return Days(std::llround(units::in_days(span))); }
 
-struct Suspect {
-    EnclosureId enclosure;
-    Day seen;
-    Day entered;
-    records::Sighted sighted;
-};
+constexpr int sightings_last = 3;  // times the days looked back on: older ones are of another outbreak
 
-/// The latest sighting of each enclosure, and when its mites are taken to have come in.
-std::vector<Suspect> find_suspects(const Collection& collection, Day today, units::TimeSpan look_back) {
-    std::map<EnclosureId, Suspect> latest;
+std::optional<Day> last_sighting(const Collection& collection, Day today, units::TimeSpan look_back) {
+    std::optional<Day> last;
     for (const auto& sighting : collection.sightings) {
-        if (sighting.day + whole_days(look_back) < today) continue;
-        Suspect suspect{sighting.value.enclosure, sighting.day, sighting.day - whole_days(look_back),
-                        sighting.value};
-        for (const records::Animal* const animal : collection.animals_in(suspect.enclosure)) {
-            if (animal->arrived > suspect.entered && animal->arrived < suspect.seen)
-                suspect.entered = animal->arrived;
-        }
-        latest.insert_or_assign(suspect.enclosure, suspect);
+        if (sighting.day + sightings_last * whole_days(look_back) >= today)
+            last = std::max(last.value_or(sighting.day), sighting.day);
     }
-    std::vector<Suspect> suspects;
-    for (auto& [id, suspect] : latest) suspects.push_back(std::move(suspect));
-    return suspects;
+    return last;
+}
+
+/// Animals of the first day on record were there already: that is the day the book was opened.
+std::optional<Day> first_day(std::span<const Entry> journal) {
+    std::optional<Day> first;
+    for (const Entry& entry : records::in_force(journal)) {
+        if (!std::holds_alternative<records::Withdrawn>(entry.fact))
+            first = std::min(first.value_or(entry.day), entry.day);
+    }
+    return first;
 }
 
 class HistoryWriter {
@@ -106,6 +101,8 @@ class HistoryWriter {
 
     void write(const records::AnimalArrived& fact) {
         const PlaceIndex place = into_.enclosures.at(fact.enclosure);
+        into_.arrivals.push_back({fact.animal, fact.name.empty() ? fact.animal.text() : fact.name, place,
+                                  time_, into_.scenario.events.size()});
         happen(AnimalJoins{place});
         ++animals_[place];
     }
@@ -174,11 +171,23 @@ class HistoryWriter {
     }
 
     void write(const records::Checked& fact) {
+        const PlaceIndex place = into_.enclosures.at(fact.enclosure);
+        note_look(place, LookedAt::both, fact.count);
         if (fact.count != records::SeenCount::none) return;
-        happen(CleanCheck{into_.enclosures.at(fact.enclosure),
-                          {},
-                          Amount::drawn(&MiteParameters::detection_nest_part),
-                          true});
+        happen(CleanCheck{place, {}, Amount::drawn(&MiteParameters::detection_nest_part), true});
+    }
+
+    void write(const records::Sighted& fact) {
+        const bool on_animal = fact.where == records::SeenWhere::on_animal;
+        note_look(into_.enclosures.at(fact.enclosure), on_animal ? LookedAt::animal : LookedAt::nest,
+                  fact.count);
+    }
+
+    /// Clean checks on the day of the last sighting and later belong to the sweep that starts there.
+    void note_look(PlaceIndex place, LookedAt where, records::SeenCount seen) {
+        const bool is_find = seen != records::SeenCount::none;
+        if (time_ < into_.from || (is_find && time_ <= into_.from))
+            into_.looks.push_back({place, time_, into_.scenario.events.size(), where, seen});
     }
 
     template <class Other>
@@ -198,38 +207,46 @@ class HistoryWriter {
 base::Result<RecordedCase> case_from_records(std::span<const Entry> journal, Day today,
                                              units::TimeSpan look_back, const FixedParameters& fixed) {
     const Collection collection = records::collection_on(journal, today);
-    const std::vector<Suspect> suspects = find_suspects(collection, today, look_back);
-    if (suspects.empty()) {
-        return base::fail({base::ErrorKind::not_found,
-                           "no mite has been reported lately",
-                           {},
-                           "a forecast starts from a sighting of the last " +
-                               std::to_string(whole_days(look_back).count()) + " days",
-                           "record what you saw with \"record sighting\"",
-                           {}});
-    }
+    const Days window = whole_days(look_back);
+    const Day from = last_sighting(collection, today, look_back).value_or(today);
+    const std::optional<Day> first = first_day(journal);
     RecordedCase result;
-    result.origin = suspects.front().entered;
-    for (const Suspect& suspect : suspects) result.origin = std::min(result.origin, suspect.entered);
+    result.origin = from - window;
+    result.from = result.time_of(from);
+    const bool opened_since = first && *first >= result.origin;
     HistoryWriter writer(collection, fixed, result);
-    writer.add_places(records::collection_on(journal, result.origin - Days(1)));
+    const Day begin = opened_since ? *first + Days(1) : result.origin;
+    writer.add_places(records::collection_on(journal, begin - Days(1)));
     for (const Entry& entry : records::in_force(journal)) {
         if (entry.day > today) break;
-        if (entry.day < result.origin)
+        const bool was_there = std::holds_alternative<records::AnimalArrived>(entry.fact);
+        if (entry.day < result.origin || (entry.day < begin && was_there))
             writer.skip(entry);
         else
             writer.add(entry);
     }
-    for (const Suspect& suspect : suspects) {
-        const PlaceIndex place = result.enclosures.at(suspect.enclosure);
-        const SeenRange range = range_of(suspect.sighted.count);
-        result.start.push_back({place, result.time_of(suspect.entered), place, result.time_of(suspect.seen),
-                                suspect.sighted.where == records::SeenWhere::on_animal, range.low,
-                                range.high});
-        result.from = std::max(result.from, result.time_of(suspect.seen));
+    for (const auto& sighting : collection.sightings) {
+        const PlaceIndex place = result.enclosures.at(sighting.value.enclosure);
+        const bool known =
+            std::find(result.sighted.begin(), result.sighted.end(), place) != result.sighted.end();
+        if (!known && sighting.day + window >= today) result.sighted.push_back(place);
     }
     if (const auto ok = check_scenario(result.scenario); !ok) return base::fail(ok.error());
     return result;
+}
+
+Belief believe_records(const RecordedCase& known, const Ensemble& ensemble, const IntroductionPrior& prior,
+                       std::uint64_t seed, const BeliefOptions& options) {
+    BeliefRequest request;
+    request.scenario = &known.scenario;
+    request.ensemble = &ensemble;
+    request.looks = known.looks;
+    request.arrivals = known.arrivals;
+    request.at = known.from;
+    request.prior = prior;
+    request.seed = seed;
+    request.options = options;
+    return believe(request);
 }
 
 }  // namespace mitefall::forecast

@@ -2,8 +2,9 @@
 
 #include <map>
 #include <span>
+#include <vector>
 
-#include "forecast/forecast.h"
+#include "forecast/belief.h"
 #include "forecast/scenario.h"
 #include "records/collection.h"
 
@@ -13,21 +14,28 @@ namespace mitefall::forecast {
 struct RecordedCase {
     Scenario scenario;
     units::Day origin;  ///< day 0
-    SightedStart start;
-    double from = 0;  ///< day of the last sighting: what happened since is known, what was there is inferred
+    double from = 0;  ///< day of the last sighting, or of today: what happened since is known, what was there
+                      ///< is inferred
+    std::vector<Look> looks;  ///< up to `from`, in order; clean checks on that day come after it
+    std::vector<ArrivalOnRecord> arrivals;  ///< animals that came from outside on day 0 or later
+    std::vector<PlaceIndex> sighted;        ///< enclosures with a sighting within `look_back` of today
     std::map<records::EnclosureId, PlaceIndex> enclosures;
     std::map<records::RoomId, PlaceIndex> rooms;
 
     [[nodiscard]] double time_of(units::Day day) const { return static_cast<double>((day - origin).count()); }
 };
 
-/// Everything on record up to `today` that moves, carries or kills mites or looked for them in vain, and the
-/// latest sighting of each enclosure within `look_back`. An animal of a sighted enclosure that arrived within
-/// that time is taken to have brought the mites on its first day; without one they came in `look_back` before
-/// the sighting (assumption M5). Places are those known today; facts of one day keep their order. Error:
-/// not_found when no sighting is recent enough.
+/// Everything on record up to `today` that moves, carries or kills mites or looked for them. The belief is
+/// formed on the day of the last sighting, if there is one within three times `look_back`, else today; day 0
+/// is `look_back` before. Animals entered on the first day of the journal were there before it (M16). Places
+/// are those known today; facts of one day keep their order.
 [[nodiscard]] base::Result<RecordedCase> case_from_records(std::span<const records::Entry> journal,
                                                            units::Day today, units::TimeSpan look_back,
                                                            const FixedParameters& fixed);
+
+/// What the records of a case say about where mites are at `known.from`.
+[[nodiscard]] Belief believe_records(const RecordedCase& known, const Ensemble& ensemble,
+                                     const IntroductionPrior& prior, std::uint64_t seed,
+                                     const BeliefOptions& options = {});
 
 }  // namespace mitefall::forecast

@@ -23,8 +23,8 @@ using units::Days;
 std::set<EnclosureId> sighted_enclosures(const Setting& setting) {
     std::set<EnclosureId> sighted;
     for (const auto& [id, place] : setting.known.enclosures) {
-        for (const forecast::Sighting& sighting : setting.known.start) {
-            if (sighting.seen_at == place) sighted.insert(id);
+        for (const forecast::PlaceIndex seen_at : setting.known.sighted) {
+            if (seen_at == place) sighted.insert(id);
         }
     }
     return sighted;

@@ -18,6 +18,7 @@ constexpr std::array coarse_intervals{3, 5, 7, 10, 14};
 constexpr int refinement = 2;  // days around a coarse interval
 constexpr std::size_t finalist_limit = 8;
 constexpr std::size_t finalist_blocks = 8;
+constexpr int rough_shape = 4;
 
 struct Candidate {
     Course course;
@@ -158,14 +159,13 @@ std::vector<std::size_t> positions_shown(std::size_t chosen, std::size_t count) 
 
 }  // namespace
 
-Scorer::Scorer(const Setting& setting, const Ensemble& ensemble, double horizon_days,
-               forecast::Tolerance tolerance)
+Scorer::Scorer(const Setting& setting, const Ensemble& ensemble, const forecast::Belief& belief,
+               double horizon_days, forecast::Tolerance tolerance)
     : setting_(setting),
       ensemble_(ensemble),
       horizon_days_(horizon_days),
       tolerance_(tolerance),
-      start_(forecast::infer_start(setting.known.scenario, ensemble, setting.known.start, setting.known.from,
-                                   tolerance)),
+      belief_(belief),
       present_(forecast::forget_past(setting.known.scenario, setting.known.from)) {}
 
 std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::size_t blocks,
@@ -174,7 +174,7 @@ std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::s
     forecast::ForecastRequest request;
     request.scenario = &scenario;
     request.ensemble = &ensemble_;
-    request.start = &start_;
+    request.start = &belief_;
     request.from = setting_.known.from;
     request.to = setting_.known.time_of(setting_.today) + horizon_days_;
     request.blocks = blocks;
@@ -194,9 +194,11 @@ std::vector<Scope> scopes_of(const Setting& setting) {
 }
 
 std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& ensemble,
-                                      const Ensemble& few_draws, const Goal& goal) {
+                                      const forecast::Belief& belief, const Goal& goal) {
     Progress progress(goal);
-    const Scorer rough_scorer(setting, few_draws, goal.horizon_days, forecast::for_screening);
+    // A rough look does with few draws and few substages: courses are ranked, not shown.
+    const forecast::Shortlist few = forecast::shorten(ensemble, belief, forecast::lane_count, rough_shape);
+    const Scorer rough_scorer(setting, few.ensemble, few.belief, goal.horizon_days, forecast::for_screening);
     std::vector<Candidate> candidates;
     if (!screen(coarse_courses(setting), setting, rough_scorer, progress.stage_until(0.35), candidates))
         return std::nullopt;
@@ -205,7 +207,7 @@ std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& en
 
     PlanChoice choice;
     choice.courses_tried = candidates.size();
-    const Scorer scorer(setting, ensemble, goal.horizon_days, forecast::for_show);
+    const Scorer scorer(setting, ensemble, belief, goal.horizon_days, forecast::for_show);
     const std::size_t some_blocks = std::min(finalist_blocks, ensemble.draws.size() / forecast::lane_count);
     std::vector<Candidate> finalists = pick_finalists(candidates, goal.target);
     for (std::size_t i = 0; i < finalists.size(); ++i) {

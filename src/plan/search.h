@@ -43,8 +43,9 @@ struct PlanChoice {
 /// Scores schedules of one setting on one ensemble; what they share is worked out once.
 class Scorer {
   public:
-    Scorer(const Setting& setting, const forecast::Ensemble& ensemble, double horizon_days,
-           forecast::Tolerance tolerance);
+    /// `belief`: formed from the records of the setting with this ensemble. All must outlive the scorer.
+    Scorer(const Setting& setting, const forecast::Ensemble& ensemble, const forecast::Belief& belief,
+           double horizon_days, forecast::Tolerance tolerance);
 
     /// `blocks`: of eight draws, from the first; 0: all. nullopt if `progress` returned false.
     [[nodiscard]] std::optional<forecast::Forecast> score(
@@ -55,7 +56,7 @@ class Scorer {
     const forecast::Ensemble& ensemble_;
     double horizon_days_;
     forecast::Tolerance tolerance_;
-    forecast::InferredStart start_;
+    const forecast::Belief& belief_;
     forecast::Scenario present_;
 };
 
@@ -65,7 +66,7 @@ class Scorer {
 /// best chance. nullopt if cancelled.
 [[nodiscard]] std::optional<PlanChoice> choose_plan(const Setting& setting,
                                                     const forecast::Ensemble& ensemble,
-                                                    const forecast::Ensemble& few_draws, const Goal& goal);
+                                                    const forecast::Belief& belief, const Goal& goal);
 
 /// The scopes worth telling apart in this setting, narrowest first.
 [[nodiscard]] std::vector<Scope> scopes_of(const Setting& setting);

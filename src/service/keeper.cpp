@@ -19,8 +19,6 @@ using records::Entry;
 /// Enclosures with at least this chance on their best path count as exposed (assumption E1, docs/model.md).
 constexpr double exposed_from = 0.02;
 
-constexpr int rough_shape = 4;
-
 std::vector<EnclosureId> recently_sighted(const Collection& collection, units::Day today,
                                           units::TimeSpan look_back) {
     const units::Days limit(static_cast<int>(units::in_days(look_back)));
@@ -216,11 +214,10 @@ Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, c
                                    options.strength, usual_strength(today), now);
     if (!planned) return fail(planned.error());
     const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
-    // A rough look does with few substages: courses are ranked, not shown.
-    auto few_draws = forecast::draw_parameters(knowledge_->tables, forecast::lane_count, options.seed);
-    for (forecast::MiteParameters& draw : few_draws.draws) draw.erlang_shape = rough_shape;
+    planned->belief = forecast::believe_records(
+        *planned->known, ensemble, forecast::introduction_prior(knowledge_->tables), options.seed);
     plan::Goal goal{options.target, options.horizon_days, options.progress};
-    auto choice = plan::choose_plan(*planned->setting, ensemble, few_draws, goal);
+    auto choice = plan::choose_plan(*planned->setting, ensemble, planned->belief, goal);
     if (!choice) return std::optional<Planned>{};
     planned->choice = std::move(*choice);
     return std::optional<Planned>(std::move(*planned));
@@ -241,9 +238,12 @@ Result<forecast::Forecast> Keeper::rescore(const PlanOptions& options, const Now
     if (!planned) return fail(planned.error());
     const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
     const auto schedule = plan::fit(worklist::assignment_on_record(*planned->collection), *planned->setting);
+    planned->belief = forecast::believe_records(
+        *planned->known, ensemble, forecast::introduction_prior(knowledge_->tables), options.seed);
     // The horizon counts from the start of the course, so that a day gone by does not change the question.
     const double gone = static_cast<double>((now.today - today.plan->day).count());
-    const plan::Scorer scorer(*planned->setting, ensemble, std::max(1.0, options.horizon_days - gone), {});
+    const plan::Scorer scorer(*planned->setting, ensemble, planned->belief,
+                              std::max(1.0, options.horizon_days - gone), {});
     auto scored = scorer.score(schedule, 0, options.progress);
     if (!scored) return fail({ErrorKind::conflict, "the scoring was cancelled", {}, {}, {}, {}});
     return std::move(*scored);

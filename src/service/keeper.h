@@ -53,6 +53,7 @@ class Planned {
   public:
     plan::PlanChoice choice;
     std::unique_ptr<forecast::RecordedCase> known;
+    forecast::Belief belief;  ///< formed where a forecast was asked for
     std::unique_ptr<records::Collection> collection;
     std::unique_ptr<safety::Case> with;
     std::unique_ptr<plan::Setting> setting;

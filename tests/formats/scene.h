@@ -78,7 +78,9 @@ struct Scene {
         forecast::case_from_records(journal, today, units::days_long(60), ensemble().fixed).value();
     plan::Setting setting{with, known, {records::EnclosureId("c")}, today, units::milligrams_per_litre(10)};
     plan::Goal goal{0.9, 60, {}};
-    plan::PlanChoice choice = plan::choose_plan(setting, ensemble(), ensemble(), goal).value();
+    forecast::Belief belief =
+        forecast::believe_records(known, ensemble(), forecast::introduction_prior(tables()), 1);
+    plan::PlanChoice choice = plan::choose_plan(setting, ensemble(), belief, goal).value();
 
     static inline const evidence::Taxa taxa = evidence::Taxa::load_embedded().value();
     Scene() = default;

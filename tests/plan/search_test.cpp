@@ -41,15 +41,18 @@ struct Situation {
                                        .value();
     Setting setting{with, known, {EnclosureId("b")}, today, units::milligrams_per_litre(10)};
 
+    [[nodiscard]] forecast::Belief belief(const forecast::Ensemble& ensemble) const {
+        return forecast::believe_records(known, ensemble, forecast::introduction_prior(safety::tables()), 1);
+    }
+
     [[nodiscard]] static forecast::Ensemble draws(std::size_t number, std::uint64_t seed) {
         return forecast::draw_parameters(safety::tables(), number, seed);
     }
 
     [[nodiscard]] std::optional<PlanChoice> choose(std::size_t number, const Goal& goal = {},
                                                    std::uint64_t seed = 1) const {
-        auto few = draws(forecast::lane_count, seed);
-        for (auto& draw : few.draws) draw.erlang_shape = 4;
-        return choose_plan(setting, draws(number, seed), few, goal);
+        const auto ensemble = draws(number, seed);
+        return choose_plan(setting, ensemble, belief(ensemble), goal);
     }
 };
 
@@ -84,7 +87,8 @@ TEST(ChoosePlan, recommends_the_least_burden_that_meets_the_target_else_the_best
 // draws and on 72 is where the two disagree; the word of all draws must be the last.
 TEST(ChoosePlan, keeps_to_its_rule_on_the_draws_it_shows) {
     const auto ensemble = Situation::draws(72, 1);
-    const Scorer scorer(situation().setting, ensemble, 84, forecast::for_show);
+    const auto belief = situation().belief(ensemble);
+    const Scorer scorer(situation().setting, ensemble, belief, 84, forecast::for_show);
     const auto first = situation().choose(72).value();
     for (const ScoredPlan& plan : first.alternatives) {
         const double on_fewer = scorer.score(plan.schedule, 8)->clear.p10;
@@ -129,7 +133,8 @@ TEST(ChoosePlan, treating_is_better_than_not) {
 
 TEST(ChoosePlan, what_it_shows_is_what_the_schedule_scores) {
     const auto ensemble = Situation::draws(16, 1);
-    const Scorer scorer(situation().setting, ensemble, 84, forecast::for_show);
+    const auto belief = situation().belief(ensemble);
+    const Scorer scorer(situation().setting, ensemble, belief, 84, forecast::for_show);
     for (const ScoredPlan& plan : choice().alternatives) {
         const auto again =
             scorer.score(fit(assign(plan.course, situation().setting), situation().setting), 0);

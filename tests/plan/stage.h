@@ -42,7 +42,7 @@ class Stage {
         for (const auto& [id, room] : collection.rooms) known.rooms[id] = next++;
         for (const auto& [id, place] : collection.enclosures) {
             known.enclosures[id] = next;
-            if (sighted.contains(id)) known.start.push_back({next, 0, next, 0, true, 1, 1});
+            if (sighted.contains(id)) known.sighted.push_back(next);
             ++next;
         }
         return known;

@@ -13,6 +13,7 @@
 #include "evidence/taxa.h"
 #include "exposure/tracing.h"
 #include "forecast/classes.h"
+#include "forecast/forecast.h"
 #include "forecast/history.h"
 #include "records/collection.h"
 #include "safety/check.h"

@@ -1,0 +1,301 @@
+#include "forecast/lineage.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "base/contract.h"
+
+namespace mitefall::forecast {
+
+namespace {
+
+constexpr double for_ever = std::numeric_limits<double>::infinity();
+
+}  // namespace
+
+/// `left`: substages still to live through, the present one included.
+struct Lineage::Mite {
+    PlaceIndex place = 0;
+    std::size_t spell = 0;
+    Stage stage = Stage::egg;
+    int left = 1;
+    double time = 0;
+    std::uint32_t introduction = 0;
+};
+
+Pace::Pace(const Terrain& terrain, const FixedParameters& fixed_parameters, const MiteParameters& one_draw)
+    : fixed(&fixed_parameters), draw(&one_draw) {
+    for (const records::Climate& climate : terrain.climates()) {
+        auto& row = rates.emplace_back();
+        for (const Stage stage : all_stages)
+            row[static_cast<std::size_t>(stage)] = stage_rates(stage, *fixed, *draw, climate);
+        laying.push_back(laying_rate(*fixed, *draw, climate));
+    }
+    eyes = {detection_per_mite(*fixed, *draw), draw->detection_nest_part};
+}
+
+Outcome Lineage::run(const Pace& pace, std::span<const Founder> founders, std::size_t introductions,
+                     base::RandomStream random) {
+    pace_ = &pace;
+    random_ = random;
+    weight_ = 1;
+    outcome_ = {};
+    outcome_.cause.assign(introductions, 0.0);
+    for (const Founder& founder : founders) {
+        Mite mite{founder.place, 0, founder.stage, 0, founder.time, founder.introduction};
+        mite.spell = terrain_.spell_at(mite.place, mite.time);
+        mite.left = std::max(1, rates(mite).substages - founder.substage);
+        if (enter(mite, founder.after)) follow(mite);
+    }
+    while (!eggs_.empty()) {
+        thin_eggs();
+        hatching_.swap(eggs_);
+        eggs_.clear();
+        for (const Egg& egg : hatching_) {
+            Mite mite{egg.place,       terrain_.spell_at(egg.place, egg.time), Stage::egg, 1, egg.time,
+                      egg.introduction};
+            mite.left = rates(mite).substages;
+            follow(mite);
+        }
+    }
+    for (auto& [look, mites] : outcome_.visible) {
+        mites = visible_[look];
+        visible_[look] = {};
+    }
+    merge_mites();
+    return std::move(outcome_);
+}
+
+/// Systematic sampling (one random offset): eggs stand in the order of their mothers, so families shrink
+/// evenly.
+void Lineage::thin_eggs() {
+    if (eggs_.size() <= options_.crowd) return;
+    const double step = static_cast<double>(eggs_.size()) / static_cast<double>(options_.crowd);
+    const double offset = random_.uniform() * step;
+    for (std::size_t i = 0; i < options_.crowd; ++i) {
+        const auto from = static_cast<std::size_t>(offset + static_cast<double>(i) * step);
+        eggs_[i] = eggs_[std::min(from, eggs_.size() - 1)];
+    }
+    eggs_.resize(options_.crowd);
+    weight_ *= step;
+}
+
+void Lineage::follow(Mite mite) {
+    while (true) {
+        const auto& spells = terrain_.spells(mite.place);
+        const bool more = mite.spell + 1 < spells.size();
+        const Fate fate = live_until(mite, more ? spells[mite.spell + 1].begin : terrain_.at());
+        if (fate == Fate::dead) return;
+        if (fate == Fate::going_on) continue;
+        if (!more) return arrive(mite);
+        ++mite.spell;
+        if (!enter(mite, 0)) return;
+    }
+}
+
+const StageRates& Lineage::rates(const Mite& mite) const {
+    const std::uint32_t climate = terrain_.spells(mite.place)[mite.spell].climate;
+    return pace_->rates[climate][static_cast<std::size_t>(mite.stage)];
+}
+
+/// A chain of substages is an Erlang time: the logarithm of a product of uniform numbers.
+double Lineage::erlang(int substages, double rate) {
+    constexpr double smallest = 1e-250;
+    double product = 1;
+    double sum = 0;
+    for (int i = 0; i < substages; ++i) {
+        product *= random_.uniform();
+        if (product < smallest) {
+            sum -= std::log(product);
+            product = 1;
+        }
+    }
+    return (sum - std::log(product)) / rate;
+}
+
+/// Given the length of a chain, its inner changes lie in it uniformly: how many came before `share` of it is
+/// binomial.
+void Lineage::stop_within(Mite& mite, double share) {
+    int passed = 0;
+    for (int i = 1; i < mite.left; ++i) passed += happens(share) ? 1 : 0;
+    mite.left -= passed;
+}
+
+Lineage::Fate Lineage::live_until(Mite& mite, double limit) {
+    const Spell& spell = terrain_.spells(mite.place)[mite.spell];
+    const StageRates& here = rates(mite);
+    const Activity activity = activity_of(mite.stage);
+    const bool hosts = spell.animals > 0 && !terrain_.scenario().places[mite.place].is_room;
+    const double finding = is_seeking(activity) && hosts ? finding_rate(mite.stage, *pace_->draw) : 0;
+    const double hazard = hazard_at(mite);
+    const double walking = wanders(activity) ? walking_rate(mite) : 0;
+    const double others = here.loss + finding + hazard + walking;
+    const double whole = here.advance > 0 ? erlang(mite.left, here.advance) : for_ever;
+    const double other = others > 0 ? random_.exponential(others) : for_ever;
+    const double wait = std::min(whole, other);
+    const double stop = std::min(limit, mite.time + wait);
+    if (activity == Activity::adult_laying) lay(mite, stop);
+    const double lived = stop - mite.time;
+    mite.time = stop;
+    if (lived < wait) {
+        stop_within(mite, lived / whole);
+        return Fate::at_limit;
+    }
+    if (whole <= other) return grow(mite);
+    stop_within(mite, lived / whole);
+    return pick_fate(mite, random_.uniform() * others, here.loss, finding, hazard);
+}
+
+Lineage::Fate Lineage::pick_fate(Mite& mite, double pick, double loss, double finding, double hazard) {
+    if ((pick -= loss) < 0) return Fate::dead;
+    if ((pick -= finding) < 0) {
+        const auto& drug = terrain_.spells(mite.place)[mite.spell].meal_kill;
+        if (drug && happens(drug->chance.in(*pace_->draw) * drug->part)) return Fate::dead;
+        change_stage(mite, next_stage(mite.stage));
+        return Fate::going_on;
+    }
+    // A residue can only have faded since the waiting time was drawn (thinning, Lewis & Shedler 1979).
+    if ((pick -= hazard) < 0) return happens(hazard_at(mite) / hazard) ? Fate::dead : Fate::going_on;
+    walk(mite);
+    return Fate::going_on;
+}
+
+Lineage::Fate Lineage::grow(Mite& mite) {
+    const Activity activity = activity_of(mite.stage);
+    if (is_seeking(activity)) return Fate::dead;
+    if (activity == Activity::adult_laying &&
+        !happens(chance_of_next_meal(meal_of(mite.stage), *pace_->draw)))
+        return Fate::dead;
+    change_stage(mite, next_stage(mite.stage));
+    return Fate::going_on;
+}
+
+void Lineage::change_stage(Mite& mite, Stage stage) {
+    mite.stage = stage;
+    mite.left = rates(mite).substages;
+}
+
+void Lineage::lay(const Mite& mite, double until) {
+    const double rate = pace_->laying[terrain_.spells(mite.place)[mite.spell].climate];
+    if (!(rate > 0)) return;
+    for (double time = mite.time + random_.exponential(rate); time < until; time += random_.exponential(rate))
+        eggs_.push_back({mite.place, time, mite.introduction});
+}
+
+double Lineage::hazard_at(const Mite& mite) const {
+    const auto& residue = terrain_.spells(mite.place)[mite.spell].residue;
+    if (!residue || !reaches(Reach::mobile_nest, activity_of(mite.stage))) return 0;
+    if (terrain_.scenario().places[mite.place].is_room) return 0;
+    const double level = residue->level.in(*pace_->draw);
+    const double dry_for = mite.time - residue->damp_until;
+    return dry_for > 0 ? level * std::exp2(-dry_for / residue->half_life.in(*pace_->draw)) : level;
+}
+
+double Lineage::walking_rate(const Mite& mite) const {
+    const Place& place = terrain_.scenario().places[mite.place];
+    const MiteParameters& draw = *pace_->draw;
+    if (place.is_room) {
+        return (terrain_.enclosures_of(mite.place).empty() ? 0 : draw.entering_rate) +
+               static_cast<double>(place.adjoining.size()) * draw.room_crossing_rate;
+    }
+    if (place.room == nowhere) return 0;
+    const double others = static_cast<double>(terrain_.enclosures_of(place.room).size()) - 1;
+    return draw.leaving_rate * std::max(1.0, std::min(others, pace_->fixed->neighbours));
+}
+
+void Lineage::walk(Mite& mite) {
+    const Place& place = terrain_.scenario().places[mite.place];
+    const auto pick = [&](const std::vector<PlaceIndex>& places) {
+        const auto n = static_cast<double>(places.size());
+        return places[std::min(places.size() - 1, static_cast<std::size_t>(random_.uniform() * n))];
+    };
+    if (!place.is_room) {
+        mite.place = place.room;
+    } else {
+        const auto& enclosures = terrain_.enclosures_of(mite.place);
+        const double inward = enclosures.empty() ? 0 : pace_->draw->entering_rate;
+        mite.place = happens(inward / walking_rate(mite)) ? pick(enclosures) : pick(place.adjoining);
+    }
+    mite.spell = terrain_.spell_at(mite.place, mite.time);
+}
+
+/// Takes the mite through what happens at the first instant of its spell from order `after` on, if it is
+/// there at that instant; false if it dies. An animal that moves may take it along, to what happens next
+/// there.
+bool Lineage::enter(Mite& mite, std::size_t after) {
+    const Spell* spell = &terrain_.spells(mite.place)[mite.spell];
+    for (std::size_t i = 0; mite.time <= spell->begin && i < spell->incidents.size(); ++i) {
+        const Incident& incident = spell->incidents[i];
+        if (incident.order < after) continue;
+        const PlaceIndex place = mite.place;
+        if (!suffer(mite, incident)) return false;
+        if (mite.place == place) continue;
+        mite.spell = terrain_.spell_at(mite.place, mite.time);
+        return enter(mite, incident.order + 1);
+    }
+    return true;
+}
+
+bool Lineage::suffer(Mite& mite, const Incident& incident) {
+    if (incident.what != nullptr) return endure(mite, *incident.what, incident.animals_before);
+    be_looked_at(mite, incident.look);
+    return true;
+}
+
+bool Lineage::endure(Mite& mite, const Happening& what, int animals_before) {
+    const Activity activity = activity_of(mite.stage);
+    const MiteParameters& draw = *pace_->draw;
+    if (const auto* const kill = std::get_if<Kill>(&what))
+        return !(reaches(kill->reach, activity) && happens(kill->part * kill->chance.in(draw)));
+    if (const auto* const drug = std::get_if<MealKill>(&what))
+        return !(is_on_animal(activity) && happens(drug->part * drug->chance.in(draw)));
+    if (std::holds_alternative<AnimalLeaves>(what))
+        return !(is_on_animal(activity) && happens(1.0 / animals_before));
+    if (const auto* const move = std::get_if<MoveAnimal>(&what)) {
+        if (is_on_animal(activity) && happens(1.0 / animals_before)) mite.place = move->to;
+    } else if (const auto* const contact = std::get_if<Contact>(&what)) {
+        if (reaches(contact->reach, activity) && happens(contact->chance.in(draw))) mite.place = contact->to;
+    }
+    return true;
+}
+
+void Lineage::be_looked_at(const Mite& mite, std::uint32_t index) {
+    const Look& look = terrain_.looks()[index];
+    const Activity activity = activity_of(mite.stage);
+    const bool on_animal = look.where != LookedAt::nest && is_on_animal(activity);
+    const bool off_animal = look.where != LookedAt::animal && shows_off_animal(activity);
+    if (!on_animal && !off_animal) return;
+    Visible& mites = visible_[index];
+    if (mites.on_animal + mites.off_animal <= 0) outcome_.visible.push_back({index, {}});
+    (on_animal ? mites.on_animal : mites.off_animal) += weight_;
+    if (look.time < terrain_.at() || look.seen == records::SeenCount::none) return;
+    outcome_.cause[mite.introduction] +=
+        weight_ * pace_->eyes.on_animal * (on_animal ? 1 : pace_->eyes.nest_part);
+}
+
+void Lineage::arrive(const Mite& mite) {
+    outcome_.alive = true;
+    for (const std::uint32_t look : terrain_.last_looks(mite.place)) be_looked_at(mite, look);
+    if (options_.collect)
+        outcome_.mites.push_back({mite.place, mite.stage, weight_, rates(mite).substages - mite.left});
+}
+
+/// One row for those in the same place, stage and substage.
+void Lineage::merge_mites() {
+    auto& mites = outcome_.mites;
+    const auto key = [](const MiteCount& m) { return std::tuple(m.place, m.stage, m.substage); };
+    std::stable_sort(mites.begin(), mites.end(),
+                     [&](const MiteCount& a, const MiteCount& b) { return key(a) < key(b); });
+    std::size_t kept = 0;
+    for (std::size_t i = 0; i < mites.size(); ++i) {
+        if (kept > 0 && key(mites[kept - 1]) == key(mites[i]))
+            mites[kept - 1].count += mites[i].count;
+        else
+            mites[kept++] = mites[i];
+    }
+    mites.resize(kept);
+    mites.shrink_to_fit();
+}
+
+}  // namespace mitefall::forecast

@@ -1,0 +1,167 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <span>
+#include <tuple>
+#include <vector>
+
+#include "base/random.h"
+#include "forecast/looks.h"
+#include "forecast/parameters.h"
+#include "forecast/rates.h"
+#include "forecast/scenario.h"
+
+// Histories of mites from their coming in to a moment, one random history at a time, as fast as may be. The
+// same model as simulator.h: a stage is lived through in one step, its substages are drawn only when a mite
+// is stopped within it, and crowds are carried by a sample of them.
+namespace mitefall::forecast {
+
+/// What happens to the mites of a place at one instant, or a look at them.
+struct Incident {
+    std::size_t order = 0;            ///< place among all incidents
+    const Happening* what = nullptr;  ///< null: a look
+    int animals_before = 0;
+    std::uint32_t look = 0;
+};
+
+/// A time in which nothing about a place changes. Its incidents are those of its first instant.
+struct Spell {
+    double begin = 0;
+    std::uint32_t climate = 0;  ///< index into Terrain::climates
+    int animals = 0;
+    std::optional<MealKill> meal_kill;
+    std::optional<Residue> residue;
+    std::vector<Incident> incidents;
+};
+
+/// The scenario up to `at`, place by place; read only, shared by all histories.
+class Terrain {
+  public:
+    /// Looks in order of time. Events at `at` and later are not part of it, looks at `at` are. Imports are
+    /// not followed: what comes in is the matter of introductions.
+    Terrain(const Scenario& scenario, std::span<const Look> looks, double at);
+
+    [[nodiscard]] double at() const { return at_; }
+    [[nodiscard]] const Scenario& scenario() const { return *scenario_; }
+    [[nodiscard]] std::span<const Look> looks() const { return looks_; }
+    [[nodiscard]] const std::vector<records::Climate>& climates() const { return climates_; }
+    [[nodiscard]] const std::vector<Spell>& spells(PlaceIndex place) const { return spells_[place]; }
+    [[nodiscard]] const std::vector<PlaceIndex>& enclosures_of(PlaceIndex room) const {
+        return enclosures_[room];
+    }
+    [[nodiscard]] const std::vector<std::uint32_t>& last_looks(PlaceIndex place) const {
+        return last_looks_[place];
+    }
+    /// The spell in force at `time`, its incidents included.
+    [[nodiscard]] std::size_t spell_at(PlaceIndex place, double time) const;
+    /// Order of the incident that event `index` of the scenario is.
+    [[nodiscard]] static std::size_t order_of_event(std::size_t index) { return 2 * index + 1; }
+    [[nodiscard]] static std::size_t order_of_look(const Look& look) { return 2 * look.next_event; }
+
+  private:
+    std::uint32_t climate_index(const records::Climate& climate);
+    void write_events();
+    void write_looks();
+    Spell& spell_beginning(PlaceIndex place, double time);
+
+    const Scenario* scenario_;
+    std::span<const Look> looks_;
+    double at_;
+    std::vector<records::Climate> climates_;
+    std::map<std::tuple<double, double, double>, std::uint32_t> climate_indices_;
+    std::vector<std::vector<Spell>> spells_;              ///< per place
+    std::vector<std::vector<PlaceIndex>> enclosures_;     ///< per room
+    std::vector<std::vector<std::uint32_t>> last_looks_;  ///< per place, those at `at`
+};
+
+/// Everything one draw says about the terrain.
+struct Pace {
+    Pace(const Terrain& terrain, const FixedParameters& fixed, const MiteParameters& draw);
+
+    const FixedParameters* fixed;
+    const MiteParameters* draw;
+    std::vector<std::array<StageRates, stage_total>> rates;  ///< per climate
+    std::vector<double> laying;                              ///< per climate, female eggs per day
+    Eyes eyes;
+};
+
+/// A mite that comes in.
+struct Founder {
+    PlaceIndex place = 0;
+    Stage stage = Stage::adult_feeding_1;
+    int substage = 0;
+    double time = 0;
+    std::size_t after = 0;           ///< incidents of this instant with an order below it are over
+    std::uint32_t introduction = 0;  ///< position among the introductions of the history
+};
+
+/// What one history leaves: what the looks could have shown, and who is alive.
+struct Outcome {
+    std::vector<std::pair<std::uint32_t, Visible>> visible;  ///< looks with mites in sight, each once
+    std::vector<double>
+        cause;  ///< per introduction: mites seen on average by the looks at `at` that found some
+    std::vector<MiteCount> mites;  ///< alive at `at`; only if asked for
+    bool alive = false;            ///< anybody, at `at`
+};
+
+struct LineageOptions {
+    std::size_t crowd = 256;  ///< more eggs than this in one generation are carried by a sample; see below
+    bool collect = false;     ///< mites wanted
+};
+
+/// Follows the descendants of `founders` to `terrain.at()`, generation by generation. A generation of n >
+/// crowd eggs is replaced by `crowd` of them, drawn systematically, each standing for n / crowd: expected
+/// numbers are kept exactly, and their spread but for about crowd^(-1/2) of them.
+class Lineage {
+  public:
+    Lineage(const Terrain& terrain, LineageOptions options) : terrain_(terrain), options_(options) {
+        visible_.resize(terrain.looks().size());
+    }
+
+    [[nodiscard]] Outcome run(const Pace& pace, std::span<const Founder> founders, std::size_t introductions,
+                              base::RandomStream random);
+
+  private:
+    struct Mite;
+    struct Egg {
+        PlaceIndex place = 0;
+        double time = 0;
+        std::uint32_t introduction = 0;
+    };
+    enum class Fate { dead, going_on, at_limit };
+
+    void follow(Mite mite);
+    void thin_eggs();
+    Fate live_until(Mite& mite, double limit);
+    Fate grow(Mite& mite);
+    Fate pick_fate(Mite& mite, double pick, double loss, double finding, double hazard);
+    void lay(const Mite& mite, double until);
+    void walk(Mite& mite);
+    bool enter(Mite& mite, std::size_t after);
+    bool suffer(Mite& mite, const Incident& incident);
+    bool endure(Mite& mite, const Happening& what, int animals_before);
+    void be_looked_at(const Mite& mite, std::uint32_t look);
+    void arrive(const Mite& mite);
+    void stop_within(Mite& mite, double share);
+    void change_stage(Mite& mite, Stage stage);
+    [[nodiscard]] const StageRates& rates(const Mite& mite) const;
+    [[nodiscard]] double hazard_at(const Mite& mite) const;
+    [[nodiscard]] double walking_rate(const Mite& mite) const;
+    [[nodiscard]] bool happens(double chance) { return random_.uniform() < chance; }
+    [[nodiscard]] double erlang(int substages, double rate);
+    void merge_mites();
+
+    const Terrain& terrain_;
+    LineageOptions options_;
+    const Pace* pace_ = nullptr;
+    base::RandomStream random_{0, 0, 0};
+    double weight_ = 1;  ///< mites one mite of this generation stands for
+    std::vector<Egg> eggs_;
+    std::vector<Egg> hatching_;
+    std::vector<Visible> visible_;  ///< per look, zero but for those of this run
+    Outcome outcome_;
+};
+
+}  // namespace mitefall::forecast

@@ -1,0 +1,69 @@
+#include "forecast/looks.h"
+
+#include <boost/math/special_functions/beta.hpp>
+#include <cmath>
+#include <limits>
+
+namespace mitefall::forecast {
+namespace {
+
+struct CountRange {
+    double low = 0;
+    double high = 0;
+};
+
+/// The numbers a word of the records stands for.
+constexpr CountRange counts_of(records::SeenCount seen) {
+    switch (seen) {
+        case records::SeenCount::none: return {0, 0};
+        case records::SeenCount::one: return {1, 1};
+        case records::SeenCount::few: return {2, 10};
+        case records::SeenCount::many: return {11, 50};
+        case records::SeenCount::masses: return {51, std::numeric_limits<double>::infinity()};
+    }
+    return {};
+}
+
+constexpr double other_finds = 3;  // of the four words for "some", those not written down
+
+double chance_of_none(const Look& look, const Visible& mites, const Eyes& eyes) {
+    double log_none = 0;
+    if (look.where != LookedAt::nest) log_none += mites.on_animal * std::log1p(-eyes.on_animal);
+    if (look.where != LookedAt::animal)
+        log_none += mites.off_animal * std::log1p(-eyes.on_animal * eyes.nest_part);
+    return std::exp(log_none);
+}
+
+}  // namespace
+
+double binomial_up_to(double k, double n, double p) {
+    if (k < 0) return 0;
+    if (n <= k || p <= 0) return 1;
+    if (p >= 1) return 0;
+    return boost::math::ibeta(n - k, k + 1, 1 - p);
+}
+
+double chance_of_count(const Look& look, const Visible& mites, const Eyes& eyes) {
+    if (look.seen == records::SeenCount::none) return chance_of_none(look, mites, eyes);
+    // Off the animal a mite counts as a part of one on it: the two binomials are nearly one.
+    const double n = look.where == LookedAt::animal ? mites.on_animal
+                     : look.where == LookedAt::nest ? mites.off_animal
+                                                    : mites.on_animal + eyes.nest_part * mites.off_animal;
+    const double p = look.where == LookedAt::nest ? eyes.on_animal * eyes.nest_part : eyes.on_animal;
+    const CountRange range = counts_of(look.seen);
+    return std::max(0.0, binomial_up_to(range.high, n, p) - binomial_up_to(range.low - 1, n, p));
+}
+
+double likelihood_of(const Look& look, const Visible& mites, const Eyes& eyes, const RecordErrors& errors) {
+    const double honest = (1 - errors.careless) * chance_of_count(look, mites, eyes);
+    if (look.seen == records::SeenCount::none) return honest + errors.careless;
+    const double some = 1 - chance_of_none(look, mites, eyes);
+    return honest + errors.careless * some / other_finds + errors.misplaced;
+}
+
+double doubt_of(const Look& look, const Visible& mites, const Eyes& eyes, const RecordErrors& errors) {
+    const double honest = (1 - errors.careless) * chance_of_count(look, mites, eyes);
+    return 1 - honest / likelihood_of(look, mites, eyes, errors);
+}
+
+}  // namespace mitefall::forecast

@@ -1,0 +1,57 @@
+#pragma once
+
+#include <span>
+
+#include "forecast/scenario.h"
+#include "records/vocabulary.h"
+
+// What a look on record says about the mites that were there.
+namespace mitefall::forecast {
+
+enum class LookedAt { animal, nest, both };
+
+/// One look on record: a check or a sighting, with or without a find.
+struct Look {
+    PlaceIndex place = 0;
+    double time = 0;             ///< days
+    std::size_t next_event = 0;  ///< position of the first event of the scenario that happened after it
+    LookedAt where = LookedAt::both;
+    records::SeenCount seen = records::SeenCount::none;
+};
+
+/// Mites a look could have shown. Not whole numbers where a crowd is carried by a sample of it.
+struct Visible {
+    double on_animal = 0;
+    double off_animal = 0;  ///< adults walking in the nest
+};
+
+/// How likely one mite is to be seen.
+struct Eyes {
+    double on_animal = 0;  ///< chance, per look
+    double nest_part = 0;  ///< of an adult off the animal, as a part of that
+};
+
+/// How records go wrong; rows record_careless and record_misplaced of the evidence.
+struct RecordErrors {
+    double careless = 0;
+    double misplaced = 0;
+};
+
+/// P(X <= k) for X binomial with n trials of chance p; n >= 0 need not be whole (incomplete beta function,
+/// Abramowitz & Stegun 1964, 26.5.24).
+[[nodiscard]] double binomial_up_to(double k, double n, double p);
+
+/// Chance that a careful look shows as many mites as `look` says, each mite seen or not by itself.
+[[nodiscard]] double chance_of_count(const Look& look, const Visible& mites, const Eyes& eyes);
+
+/// The same for a look as people make and write them. Of a clean check: it was careless, or honest and clean.
+/// Of a sighting: the number is right, or mites were seen and the number is wrong (any of the other three
+/// alike), or it has nothing to do with this place.
+[[nodiscard]] double likelihood_of(const Look& look, const Visible& mites, const Eyes& eyes,
+                                   const RecordErrors& errors);
+
+/// The part of that likelihood which rests on the record being wrong, 0 to 1.
+[[nodiscard]] double doubt_of(const Look& look, const Visible& mites, const Eyes& eyes,
+                              const RecordErrors& errors);
+
+}  // namespace mitefall::forecast

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "base/random.h"
+#include "forecast/belief.h"
+
+// Weighted histories and what they say together. Used by belief.cpp.
+namespace mitefall::forecast {
+
+struct History {
+    std::uint32_t draw = 0;
+    std::vector<std::uint32_t> cells;  ///< of the sources, ascending
+    std::vector<double> entered;       ///< days, per cell
+    std::vector<double> cause;         ///< per cell: mites the last finds show on average
+    double log_likelihood = 0;
+    bool alive = false;
+};
+
+struct Posterior {
+    const std::vector<History>& histories;
+    const std::vector<double>& weights;
+    double nothing = 0;  ///< weight, for each draw, that nothing came in
+    std::vector<double> draw_weight;
+    const Sources& sources;
+    bool sighted = false;
+};
+
+/// Kish 1965: (sum w)^2 / sum w^2; 0 of nothing.
+[[nodiscard]] double effective_number(const std::vector<double>& weights);
+
+/// Chances of the introductions, days, information, effective numbers.
+[[nodiscard]] Belief summarise(const Posterior& all);
+
+struct Kept {
+    std::size_t history = 0;
+    double weight = 0;
+};
+
+/// At most about `most` histories of each draw, by draw: the heavy ones as they are, of the light ones some,
+/// each as heavy as the threshold, so that every sum over histories keeps its mean (Fearnhead & Clifford
+/// 2003, J. R. Statist. Soc. B 65:887-899).
+[[nodiscard]] std::vector<Kept> thin(const std::vector<History>& histories,
+                                     const std::vector<double>& weights, std::size_t draws, std::size_t most,
+                                     base::RandomStream random);
+
+/// The smallest value with at least the share `q` of the weight at or below it; NaN without weight.
+[[nodiscard]] double weighted_quantile(std::vector<std::pair<double, double>> values_and_weights, double q);
+
+}  // namespace mitefall::forecast
