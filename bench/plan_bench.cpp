@@ -19,11 +19,11 @@ void plan_search(benchmark::State& state) {
                                     forecast::fixed_parameters(tables))
             .value();
     const auto ensemble = forecast::draw_parameters(tables, 256, 1);
-    const auto few = forecast::draw_parameters(tables, forecast::lane_count, 1);
+    const auto belief = forecast::believe_records(known, ensemble, forecast::introduction_prior(tables), 1);
     const safety::Case with = safety::prepare(collection, tables, taxa);
     const Setting setting{with, known, {}, large_today, tables.strength("published_strength_high").value};
     for (auto _ : state) {
-        const auto choice = choose_plan(setting, ensemble, few, Goal{});
+        const auto choice = choose_plan(setting, ensemble, belief, Goal{});
         state.counters["courses"] = static_cast<double>(choice->courses_tried);
         state.counters["classes"] = static_cast<double>(choice->class_count);
         state.counters["chance"] = choice->recommended.clear.mean;
@@ -37,6 +37,7 @@ BENCHMARK(plan_search)
     ->Arg(200)
     ->Arg(1000)
     ->Unit(benchmark::kMillisecond)
+    ->MeasureProcessCPUTime()
     ->UseRealTime()
     ->Iterations(1);
 

@@ -1,5 +1,8 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
+#include <bitset>
 #include <memory>
 
 #include "cli/bench.h"
@@ -19,6 +22,8 @@ struct PlanCommandOptions {
     std::size_t draws = 256;
     std::uint64_t seed = 1;
     std::string strength, adopt;
+    std::vector<std::string> only, days;
+    std::string prefer = "burden";
     BenchOptions bench;
 
     [[nodiscard]] Result<service::PlanOptions> read(const Context& context) const {
@@ -28,11 +33,38 @@ struct PlanCommandOptions {
         options.draws = service::whole_blocks(draws);
         options.seed = seed;
         options.progress = context.progress("Trying plans");
+        for (const std::string& enclosure : only) options.limits.only.insert(records::EnclosureId(enclosure));
+        if (!days.empty()) options.limits.free_days = free_days();
+        options.prefer = prefer == "work"   ? plan::Prefer::work
+                         : prefer == "cost" ? plan::Prefer::cost
+                                            : plan::Prefer::burden;
         if (strength.empty()) return options;
         const auto given = for_option("--strength", units::parse_strength(strength));
         if (!given) return fail(given.error());
         options.strength = *given;
         return options;
+    }
+
+    static constexpr std::array<const char*, 7> day_names{"sun", "mon", "tue", "wed", "thu", "fri", "sat"};
+
+    [[nodiscard]] std::bitset<7> free_days() const {
+        std::bitset<7> free;
+        for (std::size_t d = 0; d < day_names.size(); ++d)
+            free.set(d, std::find(days.begin(), days.end(), day_names[d]) != days.end());
+        return free;
+    }
+
+    void add_wishes_to(CLI::App& command) {
+        command.add_option("--only", only, "Treat these enclosures and nothing else")->delimiter(',');
+        command.add_option("--days", days, "Days of the week on which you can do a round: sat,sun")
+            ->delimiter(',')
+            ->check(CLI::IsMember(std::vector<std::string>(day_names.begin(), day_names.end())));
+        command
+            .add_option("--prefer", prefer,
+                        "Of the plans that reach the target, the one with the least burden on the animals, "
+                        "the least work or the least spray to pay for")
+            ->check(CLI::IsMember({"burden", "work", "cost"}))
+            ->capture_default_str();
     }
 
     void add_scoring_to(CLI::App& command) {
@@ -65,7 +97,7 @@ Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
     const auto found = keeper->choose_plan(*options, context.now());
     if (!found) return fail(found.error());
     const service::Planned& planned = **found;
-    const plan::Goal goal{options->target, options->horizon_days, {}};
+    const plan::Goal goal{options->target, options->horizon_days, options->prefer, {}};
     std::string text = formats::plan_text(planned.choice, *planned.setting, goal, context.display());
     if (!given.adopt.empty()) {
         const plan::ScoredPlan* const chosen = pick(planned.choice, given.adopt);
@@ -141,6 +173,7 @@ void add_plan_commands(CLI::App& app, Context& context) {
     CLI::App* const plan = app.add_subcommand(
         "plan", "Plans worth choosing between, with the chance that each clears every mite");
     o->add_scoring_to(*plan);
+    o->add_wishes_to(*plan);
     plan->add_option("--strength", o->strength,
                      "Strength of the ivermectin spray (default: 10 mg/L, or the one acknowledged)");
     plan->add_option("--adopt", o->adopt, "Follow a plan: recommended, 1 or 2");

@@ -34,7 +34,8 @@ Json course_json(const plan::Course& course) {
             {"interval_days", course.interval_days},
             {"scope", plan::to_text(course.scope)},
             {"change_substrate", course.change_substrate},
-            {"keep_damp", course.keep_damp}};
+            {"keep_damp", course.keep_damp},
+            {"treat_rooms", course.treat_rooms}};
 }
 
 Json burden_json(const plan::Burden& burden) {
@@ -61,6 +62,7 @@ Json round_json(const plan::Round& round, CautionList& cautions) {
     return {
         {"planned", date(round.planned)},
         {"day", date(round.day)},
+        {"own_date", round.own_date},
         {"treatments", list(round.treatments, [&](const auto& t) { return treatment_json(t, cautions); })}};
 }
 
@@ -87,6 +89,13 @@ Json scored_json(const plan::ScoredPlan& plan) {
     return json;
 }
 
+Json frontier_json(const plan::FrontierCourse& one) {
+    return {{"text", plan::describe(one.course)},
+            {"course", course_json(one.course)},
+            {"burden", burden_json(one.burden)},
+            {"clear", band_json(one.clear)}};
+}
+
 Json rung_json(const plan::Rung& rung) { return {{"rounds", rung.rounds}, {"clear", band_json(rung.clear)}}; }
 
 }  // namespace
@@ -100,6 +109,7 @@ Json plan_json(const plan::PlanChoice& choice, const plan::Setting& setting, con
     json["untreated"] = band_json(choice.untreated);
     json["recommended"] = scored_json(choice.recommended);
     json["alternatives"] = list(choice.alternatives, scored_json);
+    json["frontier"] = list(choice.frontier, frontier_json);
     json["ladder"] = list(choice.ladder, rung_json);
     json["courses_tried"] = choice.courses_tried;
     json["class_count"] = choice.class_count;

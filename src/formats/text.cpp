@@ -226,6 +226,11 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
             "ask a veterinarian about prescription drugs, and count on checking for longer.\n",
             units::show_chance(goal.target));
     }
+    text += "\nOther ways, each with a better chance or lighter than all others tried:\n";
+    for (const plan::FrontierCourse& one : choice.frontier) {
+        text += fmt::format("  {:>7}  {} sprayings, {} tasks: {}\n", units::show_chance(one.clear.mean),
+                            one.burden.on_animal, one.burden.tasks, plan::describe(one.course));
+    }
     text += "\nWhat each round buys, all else as recommended:\n";
     const forecast::Band* before = &choice.untreated;
     for (const plan::Rung& rung : choice.ladder) {
@@ -234,8 +239,19 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
         before = &rung.clear;
     }
     text += fmt::format("\nRounds of the recommended plan:");
-    for (const plan::Round& round : choice.recommended.schedule.rounds)
-        text += fmt::format("  {}", units::format_day_short(round.day));
+    std::string own_dates;
+    for (const plan::Round& round : choice.recommended.schedule.rounds) {
+        if (!round.own_date) text += fmt::format("  {}", units::format_day_short(round.day));
+        for (const plan::ScheduledTreatment& waiting : round.treatments) {
+            if (!round.own_date || waiting.treatment.method() != Method::spray_animal) continue;
+            own_dates +=
+                fmt::format("{}{} on {}", own_dates.empty() ? "" : ", ",
+                            animal_name(setting.with.collection, waiting.treatment.animals().front()),
+                            units::format_day_short(round.day));
+        }
+    }
+    if (!own_dates.empty())
+        text += fmt::format("\nOn days of their own, because they must wait: {}.", own_dates);
     text += fmt::format(
         "\nSpray at {}. {} courses were tried; every treatment in them is one the safety check permits.\n",
         units::show(setting.strength), choice.courses_tried);

@@ -6,6 +6,7 @@ namespace mitefall::plan {
 
 std::string_view to_text(Scope scope) {
     switch (scope) {
+        case Scope::chosen: return "chosen";
         case Scope::sighted: return "sighted";
         case Scope::sighted_rooms: return "sighted-rooms";
         case Scope::exposed: return "exposed";
@@ -16,6 +17,7 @@ std::string_view to_text(Scope scope) {
 
 std::string_view describe(Scope scope) {
     switch (scope) {
+        case Scope::chosen: return "only the chosen enclosures";
         case Scope::sighted: return "only where mites were seen";
         case Scope::sighted_rooms: return "the whole room";
         case Scope::exposed: return "the whole room and every other exposed enclosure";
@@ -28,7 +30,10 @@ std::string describe(const Course& course) {
     const std::string rounds =
         course.rounds == 1 ? "1 round"
                            : fmt::format("{} rounds {} days apart", course.rounds, course.interval_days);
-    return fmt::format("{}, {}, {}, {}", rounds, describe(course.scope),
+    const bool skips_rooms =
+        !course.treat_rooms && course.scope != Scope::chosen && course.scope != Scope::sighted;
+    return fmt::format("{}, {}{}, {}, {}", rounds, describe(course.scope),
+                       skips_rooms ? " but not its floor and racks" : "",
                        course.change_substrate ? "substrate changed each round" : "substrate left in",
                        course.keep_damp ? "paper kept damp with the spray" : "paper left to dry");
 }

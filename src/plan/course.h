@@ -11,6 +11,7 @@ namespace mitefall::plan {
 
 /// How far the treatment reaches.
 enum class Scope {
+    chosen,         ///< only those the keeper names (Limits::only)
     sighted,        ///< only the enclosures where mites were seen
     sighted_rooms,  ///< every enclosure of their rooms, and the floor and racks
     exposed,        ///< the same, and every other enclosure with a contact on record
@@ -26,6 +27,7 @@ struct Course {
     bool change_substrate = true;
     bool keep_damp = true;
     Scope scope = Scope::sighted_rooms;
+    bool treat_rooms = true;  ///< floor and racks of the rooms in scope
     friend bool operator==(const Course&, const Course&) = default;
 };
 
@@ -36,5 +38,6 @@ struct Course {
 inline constexpr int most_rounds = 5;
 inline constexpr int shortest_interval = 3;  ///< days
 inline constexpr int longest_interval = 14;  ///< days
+inline constexpr int own_date_window = 7;    ///< days after a round
 
 }  // namespace mitefall::plan

@@ -4,8 +4,10 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <tuple>
 
+#include "base/contract.h"
 #include "forecast/actions.h"
 #include "mixing/course.h"
 #include "mixing/dose.h"
@@ -34,10 +36,17 @@ Days damp_days(const Setting& setting) {
     return Days(static_cast<int>(units::in_days(setting.with.tables.time("damp_days").value)));
 }
 
+/// `limits` leave at least one day of the week.
+Day next_free(Day day, const Limits& limits) {
+    base::expects(limits.free_days.any(), "some day of the week is free");
+    while (!limits.is_free(day)) day += Days(1);
+    return day;
+}
+
 class Fitter {
   public:
-    Fitter(const Assignment& assignment, const Setting& setting)
-        : assignment_(assignment), setting_(setting) {
+    Fitter(const Assignment& assignment, const Setting& setting, PermitBook& permits)
+        : assignment_(assignment), setting_(setting), permits_(permits) {
         schedule_.assignment = assignment;
     }
 
@@ -46,25 +55,60 @@ class Fitter {
             const bool overtaken =
                 i + 1 < assignment_.rounds.size() && assignment_.rounds[i + 1] <= setting_.today;
             if (overtaken) continue;
-            const Day planned = assignment_.rounds[i];
-            schedule_.rounds.push_back({planned, std::max(planned, setting_.today), {}});
+            round_.planned = assignment_.rounds[i];
+            round_.day = std::max(round_.planned, setting_.today);
+            last_own_date_ = round_.day + Days(own_date_window);
+            if (i + 1 < assignment_.rounds.size())
+                last_own_date_ =
+                    std::min(last_own_date_, assignment_.rounds[i + 1] - Days(shortest_interval));
             for (const EnclosureId& enclosure : assignment_.enclosures) treat_enclosure(enclosure);
             for (const records::RoomId& room : assignment_.rooms) treat_room(room);
+            close_round();
         }
         count_burden();
         return std::move(schedule_);
     }
 
   private:
-    [[nodiscard]] Day today() const { return schedule_.rounds.back().day; }
+    [[nodiscard]] Day today() const { return round_.day; }
     [[nodiscard]] std::string key(std::string_view part, const std::string& name) const {
-        return fmt::format("{}/{}/{}", units::format_day(schedule_.rounds.back().planned), part, name);
+        return fmt::format("{}/{}/{}", units::format_day(round_.planned), part, name);
     }
     [[nodiscard]] bool is_settled(const std::string& task) const {
         return assignment_.settled.contains(task);
     }
-    void add(std::string task, safety::PermittedTreatment treatment) {
-        schedule_.rounds.back().treatments.push_back({std::move(task), std::move(treatment)});
+    void add(std::string task, const safety::PermittedTreatment& treatment) {
+        auto& treatments = treatment.day() == today() ? round_.treatments : own_dates_[treatment.day()];
+        treatments.push_back({std::move(task), treatment});
+    }
+
+    /// The round, and after it those who had to wait, each day by itself.
+    void close_round() {
+        schedule_.rounds.push_back(std::move(round_));
+        const Day planned = schedule_.rounds.back().planned;
+        for (auto& [day, treatments] : own_dates_)
+            schedule_.rounds.push_back({planned, day, std::move(treatments), true});
+        round_ = {};
+        own_dates_.clear();
+    }
+
+    /// The day from which nothing stands in the way of the spray but waiting, if that is known, for one
+    /// animal.
+    [[nodiscard]] std::optional<Day> free_from(const AnimalId& animal, const Request& request) const {
+        const safety::Verdict verdict = safety::judge(
+            setting_.with, setting_.with.collection.animals.at(animal), request, course_so_far_);
+        if (safety::permits(verdict)) return request.day;
+        return verdict.ruling == safety::Ruling::wait_until ? verdict.until : std::nullopt;
+    }
+
+    /// The first day on which all these animals may have it; none if it is not known or too late.
+    [[nodiscard]] std::optional<Day> own_date(const std::vector<AnimalId>& animals, Request request) const {
+        for (const AnimalId& animal : animals) {
+            const auto from = free_from(animal, request);
+            if (!from || *from > last_own_date_) return std::nullopt;
+            request.day = std::max(request.day, *from);
+        }
+        return request.day;
     }
 
     void leave_out(const EnclosureId& enclosure, const AnimalId& animal, Method method,
@@ -82,10 +126,9 @@ class Fitter {
         const std::string task = key("room", room.text());
         if (is_settled(task)) return;
         const units::Strength permethrin = setting_.with.tables.strength("permethrin_strength").value;
-        auto permit = safety::permit_room(setting_.with, room, {Method::treat_room, permethrin, today()},
-                                          course_so_far_);
+        const auto& permit = permits_.room(room, {Method::treat_room, permethrin, today()}, course_so_far_);
         if (permit)
-            add(task, std::move(*permit));
+            add(task, *permit);
         else
             leave_out({}, blamed(permit.error()), Method::treat_room, permit.error());
     }
@@ -99,10 +142,10 @@ class Fitter {
     void change_substrate(const EnclosureId& enclosure) {
         const std::string task = key("substrate", enclosure.text());
         if (is_settled(task)) return;
-        auto permit = safety::permit_enclosure(setting_.with, enclosure,
-                                               {Method::change_substrate, {}, today()}, course_so_far_);
+        const auto& permit =
+            permits_.enclosure(enclosure, {Method::change_substrate, {}, today()}, course_so_far_);
         if (permit)
-            add(task, std::move(*permit));
+            add(task, *permit);
         else
             leave_out(enclosure, {}, Method::change_substrate, permit.error());
     }
@@ -115,27 +158,45 @@ class Fitter {
     void spray_bedding(const EnclosureId& enclosure) {
         const std::string task = key("bedding", enclosure.text());
         if (is_settled(task)) return;
-        auto permit = safety::permit_enclosure(
-            setting_.with, enclosure, {Method::spray_bedding, setting_.strength, today()}, course_so_far_);
-        if (!permit) return leave_out(enclosure, {}, Method::spray_bedding, permit.error());
-        for (const AnimalId& animal : animals_in(enclosure))
-            course_so_far_[animal].push_back({Method::spray_bedding, today()});
-        add(task, std::move(*permit));
+        const std::vector<AnimalId> animals = animals_in(enclosure);
+        Request request{Method::spray_bedding, setting_.strength, today()};
+        const auto* permit = &permits_.enclosure(enclosure, request, course_so_far_);
+        if (!*permit) {
+            leave_out(enclosure, {}, request.method, permit->error());
+            const auto day = own_date(animals, request);
+            if (!day || *day == today()) return;
+            request.day = *day;
+            permit = &permits_.enclosure(enclosure, request, course_so_far_);
+            if (!*permit) return;
+        }
+        for (const AnimalId& animal : animals)
+            course_so_far_[animal].push_back({request.method, request.day});
+        add(task, **permit);
     }
 
     void treat_animal(const EnclosureId& enclosure, const AnimalId& animal) {
         const std::string task = key("animal", animal.text());
         if (is_settled(task)) return;
-        for (const Method method : {Method::spray_animal, Method::soak, Method::wipe}) {
-            const units::Strength strength =
-                method == Method::spray_animal ? setting_.strength : units::Strength{};
-            auto permit = safety::permit(setting_.with, animal, {method, strength, today()}, course_so_far_);
-            if (permit) {
-                course_so_far_[animal].push_back({method, today()});
-                return add(task, std::move(*permit));
-            }
-            leave_out(enclosure, animal, method, permit.error());
+        const Request spray{Method::spray_animal, setting_.strength, today()};
+        if (try_on_animal(enclosure, animal, task, spray)) return;
+        if (const auto day = own_date({animal}, spray); day && *day != today()) {
+            if (try_on_animal(enclosure, animal, task, {spray.method, spray.strength, *day})) return;
         }
+        for (const Method method : {Method::soak, Method::wipe}) {
+            if (try_on_animal(enclosure, animal, task, {method, {}, today()})) return;
+        }
+    }
+
+    bool try_on_animal(const EnclosureId& enclosure, const AnimalId& animal, const std::string& task,
+                       const Request& request) {
+        const auto& permit = permits_.animal(animal, request, course_so_far_);
+        if (!permit) {
+            leave_out(enclosure, animal, request.method, permit.error());
+            return false;
+        }
+        course_so_far_[animal].push_back({request.method, request.day});
+        add(task, *permit);
+        return true;
     }
 
     void count_burden() {
@@ -196,7 +257,11 @@ class Fitter {
 
     const Assignment& assignment_;
     const Setting& setting_;
+    PermitBook& permits_;
     Schedule schedule_;
+    Round round_;  ///< being filled
+    std::map<Day, std::vector<ScheduledTreatment>> own_dates_;
+    Day last_own_date_;
     safety::CourseSoFar course_so_far_;
 };
 
@@ -237,7 +302,7 @@ std::string reason_of(const base::Error& refusal) {
 
 std::vector<records::RoomId> rooms_of(Scope scope, const Setting& setting) {
     std::set<records::RoomId> rooms;
-    if (scope == Scope::sighted) return {};
+    if (scope == Scope::chosen || scope == Scope::sighted) return {};
     if (scope == Scope::everything) {
         for (const auto& [id, room] : setting.with.collection.rooms) rooms.insert(id);
     }
@@ -251,6 +316,10 @@ std::vector<EnclosureId> enclosures_of(Scope scope, const Setting& setting) {
     const auto rooms = rooms_of(scope, setting);
     std::vector<EnclosureId> chosen;
     for (const auto& [id, enclosure] : setting.with.collection.enclosures) {
+        if (scope == Scope::chosen) {
+            if (setting.limits.only.contains(id)) chosen.push_back(id);
+            continue;
+        }
         const bool in_room = std::find(rooms.begin(), rooms.end(), enclosure.room) != rooms.end();
         const bool has_contact = scope == Scope::exposed && setting.exposed.contains(id);
         if (sighted.contains(id) || in_room || has_contact) chosen.push_back(id);
@@ -265,11 +334,14 @@ std::vector<EnclosureId> enclosures_of(Scope scope, const Setting& setting) {
 
 Assignment assign(const Course& course, const Setting& setting) {
     Assignment assignment;
+    Day day = next_free(setting.today, setting.limits);
     for (int round = 0; round < course.rounds; ++round) {
-        assignment.rounds.push_back(setting.today + Days(course.interval_days * round));
+        const Day wanted = next_free(setting.today, setting.limits) + Days(course.interval_days * round);
+        if (round > 0) day = next_free(std::max(wanted, day + Days(shortest_interval)), setting.limits);
+        assignment.rounds.push_back(day);
     }
     assignment.enclosures = enclosures_of(course.scope, setting);
-    assignment.rooms = rooms_of(course.scope, setting);
+    if (course.treat_rooms) assignment.rooms = rooms_of(course.scope, setting);
     assignment.change_substrate = course.change_substrate;
     assignment.keep_damp = course.keep_damp;
     return assignment;
@@ -296,7 +368,12 @@ std::vector<DampSpell> damp_spells(const Schedule& schedule, const Setting& sett
 }
 
 Schedule fit(const Assignment& assignment, const Setting& setting) {
-    return Fitter(assignment, setting).fit();
+    PermitBook permits(setting.with);
+    return fit(assignment, setting, permits);
+}
+
+Schedule fit(const Assignment& assignment, const Setting& setting, PermitBook& permits) {
+    return Fitter(assignment, setting, permits).fit();
 }
 
 forecast::Scenario apply(const Schedule& schedule, const Setting& setting, forecast::Scenario scenario) {

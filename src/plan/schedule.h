@@ -7,6 +7,8 @@
 #include "exposure/tracing.h"
 #include "forecast/history.h"
 #include "plan/course.h"
+#include "plan/limits.h"
+#include "plan/permit_book.h"
 #include "safety/permit.h"
 
 namespace mitefall::plan {
@@ -18,6 +20,7 @@ struct Setting {
     std::set<records::EnclosureId> exposed;  ///< enclosures with a contact worth treating for
     units::Day today;
     units::Strength strength;  ///< of the ivermectin spray
+    Limits limits = {};
 };
 
 /// Somebody a round would treat and the rules do not let it.
@@ -40,6 +43,7 @@ struct Round {
     units::Day planned;                          ///< the day the course names
     units::Day day;                              ///< the day it is done: today if it is late
     std::vector<ScheduledTreatment> treatments;  ///< by enclosure, in the order in which they are done
+    bool own_date = false;  ///< of animals that had to wait beyond the round's day (a shed just past)
 };
 
 /// A course with its dates and places fixed.
@@ -68,18 +72,22 @@ struct Burden {
 /// A course as it can really be done: every treatment in it is permitted.
 struct Schedule {
     Assignment assignment;
-    std::vector<Round> rounds;  ///< those with a day from today on
+    std::vector<Round> rounds;  ///< those with a day from today on, by day
     std::vector<LeftOut> left_out;
     Burden burden;
 };
 
-/// The first round is today.
+/// The first round is on the first free day from today on. A day that is not free moves to the next that is,
+/// never closer to the round before than `shortest_interval`.
 [[nodiscard]] Assignment assign(const Course& course, const Setting& setting);
 
-/// Fits an assignment to the verdicts: each animal gets the spray where permitted, else a soak, else a wipe,
-/// else nothing; each enclosure its bedding spray where permitted. A round whose day has passed is done
-/// today, unless a later one is due as well. What is settled is left out.
+/// Fits an assignment to the verdicts: each animal gets the spray where permitted. If it must wait and it is
+/// known until when, it gets a date of its own within `own_date_window` days and `shortest_interval` before
+/// the next round; so does its bedding. Else it gets a soak, else a wipe, else nothing. A round whose day has
+/// passed is done today, unless a later one is due as well. What is settled is left out.
 [[nodiscard]] Schedule fit(const Assignment& assignment, const Setting& setting);
+/// The same, with answers remembered in `permits` (made for the case of the setting).
+[[nodiscard]] Schedule fit(const Assignment& assignment, const Setting& setting, PermitBook& permits);
 
 /// Days after a bedding spray on which the paper is wetted again: up to the next spraying, or `damp_days`.
 struct DampSpell {

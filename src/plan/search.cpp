@@ -3,8 +3,8 @@
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
-#include <array>
 #include <atomic>
+#include <iterator>
 #include <mutex>
 #include <utility>
 
@@ -14,16 +14,18 @@ namespace {
 using forecast::Band;
 using forecast::Ensemble;
 
-constexpr std::array coarse_intervals{3, 5, 7, 10, 14};
-constexpr int refinement = 2;  // days around a coarse interval
+constexpr std::size_t most_courses = 200;
+constexpr double gain_worth_telling = 0.002;  // of the chance; less does not make a course of its own
 constexpr std::size_t finalist_limit = 8;
 constexpr std::size_t finalist_blocks = 8;
 constexpr int rough_shape = 4;
+constexpr int usual_interval = 7;  // days, of further rounds to a course of one
 
 struct Candidate {
     Course course;
-    Schedule schedule;
+    Burden burden;
     Band clear;
+    bool expanded = false;  ///< its neighbours were tried
 };
 
 /// Shares out one progress report among the stages of the search.
@@ -43,7 +45,7 @@ class Progress {
 };
 
 /// Screens courses in parallel; false if cancelled.
-bool screen(const std::vector<Course>& courses, const Setting& setting, const Scorer& scorer,
+bool screen(const std::vector<Course>& courses, const Scorer& scorer, PermitBook& permits,
             const std::function<bool(double)>& progress, std::vector<Candidate>& candidates) {
     const std::size_t first = candidates.size();
     candidates.resize(first + courses.size());
@@ -52,78 +54,107 @@ bool screen(const std::vector<Course>& courses, const Setting& setting, const Sc
     std::size_t done = 0;
     tbb::parallel_for(std::size_t{0}, courses.size(), [&](std::size_t i) {
         if (cancelled) return;
-        Candidate& candidate = candidates[first + i];
-        candidate.course = courses[i];
-        candidate.schedule = fit(assign(courses[i], setting), setting);
-        candidate.clear = scorer.score(candidate.schedule, 0)->clear;
+        const Setting& setting = scorer.setting();
+        const Schedule schedule = fit(assign(courses[i], setting), setting, permits);
+        candidates[first + i] = {courses[i], schedule.burden, scorer.score(schedule, 0)->clear};
         const std::scoped_lock lock(reporting);
-        if (progress && !progress(static_cast<double>(++done) / static_cast<double>(courses.size())))
-            cancelled = true;
+        const double share = static_cast<double>(first + ++done) / static_cast<double>(most_courses);
+        if (progress && !progress(std::min(1.0, share))) cancelled = true;
     });
     return !cancelled;
 }
 
-bool lighter(const Candidate& a, const Candidate& b) {
-    if (a.schedule.burden < b.schedule.burden) return true;
-    if (b.schedule.burden < a.schedule.burden) return false;
-    return a.clear.p10 > b.clear.p10;
-}
-
-/// Indices of those no other beats in both chance and burden, by ascending burden.
-std::vector<std::size_t> frontier(const std::vector<Candidate>& candidates) {
+/// Indices of those no other beats in both chance and lightness, lightest first.
+std::vector<std::size_t> frontier(const std::vector<Candidate>& candidates, Prefer prefer) {
     std::vector<std::size_t> order(candidates.size());
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return lighter(candidates[a], candidates[b]); });
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        const Candidate& x = candidates[a];
+        const Candidate& y = candidates[b];
+        if (is_lighter(x.burden, y.burden, prefer)) return true;
+        return !is_lighter(y.burden, x.burden, prefer) && x.clear.p10 > y.clear.p10;
+    });
     std::vector<std::size_t> front;
     for (const std::size_t i : order) {
-        if (front.empty() || candidates[i].clear.p10 > candidates[front.back()].clear.p10) front.push_back(i);
+        const double best = front.empty() ? -1 : candidates[front.back()].clear.p10;
+        if (candidates[i].clear.p10 > best + gain_worth_telling) front.push_back(i);
     }
     return front;
 }
 
-std::vector<Course> coarse_courses(const Setting& setting) {
+/// A light, a middling and a strong course of every scope.
+std::vector<Course> first_courses(const Setting& setting) {
     std::vector<Course> courses;
     for (const Scope scope : scopes_of(setting)) {
-        for (const bool substrate : {false, true}) {
-            for (const bool damp : {false, true}) {
-                courses.push_back({1, shortest_interval, substrate, damp, scope});
-                for (int rounds = 2; rounds <= most_rounds; ++rounds) {
-                    for (const int interval : coarse_intervals)
-                        courses.push_back({rounds, interval, substrate, damp, scope});
-                }
-            }
-        }
+        courses.push_back({1, shortest_interval, false, false, scope, true});
+        courses.push_back({3, usual_interval, true, true, scope, true});
+        courses.push_back({most_rounds, 5, true, true, scope, true});
     }
     return courses;
 }
 
-/// Courses a day or two away from those on the frontier, not tried yet.
-std::vector<Course> finer_courses(const std::vector<Candidate>& candidates) {
-    std::vector<Course> finer;
-    const auto is_tried = [&](const Course& course) {
-        return std::find(finer.begin(), finer.end(), course) != finer.end() ||
-               std::any_of(candidates.begin(), candidates.end(),
-                           [&](const Candidate& c) { return c.course == course; });
+/// Every course one step away.
+std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& scopes) {
+    std::vector<Course> near;
+    const auto add = [&](auto change) {
+        Course other = course;
+        change(other);
+        other.rounds = std::clamp(other.rounds, 1, most_rounds);
+        other.interval_days = other.rounds == 1
+                                  ? shortest_interval
+                                  : std::clamp(other.interval_days, shortest_interval, longest_interval);
+        if (other != course) near.push_back(other);
     };
-    for (const std::size_t i : frontier(candidates)) {
-        for (int shift = -refinement; shift <= refinement; ++shift) {
-            Course course = candidates[i].course;
-            course.interval_days += shift;
-            const bool possible = course.rounds > 1 && course.interval_days >= shortest_interval &&
-                                  course.interval_days <= longest_interval;
-            if (possible && !is_tried(course)) finer.push_back(course);
+    for (const int step : {-1, 1}) add([&](Course& c) { c.rounds += step; });
+    for (const int step : {-3, -1, 1, 3}) add([&](Course& c) { c.interval_days += step; });
+    add([](Course& c) { c.change_substrate = !c.change_substrate; });
+    add([](Course& c) { c.keep_damp = !c.keep_damp; });
+    add([](Course& c) { c.treat_rooms = !c.treat_rooms; });
+    const auto here = std::find(scopes.begin(), scopes.end(), course.scope);
+    if (here != scopes.begin()) add([&](Course& c) { c.scope = *std::prev(here); });
+    if (here != scopes.end() && std::next(here) != scopes.end())
+        add([&](Course& c) { c.scope = *std::next(here); });
+    return near;
+}
+
+/// Neighbours, not tried yet, of those on the frontier whose neighbours were not asked for before.
+std::vector<Course> next_courses(std::vector<Candidate>& candidates, const Setting& setting, Prefer prefer) {
+    const std::vector<Scope> scopes = scopes_of(setting);
+    std::vector<Course> next;
+    for (const std::size_t i : frontier(candidates, prefer)) {
+        if (std::exchange(candidates[i].expanded, true)) continue;
+        for (const Course& course : neighbours(candidates[i].course, scopes)) {
+            if (course.treat_rooms != candidates[i].course.treat_rooms &&
+                rooms_of(course.scope, setting).empty())
+                continue;  // there is no room to treat
+            const bool is_tried = std::any_of(candidates.begin(), candidates.end(),
+                                              [&](const Candidate& c) { return c.course == course; });
+            if (!is_tried && std::find(next.begin(), next.end(), course) == next.end())
+                next.push_back(course);
         }
     }
-    return finer;
+    next.resize(std::min(next.size(), most_courses - std::min(most_courses, candidates.size())));
+    return next;
+}
+
+/// Tries courses until the frontier stands; empty if cancelled.
+std::vector<Candidate> explore(const Scorer& scorer, PermitBook& permits, Prefer prefer,
+                               const std::function<bool(double)>& progress) {
+    std::vector<Candidate> candidates;
+    std::vector<Course> next = first_courses(scorer.setting());
+    while (!next.empty()) {
+        if (!screen(next, scorer, permits, progress, candidates)) return {};
+        next = next_courses(candidates, scorer.setting(), prefer);
+    }
+    return candidates;
 }
 
 /// Thins the frontier: the best, those around the target, and some spread over the rest.
-std::vector<Candidate> pick_finalists(const std::vector<Candidate>& candidates, double target) {
-    const std::vector<std::size_t> front = frontier(candidates);
+std::vector<Candidate> pick_finalists(const std::vector<Candidate>& candidates, const Goal& goal) {
+    const std::vector<std::size_t> front = frontier(candidates, goal.prefer);
     std::vector<std::size_t> wanted{front.size() - 1};
     const auto meets = std::find_if(front.begin(), front.end(),
-                                    [&](std::size_t i) { return candidates[i].clear.p10 >= target; });
+                                    [&](std::size_t i) { return candidates[i].clear.p10 >= goal.target; });
     const auto around = static_cast<std::size_t>(std::distance(front.begin(), meets));
     for (std::size_t i = around > 0 ? around - 1 : 0; i < front.size() && wanted.size() < finalist_limit / 2;
          ++i)
@@ -137,12 +168,13 @@ std::vector<Candidate> pick_finalists(const std::vector<Candidate>& candidates, 
     return finalists;
 }
 
-bool is_better(const Candidate& a, const Candidate& b, double target) {
-    const bool a_meets = a.clear.p10 >= target;
-    const bool b_meets = b.clear.p10 >= target;
+bool is_better(const Burden& a_burden, const Band& a, const Burden& b_burden, const Band& b,
+               const Goal& goal) {
+    const bool a_meets = a.p10 >= goal.target;
+    const bool b_meets = b.p10 >= goal.target;
     if (a_meets != b_meets) return a_meets;
-    if (a_meets) return a.schedule.burden < b.schedule.burden;
-    return a.clear.p10 > b.clear.p10;
+    if (a_meets) return is_lighter(a_burden, b_burden, goal.prefer);
+    return a.p10 > b.p10;
 }
 
 /// Positions of the recommended finalist and its nearest neighbours on the frontier, at most three, by
@@ -183,7 +215,17 @@ std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::s
     return forecast::forecast_clear(request);
 }
 
+bool is_lighter(const Burden& a, const Burden& b, Prefer prefer) {
+    const auto order = [&](double x, double y) { return x < y ? -1 : x > y ? 1 : 0; };
+    int first = 0;
+    if (prefer == Prefer::work) first = order(a.tasks, b.tasks);
+    if (prefer == Prefer::cost) first = order(units::in_millilitres(a.spray), units::in_millilitres(b.spray));
+    if (first == 0 && prefer == Prefer::cost) first = order(a.tasks, b.tasks);
+    return first != 0 ? first < 0 : a < b;
+}
+
 std::vector<Scope> scopes_of(const Setting& setting) {
+    if (!setting.limits.only.empty()) return {Scope::chosen};
     std::vector<Scope> scopes{Scope::sighted};
     for (const Scope scope : {Scope::sighted_rooms, Scope::exposed, Scope::everything}) {
         const bool same_places = enclosures_of(scope, setting) == enclosures_of(scopes.back(), setting);
@@ -193,66 +235,113 @@ std::vector<Scope> scopes_of(const Setting& setting) {
     return scopes;
 }
 
+namespace {
+
+/// The stages of a search after the exploring, each of which may be cancelled.
+class Showing {
+  public:
+    Showing(const Scorer& scorer, PermitBook& permits, const Goal& goal, Progress& progress,
+            std::size_t some_blocks)
+        : scorer_(scorer), permits_(permits), goal_(goal), progress_(progress), some_blocks_(some_blocks) {}
+
+    /// False if cancelled.
+    bool show(const std::vector<Candidate>& candidates) {
+        choice_.courses_tried = candidates.size();
+        return score_finalists(pick_finalists(candidates, goal_)) && show_around_the_best() &&
+               score_untreated() && climb_ladder();
+    }
+    [[nodiscard]] PlanChoice take() { return std::move(choice_); }
+
+  private:
+    [[nodiscard]] Schedule fitted(const Course& course) const {
+        return fit(assign(course, scorer_.setting()), scorer_.setting(), permits_);
+    }
+
+    bool score(const Schedule& schedule, std::size_t blocks, double progress_end, Band& clear) {
+        const auto scored = scorer_.score(schedule, blocks, progress_.stage_until(progress_end));
+        if (!scored) return false;
+        clear = scored->clear;
+        choice_.class_count = std::max(choice_.class_count, scored->class_count);
+        return true;
+    }
+
+    bool score_finalists(std::vector<Candidate> finalists) {
+        for (std::size_t i = 0; i < finalists.size(); ++i) {
+            const double share = static_cast<double>(i + 1) / static_cast<double>(finalists.size());
+            if (!score(fitted(finalists[i].course), some_blocks_, 0.45 + 0.15 * share, finalists[i].clear))
+                return false;
+        }
+        for (const std::size_t i : frontier(finalists, goal_.prefer))
+            choice_.frontier.push_back({finalists[i].course, finalists[i].burden, finalists[i].clear});
+        return true;
+    }
+
+    /// The best of the frontier and its neighbours, on all draws, which may rank them otherwise.
+    bool show_around_the_best() {
+        const std::vector<FrontierCourse>& front = choice_.frontier;
+        const auto best = std::min_element(front.begin(), front.end(),
+                                           [&](const FrontierCourse& a, const FrontierCourse& b) {
+                                               return is_better(a.burden, a.clear, b.burden, b.clear, goal_);
+                                           });
+        std::vector<ScoredPlan> shown;
+        const auto chosen = static_cast<std::size_t>(std::distance(front.begin(), best));
+        for (const std::size_t i : positions_shown(chosen, front.size())) {
+            ScoredPlan plan{front[i].course, fitted(front[i].course), {}};
+            if (!score(plan.schedule, 0, 0.75, plan.clear)) return false;
+            shown.push_back(std::move(plan));
+        }
+        const auto recommended =
+            std::min_element(shown.begin(), shown.end(), [&](const ScoredPlan& a, const ScoredPlan& b) {
+                return is_better(a.schedule.burden, a.clear, b.schedule.burden, b.clear, goal_);
+            });
+        choice_.recommended = std::move(*recommended);
+        shown.erase(recommended);
+        choice_.alternatives = std::move(shown);
+        choice_.meets_target = choice_.recommended.clear.p10 >= goal_.target;
+        return true;
+    }
+
+    bool score_untreated() { return score(Schedule{}, 0, 0.8, choice_.untreated); }
+
+    bool climb_ladder() {
+        for (int rounds = 1; rounds <= most_rounds; ++rounds) {
+            Course course = choice_.recommended.course;
+            Rung rung{rounds, choice_.recommended.clear};
+            if (course.rounds != rounds) {
+                if (course.rounds == 1) course.interval_days = usual_interval;
+                course.rounds = rounds;
+                if (!score(fitted(course), 0, 0.8 + 0.04 * rounds, rung.clear)) return false;
+            }
+            choice_.ladder.push_back(rung);
+        }
+        return true;
+    }
+
+    const Scorer& scorer_;
+    PermitBook& permits_;
+    const Goal& goal_;
+    Progress& progress_;
+    std::size_t some_blocks_;
+    PlanChoice choice_;
+};
+
+}  // namespace
+
 std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& ensemble,
                                       const forecast::Belief& belief, const Goal& goal) {
     Progress progress(goal);
+    PermitBook permits(setting.with);
     // A rough look does with few draws and few substages: courses are ranked, not shown.
     const forecast::Shortlist few = forecast::shorten(ensemble, belief, forecast::lane_count, rough_shape);
-    const Scorer rough_scorer(setting, few.ensemble, few.belief, goal.horizon_days, forecast::for_screening);
-    std::vector<Candidate> candidates;
-    if (!screen(coarse_courses(setting), setting, rough_scorer, progress.stage_until(0.35), candidates))
-        return std::nullopt;
-    if (!screen(finer_courses(candidates), setting, rough_scorer, progress.stage_until(0.45), candidates))
-        return std::nullopt;
-
-    PlanChoice choice;
-    choice.courses_tried = candidates.size();
+    const Scorer rough(setting, few.ensemble, few.belief, goal.horizon_days, forecast::for_screening);
+    const std::vector<Candidate> candidates =
+        explore(rough, permits, goal.prefer, progress.stage_until(0.45));
+    if (candidates.empty()) return std::nullopt;
     const Scorer scorer(setting, ensemble, belief, goal.horizon_days, forecast::for_show);
     const std::size_t some_blocks = std::min(finalist_blocks, ensemble.draws.size() / forecast::lane_count);
-    std::vector<Candidate> finalists = pick_finalists(candidates, goal.target);
-    for (std::size_t i = 0; i < finalists.size(); ++i) {
-        const double end = 0.45 + 0.15 * static_cast<double>(i + 1) / static_cast<double>(finalists.size());
-        const auto scored = scorer.score(finalists[i].schedule, some_blocks, progress.stage_until(end));
-        if (!scored) return std::nullopt;
-        finalists[i].clear = scored->clear;
-    }
-    std::stable_sort(finalists.begin(), finalists.end(), lighter);
-    const auto better = [&](const Candidate& a, const Candidate& b) { return is_better(a, b, goal.target); };
-    const auto best = std::min_element(finalists.begin(), finalists.end(), better);
-    const auto chosen = static_cast<std::size_t>(std::distance(finalists.begin(), best));
-    std::vector<Candidate> shown_ones;
-    for (const std::size_t i : positions_shown(chosen, finalists.size())) {
-        const auto scored = scorer.score(finalists[i].schedule, 0, progress.stage_until(0.75));
-        if (!scored) return std::nullopt;
-        choice.class_count = scored->class_count;
-        shown_ones.push_back({finalists[i].course, std::move(finalists[i].schedule), scored->clear});
-    }
-    // All draws may rank them otherwise than the first few did.
-    const auto recommended = std::min_element(shown_ones.begin(), shown_ones.end(), better);
-    for (auto one = shown_ones.begin(); one != shown_ones.end(); ++one) {
-        ScoredPlan plan{one->course, std::move(one->schedule), one->clear};
-        if (one == recommended)
-            choice.recommended = std::move(plan);
-        else
-            choice.alternatives.push_back(std::move(plan));
-    }
-    choice.meets_target = choice.recommended.clear.p10 >= goal.target;
-    const auto untreated = scorer.score(Schedule{}, 0, progress.stage_until(0.8));
-    if (!untreated) return std::nullopt;
-    choice.untreated = untreated->clear;
-    for (int rounds = 1; rounds <= most_rounds; ++rounds) {
-        Course course = choice.recommended.course;
-        if (course.rounds == rounds) {
-            choice.ladder.push_back({rounds, choice.recommended.clear});
-            continue;
-        }
-        course.rounds = rounds;
-        const auto scored =
-            scorer.score(fit(assign(course, setting), setting), 0, progress.stage_until(0.8 + 0.04 * rounds));
-        if (!scored) return std::nullopt;
-        choice.ladder.push_back({rounds, scored->clear});
-    }
-    return choice;
+    Showing showing(scorer, permits, goal, progress, some_blocks);
+    if (!showing.show(candidates)) return std::nullopt;
+    return showing.take();
 }
 
 }  // namespace mitefall::plan

@@ -11,8 +11,9 @@
 namespace mitefall::plan {
 
 struct Goal {
-    double target = 0.99;      ///< chance of clear wanted at the 10th percentile of the ensemble
-    double horizon_days = 84;  ///< counted from today
+    double target = 0.99;            ///< chance of clear wanted at the 10th percentile of the ensemble
+    double horizon_days = 84;        ///< counted from today
+    Prefer prefer = Prefer::burden;  ///< among the courses that meet the target
     /// Called with the share done; false cancels.
     std::function<bool(double)> progress;
 };
@@ -21,6 +22,13 @@ struct ScoredPlan {
     Course course;
     Schedule schedule;
     forecast::Band clear;
+};
+
+/// A course that no other tried beats in both chance and lightness.
+struct FrontierCourse {
+    Course course;
+    Burden burden;
+    forecast::Band clear;  ///< on some of the draws
 };
 
 /// What the same course would achieve with another number of rounds.
@@ -32,9 +40,10 @@ struct Rung {
 struct PlanChoice {
     ScoredPlan recommended;
     std::vector<ScoredPlan>
-        alternatives;          ///< at least two: a lighter and a stronger one where there are such
-    std::vector<Rung> ladder;  ///< 1 to 5 rounds of the recommended course
-    forecast::Band untreated;  ///< nothing done at all
+        alternatives;  ///< at least two: a lighter and a stronger one where there are such
+    std::vector<FrontierCourse> frontier;  ///< lightest first
+    std::vector<Rung> ladder;              ///< 1 to 5 rounds of the recommended course
+    forecast::Band untreated;              ///< nothing done at all
     bool meets_target = false;
     std::size_t courses_tried = 0;
     std::size_t class_count = 0;
@@ -46,6 +55,8 @@ class Scorer {
     /// `belief`: formed from the records of the setting with this ensemble. All must outlive the scorer.
     Scorer(const Setting& setting, const forecast::Ensemble& ensemble, const forecast::Belief& belief,
            double horizon_days, forecast::Tolerance tolerance);
+
+    [[nodiscard]] const Setting& setting() const { return setting_; }
 
     /// `blocks`: of eight draws, from the first; 0: all. nullopt if `progress` returned false.
     [[nodiscard]] std::optional<forecast::Forecast> score(
@@ -60,15 +71,20 @@ class Scorer {
     forecast::Scenario present_;
 };
 
-/// Courses of the search space are fitted to the verdicts and scored on a few draws, a coarse grid of
-/// intervals first and then around the best; those on the frontier of chance against burden are scored on
-/// more draws, the ones shown on all. Recommended: least burden among those that meet the target, else the
-/// best chance. nullopt if cancelled.
+/// Pareto local search (Paquete, Chiarandini & Stuetzle 2004): from some courses of every scope, whatever
+/// lies one step from the frontier of chance against lightness is tried, until nothing new gets onto it or
+/// `most_courses` were tried. All are fitted to the verdicts and scored on a few draws; those on the frontier
+/// on more, the ones shown on all. Recommended: the lightest that meets the target, else the best chance.
+/// nullopt if cancelled.
 [[nodiscard]] std::optional<PlanChoice> choose_plan(const Setting& setting,
                                                     const forecast::Ensemble& ensemble,
                                                     const forecast::Belief& belief, const Goal& goal);
 
-/// The scopes worth telling apart in this setting, narrowest first.
+/// Lighter in what the keeper prefers, then in burden.
+[[nodiscard]] bool is_lighter(const Burden& a, const Burden& b, Prefer prefer);
+
+/// The scopes worth telling apart in this setting, narrowest first; only `chosen` if the limits name
+/// enclosures.
 [[nodiscard]] std::vector<Scope> scopes_of(const Setting& setting);
 
 }  // namespace mitefall::plan

@@ -67,6 +67,18 @@ records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength s
             assignment.change_substrate, assignment.keep_damp,  strength};
 }
 
+Result<void> check_limits(const plan::Limits& limits, const Collection& today) {
+    for (const EnclosureId& id : limits.only) {
+        if (today.enclosures.contains(id)) continue;
+        return fail(
+            {ErrorKind::not_found, "there is no enclosure of that name", id.text(), {}, "see \"show\"", {}});
+    }
+    if (limits.free_days.none())
+        return fail(
+            base::invalid("no day of the week is free", {}, "at least one", "name the days you have"));
+    return {};
+}
+
 /// Contacts of every enclosure of `today` with a recent sighting.
 Result<exposure::Tracing> trace_sightings(const std::vector<Entry>& journal, const Collection& today,
                                           const evidence::Tables& tables) {
@@ -205,6 +217,7 @@ Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, c
     auto entries = journal();
     if (!entries) return fail(entries.error());
     const Collection today = records::collection_on(*entries, now.today);
+    if (const auto ok = check_limits(options.limits, today); !ok) return fail(ok.error());
     auto tracing = trace_sightings(*entries, today, knowledge_->tables);
     if (!tracing) return fail(tracing.error());
     auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
@@ -216,7 +229,8 @@ Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, c
     const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
     planned->belief = forecast::believe_records(
         *planned->known, ensemble, forecast::introduction_prior(knowledge_->tables), options.seed);
-    plan::Goal goal{options.target, options.horizon_days, options.progress};
+    planned->setting->limits = options.limits;
+    plan::Goal goal{options.target, options.horizon_days, options.prefer, options.progress};
     auto choice = plan::choose_plan(*planned->setting, ensemble, planned->belief, goal);
     if (!choice) return std::optional<Planned>{};
     planned->choice = std::move(*choice);

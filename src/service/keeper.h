@@ -46,6 +46,8 @@ struct PlanOptions {
     std::uint64_t seed = 1;
     std::optional<units::Strength> strength;  ///< default: the acknowledged one, else the strongest published
     std::function<bool(double)> progress;
+    plan::Limits limits = {};
+    plan::Prefer prefer = plan::Prefer::burden;
 };
 
 /// A plan and the data it refers to, kept alive together.

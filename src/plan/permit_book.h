@@ -1,0 +1,37 @@
+#pragma once
+
+#include <tbb/concurrent_unordered_map.h>
+
+#include <memory>
+#include <string>
+
+#include "safety/permit.h"
+
+namespace mitefall::plan {
+
+/// Permits already asked for, by everything the answer depends on in one case: who, what, when, and what is
+/// proposed for the animals concerned so far. A search asks the same questions again and again. Safe to use
+/// from several threads.
+class PermitBook {
+  public:
+    explicit PermitBook(const safety::Case& with) : with_(with) {}
+
+    using Answer = base::Result<safety::PermittedTreatment>;
+    [[nodiscard]] const Answer& animal(const records::AnimalId& id, const safety::Request& request,
+                                       const safety::CourseSoFar& course);
+    [[nodiscard]] const Answer& enclosure(const records::EnclosureId& id, const safety::Request& request,
+                                          const safety::CourseSoFar& course);
+    [[nodiscard]] const Answer& room(const records::RoomId& id, const safety::Request& request,
+                                     const safety::CourseSoFar& course);
+
+  private:
+    template <class Ask>
+    const Answer& find(std::string key, Ask ask);
+
+    const safety::Case& with_;
+    std::map<records::RoomId, std::vector<records::AnimalId>> in_room_ = animals_by_room();
+    [[nodiscard]] std::map<records::RoomId, std::vector<records::AnimalId>> animals_by_room() const;
+    tbb::concurrent_unordered_map<std::string, std::shared_ptr<const Answer>> answers_;
+};
+
+}  // namespace mitefall::plan
