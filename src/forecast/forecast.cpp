@@ -157,6 +157,18 @@ class Ensembler {
         return result;
     }
 
+    /// ln of the chance of one block's draws; see log_chances.
+    [[nodiscard]] Lanes log_chance_of(Question question, std::span<const MiteParameters> draws,
+                                      std::size_t block) const {
+        const MiteNetwork compiled = compile(scenario_, classes_, request_.ensemble->fixed, draws);
+        const SweepResult swept =
+            question == Question::no_survivor
+                ? sweep(compiled.network, request_.from, request_.to, at_horizon(compiled),
+                        request_.tolerance)
+                : sweep(compiled.network, request_.from, request_.to, question, request_.tolerance);
+        return log_chance(start_numbers(compiled, draws, block), swept);
+    }
+
   private:
     /// v at the horizon: 1 where a survivor counts.
     [[nodiscard]] std::vector<double> at_horizon(const MiteNetwork& compiled) const {
@@ -278,6 +290,28 @@ Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler,
     return result;
 }
 
+/// `each` of every block of draws, side by side. nullopt if cancelled.
+template <class T, class F>
+std::optional<std::vector<T>> over_blocks(const ForecastRequest& request, F each) {
+    base::expects(request.scenario != nullptr && request.ensemble != nullptr,
+                  "a forecast has a scenario and parameters");
+    const std::vector<MiteParameters> draws = draws_of(request);
+    std::vector<T> blocks(draws.size() / lane_count);
+    std::atomic<bool> cancelled = false;
+    std::mutex reporting;
+    std::size_t done = 0;
+    tbb::parallel_for(std::size_t{0}, blocks.size(), [&](std::size_t b) {
+        if (cancelled) return;
+        blocks[b] = each(std::span(draws).subspan(b * lane_count, lane_count), b);
+        if (!request.progress) return;
+        const std::scoped_lock lock(reporting);
+        if (!request.progress(static_cast<double>(++done) / static_cast<double>(blocks.size())))
+            cancelled = true;
+    });
+    if (cancelled) return std::nullopt;
+    return blocks;
+}
+
 }  // namespace
 
 Band band_of(std::vector<double> values) {
@@ -294,24 +328,29 @@ Band band_of(std::vector<double> values) {
 }
 
 std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
-    base::expects(request.scenario != nullptr && request.ensemble != nullptr,
-                  "a forecast has a scenario and parameters");
     const Ensembler ensembler(request);
-    const std::vector<MiteParameters> draws = draws_of(request);
-    std::vector<BlockResult> blocks(draws.size() / lane_count);
-    std::atomic<bool> cancelled = false;
-    std::mutex reporting;
-    std::size_t done = 0;
-    tbb::parallel_for(std::size_t{0}, blocks.size(), [&](std::size_t b) {
-        if (cancelled) return;
-        blocks[b] = ensembler.run(std::span(draws).subspan(b * lane_count, lane_count), b);
-        if (!request.progress) return;
-        const std::scoped_lock lock(reporting);
-        if (!request.progress(static_cast<double>(++done) / static_cast<double>(blocks.size())))
-            cancelled = true;
-    });
-    if (cancelled) return std::nullopt;
-    return summarise(request, ensembler, blocks);
+    const auto blocks = over_blocks<BlockResult>(
+        request,
+        [&](std::span<const MiteParameters> draws, std::size_t b) { return ensembler.run(draws, b); });
+    if (!blocks) return std::nullopt;
+    return summarise(request, ensembler, *blocks);
+}
+
+std::optional<std::vector<double>> log_chances(const ForecastRequest& request, Question question) {
+    const Ensembler ensembler(request);
+    const auto blocks =
+        over_blocks<Lanes>(request, [&](std::span<const MiteParameters> draws, std::size_t b) {
+            return ensembler.log_chance_of(question, draws, b);
+        });
+    if (!blocks) return std::nullopt;
+    std::vector<double> chances;
+    for (const Lanes& block : *blocks) chances.insert(chances.end(), block.x.begin(), block.x.end());
+    return chances;
+}
+
+std::vector<double> draw_weights(const ForecastRequest& request) {
+    const std::size_t draws = draws_of(request).size();
+    return std::vector<double>(draws, 1.0 / static_cast<double>(draws));
 }
 
 InferredStart infer_start(const Scenario& scenario, const Ensemble& ensemble, const SightedStart& sightings,

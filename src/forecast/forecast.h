@@ -49,8 +49,8 @@ struct ForecastRequest {
     const Ensemble* ensemble = nullptr;
     /// An InferredStart must come from the same ensemble, and outlive the request.
     std::variant<KnownStart, SightedStart, const InferredStart*> start;
-    double from = 0;         ///< days; the moment of decision
-    double to = 0;           ///< the horizon
+    double from = 0;  ///< days; the moment of decision
+    double to = 0;    ///< the horizon
     /// Where a mite alive at the horizon counts; empty: anywhere. They are never lumped with other places.
     std::vector<PlaceIndex> counted;
     std::size_t blocks = 0;  ///< blocks of draws used, from the first; 0: all
@@ -82,6 +82,16 @@ struct Forecast {
 /// The chance that no mite of any stage is alive at the horizon, per draw and over the ensemble. nullopt if
 /// cancelled.
 [[nodiscard]] std::optional<Forecast> forecast_clear(const ForecastRequest& request);
+
+/// ln of a chance, per draw: that nothing is alive at `to` where it counts and every check from `from` to
+/// `to` is clean (no_survivor), or that every one of these checks is clean (any_check_fails). Their
+/// difference is ln of the chance of clear given clean checks. nullopt if cancelled.
+[[nodiscard]] std::optional<std::vector<double>> log_chances(const ForecastRequest& request,
+                                                             Question question);
+
+/// How much each draw counts before the checks of the request are looked at; they sum to 1. All alike, unless
+/// the start weighs draws.
+[[nodiscard]] std::vector<double> draw_weights(const ForecastRequest& request);
 
 /// Works out the start of forecasts that begin at `from` with this history. nullopt if cancelled.
 [[nodiscard]] InferredStart infer_start(const Scenario& scenario, const Ensemble& ensemble,

@@ -175,10 +175,7 @@ class HistoryWriter {
 
     void write(const records::Checked& fact) {
         if (fact.count != records::SeenCount::none) return;
-        happen(CleanCheck{into_.enclosures.at(fact.enclosure),
-                          {},
-                          Amount::drawn(&MiteParameters::detection_nest_part),
-                          true});
+        happen(clean_check(into_.enclosures.at(fact.enclosure), fact.method));
     }
 
     template <class Other>
