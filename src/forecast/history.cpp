@@ -192,6 +192,23 @@ class HistoryWriter {
 
 }  // namespace
 
+RecordedCase recorded_since(std::span<const Entry> journal, Day today, Day origin,
+                            const FixedParameters& fixed) {
+    const Collection collection = records::collection_on(journal, today);
+    RecordedCase result;
+    result.origin = origin;
+    HistoryWriter writer(collection, fixed, result);
+    writer.add_places(records::collection_on(journal, origin - Days(1)));
+    for (const Entry& entry : records::in_force(journal)) {
+        if (entry.day > today) break;
+        if (entry.day < origin)
+            writer.skip(entry);
+        else
+            writer.add(entry);
+    }
+    return result;
+}
+
 base::Result<RecordedCase> case_from_records(std::span<const Entry> journal, Day today,
                                              units::TimeSpan look_back, const FixedParameters& fixed) {
     const Collection collection = records::collection_on(journal, today);
@@ -205,18 +222,9 @@ base::Result<RecordedCase> case_from_records(std::span<const Entry> journal, Day
                            "record what you saw with \"record sighting\"",
                            {}});
     }
-    RecordedCase result;
-    result.origin = suspects.front().entered;
-    for (const Suspect& suspect : suspects) result.origin = std::min(result.origin, suspect.entered);
-    HistoryWriter writer(collection, fixed, result);
-    writer.add_places(records::collection_on(journal, result.origin - Days(1)));
-    for (const Entry& entry : records::in_force(journal)) {
-        if (entry.day > today) break;
-        if (entry.day < result.origin)
-            writer.skip(entry);
-        else
-            writer.add(entry);
-    }
+    Day origin = suspects.front().entered;
+    for (const Suspect& suspect : suspects) origin = std::min(origin, suspect.entered);
+    RecordedCase result = recorded_since(journal, today, origin, fixed);
     for (const Suspect& suspect : suspects) {
         const PlaceIndex place = result.enclosures.at(suspect.enclosure);
         const SeenRange range = range_of(suspect.sighted.count);

@@ -21,6 +21,11 @@ struct RecordedCase {
     [[nodiscard]] double time_of(units::Day day) const { return static_cast<double>((day - origin).count()); }
 };
 
+/// Everything on record from `origin` to `today` that moves, carries or kills mites or looked for them in
+/// vain; no start. Places are those known today; facts of one day keep their order.
+[[nodiscard]] RecordedCase recorded_since(std::span<const records::Entry> journal, units::Day today,
+                                          units::Day origin, const FixedParameters& fixed);
+
 /// Everything on record up to `today` that moves, carries or kills mites or looked for them in vain, and the
 /// latest sighting of each enclosure within `look_back`. An animal of a sighted enclosure that arrived within
 /// that time is taken to have brought the mites on its first day; without one they came in `look_back` before
