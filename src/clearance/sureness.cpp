@@ -54,7 +54,8 @@ Sureness sureness_of(const Draws& draws) {
         clear.push_back(std::exp(log_clear));
         risk.push_back(-std::expm1(log_clear));
     }
-    return {weighted_band(clear, weights), weighted_band(risk, weights)};
+    const double squares = std::inner_product(weights.begin(), weights.end(), weights.begin(), 0.0);
+    return {weighted_band(clear, weights), weighted_band(risk, weights), 1 / squares};
 }
 
 forecast::Band weighted_band(std::span<const double> values, std::span<const double> weights) {

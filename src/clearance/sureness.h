@@ -10,8 +10,9 @@ namespace mitefall::clearance {
 /// How sure we are that no mite is left. The risk is what is missing to certainty, kept by itself so that it
 /// stays exact where the chance is all but 1.
 struct Sureness {
-    forecast::Band clear;  ///< chance, 0 to 1; p10 is the cautious end
-    forecast::Band risk;   ///< 1 - chance; its p90 belongs to the p10 of `clear`
+    forecast::Band clear;        ///< chance, 0 to 1; p10 is the cautious end
+    forecast::Band risk;         ///< 1 - chance; its p90 belongs to the p10 of `clear`
+    double effective_draws = 0;  ///< how many even draws the weights are worth, 1 / sum w^2 (Kish 1965)
 };
 
 /// ln of what every draw says, and how much each draw counts.

@@ -6,7 +6,9 @@ namespace mitefall::formats {
 namespace {
 
 Json sureness_json(const clearance::Sureness& sure) {
-    return {{"clear", band_json(sure.clear)}, {"risk", band_json(sure.risk)}};
+    return {{"clear", band_json(sure.clear)},
+            {"risk", band_json(sure.risk)},
+            {"effective_draws", number(sure.effective_draws)}};
 }
 
 Json day_json(units::Day origin, const std::optional<double>& time) {

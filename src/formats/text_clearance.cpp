@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "formats/layout.h"
@@ -14,6 +15,13 @@ using records::CheckMethod;
 constexpr std::size_t most_names = 6;
 constexpr const char* of_detection =
     "How well a look shows mites is our assumption, nobody has published it (docs/model.md, 7).\n";
+
+/// Below so many draws of even weight a range is hardly one.
+constexpr double fewest_draws = 5;
+constexpr const char* of_thin_draws =
+    "On some of these days hardly any draw of what is not known would let every check be clean: the range "
+    "says "
+    "little there.\nMore draws (--draws) help; so does asking again once the checks are on record.\n";
 
 std::string_view name_of(CheckMethod method) {
     switch (method) {
@@ -30,6 +38,7 @@ std::string show_sure(const Sureness& sure) { return units::show_chance(sure.cle
 
 std::string show_left(double risk) {
     if (risk >= 1) return "for certain";
+    if (risk > 0.1) return units::show_chance(risk);
     if (!(risk > 0)) return "none";
     return fmt::format("1 in {}", units::show_number(1 / risk, 2));
 }
@@ -64,12 +73,16 @@ std::string places_text(const clearance::CollectionAnswer& answer, const records
 std::string outlook_text(const clearance::CollectionAnswer& answer) {
     Table table(
         {"DAY", "IF EVERY ROUND IS CLEAN", "RANGE", "MITES LEFT", "IF NOBODY LOOKS", "ALL CLEAN SO FAR"});
-    for (const clearance::OutlookPoint& point : answer.outlook.points) {
+    const auto& points = answer.outlook.points;
+    for (const clearance::OutlookPoint& point : points) {
         table.add({show_time(answer.origin, point.time), show_sure(point.checked), show_range(point.checked),
                    show_left(point.checked.risk.mean), point.waited ? show_sure(*point.waited) : "-",
                    units::show_chance(point.all_clean)});
     }
-    return table.text();
+    const bool thin = std::any_of(points.begin(), points.end(), [](const auto& point) {
+        return point.checked.effective_draws < fewest_draws;
+    });
+    return table.text() + (thin ? of_thin_draws : "");
 }
 
 /// The day on which a level is reached, over the range of detection, then at its ends.

@@ -21,20 +21,12 @@ using records::EnclosureId;
 using units::Day;
 using units::Days;
 
-/// The answers with detection at either end show a difference, not a band: so many draws do.
-constexpr std::size_t draws_at_the_ends = 16;
 constexpr std::array later_days{3, 7, 14};  // days from now on which the best checks are tried too
 constexpr std::size_t tried_later = 2;
 constexpr std::array all_methods{CheckMethod::look_over, CheckMethod::soak, CheckMethod::wipe,
                                  CheckMethod::paper_trap};
 
 base::Error cancelled() { return {ErrorKind::conflict, "the answer was cancelled", {}, {}, {}, {}}; }
-
-/// A part of a longer piece of work.
-Progress part_of(const Progress& whole, double begin, double end) {
-    if (!whole) return {};
-    return [=](double share) { return whole(begin + share * (end - begin)); };
-}
 
 /// The keeper's records as a standing, with everything it refers to.
 class Stand {
@@ -110,13 +102,6 @@ class Stand {
     bool course_goes_on_ = false;
 };
 
-forecast::Ensemble at_end(const forecast::Ensemble& ensemble, const Knowledge& knowledge,
-                          clearance::DetectionEnd end) {
-    forecast::Ensemble few = ensemble;
-    few.draws.resize(std::min(few.draws.size(), draws_at_the_ends));
-    return with_detection_at(std::move(few), knowledge.tables, end);
-}
-
 class ClearanceWriter {
   public:
     ClearanceWriter(const Planned& planned, const Knowledge& knowledge, const ClearanceOptions& options)
@@ -141,9 +126,10 @@ class ClearanceWriter {
         const auto start = stand_.start_for(draws);
         if (!say_of_places(stand_.with(draws, start), 0, 0.3)) return fail(cancelled());
         if (!look(draws, true, 0.3, 0.7, answer_.outlook)) return fail(cancelled());
-        const auto low = at_end(draws, knowledge_, clearance::DetectionEnd::low);
+        const auto low = clearance::with_detection_at(draws, knowledge_.tables, clearance::DetectionEnd::low);
         if (!look(low, false, 0.7, 0.85, answer_.at_low)) return fail(cancelled());
-        const auto high = at_end(draws, knowledge_, clearance::DetectionEnd::high);
+        const auto high =
+            clearance::with_detection_at(draws, knowledge_.tables, clearance::DetectionEnd::high);
         if (!look(high, false, 0.85, 1, answer_.at_high)) return fail(cancelled());
         return std::move(answer_);
     }

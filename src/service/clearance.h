@@ -13,6 +13,12 @@ namespace mitefall::service {
 /// The levels of certainty an answer names a day for.
 inline constexpr std::array certainty_levels{0.95, 0.99, 0.999};
 
+/// A part of a longer piece of work, for its progress.
+[[nodiscard]] inline clearance::Progress part_of(const clearance::Progress& whole, double begin, double end) {
+    if (!whole) return {};
+    return [=](double share) { return whole(begin + share * (end - begin)); };
+}
+
 /// `planned`: everything on record, as Keeper::situation gives it. Error conflict: cancelled.
 [[nodiscard]] base::Result<clearance::CollectionAnswer> clearance_of(const Planned& planned,
                                                                      const Knowledge& knowledge,

@@ -17,7 +17,6 @@ using units::Day;
 using units::Days;
 
 constexpr int most_rounds = 30;
-constexpr std::size_t draws_at_the_ends = 16;
 
 Error no_such_animal(const records::AnimalId& animal) {
     return {ErrorKind::not_found, "no such animal", animal.text(), {}, "see the names with \"show\"", {}};
@@ -102,13 +101,12 @@ class ReleaseWriter {
 
     [[nodiscard]] Result<clearance::ReleaseAnswer> write() {
         const auto draws = forecast::draw_parameters(knowledge_.tables, options_.draws, options_.seed);
-        forecast::Ensemble few = draws;
-        few.draws.resize(std::min(few.draws.size(), draws_at_the_ends));
-        using clearance::DetectionEnd;
-        const bool done =
-            plan(draws, answer_.release) &&
-            plan(with_detection_at(few, knowledge_.tables, DetectionEnd::low), answer_.at_low) &&
-            plan(with_detection_at(few, knowledge_.tables, DetectionEnd::high), answer_.at_high);
+        const auto end = [&](clearance::DetectionEnd at) {
+            return clearance::with_detection_at(draws, knowledge_.tables, at);
+        };
+        const bool done = plan(draws, 0, 1.0 / 3, answer_.release) &&
+                          plan(end(clearance::DetectionEnd::low), 1.0 / 3, 2.0 / 3, answer_.at_low) &&
+                          plan(end(clearance::DetectionEnd::high), 2.0 / 3, 1, answer_.at_high);
         if (!done) return fail({ErrorKind::conflict, "the answer was cancelled", {}, {}, {}, {}});
         return std::move(answer_);
     }
@@ -121,7 +119,8 @@ class ReleaseWriter {
         return std::min(most_rounds, std::max(options_.rounds, to_the_end));
     }
 
-    [[nodiscard]] bool plan(const forecast::Ensemble& draws, clearance::Release& into) const {
+    [[nodiscard]] bool plan(const forecast::Ensemble& draws, double begin, double until,
+                            clearance::Release& into) const {
         clearance::ReleaseRequest request;
         request.scenario = &known_.scenario;
         request.ensemble = &draws;
@@ -133,7 +132,7 @@ class ReleaseWriter {
                           static_cast<double>(options_.interval_days),
                           round_count()};
         request.least = known_.time_of(answer_.usual_from);
-        request.progress = options_.progress;
+        request.progress = part_of(options_.progress, begin, until);
         auto release = clearance::plan_release(request, certainty_levels);
         if (release) into = std::move(*release);
         return release.has_value();

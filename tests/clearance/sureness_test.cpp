@@ -31,6 +31,13 @@ TEST(Sureness, weighs_checks_that_no_number_could_hold_outside_the_logarithm) {
     EXPECT_NEAR(posterior_weights(draws)[0], 1 / (1 + std::exp(-1)), 1e-12);
 }
 
+// Kish 1965: n even weights are worth n, one that outweighs all others is worth 1.
+TEST(Sureness, says_how_many_draws_it_rests_on) {
+    EXPECT_NEAR(sureness_of({{-1, -1, -1, -1}, {0, 0, 0, 0}, {.25, .25, .25, .25}}).effective_draws, 4,
+                1e-12);
+    EXPECT_NEAR(sureness_of({{-1, -1}, {0, -50}, {0.5, 0.5}}).effective_draws, 1, 1e-12);
+}
+
 TEST(Sureness, refuses_what_is_no_chance) {
     const double nan = std::nan("");
     const double infinite = std::numeric_limits<double>::infinity();
