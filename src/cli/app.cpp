@@ -32,6 +32,7 @@ int run(std::vector<std::string> arguments, Surroundings& surroundings) {
     context.add_shared_options(app);
     add_situation_commands(app, context);
     add_plan_commands(app, context);
+    add_clearance_commands(app, context);
     add_mix_command(app, context);
     add_record_commands(app, context);
     add_file_commands(app, context);

@@ -10,6 +10,7 @@ void add_record_commands(CLI::App& app, Context& context);     ///< record KIND,
 void add_situation_commands(CLI::App& app, Context& context);  ///< tonight, exposure, verdicts
 void add_mix_command(CLI::App& app, Context& context);         ///< mix
 void add_plan_commands(CLI::App& app, Context& context);       ///< plan, today, done, skip, rescore
+void add_clearance_commands(CLI::App& app, Context& context);  ///< clear, next-check, release
 void add_forecast_commands(CLI::App& app, Context& context);   ///< forecast, parameters, evidence
 
 }  // namespace mitefall::cli

@@ -59,7 +59,7 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
     const auto bench = BenchOptions{}.read(context.knowledge().tables);
     if (!bench) return fail(bench.error());
     const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, *planned.setting, *bench);
-    const plan::Goal goal{options.target, options.horizon_days, {}};
+    const plan::Goal goal{options.target, options.horizon_days, options.prefer, {}};
     const bool adopted = planned.collection->plan.has_value();
     auto list = adopted ? keeper->worklist(context.now())
                         : Result<worklist::Worklist>(service::preview_worklist(

@@ -89,6 +89,22 @@ Amount at_strength(ParameterMember published, ParameterMember at_home, units::St
     return amount;
 }
 
+CleanCheck clean_check(PlaceIndex place, records::CheckMethod method) {
+    const Amount none = Amount::number(0);
+    switch (method) {
+        case records::CheckMethod::look_over:
+            return {place, Amount::drawn(&M::detection_light), Amount::drawn(&M::detection_nest_part), true,
+                    none};
+        case records::CheckMethod::soak:
+            return {place, Amount::drawn(&M::detection_light_soak), none, true, none};
+        case records::CheckMethod::wipe:
+            return {place, Amount::drawn(&M::detection_light_wipe), none, true, none};
+        case records::CheckMethod::paper_trap:
+            return {place, none, none, false, Amount::drawn(&M::detection_paper_trap)};
+    }
+    return {};
+}
+
 void add_action(Scenario& scenario, const Action& action, const FixedParameters& fixed) {
     ActionWriter(scenario, action, fixed).write();
 }

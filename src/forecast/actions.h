@@ -21,6 +21,10 @@ struct Action {
 /// are taken to kill none.
 void add_action(Scenario& scenario, const Action& action, const FixedParameters& fixed);
 
+/// A check of an enclosure by this method, found clean, with the evidence's chances to show mites. Append it
+/// as an event.
+[[nodiscard]] CleanCheck clean_check(PlaceIndex place, records::CheckMethod method);
+
 /// Kill of an ivermectin spray between the two strengths the evidence names (`strength_without_caution`,
 /// `home_strength`), straight in the logarithm of strength; below `published_strength_low` in proportion,
 /// above the strength of home recipes as there.

@@ -145,7 +145,7 @@ class Believer {
         for (const auto& [index, mites] : outcome.visible) {
             const Look& look = request_.looks[index];
             if (is_find(look)) sum -= std::log(request_.prior.errors.misplaced);
-            sum += std::log(likelihood_of(look, mites, paces_[draw].eyes, request_.prior.errors));
+            sum += std::log(likelihood_of(look, mites, paces_[draw].eyes_of(look), request_.prior.errors));
         }
         return sum;
     }
@@ -234,10 +234,10 @@ class Believer {
     [[nodiscard]] std::vector<double> doubts_of(const Kept& kept, const Outcome& outcome) const {
         std::vector<double> doubts(request_.looks.size());
         for (std::size_t l = 0; l < doubts.size(); ++l) doubts[l] = is_find(request_.looks[l]) ? 1 : 0;
-        const Eyes& eyes = paces_[histories_[kept.history].draw].eyes;
+        const Pace& pace = paces_[histories_[kept.history].draw];
         for (const auto& [index, mites] : outcome.visible) {
             const Look& look = request_.looks[index];
-            const double doubt = doubt_of(look, mites, eyes, request_.prior.errors);
+            const double doubt = doubt_of(look, mites, pace.eyes_of(look), request_.prior.errors);
             doubts[index] = is_find(look) ? doubt : std::max(0.0, doubt - request_.prior.errors.careless);
         }
         return doubts;

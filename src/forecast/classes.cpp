@@ -50,7 +50,7 @@ void describe(const AnimalJoins&, Signature&) {}
 void describe(const AnimalLeaves&, Signature&) {}
 void describe(const Contact& e, Signature& s) { s.add(e.reach).add(e.chance); }
 void describe(const CleanCheck& e, Signature& s) {
-    s.add(e.detection).add(e.nest_part).add(static_cast<std::size_t>(e.usual));
+    s.add(e.detection).add(e.nest_part).add(static_cast<std::size_t>(e.of_light)).add(e.trap);
 }
 void describe(const ClimateChange& e, Signature& s) { s.add(e.climate); }
 void describe(const Import& e, Signature& s) {

@@ -8,6 +8,7 @@
 #include <limits>
 #include <mutex>
 #include <numeric>
+#include <numeric>
 
 #include "base/contract.h"
 #include "forecast/compile.h"
@@ -119,6 +120,7 @@ class LogSum {
         }
     }
     [[nodiscard]] double value() const { return most_ + std::log(sum_); }
+    [[nodiscard]] bool is_empty() const { return sum_ == 0; }
 
   private:
     double most_ = -std::numeric_limits<double>::infinity();
@@ -178,6 +180,19 @@ class Ensembler {
         if (clean) result.log_clean = log_chance(start, *clean);
         count_mites(compiled, start.numbers, result);
         return result;
+    }
+
+    /// ln of the chance of one block's draws; see log_chances.
+    [[nodiscard]] Lanes log_chance_of(Question question, std::span<const MiteParameters> draws,
+                                      std::size_t block) const {
+        const MiteNetwork compiled = compile(scenario_, classes_, request_.ensemble->fixed, draws);
+        const SweepResult swept =
+            question == Question::no_survivor
+                ? sweep(compiled.network, request_.from, request_.to, at_horizon(compiled),
+                        request_.tolerance)
+                : sweep(compiled.network, request_.from, request_.to, question, request_.tolerance);
+        if (belief_ == nullptr) return log_chance(start_numbers(compiled, draws), swept);
+        return for_each_lane([&](std::size_t lane) { return log_pass_of(compiled, swept, block, lane); });
     }
 
   private:
@@ -269,6 +284,28 @@ class Ensembler {
         return sum;
     }
 
+    [[nodiscard]] std::vector<std::pair<TypeIndex, double>> mites_of(const MiteNetwork& compiled,
+                                                                     const Particle& particle) const {
+        std::vector<std::pair<TypeIndex, double>> mites;
+        for (const MiteCount& group : particle.mites)
+            mites.emplace_back(type_of_mites(compiled, group, belief_->shapes[particle.draw]), group.count);
+        return mites;
+    }
+
+    /// ln of the chance that a draw's mites all pass, over its particles; -infinity if it has none.
+    [[nodiscard]] double log_pass_of(const MiteNetwork& compiled, const SweepResult& swept, std::size_t block,
+                                     std::size_t lane) const {
+        const std::size_t draw = block * lane_count + lane;
+        LogSum all;
+        LogSum passed;
+        for (std::size_t p = first_particle_.at(draw); p < first_particle_.at(draw + 1); ++p) {
+            const Particle& particle = belief_->particles[p];
+            all.add(std::log(particle.weight));
+            passed.add(std::log(particle.weight) + log_pass(mites_of(compiled, particle), swept, lane));
+        }
+        return passed.value() - (all.is_empty() ? 0 : all.value());
+    }
+
     /// P(clear and clean) and P(clean) of each draw of the block, summed over its particles.
     void weigh_particles(const MiteNetwork& compiled, const SweepResult& clear,
                          const std::optional<SweepResult>& clean, std::size_t block,
@@ -281,12 +318,9 @@ class Ensembler {
             LogSum cleaned;
             double most = -std::numeric_limits<double>::infinity();
             std::vector<double> log_weights;
-            std::vector<std::pair<TypeIndex, double>> mites;
             for (std::size_t p = first_particle_.at(draw); p < first_particle_.at(draw + 1); ++p) {
                 const Particle& particle = belief_->particles[p];
-                mites.clear();
-                for (const MiteCount& group : particle.mites)
-                    mites.emplace_back(type_of_mites(compiled, group, belief_->shapes[draw]), group.count);
+                const auto mites = mites_of(compiled, particle);
                 const double log_weight = std::log(particle.weight);
                 const double log_clean = clean ? log_pass(mites, *clean, lane) : 0;
                 all.add(log_weight);
@@ -390,6 +424,28 @@ Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler,
     return result;
 }
 
+/// `each` of every block of draws, side by side. nullopt if cancelled.
+template <class T, class F>
+std::optional<std::vector<T>> over_blocks(const ForecastRequest& request, F each) {
+    base::expects(request.scenario != nullptr && request.ensemble != nullptr,
+                  "a forecast has a scenario and parameters");
+    const std::vector<MiteParameters> draws = draws_of(request);
+    std::vector<T> blocks(draws.size() / lane_count);
+    std::atomic<bool> cancelled = false;
+    std::mutex reporting;
+    std::size_t done = 0;
+    tbb::parallel_for(std::size_t{0}, blocks.size(), [&](std::size_t b) {
+        if (cancelled) return;
+        blocks[b] = each(std::span(draws).subspan(b * lane_count, lane_count), b);
+        if (!request.progress) return;
+        const std::scoped_lock lock(reporting);
+        if (!request.progress(static_cast<double>(++done) / static_cast<double>(blocks.size())))
+            cancelled = true;
+    });
+    if (cancelled) return std::nullopt;
+    return blocks;
+}
+
 }  // namespace
 
 Band band_of(std::vector<double> values) {
@@ -423,24 +479,35 @@ Band band_of(const std::vector<double>& values, const std::vector<double>& weigh
 }
 
 std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
-    base::expects(request.scenario != nullptr && request.ensemble != nullptr,
-                  "a forecast has a scenario and parameters");
     const Ensembler ensembler(request);
-    const std::vector<MiteParameters> draws = draws_of(request);
-    std::vector<BlockResult> blocks(draws.size() / lane_count);
-    std::atomic<bool> cancelled = false;
-    std::mutex reporting;
-    std::size_t done = 0;
-    tbb::parallel_for(std::size_t{0}, blocks.size(), [&](std::size_t b) {
-        if (cancelled) return;
-        blocks[b] = ensembler.run(std::span(draws).subspan(b * lane_count, lane_count), b);
-        if (!request.progress) return;
-        const std::scoped_lock lock(reporting);
-        if (!request.progress(static_cast<double>(++done) / static_cast<double>(blocks.size())))
-            cancelled = true;
-    });
-    if (cancelled) return std::nullopt;
-    return summarise(request, ensembler, blocks);
+    const auto blocks = over_blocks<BlockResult>(
+        request,
+        [&](std::span<const MiteParameters> draws, std::size_t b) { return ensembler.run(draws, b); });
+    if (!blocks) return std::nullopt;
+    return summarise(request, ensembler, *blocks);
+}
+
+std::optional<std::vector<double>> log_chances(const ForecastRequest& request, Question question) {
+    const Ensembler ensembler(request);
+    const auto blocks =
+        over_blocks<Lanes>(request, [&](std::span<const MiteParameters> draws, std::size_t b) {
+            return ensembler.log_chance_of(question, draws, b);
+        });
+    if (!blocks) return std::nullopt;
+    std::vector<double> chances;
+    for (const Lanes& block : *blocks) chances.insert(chances.end(), block.x.begin(), block.x.end());
+    return chances;
+}
+
+std::vector<double> draw_weights(const ForecastRequest& request) {
+    const std::size_t draws = draws_of(request).size();
+    std::vector<double> weights(draws, 1.0 / static_cast<double>(draws));
+    const auto* const belief = std::get_if<const Belief*>(&request.start);
+    if (belief == nullptr) return weights;
+    const std::vector<double>& given = (*belief)->draw_weight;
+    const double sum = std::accumulate(given.begin(), given.begin() + static_cast<std::ptrdiff_t>(draws), 0.0);
+    for (std::size_t i = 0; i < draws; ++i) weights[i] = given[i] / sum;
+    return weights;
 }
 
 Scenario forget_past(const Scenario& scenario, double from) {

@@ -76,6 +76,16 @@ struct Forecast {
 /// cancelled.
 [[nodiscard]] std::optional<Forecast> forecast_clear(const ForecastRequest& request);
 
+/// ln of a chance, per draw: that nothing is alive at `to` where it counts and every check from `from` to
+/// `to` is clean (no_survivor), or that every one of these checks is clean (any_check_fails). Their
+/// difference is ln of the chance of clear given clean checks. nullopt if cancelled.
+[[nodiscard]] std::optional<std::vector<double>> log_chances(const ForecastRequest& request,
+                                                             Question question);
+
+/// How much each draw counts before the checks of the request are looked at; they sum to 1. All alike, unless
+/// the start is a Belief.
+[[nodiscard]] std::vector<double> draw_weights(const ForecastRequest& request);
+
 /// The scenario as it stands at `from`: what came before is done with, but for residues and drugs that still
 /// act. Enclosures that differ only in their past become alike.
 [[nodiscard]] Scenario forget_past(const Scenario& scenario, double from);

@@ -172,22 +172,22 @@ class HistoryWriter {
 
     void write(const records::Checked& fact) {
         const PlaceIndex place = into_.enclosures.at(fact.enclosure);
-        note_look(place, LookedAt::both, fact.count);
+        note_look(place, LookedAt::both, fact.count, fact.method);
         if (fact.count != records::SeenCount::none) return;
-        happen(CleanCheck{place, {}, Amount::drawn(&MiteParameters::detection_nest_part), true});
+        happen(clean_check(place, fact.method));
     }
 
     void write(const records::Sighted& fact) {
         const bool on_animal = fact.where == records::SeenWhere::on_animal;
         note_look(into_.enclosures.at(fact.enclosure), on_animal ? LookedAt::animal : LookedAt::nest,
-                  fact.count);
+                  fact.count, records::CheckMethod::look_over);
     }
 
     /// Clean checks on the day of the last sighting and later belong to the sweep that starts there.
-    void note_look(PlaceIndex place, LookedAt where, records::SeenCount seen) {
+    void note_look(PlaceIndex place, LookedAt where, records::SeenCount seen, records::CheckMethod method) {
         const bool is_find = seen != records::SeenCount::none;
         if (time_ < into_.from || (is_find && time_ <= into_.from))
-            into_.looks.push_back({place, time_, into_.scenario.events.size(), where, seen});
+            into_.looks.push_back({place, time_, into_.scenario.events.size(), where, seen, method});
     }
 
     template <class Other>
@@ -203,6 +203,23 @@ class HistoryWriter {
 };
 
 }  // namespace
+
+RecordedCase recorded_since(std::span<const Entry> journal, Day today, Day origin,
+                            const FixedParameters& fixed) {
+    const Collection collection = records::collection_on(journal, today);
+    RecordedCase result;
+    result.origin = origin;
+    HistoryWriter writer(collection, fixed, result);
+    writer.add_places(records::collection_on(journal, origin - Days(1)));
+    for (const Entry& entry : records::in_force(journal)) {
+        if (entry.day > today) break;
+        if (entry.day < origin)
+            writer.skip(entry);
+        else
+            writer.add(entry);
+    }
+    return result;
+}
 
 base::Result<RecordedCase> case_from_records(std::span<const Entry> journal, Day today,
                                              units::TimeSpan look_back, const FixedParameters& fixed) {

@@ -25,6 +25,11 @@ struct RecordedCase {
     [[nodiscard]] double time_of(units::Day day) const { return static_cast<double>((day - origin).count()); }
 };
 
+/// Everything on record from `origin` to `today` that moves, carries or kills mites or looked for them in
+/// vain; no start. Places are those known today; facts of one day keep their order.
+[[nodiscard]] RecordedCase recorded_since(std::span<const records::Entry> journal, units::Day today,
+                                          units::Day origin, const FixedParameters& fixed);
+
 /// Everything on record up to `today` that moves, carries or kills mites or looked for them. The belief is
 /// formed on the day of the last sighting, if there is one within three times `look_back`, else today; day 0
 /// is `look_back` before. Animals entered on the first day of the journal were there before it (M16). Places

@@ -1,4 +1,5 @@
 #include "forecast/lineage.h"
+#include "forecast/actions.h"
 
 #include <algorithm>
 #include <cmath>
@@ -32,7 +33,11 @@ Pace::Pace(const Terrain& terrain, const FixedParameters& fixed_parameters, cons
             row[static_cast<std::size_t>(stage)] = stage_rates(stage, *fixed, *draw, climate);
         laying.push_back(laying_rate(*fixed, *draw, climate));
     }
-    eyes = {detection_per_mite(*fixed, *draw), draw->detection_nest_part};
+    for (std::size_t m = 0; m < eyes.size(); ++m) {
+        const CleanCheck check = clean_check(0, static_cast<records::CheckMethod>(m));
+        eyes[m] = {chance_to_be_seen(check, Activity::adult_feeding, *fixed, *draw),
+                   chance_to_be_seen(check, Activity::adult_seeking, *fixed, *draw)};
+    }
 }
 
 Outcome Lineage::run(const Pace& pace, std::span<const Founder> founders, std::size_t introductions,
@@ -271,7 +276,7 @@ void Lineage::be_looked_at(const Mite& mite, std::uint32_t index) {
     (on_animal ? mites.on_animal : mites.off_animal) += weight_;
     if (look.time < terrain_.at() || look.seen == records::SeenCount::none) return;
     outcome_.cause[mite.introduction] +=
-        weight_ * pace_->eyes.on_animal * (on_animal ? 1 : pace_->eyes.nest_part);
+        weight_ * (on_animal ? pace_->eyes_of(look).on_animal : pace_->eyes_of(look).off_animal);
 }
 
 void Lineage::arrive(const Mite& mite) {

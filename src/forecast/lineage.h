@@ -84,7 +84,10 @@ struct Pace {
     const MiteParameters* draw;
     std::vector<std::array<StageRates, stage_total>> rates;  ///< per climate
     std::vector<double> laying;                              ///< per climate, female eggs per day
-    Eyes eyes;
+    [[nodiscard]] const Eyes& eyes_of(const Look& look) const {
+        return eyes[static_cast<std::size_t>(look.method)];
+    }
+    std::array<Eyes, 4> eyes;  ///< per records::CheckMethod
 };
 
 /// A mite that comes in.

@@ -30,7 +30,7 @@ double chance_of_none(const Look& look, const Visible& mites, const Eyes& eyes) 
     double log_none = 0;
     if (look.where != LookedAt::nest) log_none += mites.on_animal * std::log1p(-eyes.on_animal);
     if (look.where != LookedAt::animal)
-        log_none += mites.off_animal * std::log1p(-eyes.on_animal * eyes.nest_part);
+        log_none += mites.off_animal * std::log1p(-eyes.off_animal);
     return std::exp(log_none);
 }
 
@@ -45,11 +45,15 @@ double binomial_up_to(double k, double n, double p) {
 
 double chance_of_count(const Look& look, const Visible& mites, const Eyes& eyes) {
     if (look.seen == records::SeenCount::none) return chance_of_none(look, mites, eyes);
-    // Off the animal a mite counts as a part of one on it: the two binomials are nearly one.
-    const double n = look.where == LookedAt::animal ? mites.on_animal
-                     : look.where == LookedAt::nest ? mites.off_animal
-                                                    : mites.on_animal + eyes.nest_part * mites.off_animal;
-    const double p = look.where == LookedAt::nest ? eyes.on_animal * eyes.nest_part : eyes.on_animal;
+    // Seen both ways the numbers add up: as if all were of the better seen kind, and fewer.
+    const bool animal_better = eyes.on_animal >= eyes.off_animal;
+    const double on = look.where == LookedAt::nest ? 0 : mites.on_animal * eyes.on_animal;
+    const double off = look.where == LookedAt::animal ? 0 : mites.off_animal * eyes.off_animal;
+    const double p = look.where == LookedAt::nest     ? eyes.off_animal
+                     : look.where == LookedAt::animal ? eyes.on_animal
+                     : animal_better                  ? eyes.on_animal
+                                                      : eyes.off_animal;
+    const double n = p > 0 ? (on + off) / p : 0;
     const CountRange range = counts_of(look.seen);
     return std::max(0.0, binomial_up_to(range.high, n, p) - binomial_up_to(range.low - 1, n, p));
 }

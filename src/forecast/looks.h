@@ -17,6 +17,7 @@ struct Look {
     std::size_t next_event = 0;  ///< position of the first event of the scenario that happened after it
     LookedAt where = LookedAt::both;
     records::SeenCount seen = records::SeenCount::none;
+    records::CheckMethod method = records::CheckMethod::look_over;
 };
 
 /// Mites a look could have shown. Not whole numbers where a crowd is carried by a sample of it.
@@ -25,10 +26,10 @@ struct Visible {
     double off_animal = 0;  ///< adults walking in the nest
 };
 
-/// How likely one mite is to be seen.
+/// How likely one mite is to be seen in one look of a method.
 struct Eyes {
-    double on_animal = 0;  ///< chance, per look
-    double nest_part = 0;  ///< of an adult off the animal, as a part of that
+    double on_animal = 0;   ///< chance for a mite on the animal
+    double off_animal = 0;  ///< chance for an adult walking in the nest
 };
 
 /// How records go wrong; rows record_careless and record_misplaced of the evidence.

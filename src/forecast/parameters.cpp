@@ -60,6 +60,11 @@ constexpr std::array fields{
     ParameterField{"oral_kill_per_meal", &M::oral_kill_per_meal},
     ParameterField{"detection_light", &M::detection_light},
     ParameterField{"detection_nest_part", &M::detection_nest_part},
+    ParameterField{"detection_light_soak", &M::detection_light_soak},
+    ParameterField{"detection_light_wipe", &M::detection_light_wipe},
+    ParameterField{"detection_paper_trap", &M::detection_paper_trap},
+    ParameterField{"arrival_carries", &M::arrival_carries},
+    ParameterField{"arrival_founders", &M::arrival_founders},
 };
 
 /// The row of a key whatever its unit: draws work on the numbers as the tables hold them.

@@ -66,6 +66,8 @@ struct MiteParameters {
            substrate_eggs_porous = 0;
     double kill_soak = 0, kill_wipe = 0, oral_kill_per_meal = 0;
     double detection_light = 0, detection_nest_part = 0;
+    double detection_light_soak = 0, detection_light_wipe = 0, detection_paper_trap = 0;
+    double arrival_carries = 0, arrival_founders = 0;
     /// Position of the number seen within what the sighting says, 0 to 1; no evidence row.
     double sighting_quantile = 0.5;
 };

@@ -118,15 +118,23 @@ double chance_of_next_meal(int meal, const MiteParameters& draw) {
     return draw.adult_survival_per_cycle * std::clamp(draw.meals_per_life - meal, 0.0, 1.0);
 }
 
+double detection_per_mite(const FixedParameters& fixed, double light) {
+    return -std::expm1(std::log1p(-light) / fixed.light_infestation);
+}
+
 double detection_per_mite(const FixedParameters& fixed, const MiteParameters& draw) {
-    return -std::expm1(std::log1p(-draw.detection_light) / fixed.light_infestation);
+    return detection_per_mite(fixed, draw.detection_light);
 }
 
 double chance_to_be_seen(const CleanCheck& check, Activity activity, const FixedParameters& fixed,
                          const MiteParameters& draw) {
-    const double on_animal = check.usual ? detection_per_mite(fixed, draw) : check.detection.in(draw);
+    const double given = check.detection.in(draw);
+    const double on_animal = check.of_light ? detection_per_mite(fixed, given) : given;
     if (is_on_animal(activity)) return on_animal;
-    return shows_off_animal(activity) ? on_animal * check.nest_part.in(draw) : 0;
+    if (!shows_off_animal(activity)) return 0;
+    const double by_eye = on_animal * check.nest_part.in(draw);
+    const double trapped = check.trap.in(draw);
+    return by_eye + trapped - by_eye * trapped;
 }
 
 }  // namespace mitefall::forecast

@@ -32,8 +32,11 @@ struct StageRates {
 /// Chance that a female that has laid after meal `meal` seeks another; 0 after the last.
 [[nodiscard]] double chance_of_next_meal(int meal, const MiteParameters& draw);
 
-/// Chance that one look-over shows one mite that is on the animal: from the chance to show a light
+/// Chance that a check shows one mite that is on the animal: from its chance `light` to show a light
 /// infestation of several mites, each found or not independently of the others.
+[[nodiscard]] double detection_per_mite(const FixedParameters& fixed, double light);
+
+/// The same for one look-over.
 [[nodiscard]] double detection_per_mite(const FixedParameters& fixed, const MiteParameters& draw);
 
 /// Chance that a check shows one mite of an activity; zero for those out of sight.

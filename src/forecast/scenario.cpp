@@ -69,7 +69,7 @@ bool amounts_are_possible(const Happening& what) {
         return is_chance(e->chance) && is_share(e->part) && std::isfinite(e->until);
     if (const auto* const e = std::get_if<Contact>(&what)) return is_chance(e->chance);
     if (const auto* const e = std::get_if<CleanCheck>(&what))
-        return is_chance(e->detection) && is_chance(e->nest_part);
+        return is_chance(e->detection) && is_chance(e->nest_part) && is_chance(e->trap);
     if (const auto* const e = std::get_if<Import>(&what))
         return is_positive(e->rate) && std::isfinite(e->until);
     if (const auto* const e = std::get_if<Residue>(&what)) {

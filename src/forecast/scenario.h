@@ -96,13 +96,13 @@ struct Contact {
     Amount chance;
 };
 
-/// A check of the animal and the paper that found nothing: mites on the animal and wandering adults could be
-/// seen.
+/// A check that found nothing: mites on the animal and wandering adults could be seen.
 struct CleanCheck {
     PlaceIndex place = 0;
-    Amount detection;    ///< chance to see one mite on the animal
-    Amount nest_part;    ///< chance to see one wandering adult, as a part of that
-    bool usual = false;  ///< a look-over as the evidence describes it; `detection` is not used
+    Amount detection;                 ///< chance to see one mite on the animal
+    Amount nest_part;                 ///< chance to see one wandering adult, as a part of that
+    bool of_light = false;            ///< `detection` is the chance to show a light infestation instead
+    Amount trap = Amount::number(0);  ///< chance that what was laid out shows one wandering adult
 };
 
 struct ClimateChange {

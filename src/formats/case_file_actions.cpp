@@ -198,8 +198,9 @@ void CaseSteps::read_check(const Json& object, const std::string& pointer) {
     begin(fields, pointer);
     forecast::CleanCheck check;
     check.place = enclosure(fields);
-    check.usual = fields.find("detection") == nullptr;
-    if (!check.usual) check.detection = read_amount(fields, "detection", ParameterKind::share, seen_range);
+    check.of_light = fields.find("detection") == nullptr;
+    check.detection = check.of_light ? Amount::drawn(&forecast::MiteParameters::detection_light)
+                                     : read_amount(fields, "detection", ParameterKind::share, seen_range);
     check.nest_part = fields.find("nest_part") == nullptr
                           ? Amount::drawn(&forecast::MiteParameters::detection_nest_part)
                           : read_amount(fields, "nest_part", ParameterKind::share, share_range);

@@ -38,6 +38,10 @@ constexpr std::array rows{
     Row{"eggs_per_meal", {ParameterKind::ratio, {0, 1000, false, false}}},
     Row{"meals_per_life", {ParameterKind::ratio, {0, 1000, false, false}}},
     Row{"detection_light", {ParameterKind::share, detection_range}},
+    Row{"detection_light_soak", {ParameterKind::share, detection_range}},
+    Row{"detection_light_wipe", {ParameterKind::share, detection_range}},
+    Row{"detection_paper_trap", {ParameterKind::share, detection_range}},
+    Row{"arrival_founders", {ParameterKind::ratio, {0, 1000, false, false}}},
 };
 
 std::string keys_of(ParameterKind kind) {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/error.h"
+#include "clearance/answers.h"
 #include "exposure/tracing.h"
 #include "forecast/forecast.h"
 #include "forecast/simulator.h"
@@ -42,6 +43,9 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json plan_json(const plan::PlanChoice& choice, const plan::Setting& setting,
                              const plan::Goal& goal);
 [[nodiscard]] Json shopping_json(const worklist::Shopping& shopping, const worklist::Bench& bench);
+[[nodiscard]] Json clearance_json(const clearance::CollectionAnswer& answer);
+[[nodiscard]] Json next_check_json(const clearance::NextCheckAnswer& answer);
+[[nodiscard]] Json release_json(const clearance::ReleaseAnswer& answer);
 [[nodiscard]] Json worklist_json(const worklist::Worklist& list);
 [[nodiscard]] Json mixed_json(const mixing::Recipe& recipe,
                               const std::optional<mixing::Measurement>& measurement,

@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "clearance/answers.h"
 #include "exposure/tracing.h"
 #include "forecast/forecast.h"
 #include "plan/search.h"
@@ -36,6 +37,12 @@ namespace mitefall::formats {
 
 [[nodiscard]] std::string worklist_text(const worklist::Worklist& list, const records::Collection& collection,
                                         units::Display display);
+
+/// How sure we are now, place by place, and what rounds of checks would do.
+[[nodiscard]] std::string clearance_text(const clearance::CollectionAnswer& answer,
+                                         const records::Collection& collection);
+[[nodiscard]] std::string next_check_text(const clearance::NextCheckAnswer& answer);
+[[nodiscard]] std::string release_text(const clearance::ReleaseAnswer& answer);
 
 /// Cautions as a list, each with its tag and source.
 [[nodiscard]] std::string cautions_text(const std::vector<safety::Caution>& cautions);

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <set>
 
+#include "service/clearance.h"
+
 namespace mitefall::service {
 namespace {
 
@@ -261,6 +263,38 @@ Result<forecast::Forecast> Keeper::rescore(const PlanOptions& options, const Now
     auto scored = scorer.score(schedule, 0, options.progress);
     if (!scored) return fail({ErrorKind::conflict, "the scoring was cancelled", {}, {}, {}, {}});
     return std::move(*scored);
+}
+
+Result<Planned> Keeper::situation(const Now& now) const {
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    const Collection today = records::collection_on(*entries, now.today);
+    auto tracing = trace_sightings(*entries, today, knowledge_->tables);
+    if (!tracing) return fail(tracing.error());
+    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
+                                             forecast::fixed_parameters(knowledge_->tables));
+    if (!known) return fail(known.error());
+    return prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known),
+                           today.plan ? today.plan->value.strength : usual_strength(today), {}, now);
+}
+
+Result<clearance::CollectionAnswer> Keeper::clearance(const ClearanceOptions& options, const Now& now) const {
+    const auto planned = situation(now);
+    if (!planned) return fail(planned.error());
+    return clearance_of(*planned, *knowledge_, options);
+}
+
+Result<clearance::NextCheckAnswer> Keeper::next_check(const ClearanceOptions& options, const Now& now) const {
+    const auto planned = situation(now);
+    if (!planned) return fail(planned.error());
+    return next_check_of(*planned, *knowledge_, options);
+}
+
+Result<clearance::ReleaseAnswer> Keeper::release(const records::AnimalId& animal,
+                                                 const ClearanceOptions& options, const Now& now) const {
+    const auto entries = journal();
+    if (!entries) return fail(entries.error());
+    return release_of(*entries, animal, *knowledge_, options, now.today);
 }
 
 Result<records::FactId> Keeper::adopt(const plan::ScoredPlan& plan, units::Strength strength,

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "clearance/answers.h"
 #include "evidence/tables.h"
 #include "evidence/taxa.h"
 #include "exposure/tracing.h"
@@ -48,6 +49,15 @@ struct PlanOptions {
     std::function<bool(double)> progress;
     plan::Limits limits = {};
     plan::Prefer prefer = plan::Prefer::burden;
+};
+
+struct ClearanceOptions {
+    std::size_t draws = 32;
+    std::uint64_t seed = 1;
+    int rounds = 8;         ///< of checks to come
+    int interval_days = 7;  ///< between them
+    records::CheckMethod method = records::CheckMethod::look_over;
+    std::function<bool(double)> progress;
 };
 
 /// A plan and the data it refers to, kept alive together.
@@ -100,6 +110,21 @@ class Keeper {
     /// Chance that what is left of the adopted plan clears the collection. Error not_found without plan or
     /// sighting.
     [[nodiscard]] base::Result<forecast::Forecast> rescore(const PlanOptions& options, const Now& now) const;
+
+    /// Everything on record made ready to be asked: what `choose_plan` gives, without a choice.
+    [[nodiscard]] base::Result<Planned> situation(const Now& now) const;
+
+    /// How sure are we that no mite is left, and what would make us surer. Error not_found without a
+    /// sighting.
+    [[nodiscard]] base::Result<clearance::CollectionAnswer> clearance(const ClearanceOptions& options,
+                                                                      const Now& now) const;
+    /// The single checks that would tell most. Error not_found without a sighting.
+    [[nodiscard]] base::Result<clearance::NextCheckAnswer> next_check(const ClearanceOptions& options,
+                                                                      const Now& now) const;
+    /// When an arrival may leave quarantine. Errors: see release_of.
+    [[nodiscard]] base::Result<clearance::ReleaseAnswer> release(const records::AnimalId& animal,
+                                                                 const ClearanceOptions& options,
+                                                                 const Now& now) const;
 
     base::Result<records::FactId> adopt(const plan::ScoredPlan& plan, units::Strength strength,
                                         const Now& now);

@@ -3,10 +3,12 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "exposure/contacts.h"
 #include "fixtures.h"
+#include "forecast/rates.h"
 #include "records/journal.h"
 
 namespace mitefall::forecast {
@@ -143,6 +145,45 @@ TEST(History, contacts_are_those_of_exposure) {
         EXPECT_GE(traced.size(), 6U);
         EXPECT_EQ(modelled, traced) << (bag ? "bag" : "hands");
     }
+}
+
+// What each way of looking can show at all: the table of docs/model.md, section 7.
+TEST(History, every_way_of_looking_has_chances_of_its_own) {
+    Recorded recorded;
+    for (const auto method :
+         {CheckMethod::look_over, CheckMethod::soak, CheckMethod::wipe, CheckMethod::paper_trap})
+        recorded.on(day(2, 10), Checked{EnclosureId("a"), method, SeenCount::none});
+    const auto checks = all_of<CleanCheck>(recorded.read());
+    ASSERT_EQ(checks.size(), 4U);
+    const FixedParameters fixed = fixed_parameters(fixtures::tables());
+    const MiteParameters& mode = fixtures::small_ensemble().mode;
+    const auto chance = [&](std::size_t i, Activity activity) {
+        return chance_to_be_seen(checks[i].second, activity, fixed, mode);
+    };
+    const auto of_one = [](double light) { return 1 - std::cbrt(1 - light); };  // 3 mites
+    EXPECT_NEAR(chance(0, Activity::adult_feeding), of_one(0.5), 1e-12);
+    EXPECT_NEAR(chance(0, Activity::adult_laying), 0.1 * of_one(0.5), 1e-12);
+    EXPECT_NEAR(chance(1, Activity::protonymph_feeding), of_one(0.65), 1e-12);
+    EXPECT_EQ(chance(1, Activity::adult_seeking), 0) << "a soak says nothing of the enclosure";
+    EXPECT_NEAR(chance(2, Activity::adult_feeding), of_one(0.6), 1e-12);
+    EXPECT_EQ(chance(3, Activity::adult_feeding), 0) << "a trap says nothing of the animal";
+    EXPECT_NEAR(chance(3, Activity::adult_seeking), 0.15, 1e-12);
+    for (std::size_t i = 0; i < checks.size(); ++i) EXPECT_EQ(chance(i, Activity::egg), 0);
+}
+
+// detection_heavy is not drawn, because the light row says it too: a heavy infestation (1 - 0.95 is left
+// unseen) is then one of about 13 mites, and its range belongs to 8 to 22.
+TEST(History, a_look_over_finds_a_heavy_infestation_as_the_evidence_says) {
+    const auto& rows = fixtures::tables().rows();
+    const auto heavy = std::find_if(rows.begin(), rows.end(),
+                                    [](const auto& row) { return row.cited.key == "detection_heavy"; });
+    ASSERT_NE(heavy, rows.end());
+    const double one =
+        detection_per_mite(fixed_parameters(fixtures::tables()), fixtures::small_ensemble().mode);
+    const auto mites_for = [&](double chance) { return std::log1p(-chance) / std::log1p(-one); };
+    EXPECT_NEAR(mites_for(heavy->cited.value), 13, 0.5);
+    EXPECT_GT(mites_for(heavy->cited.low), 8);
+    EXPECT_LT(mites_for(heavy->cited.high), 22);
 }
 
 double damp_time(const std::pair<double, Residue>& residue) {

@@ -1,0 +1,127 @@
+#include "clearance/standing.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "base/contract.h"
+
+namespace mitefall::clearance {
+namespace {
+
+using forecast::Event;
+using forecast::ForecastRequest;
+using forecast::Question;
+using forecast::Scenario;
+
+/// ln P(clear | clean) is the difference of two sweeps: these tolerances leave v right to about 2e-9, so the
+/// risk of a thousand mites to about 2e-6.
+constexpr forecast::Tolerance fine{1e-6, 1e-12};
+
+constexpr std::array detection_keys{"detection_light", "detection_nest_part", "detection_light_soak",
+                                    "detection_light_wipe", "detection_paper_trap"};
+
+const evidence::Cited<double>& row_of(const evidence::Tables& tables, std::string_view key) {
+    const auto found = std::find_if(tables.rows().begin(), tables.rows().end(),
+                                    [&](const auto& row) { return row.cited.key == key; });
+    base::expects(found != tables.rows().end(), "the evidence has every chance to see a mite");
+    return found->cited;
+}
+
+/// ln P(a | b) from ln P(a and b) and ln P(b), free of the rounding that would lift a chance above 1. Where b
+/// cannot be, a draw counts for nothing whatever its chance.
+double given(double log_both, double log_condition) {
+    if (std::isinf(log_condition)) return log_condition;
+    const double log_chance = log_both - log_condition;
+    return log_chance > 0 ? 0 : log_chance;
+}
+
+}  // namespace
+
+Enquiry::Enquiry(const Standing& standing, Progress progress, std::size_t expected)
+    : standing_(standing),
+      progress_(std::move(progress)),
+      expected_(std::max<std::size_t>(1, expected)),
+      blocks_(standing.blocks) {
+    base::expects(standing.scenario != nullptr && standing.ensemble != nullptr,
+                  "a standing has a scenario and draws");
+    base::expects(standing.from <= standing.today, "the last sighting is not after today");
+}
+
+ForecastRequest Enquiry::request_for(const Scenario& scenario, double to) const {
+    ForecastRequest request;
+    request.scenario = &scenario;
+    request.ensemble = standing_.ensemble;
+    request.start = standing_.start;
+    request.from = standing_.from;
+    request.to = to;
+    request.blocks = blocks_;
+    request.tolerance = fine;
+    return request;
+}
+
+std::vector<double> Enquiry::ask(ForecastRequest request, Question question) {
+    if (progress_) {
+        request.progress = [this](double share) {
+            const double done = (static_cast<double>(done_) + share) / static_cast<double>(expected_);
+            return progress_(std::min(1.0, done));
+        };
+    }
+    auto chances = cancelled_ ? std::nullopt : forecast::log_chances(request, question);
+    ++done_;
+    if (!chances) {
+        cancelled_ = true;
+        return {};
+    }
+    return std::move(*chances);
+}
+
+std::vector<double> Enquiry::log_clean(const Scenario& scenario, double to) {
+    const ForecastRequest request = request_for(scenario, to);
+    if (has_checks(scenario, standing_.from, to)) return ask(request, Question::any_check_fails);
+    return std::vector<double>(forecast::draw_weights(request).size(), 0.0);
+}
+
+std::optional<Draws> Enquiry::draws_at(const Scenario& scenario, double to,
+                                       const std::vector<forecast::PlaceIndex>& counted,
+                                       const std::vector<double>& known) {
+    ForecastRequest request = request_for(scenario, to);
+    Draws draws;
+    draws.log_clean = known.empty() ? log_clean(scenario, to) : known;
+    draws.prior = forecast::draw_weights(request);
+    request.counted = counted;
+    draws.log_clear = ask(request, Question::no_survivor);
+    if (cancelled_) return std::nullopt;
+    for (std::size_t i = 0; i < draws.log_clear.size(); ++i)
+        draws.log_clear[i] = given(draws.log_clear[i], draws.log_clean[i]);
+    return draws;
+}
+
+Scenario with_events(const Scenario& scenario, std::vector<Event> added) {
+    Scenario both = scenario;
+    both.events.insert(both.events.end(), added.begin(), added.end());
+    std::stable_sort(both.events.begin(), both.events.end(),
+                     [](const Event& a, const Event& b) { return a.time < b.time; });
+    return both;
+}
+
+bool has_checks(const Scenario& scenario, double from, double to) {
+    return std::any_of(scenario.events.begin(), scenario.events.end(), [&](const Event& event) {
+        return event.time >= from && event.time <= to &&
+               std::holds_alternative<forecast::CleanCheck>(event.what);
+    });
+}
+
+forecast::Ensemble with_detection_at(forecast::Ensemble ensemble, const evidence::Tables& tables,
+                                     DetectionEnd end) {
+    for (const char* const key : detection_keys) {
+        const auto& row = row_of(tables, key);
+        const double value = end == DetectionEnd::low ? row.low : row.high;
+        const forecast::ParameterMember member = forecast::find_parameter(key);
+        ensemble.mode.*member = value;
+        for (forecast::MiteParameters& draw : ensemble.draws) draw.*member = value;
+    }
+    return ensemble;
+}
+
+}  // namespace mitefall::clearance

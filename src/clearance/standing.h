@@ -1,0 +1,74 @@
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <span>
+#include <variant>
+#include <vector>
+
+#include "clearance/sureness.h"
+#include "evidence/tables.h"
+
+namespace mitefall::clearance {
+
+/// What the mites are taken to be at the last sighting; passed on to the forecast as it is.
+using Start = decltype(forecast::ForecastRequest::start);
+
+/// What is known, and what is going to be done whatever the answer. Must outlive every question asked of it.
+struct Standing {
+    const forecast::Scenario* scenario = nullptr;  ///< everything since `from`, checks included
+    const forecast::Ensemble* ensemble = nullptr;
+    Start start;             ///< belongs to these draws
+    double from = 0;         ///< days; the last sighting
+    double today = 0;        ///< days; at or after `from`
+    std::size_t blocks = 0;  ///< blocks of draws used, from the first; 0: all
+};
+
+/// Tells how far a long answer has come; returning false cancels it.
+using Progress = std::function<bool(double)>;
+
+/// Questions to one standing, with a count of the work done.
+class Enquiry {
+  public:
+    /// `expected`: how many chances will be worked out, for the progress.
+    Enquiry(const Standing& standing, Progress progress, std::size_t expected);
+
+    /// ln P(every check of `scenario` up to `to` is clean), per draw. Empty if cancelled.
+    [[nodiscard]] std::vector<double> log_clean(const forecast::Scenario& scenario, double to);
+
+    /// The same and ln P(clear at `to` | clean), with mites counted in `counted` alone, or anywhere if empty.
+    /// `known`: log_clean where it is known already.
+    [[nodiscard]] std::optional<Draws> draws_at(const forecast::Scenario& scenario, double to,
+                                                const std::vector<forecast::PlaceIndex>& counted = {},
+                                                const std::vector<double>& known = {});
+
+    /// From the first only, for a first look; 0: all the standing asks for.
+    void use_blocks(std::size_t blocks) { blocks_ = blocks; }
+    [[nodiscard]] bool is_cancelled() const { return cancelled_; }
+
+  private:
+    [[nodiscard]] std::vector<double> ask(forecast::ForecastRequest request, forecast::Question question);
+    [[nodiscard]] forecast::ForecastRequest request_for(const forecast::Scenario& scenario, double to) const;
+
+    const Standing& standing_;
+    Progress progress_;
+    std::size_t expected_;
+    std::size_t done_ = 0;
+    std::size_t blocks_;
+    bool cancelled_ = false;
+};
+
+/// The scenario with `added` in its place in time, after what happens at the same instant.
+[[nodiscard]] forecast::Scenario with_events(const forecast::Scenario& scenario,
+                                             std::vector<forecast::Event> added);
+
+/// Whether a check stands in the scenario from `from` to `to`.
+[[nodiscard]] bool has_checks(const forecast::Scenario& scenario, double from, double to);
+
+enum class DetectionEnd { low, high };
+
+/// The same draws with every chance to see a mite at one end of its range.
+[[nodiscard]] forecast::Ensemble with_detection_at(forecast::Ensemble ensemble,
+                                                   const evidence::Tables& tables, DetectionEnd end);
+
+}  // namespace mitefall::clearance

@@ -1,0 +1,74 @@
+#include "clearance/sureness.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "base/contract.h"
+
+namespace mitefall::clearance {
+namespace {
+
+using base::expects;
+
+constexpr double rounding = 1e-12;  // of a sum of weights
+
+void check_draws(const Draws& draws) {
+    const std::size_t n = draws.log_clear.size();
+    expects(n > 0 && draws.log_clean.size() == n && draws.prior.size() == n, "draws of one ensemble");
+    const auto is_log_chance = [](double x) { return x <= 0; };  // ln 0 is one, NaN is not
+    expects(std::all_of(draws.log_clear.begin(), draws.log_clear.end(), is_log_chance) &&
+                std::all_of(draws.log_clean.begin(), draws.log_clean.end(), is_log_chance),
+            "chances between 0 and 1");
+}
+
+double point(std::span<const double> values, std::span<const double> weights,
+             std::span<const std::size_t> order, double share) {
+    double sum = 0;
+    for (const std::size_t i : order) {
+        sum += weights[i];
+        if (sum >= share - rounding) return values[i];
+    }
+    return values[order[order.size() - 1]];
+}
+
+}  // namespace
+
+std::vector<double> posterior_weights(const Draws& draws) {
+    check_draws(draws);
+    const double highest = *std::max_element(draws.log_clean.begin(), draws.log_clean.end());
+    expects(std::isfinite(highest), "checks that some draw allows to be clean");
+    std::vector<double> weights(draws.prior.size());
+    for (std::size_t i = 0; i < weights.size(); ++i)
+        weights[i] = draws.prior[i] * std::exp(draws.log_clean[i] - highest);
+    const double sum = std::accumulate(weights.begin(), weights.end(), 0.0);
+    expects(sum > 0, "a draw that counts");
+    for (double& weight : weights) weight /= sum;
+    return weights;
+}
+
+Sureness sureness_of(const Draws& draws) {
+    const std::vector<double> weights = posterior_weights(draws);
+    std::vector<double> clear, risk;
+    for (const double log_clear : draws.log_clear) {
+        clear.push_back(std::exp(log_clear));
+        risk.push_back(-std::expm1(log_clear));
+    }
+    const double squares = std::inner_product(weights.begin(), weights.end(), weights.begin(), 0.0);
+    return {weighted_band(clear, weights), weighted_band(risk, weights), 1 / squares};
+}
+
+forecast::Band weighted_band(std::span<const double> values, std::span<const double> weights) {
+    expects(!values.empty() && values.size() == weights.size(), "a weight for every value");
+    std::vector<std::size_t> order(values.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::sort(order.begin(), order.end(),
+              [&](std::size_t a, std::size_t b) { return values[a] < values[b]; });
+    forecast::Band band;
+    for (std::size_t i = 0; i < values.size(); ++i) band.mean += weights[i] * values[i];
+    band.p10 = point(values, weights, order, 0.1);
+    band.p90 = point(values, weights, order, 0.9);
+    return band;
+}
+
+}  // namespace mitefall::clearance

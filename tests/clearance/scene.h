@@ -1,0 +1,74 @@
+#pragma once
+
+#include <algorithm>
+
+#include "clearance/outlook.h"
+#include "forecast/actions.h"
+#include "forecast/fixtures.h"
+
+// Three tubs in a room, mites in the first, treated twice, and then the checks of the test.
+namespace mitefall::clearance {
+
+using forecast::Event;
+using forecast::MiteParameters;
+using forecast::PlaceIndex;
+using forecast::Scenario;
+using forecast::Stage;
+using records::CheckMethod;
+
+inline constexpr PlaceIndex sighted = 1, neighbour = 2, other = 3;
+inline constexpr double last_treatment = 7;  // days
+
+inline const forecast::Ensemble& ensemble() { return forecast::fixtures::small_ensemble(); }
+
+/// Eight draws, all of them `draw`: one parameter set in the shape of an ensemble.
+inline forecast::Ensemble only(const MiteParameters& draw) {
+    return {ensemble().fixed, draw, forecast::fixtures::block_of(draw)};
+}
+
+inline Scenario treated() {
+    using forecast::fixtures::room, forecast::fixtures::tub;
+    Scenario scenario;
+    scenario.places = {room("room"), tub("sighted", 0), tub("neighbour", 0), tub("other", 0)};
+    for (const double day : {0.0, last_treatment}) {
+        for (PlaceIndex p = sighted; p <= other; ++p) {
+            for (const auto method : {records::Method::spray_animal, records::Method::change_substrate,
+                                      records::Method::spray_bedding})
+                add_action(scenario, {method, p, day, units::milligrams_per_litre(200), 1, day + 7},
+                           ensemble().fixed);
+        }
+    }
+    return scenario;
+}
+
+inline Scenario checked(std::vector<double> days, CheckMethod method = CheckMethod::look_over,
+                        std::vector<PlaceIndex> places = {sighted, neighbour, other}) {
+    std::vector<Event> checks;
+    for (const double day : days) {
+        for (const PlaceIndex place : places) checks.push_back({day, forecast::clean_check(place, method)});
+    }
+    return with_events(treated(), std::move(checks));
+}
+
+inline forecast::KnownStart few_mites() {
+    return {{sighted, Stage::egg, 6},
+            {sighted, Stage::adult_feeding_1, 2},
+            {neighbour, Stage::adult_seeking_1, 1}};
+}
+
+inline Standing standing(const Scenario& scenario, const forecast::Ensemble& draws, double today) {
+    Standing known;
+    known.scenario = &scenario;
+    known.ensemble = &draws;
+    known.start = few_mites();
+    known.from = 0;
+    known.today = today;
+    return known;
+}
+
+inline double risk_today(const Scenario& scenario, double today,
+                         const forecast::Ensemble& draws = ensemble()) {
+    return sure_of_collection(standing(scenario, draws, today))->risk.mean;
+}
+
+}  // namespace mitefall::clearance

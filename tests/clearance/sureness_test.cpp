@@ -1,0 +1,99 @@
+#include "clearance/sureness.h"
+
+#include <gtest/gtest.h>
+#include <rapidcheck.h>
+
+#include <cmath>
+#include <limits>
+
+#include "base/contract.h"
+#include "scene.h"
+
+namespace mitefall::clearance {
+namespace {
+
+TEST(Sureness, keeps_the_digits_of_a_tiny_risk) {
+    const Sureness sure = sureness_of({{-1e-20, -3e-20}, {0, 0}, {0.5, 0.5}});
+    EXPECT_EQ(sure.clear.mean, 1) << "a chance alone cannot tell";
+    EXPECT_NEAR(sure.risk.mean, 2e-20, 1e-33);
+    EXPECT_NEAR(sure.risk.p90, 3e-20, 1e-33);
+}
+
+// Two draws, worked by hand: P(clean) 0.8 and 0.2 turn even weights into 0.8 and 0.2.
+TEST(Sureness, clean_checks_weigh_the_draws_by_bayes) {
+    const Draws draws{{std::log(0.9), std::log(0.5)}, {std::log(0.8), std::log(0.2)}, {0.5, 0.5}};
+    EXPECT_NEAR(posterior_weights(draws)[0], 0.8, 1e-15);
+    EXPECT_NEAR(sureness_of(draws).clear.mean, 0.8 * 0.9 + 0.2 * 0.5, 1e-15);
+}
+
+TEST(Sureness, weighs_checks_that_no_number_could_hold_outside_the_logarithm) {
+    const Draws draws{{-1, -2}, {-2000, -2001}, {0.5, 0.5}};
+    EXPECT_NEAR(posterior_weights(draws)[0], 1 / (1 + std::exp(-1)), 1e-12);
+}
+
+// Kish 1965: n even weights are worth n, one that outweighs all others is worth 1.
+TEST(Sureness, says_how_many_draws_it_rests_on) {
+    EXPECT_NEAR(sureness_of({{-1, -1, -1, -1}, {0, 0, 0, 0}, {.25, .25, .25, .25}}).effective_draws, 4,
+                1e-12);
+    EXPECT_NEAR(sureness_of({{-1, -1}, {0, -50}, {0.5, 0.5}}).effective_draws, 1, 1e-12);
+}
+
+TEST(Sureness, refuses_what_is_no_chance) {
+    const double nan = std::nan("");
+    const double infinite = std::numeric_limits<double>::infinity();
+    EXPECT_THROW(static_cast<void>(sureness_of({{nan}, {0}, {1}})), base::ContractViolation);
+    EXPECT_THROW(static_cast<void>(sureness_of({{0.1}, {0}, {1}})), base::ContractViolation);
+    EXPECT_THROW(static_cast<void>(sureness_of({{0}, {-infinite}, {1}})), base::ContractViolation);
+    EXPECT_THROW(static_cast<void>(sureness_of({{0, 0}, {0}, {1}})), base::ContractViolation);
+    EXPECT_EQ(sureness_of({{-infinite}, {0}, {1}}).risk.mean, 1) << "mites are there for certain";
+}
+
+TEST(Sureness, points_of_even_weights_are_order_statistics) {
+    const std::vector<double> values{5, 1, 4, 2, 3, 10, 9, 8, 7, 6};
+    const std::vector<double> weights(10, 0.1);
+    const auto band = weighted_band(values, weights);
+    EXPECT_NEAR(band.mean, 5.5, 1e-12);
+    EXPECT_EQ(band.p10, 1);
+    EXPECT_EQ(band.p90, 9);
+}
+
+TEST(Sureness, band_is_ordered_and_risk_mirrors_chance) {
+    EXPECT_TRUE(rc::check([](std::vector<std::pair<unsigned char, unsigned char>> rows) {
+        RC_PRE(!rows.empty());
+        Draws draws;
+        for (const auto& [clear, clean] : rows) {
+            draws.log_clear.push_back(-clear / 64.0);
+            draws.log_clean.push_back(-clean / 16.0);
+            draws.prior.push_back(1.0 / static_cast<double>(rows.size()));
+        }
+        const Sureness sure = sureness_of(draws);
+        RC_ASSERT(sure.clear.p10 <= sure.clear.p90);
+        RC_ASSERT(sure.clear.p10 >= 0 && sure.clear.p90 <= 1);
+        RC_ASSERT(std::abs(sure.clear.mean + sure.risk.mean - 1) < 1e-12);
+        RC_ASSERT(sure.risk.p90 >= sure.risk.p10);
+    }));
+}
+
+// The risk is a difference of two sweeps; at the end of a long clean watch it must still have its digits.
+// Second way: the same sweeps at a hundred times finer tolerance.
+TEST(Sureness, long_clean_watch_leaves_an_exact_risk) {
+    std::vector<double> days;
+    for (double day = 10; day <= 80; day += 3.5) days.push_back(day);
+    const Scenario scenario = checked(days, CheckMethod::soak);
+    const forecast::Ensemble draws = only(ensemble().mode);
+    const double risk = risk_today(scenario, 80, draws);
+    forecast::ForecastRequest request;
+    request.scenario = &scenario;
+    request.ensemble = &draws;
+    request.start = few_mites();
+    request.to = 80;
+    request.tolerance = {1e-11, 1e-17};
+    const double both = forecast::log_chances(request, forecast::Question::no_survivor)->front();
+    const double clean = forecast::log_chances(request, forecast::Question::any_check_fails)->front();
+    const double fine = -std::expm1(both - clean);
+    EXPECT_LT(risk, 1e-3);
+    EXPECT_NEAR(risk, fine, 1e-3 * fine);
+}
+
+}  // namespace
+}  // namespace mitefall::clearance

@@ -1,0 +1,161 @@
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+
+#include "service/keeper.h"
+#include "store/scratch.h"
+
+// After the course: is it over, where to look next, may the new one leave quarantine? On the demo collection.
+namespace mitefall::service {
+namespace {
+
+using base::ErrorKind;
+using records::AnimalId;
+using records::CheckMethod;
+using records::EnclosureId;
+using units::Day;
+using units::Days;
+
+const Day start = units::parse_day("2026-07-01").value();
+
+const Knowledge& knowledge() {
+    static const Knowledge loaded = Knowledge::load().value();
+    return loaded;
+}
+
+Now on(Day day) { return {day, units::format_day(day) + "T20:00:00Z"}; }
+
+ClearanceOptions quick() {
+    ClearanceOptions options;
+    options.draws = 8;
+    options.rounds = 1;
+    options.interval_days = 30;
+    return options;
+}
+
+class KeeperClearance : public store::Scratch {
+  protected:
+    KeeperClearance() : keeper_(Keeper::create(at("demo").string(), knowledge()).value()) {
+        if (const auto ids = keeper_.record_all(demo_facts(start), on(start)); !ids)
+            throw std::runtime_error(ids.error().message());
+    }
+
+    void record(records::Fact fact, Day day) {
+        if (const auto ids = keeper_.record({std::move(fact)}, day, on(day)); !ids)
+            throw std::runtime_error(ids.error().message());
+    }
+
+    Keeper keeper_;
+};
+
+TEST_F(KeeperClearance, answers_for_every_place_once) {
+    const auto answer = keeper_.clearance(quick(), on(start + Days(3)));
+    ASSERT_TRUE(answer) << answer.error().message();
+    EXPECT_EQ(answer->last_sighting, start);
+    const auto collection = keeper_.collection(start).value();
+    std::multiset<EnclosureId> enclosures;
+    std::size_t rooms = 0;
+    for (const clearance::SureOf& place : answer->places) {
+        enclosures.insert(place.enclosures.begin(), place.enclosures.end());
+        rooms += place.room.empty() ? 0U : 1U;
+        EXPECT_NE(place.enclosures.empty(), place.room.empty());
+    }
+    EXPECT_EQ(enclosures.size(), collection.enclosures.size());
+    EXPECT_EQ(std::set(enclosures.begin(), enclosures.end()).size(), collection.enclosures.size());
+    EXPECT_EQ(rooms, collection.rooms.size());
+    EXPECT_EQ(answer->places.front().enclosures, std::vector{EnclosureId("a-05")}) << "where they were seen";
+    const auto& watched = answer->looked_at;
+    EXPECT_NE(std::find(watched.begin(), watched.end(), EnclosureId("a-05")), watched.end());
+    EXPECT_EQ(answer->outlook.points.size(), 2U);
+}
+
+TEST_F(KeeperClearance, proposes_only_checks_the_safety_check_permits) {
+    const Day day = start + Days(3);
+    const auto answer = keeper_.next_check(quick(), on(day));
+    ASSERT_TRUE(answer) << answer.error().message();
+    ASSERT_FALSE(answer->checks.empty());
+    EXPECT_EQ(answer->checks.front().enclosures, std::vector{EnclosureId("a-05")});
+    const auto collection = keeper_.collection(day).value();
+    for (const clearance::NextCheck& check : answer->checks) {
+        const CheckMethod method = check.value.candidate.method;
+        if (method != CheckMethod::soak && method != CheckMethod::wipe) continue;
+        for (const EnclosureId& id : check.enclosures) {
+            for (const auto* animal : collection.animals_in(id)) {
+                const auto verdict =
+                    safety::judge(collection, *animal,
+                                  method == CheckMethod::soak ? records::Method::soak : records::Method::wipe,
+                                  {}, check.day, knowledge().tables, knowledge().taxa, {});
+                EXPECT_TRUE(safety::permits(verdict)) << animal->id.text();
+            }
+        }
+    }
+}
+
+// Where the animal may not be taken out, the likeliest place is still looked at in other ways.
+TEST_F(KeeperClearance, leaves_a_sick_animal_in_its_enclosure) {
+    const Day day = start + Days(3);
+    const auto collection = keeper_.collection(day).value();
+    const auto animals = collection.animals_in(EnclosureId("a-05"));
+    ASSERT_FALSE(animals.empty());
+    for (const auto condition : {records::Condition::sick, records::Condition::neurological})
+        record(records::ConditionNoted{animals.front()->id, condition, true, "", ""}, day);
+    const auto answer = keeper_.next_check(quick(), on(day)).value();
+    EXPECT_EQ(answer.checks.front().enclosures, std::vector{EnclosureId("a-05")});
+    for (const clearance::NextCheck& check : answer.checks) {
+        if (check.enclosures.front() == EnclosureId("a-05")) {
+            EXPECT_NE(check.value.candidate.method, CheckMethod::soak);
+            EXPECT_NE(check.value.candidate.method, CheckMethod::wipe);
+        }
+    }
+}
+
+TEST_F(KeeperClearance, without_a_sighting_says_what_to_do) {
+    const Now late = on(start + Days(200));
+    for (const auto& error :
+         {keeper_.clearance(quick(), late).error(), keeper_.next_check(quick(), late).error()}) {
+        EXPECT_EQ(error.kind, ErrorKind::not_found);
+        EXPECT_FALSE(error.remedy.empty());
+    }
+}
+
+TEST_F(KeeperClearance, quarantine_never_ends_before_the_usual_minimum) {
+    const auto answer = keeper_.release(AnimalId("otto"), quick(), on(start));
+    ASSERT_TRUE(answer) << answer.error().message();
+    EXPECT_EQ(answer->usual_from, answer->arrived + Days(60));
+    for (const auto& reached : answer->release.no_sooner) {
+        EXPECT_GE(reached.at_mean.value_or(60), 60);
+        EXPECT_GE(reached.at_cautious.value_or(60), 60);
+    }
+}
+
+TEST_F(KeeperClearance, a_clean_check_in_quarantine_counts) {
+    const Day day = start + Days(1);
+    const auto before = keeper_.release(AnimalId("otto"), quick(), on(day)).value();
+    const EnclosureId home = keeper_.collection(day)->animals.at(AnimalId("otto")).enclosure;
+    record(records::Checked{home, CheckMethod::look_over, records::SeenCount::none}, day);
+    const auto after = keeper_.release(AnimalId("otto"), quick(), on(day)).value();
+    EXPECT_EQ(after.clean_checks, before.clean_checks + 1);
+    EXPECT_LT(after.release.points.front().none.risk.mean, before.release.points.front().none.risk.mean);
+}
+
+TEST_F(KeeperClearance, release_is_refused_where_it_makes_no_sense) {
+    EXPECT_EQ(keeper_.release(AnimalId("nobody"), quick(), on(start)).error().kind, ErrorKind::not_found);
+    EXPECT_EQ(keeper_.release(AnimalId("juno"), quick(), on(start)).error().kind, ErrorKind::conflict);
+    const EnclosureId home = keeper_.collection(start)->animals.at(AnimalId("otto")).enclosure;
+    record(records::Sighted{home, records::SeenCount::one, records::SeenWhere::on_animal}, start);
+    const auto seen = keeper_.release(AnimalId("otto"), quick(), on(start));
+    ASSERT_FALSE(seen);
+    EXPECT_EQ(seen.error().kind, ErrorKind::conflict);
+    EXPECT_NE(seen.error().what.find("2026-07-01"), std::string::npos);
+}
+
+TEST_F(KeeperClearance, stops_when_told_to) {
+    ClearanceOptions options = quick();
+    options.progress = [](double) { return false; };
+    EXPECT_EQ(keeper_.clearance(options, on(start)).error().kind, ErrorKind::conflict);
+    EXPECT_EQ(keeper_.release(AnimalId("otto"), options, on(start)).error().kind, ErrorKind::conflict);
+}
+
+}  // namespace
+}  // namespace mitefall::service
