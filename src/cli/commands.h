@@ -7,7 +7,7 @@ namespace mitefall::cli {
 
 void add_file_commands(CLI::App& app, Context& context);       ///< new, demo, show, journal, undo
 void add_record_commands(CLI::App& app, Context& context);     ///< record KIND, withdraw
-void add_situation_commands(CLI::App& app, Context& context);  ///< tonight, exposure, verdicts
+void add_situation_commands(CLI::App& app, Context& context);  ///< tonight, origin, exposure, verdicts
 void add_mix_command(CLI::App& app, Context& context);         ///< mix
 void add_plan_commands(CLI::App& app, Context& context);       ///< plan, today, done, skip, rescore
 void add_clearance_commands(CLI::App& app, Context& context);  ///< clear, next-check, release

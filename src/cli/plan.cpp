@@ -8,6 +8,7 @@
 #include "cli/bench.h"
 #include "cli/commands.h"
 #include "cli/parse.h"
+#include "formats/origin.h"
 #include "formats/text.h"
 
 namespace mitefall::cli {
@@ -99,6 +100,7 @@ Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
     const service::Planned& planned = **found;
     const plan::Goal goal{options->target, options->horizon_days, options->prefer, {}};
     std::string text = formats::plan_text(planned.choice, *planned.setting, goal, context.display());
+    text += formats::origin_line({*planned.known, planned.belief, *planned.collection});
     if (!given.adopt.empty()) {
         const plan::ScoredPlan* const chosen = pick(planned.choice, given.adopt);
         if (chosen == nullptr) return fail(base::invalid("no such plan", given.adopt, "recommended, 1 or 2"));

@@ -7,6 +7,7 @@
 #include "cli/parse.h"
 #include "cli/tonight.h"
 #include "formats/layout.h"
+#include "formats/origin.h"
 #include "formats/text.h"
 
 namespace mitefall::cli {
@@ -24,6 +25,16 @@ Result<void> answer_exposure(Context& context) {
     if (!collection) return fail(collection.error());
     context.answer("exposure", formats::exposure_text(*tracing, *collection),
                    [&] { return formats::exposure_json(*tracing); });
+    return {};
+}
+
+Result<void> answer_origin(Context& context, std::size_t draws, std::uint64_t seed) {
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto origin = keeper->origin(draws, seed, context.now());
+    if (!origin) return fail(origin.error());
+    const formats::OriginView view{origin->known, origin->belief, origin->collection};
+    context.answer("origin", formats::origin_text(view), [&] { return formats::origin_json(view); });
     return {};
 }
 
@@ -65,7 +76,9 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
                         : Result<worklist::Worklist>(service::preview_worklist(
                               planned, planned.choice.recommended, context.knowledge()));
     if (!list) return fail(list.error());
+    const formats::OriginView origin{*planned.known, planned.belief, *planned.collection};
     std::string text = formats::exposure_text(planned.tracing, *planned.collection) +
+                       formats::origin_line(origin) +
                        formats::verdicts_text(*verdicts, *planned.collection, false) +
                        formats::plan_text(planned.choice, *planned.setting, goal, context.display());
     text += shopping ? formats::shopping_text(*shopping, *bench, context.display())
@@ -76,6 +89,7 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
     context.answer(command, text, [&] {
         return formats::Json{
             {"exposure", formats::exposure_json(planned.tracing)},
+            {"origin", formats::origin_json(origin)},
             {"verdicts", formats::verdicts_json(*verdicts)},
             {"plan", formats::plan_json(planned.choice, *planned.setting, goal)},
             {"shopping", shopping ? formats::shopping_json(*shopping, *bench) : formats::Json()},
@@ -101,6 +115,16 @@ void add_situation_commands(CLI::App& app, Context& context) {
         options.draws = service::whole_blocks(s->draws);
         options.seed = s->seed;
         return answer_tonight(context, "tonight", options);
+    });
+    const auto from = std::make_shared<Scoring>();
+    CLI::App* const origin =
+        app.add_subcommand("origin", "How the mites came in, most likely, and where they are");
+    origin->add_option("--draws", from->draws, "Parameter draws, rounded up to a multiple of 8")
+        ->check(CLI::Range(8, 65536))
+        ->capture_default_str();
+    origin->add_option("--seed", from->seed, "Same seed, same answer")->capture_default_str();
+    context.on_chosen(*origin, [&context, from] {
+        return answer_origin(context, service::whole_blocks(from->draws), from->seed);
     });
     CLI::App* const exposure = app.add_subcommand("exposure", "Who may have mites, and by which path");
     context.on_chosen(*exposure, [&context] { return answer_exposure(context); });

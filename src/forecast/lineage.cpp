@@ -139,14 +139,15 @@ Lineage::Fate Lineage::live_until(Mite& mite, double limit) {
     const double whole = here.advance > 0 ? erlang(mite.left, here.advance) : for_ever;
     const double other = others > 0 ? random_.exponential(others) : for_ever;
     const double wait = std::min(whole, other);
-    const double stop = std::min(limit, mite.time + wait);
-    if (activity == Activity::adult_laying) lay(mite, stop);
-    const double lived = stop - mite.time;
-    mite.time = stop;
-    if (lived < wait) {
+    const bool stopped = mite.time + wait > limit;
+    const double lived = stopped ? limit - mite.time : wait;
+    if (activity == Activity::adult_laying) lay(mite, mite.time + lived);
+    if (stopped) {
+        mite.time = limit;
         stop_within(mite, lived / whole);
         return Fate::at_limit;
     }
+    mite.time += lived;
     if (whole <= other) return grow(mite);
     stop_within(mite, lived / whole);
     return pick_fate(mite, random_.uniform() * others, here.loss, finding, hazard);

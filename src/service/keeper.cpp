@@ -205,6 +205,27 @@ Result<exposure::Tracing> Keeper::exposure(const Now& now) const {
     return trace_sightings(*entries, records::collection_on(*entries, now.today), knowledge_->tables);
 }
 
+Result<Origin> Keeper::origin(std::size_t draws, std::uint64_t seed, const Now& now) const {
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    Collection today = records::collection_on(*entries, now.today);
+    if (today.enclosures.empty()) {
+        return fail({ErrorKind::not_found,
+                     "no enclosure is on record yet",
+                     {},
+                     {},
+                     "begin with \"record room\" and \"record enclosure\"",
+                     {}});
+    }
+    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
+                                             forecast::fixed_parameters(knowledge_->tables));
+    if (!known) return fail(known.error());
+    const auto ensemble = forecast::draw_parameters(knowledge_->tables, draws, seed);
+    auto belief =
+        forecast::believe_records(*known, ensemble, forecast::introduction_prior(knowledge_->tables), seed);
+    return Origin{std::move(*known), std::move(belief), std::move(today)};
+}
+
 Result<std::vector<safety::Verdict>> Keeper::verdicts(units::Strength strength, const Now& now) const {
     auto today = collection(now.today);
     if (!today) return fail(today.error());

@@ -72,6 +72,13 @@ class Planned {
     exposure::Tracing tracing;
 };
 
+/// How mites came in and where they are, as far as the records tell, and those records.
+struct Origin {
+    forecast::RecordedCase known;
+    forecast::Belief belief;
+    records::Collection collection;
+};
+
 /// One open collection file.
 class Keeper {
   public:
@@ -99,6 +106,10 @@ class Keeper {
 
     [[nodiscard]] base::Result<std::vector<safety::Verdict>> verdicts(units::Strength strength,
                                                                       const Now& now) const;
+
+    /// Works without a sighting, and without any look: then it says what is usual. Error not_found without
+    /// an enclosure.
+    [[nodiscard]] base::Result<Origin> origin(std::size_t draws, std::uint64_t seed, const Now& now) const;
 
     /// Strength a plan uses unless told otherwise: the acknowledged one, else the strongest published.
     [[nodiscard]] units::Strength usual_strength(const records::Collection& collection) const;

@@ -85,6 +85,7 @@ TEST_F(Terminal, every_json_answer_fits_its_schema) {
         {{"record", "weight", "ivy", "1.41 kg"}, "recorded"},
         {{"undo"}, "recorded"},
         {{"exposure"}, "exposure"},
+        {{"origin", "--draws", "8"}, "origin"},
         {{"verdicts"}, "verdicts"},
         {{"mix", "1 L", "--target", "10 mg/L"}, "mix"},
         {{"mix", "32 US fl oz", "--made-with", "8 US tsp", "--stock", "5 mg/mL"}, "mix"},

@@ -1,0 +1,164 @@
+#include "formats/origin.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "formats/layout.h"
+#include "formats/origin_rows.h"
+#include "units/text.h"
+
+namespace mitefall::formats {
+namespace {
+
+using forecast::Introduction;
+using forecast::IntroductionKind;
+
+constexpr std::size_t most_rows = 6;
+constexpr double says_little = 0.5;     // bits
+constexpr double likely_wrong = 0.5;    // chance that a record is wrong
+constexpr double thin_particles = 100;  // fewer effective particles than this are too few to trust in points
+
+std::string days_between(const OriginView& view, double first, double last) {
+    const std::string from = units::format_day(day_of(view, first));
+    const std::string to = units::format_day(day_of(view, last));
+    return from == to ? "on " + from : "between " + from + " and " + to;
+}
+
+std::string tell(const OriginView& view, const Introduction& one) {
+    const std::string where = (is_room(view, one.place) ? "room " : "") + key_of(view, one.place);
+    switch (one.kind) {
+        case IntroductionKind::arrival:
+            return fmt::format("with {}, who came into {} {}", one.label, where,
+                               days_between(view, one.first_day, one.last_day));
+        case IntroductionKind::unnoticed:
+            return fmt::format("unnoticed into {}, most likely {}", where,
+                               days_between(view, one.entered_p10, one.entered_p90));
+        case IntroductionKind::longer:
+            return fmt::format("in {} since before {}", where, units::format_day(view.known.origin));
+    }
+    return {};
+}
+
+std::string ways_text(const OriginView& view, const std::vector<OriginRow>& rows) {
+    Table table({"CHANCE", "BEFORE", "HOW MITES CAME IN"});
+    double told = 0;
+    double all = 0;
+    for (const OriginRow& row : rows) all += row.chance;
+    for (std::size_t i = 0; i < rows.size() && i < most_rows && rows[i].chance >= least_told; ++i) {
+        table.add({units::show_chance(rows[i].chance), units::show_chance(rows[i].introduction->prior),
+                   tell(view, *rows[i].introduction)});
+        told += rows[i].chance;
+    }
+    std::string text = table.text();
+    if (view.belief.sighted && all - told >= least_told)
+        text += fmt::format("Other ways, each less likely: {} together.\n", units::show_chance(all - told));
+    if (!view.belief.sighted)
+        text += fmt::format("Chance that no mite has come in at all: {}.\n",
+                            units::show_chance(view.belief.nothing_came));
+    return text;
+}
+
+std::string places_text(const OriginView& view) {
+    const auto places = forecast::mites_by_place(view.belief, view.known.scenario.places.size());
+    std::vector<forecast::PlaceIndex> order;
+    for (forecast::PlaceIndex p = 0; p < places.size(); ++p) {
+        if (places[p].any >= least_told) order.push_back(p);
+    }
+    std::stable_sort(order.begin(), order.end(),
+                     [&](auto a, auto b) { return places[a].any > places[b].any; });
+    Table table({"CHANCE OF ANY", "PLACE", "MITES, ALL STAGES", "RANGE"});
+    constexpr std::size_t most_places = 12;
+    for (std::size_t i = 0; i < order.size() && i < most_places; ++i) {
+        const forecast::PlaceBelief& place = places[order[i]];
+        table.add({units::show_chance(place.any),
+                   (is_room(view, order[i]) ? "room " : "") + key_of(view, order[i]),
+                   units::show_number(place.expected, 2),
+                   units::show_number(place.p10, 2) + " to " + units::show_number(place.p90, 2)});
+    }
+    std::string text = heading("Where mites were on " + units::format_day(day_of(view, view.belief.at)));
+    if (order.empty()) return text + "No place has a chance of 1 % or more.\n";
+    text += table.text();
+    if (order.size() > most_places)
+        text += fmt::format("{} more places with a chance of 1 % or more.\n", order.size() - most_places);
+    return text;
+}
+
+std::string doubts_text(const OriginView& view) {
+    std::string text;
+    for (const forecast::Doubt& doubt : view.belief.doubts) {
+        const forecast::Look& look = view.known.looks[doubt.look];
+        if (doubt.chance < likely_wrong) continue;
+        text += wrap(fmt::format("What is on record for {} on {} ({} seen) does not fit the rest: {} that it "
+                                 "says something wrong. Check that entry.",
+                                 key_of(view, look.place), units::format_day(day_of(view, look.time)),
+                                 records::to_text(look.seen), units::show_chance(doubt.chance)),
+                     "", "");
+    }
+    return text;
+}
+
+std::string trust_text(const OriginView& view) {
+    const forecast::Belief& belief = view.belief;
+    if (belief.looks == 0)
+        return "Nobody has looked yet, or nobody wrote it down: this is only what is usual. Record a "
+               "check.\n";
+    std::string text =
+        fmt::format("Read from {} {} on record; what was not written down counts for nothing.\n",
+                    belief.looks, belief.looks == 1 ? "look" : "looks");
+    if (belief.information < says_little)
+        text +=
+            "The records say little about this: the chances are close to what they were before any look.\n";
+    if (belief.effective_particles < thin_particles)
+        text += "Hardly any history fits these records; take the figures as rough.\n";
+    return text + doubts_text(view);
+}
+
+}  // namespace
+
+std::vector<OriginRow> origin_rows(const OriginView& view) {
+    std::vector<OriginRow> rows;
+    for (const Introduction& one : view.belief.introductions)
+        rows.push_back({&one, view.belief.sighted ? one.behind : one.posterior});
+    std::stable_sort(rows.begin(), rows.end(),
+                     [](const OriginRow& a, const OriginRow& b) { return a.chance > b.chance; });
+    return rows;
+}
+
+std::string key_of(const OriginView& view, forecast::PlaceIndex place) {
+    for (const auto& [id, index] : view.known.enclosures) {
+        if (index == place) return id.text();
+    }
+    for (const auto& [id, index] : view.known.rooms) {
+        if (index == place) return id.text();
+    }
+    return view.known.scenario.places.at(place).name;
+}
+
+bool is_room(const OriginView& view, forecast::PlaceIndex place) {
+    return view.known.scenario.places.at(place).is_room;
+}
+
+units::Day day_of(const OriginView& view, double time) {
+    return view.known.origin + units::Days(static_cast<int>(std::floor(std::isfinite(time) ? time : 0)));
+}
+
+std::string origin_text(const OriginView& view) {
+    const std::vector<OriginRow> rows = origin_rows(view);
+    return heading(view.belief.sighted ? "Where the mites seen last came from" : "Whether mites came in") +
+           ways_text(view, rows) + places_text(view) + trust_text(view);
+}
+
+std::string origin_line(const OriginView& view) {
+    const std::vector<OriginRow> rows = origin_rows(view);
+    if (rows.empty() || !view.belief.sighted) return {};
+    std::string line = fmt::format("Most likely the mites came {}: {}", tell(view, *rows[0].introduction),
+                                   units::show_chance(rows[0].chance));
+    if (rows.size() > 1 && rows[1].chance >= least_told)
+        line += fmt::format("; next, {}: {}", tell(view, *rows[1].introduction),
+                            units::show_chance(rows[1].chance));
+    return wrap(line + ". More with \"origin\".", "", "");
+}
+
+}  // namespace mitefall::formats

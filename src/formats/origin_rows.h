@@ -1,0 +1,28 @@
+#pragma once
+
+#include <vector>
+
+#include "formats/origin.h"
+
+namespace mitefall::formats {
+
+/// An introduction worth a line, and the chance to show for it: of being behind what was seen last, or where
+/// nothing was seen, of having happened.
+struct OriginRow {
+    const forecast::Introduction* introduction = nullptr;
+    double chance = 0;
+};
+
+/// A chance below this is not worth a line of its own.
+inline constexpr double least_told = 0.01;
+
+/// Likeliest first.
+[[nodiscard]] std::vector<OriginRow> origin_rows(const OriginView& view);
+
+/// Name the keeper uses for a place of the case: the key of the enclosure or room.
+[[nodiscard]] std::string key_of(const OriginView& view, forecast::PlaceIndex place);
+[[nodiscard]] bool is_room(const OriginView& view, forecast::PlaceIndex place);
+
+[[nodiscard]] units::Day day_of(const OriginView& view, double time);
+
+}  // namespace mitefall::formats
