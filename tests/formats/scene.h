@@ -77,7 +77,7 @@ struct Scene {
     forecast::RecordedCase known =
         forecast::case_from_records(journal, today, units::days_long(60), ensemble().fixed).value();
     plan::Setting setting{with, known, {records::EnclosureId("c")}, today, units::milligrams_per_litre(10)};
-    plan::Goal goal{0.9, 60, {}};
+    plan::Goal goal{0.9, 60, plan::Prefer::burden, {}};
     forecast::Belief belief =
         forecast::believe_records(known, ensemble(), forecast::introduction_prior(tables()), 1);
     plan::PlanChoice choice = plan::choose_plan(setting, ensemble(), belief, goal).value();
