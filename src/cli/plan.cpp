@@ -5,7 +5,9 @@
 #include "cli/bench.h"
 #include "cli/commands.h"
 #include "cli/parse.h"
+#include "formats/matters.h"
 #include "formats/text.h"
+#include "service/matters.h"
 
 namespace mitefall::cli {
 namespace {
@@ -112,6 +114,20 @@ Result<void> answer_rescore(Context& context, std::string_view command, const Pl
     return {};
 }
 
+Result<void> answer_matters(Context& context, const PlanCommandOptions& given) {
+    auto options = given.read(context);
+    if (!options) return fail(options.error());
+    options->progress = context.progress("Scoring the plan");
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto found = service::what_matters(*keeper, context.knowledge(), *options, context.now());
+    if (!found) return fail(found.error());
+    const formats::MattersView view{found->plan, found->adopted, found->clear, found->sensitivity,
+                                    context.knowledge().tables};
+    context.answer("matters", formats::matters_text(view), [&] { return formats::matters_json(view); });
+    return {};
+}
+
 struct TickOptions {
     std::string key, reason;
     bool no_score = false;
@@ -156,6 +172,12 @@ void add_plan_commands(CLI::App& app, Context& context) {
         app.add_subcommand("rescore", "The chance that what is left of the adopted plan clears every mite");
     r->add_scoring_to(*rescore);
     context.on_chosen(*rescore, [&context, r] { return answer_rescore(context, "rescore", *r, ""); });
+
+    const auto m = std::make_shared<PlanCommandOptions>();
+    CLI::App* const matters = app.add_subcommand(
+        "matters", "Which assumptions the chance of clear depends on most, and what to find out");
+    m->add_scoring_to(*matters);
+    context.on_chosen(*matters, [&context, m] { return answer_matters(context, *m); });
 
     const auto t = std::make_shared<TickOptions>();
     CLI::App* const done =
