@@ -4,6 +4,7 @@
 
 #include "cli/bench.h"
 #include "cli/commands.h"
+#include "cli/course.h"
 #include "cli/parse.h"
 #include "formats/matters.h"
 #include "formats/text.h"
@@ -21,6 +22,7 @@ struct PlanCommandOptions {
     std::size_t draws = 256;
     std::uint64_t seed = 1;
     std::string strength, adopt;
+    bool course = false;
     BenchOptions bench;
 
     [[nodiscard]] Result<service::PlanOptions> read(const Context& context) const {
@@ -78,7 +80,17 @@ Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
     }
     const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, *planned.setting, *bench);
     if (shopping) text += formats::shopping_text(*shopping, *bench, context.display());
-    context.answer("plan", text, [&] { return formats::plan_json(planned.choice, *planned.setting, goal); });
+    std::optional<service::Course> course;
+    if (given.course) {
+        course =
+            service::course_of(planned, planned.choice.recommended.schedule, context.knowledge(), *options);
+        if (course) text += formats::course_text(view_of(*course));
+    }
+    context.answer("plan", text, [&] {
+        formats::Json json = formats::plan_json(planned.choice, *planned.setting, goal);
+        if (course) json["course"] = formats::course_json(view_of(*course));
+        return json;
+    });
     return {};
 }
 
@@ -160,6 +172,7 @@ void add_plan_commands(CLI::App& app, Context& context) {
     plan->add_option("--strength", o->strength,
                      "Strength of the ivermectin spray (default: 10 mg/L, or the one acknowledged)");
     plan->add_option("--adopt", o->adopt, "Follow a plan: recommended, 1 or 2");
+    plan->add_flag("--course", o->course, "How many mites to expect day by day under the recommended plan");
     o->bench.add_to(*plan);
     context.on_chosen(*plan, [&context, o] { return answer_plan(context, *o); });
 

@@ -14,6 +14,9 @@ namespace {
 
 using forecast::Influence;
 
+/// As many as a keeper will read; the others are named in one line.
+constexpr std::size_t told_in_full = 6;
+
 /// What a parameter is, in words, and its unit.
 struct Label {
     std::string meaning;
@@ -51,6 +54,14 @@ std::string lesson_text(std::string_view key) {
         case Learnable::no: return fmt::format("You cannot find out: {}", lesson.text);
     }
     return {};
+}
+
+std::string smaller_text(const std::vector<Influence>& named) {
+    std::string text = "Smaller:";
+    for (std::size_t i = told_in_full; i < named.size(); ++i)
+        text += fmt::format("{} {} ({})", i > told_in_full ? "," : "", named[i].key,
+                            units::show_chance(named[i].explained));
+    return text + ". \"matters --json\" has them in full.";
 }
 
 std::string rest_text(const forecast::Sensitivity& found) {
@@ -93,14 +104,16 @@ std::string matters_text(const MattersView& view) {
                              view.plan, show_band(view.clear)),
                  "", "");
     text += "\n";
-    int place = 0;
-    for (const Influence& influence : view.sensitivity.named) {
+    const std::vector<Influence>& named = view.sensitivity.named;
+    for (std::size_t i = 0; i < std::min(named.size(), told_in_full); ++i) {
+        const Influence& influence = named[i];
         const Label label = label_of(influence.key, view.tables);
-        text += wrap(fmt::format("{} [{}]", label.meaning, influence.key), fmt::format("{:>2}. ", ++place),
-                     "    ");
+        text +=
+            wrap(fmt::format("{} [{}]", label.meaning, influence.key), fmt::format("{:>2}. ", i + 1), "    ");
         text += wrap(influence_text(influence, label), "    ", "    ");
         text += wrap(lesson_text(influence.key), "    ", "    ") + "\n";
     }
+    if (named.size() > told_in_full) text += wrap(smaller_text(named), "", "");
     text += wrap(rest_text(view.sensitivity), "", "");
     return text +
            wrap(
