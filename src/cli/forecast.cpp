@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "cli/commands.h"
+#include "cli/course.h"
 #include "formats/case_file.h"
 #include "formats/layout.h"
 #include "formats/text.h"
@@ -22,7 +23,7 @@ struct ForecastOptions {
     std::size_t draws = 256;
     std::uint64_t seed = 1;
     std::uint32_t runs = 10'000;
-    bool with_draws = false;
+    bool with_draws = false, course = false;
 
     [[nodiscard]] forecast::Ensemble ensemble(const evidence::Tables& tables) const {
         const auto law = form == "log-linear" ? forecast::DevelopmentForm::log_linear
@@ -55,9 +56,9 @@ Result<std::string> read_file(const std::string& path) {
     return text.str();
 }
 
-Result<void> answer_sweep(Context& context, const formats::CaseFile& given) {
+Result<void> answer_sweep(Context& context, const formats::CaseFile& given, bool with_course) {
     const auto answer = service::sweep_case(given, context.progress("Sweeping"));
-    const std::string text =
+    std::string text =
         fmt::format("{}\nChance of clear after {:.0f} days: {}; at the most likely parameters {}.\n",
                     given.title, given.to - given.from, formats::show_band(answer.ensemble.clear),
                     units::show_chance(answer.clear_at_mode)) +
@@ -69,8 +70,14 @@ Result<void> answer_sweep(Context& context, const formats::CaseFile& given) {
                     units::show_number(answer.ensemble.mites_now.mean, 2),
                     units::show_number(answer.ensemble.mites_now.p10, 2),
                     units::show_number(answer.ensemble.mites_now.p90, 2));
-    context.answer("forecast", text,
-                   [&] { return formats::forecast_json(answer.ensemble, answer.clear_at_mode); });
+    std::optional<service::Course> course;
+    if (with_course) course = service::course_of(given, context.progress("Counting"));
+    if (course) text += formats::course_text(view_of(*course));
+    context.answer("forecast", text, [&] {
+        formats::Json json = formats::forecast_json(answer.ensemble, answer.clear_at_mode);
+        if (course) json["course"] = formats::course_json(view_of(*course));
+        return json;
+    });
     return {};
 }
 
@@ -101,7 +108,7 @@ Result<void> answer_forecast(Context& context, const ForecastOptions& options) {
     if (!text) return fail(text.error());
     const auto given = formats::read_case(*text, options.ensemble(context.knowledge().tables));
     if (!given) return fail(given.error());
-    return options.engine == "sweep" ? answer_sweep(context, *given)
+    return options.engine == "sweep" ? answer_sweep(context, *given, options.course)
                                      : answer_simulation(context, *given, options);
 }
 
@@ -152,6 +159,7 @@ void add_forecast_commands(CLI::App& app, Context& context) {
     command->add_option("--runs", o->runs, "Outbreaks to simulate")
         ->check(CLI::Range(1, 100'000'000))
         ->capture_default_str();
+    command->add_flag("--course", o->course, "Mites to expect and the chance of clear, day by day (sweep)");
     o->add_to(*command);
     context.on_chosen(*command, [&context, o] { return answer_forecast(context, *o); });
     add_parameters(app, context);

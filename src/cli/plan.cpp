@@ -7,9 +7,12 @@
 
 #include "cli/bench.h"
 #include "cli/commands.h"
+#include "cli/course.h"
 #include "cli/parse.h"
 #include "formats/origin.h"
+#include "formats/matters.h"
 #include "formats/text.h"
+#include "service/matters.h"
 
 namespace mitefall::cli {
 namespace {
@@ -25,6 +28,7 @@ struct PlanCommandOptions {
     std::string strength, adopt;
     std::vector<std::string> only, days;
     std::string prefer = "burden";
+    bool course = false;
     BenchOptions bench;
 
     [[nodiscard]] Result<service::PlanOptions> read(const Context& context) const {
@@ -110,7 +114,17 @@ Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
     }
     const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, *planned.setting, *bench);
     if (shopping) text += formats::shopping_text(*shopping, *bench, context.display());
-    context.answer("plan", text, [&] { return formats::plan_json(planned.choice, *planned.setting, goal); });
+    std::optional<service::Course> course;
+    if (given.course) {
+        course =
+            service::course_of(planned, planned.choice.recommended.schedule, context.knowledge(), *options);
+        if (course) text += formats::course_text(view_of(*course));
+    }
+    context.answer("plan", text, [&] {
+        formats::Json json = formats::plan_json(planned.choice, *planned.setting, goal);
+        if (course) json["course"] = formats::course_json(view_of(*course));
+        return json;
+    });
     return {};
 }
 
@@ -143,6 +157,20 @@ Result<void> answer_rescore(Context& context, std::string_view command, const Pl
                        json["target"] = options->target;
                        return json;
                    });
+    return {};
+}
+
+Result<void> answer_matters(Context& context, const PlanCommandOptions& given) {
+    auto options = given.read(context);
+    if (!options) return fail(options.error());
+    options->progress = context.progress("Scoring the plan");
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto found = service::what_matters(*keeper, context.knowledge(), *options, context.now());
+    if (!found) return fail(found.error());
+    const formats::MattersView view{found->plan, found->adopted, found->clear, found->sensitivity,
+                                    context.knowledge().tables};
+    context.answer("matters", formats::matters_text(view), [&] { return formats::matters_json(view); });
     return {};
 }
 
@@ -179,6 +207,7 @@ void add_plan_commands(CLI::App& app, Context& context) {
     plan->add_option("--strength", o->strength,
                      "Strength of the ivermectin spray (default: 10 mg/L, or the one acknowledged)");
     plan->add_option("--adopt", o->adopt, "Follow a plan: recommended, 1 or 2");
+    plan->add_flag("--course", o->course, "How many mites to expect day by day under the recommended plan");
     o->bench.add_to(*plan);
     context.on_chosen(*plan, [&context, o] { return answer_plan(context, *o); });
 
@@ -191,6 +220,12 @@ void add_plan_commands(CLI::App& app, Context& context) {
         app.add_subcommand("rescore", "The chance that what is left of the adopted plan clears every mite");
     r->add_scoring_to(*rescore);
     context.on_chosen(*rescore, [&context, r] { return answer_rescore(context, "rescore", *r, ""); });
+
+    const auto m = std::make_shared<PlanCommandOptions>();
+    CLI::App* const matters = app.add_subcommand(
+        "matters", "Which assumptions the chance of clear depends on most, and what to find out");
+    m->add_scoring_to(*matters);
+    context.on_chosen(*matters, [&context, m] { return answer_matters(context, *m); });
 
     const auto t = std::make_shared<TickOptions>();
     CLI::App* const done =

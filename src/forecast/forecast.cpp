@@ -140,6 +140,40 @@ std::vector<std::size_t> particles_by_draw(const Belief& belief, std::size_t dra
     return first;
 }
 
+struct StartNumbers {
+    std::vector<Lanes> numbers;  ///< per type
+    bool poisson = false;
+};
+
+/// Known numbers, or Poisson means from sightings.
+StartNumbers start_numbers(const ForecastRequest& request, const MiteNetwork& compiled,
+                           const Classes& classes, std::span<const MiteParameters> draws) {
+    if (const auto* const sightings = std::get_if<SightedStart>(&request.start)) {
+        return {sighted_numbers(compiled, classes, *sightings, request.from, request.tolerance,
+                                request.ensemble->fixed, draws),
+                true};
+    }
+    StartNumbers start{std::vector<Lanes>(compiled.network.type_count), false};
+    for (const MiteCount& group : std::get<KnownStart>(request.start)) {
+        const TypeIndex first = type_of(compiled, classes, group.place, group.stage);
+        base::expects(first != no_type, "a stage that can live at its place");
+        const auto last = static_cast<int>(compiled.layout.substages(group.stage)) - 1;
+        Lanes& cell = start.numbers[first + static_cast<TypeIndex>(std::clamp(group.substage, 0, last))];
+        for (std::size_t lane = 0; lane < lane_count; ++lane) cell[lane] += group.count;
+    }
+    return start;
+}
+
+/// The type a particle's mites are, whatever number of substages they were counted in.
+TypeIndex type_of_mites(const MiteNetwork& compiled, const Classes& classes, const MiteCount& mites,
+                        int shape) {
+    const TypeIndex first = type_of(compiled, classes, mites.place, mites.stage);
+    base::expects(first != no_type, "a stage that can live at its place");
+    const auto count = static_cast<int>(compiled.layout.substages(mites.stage));
+    const int counted_in = is_seeking(activity_of(mites.stage)) ? count : shape;
+    return first + static_cast<TypeIndex>(std::clamp(mites.substage * count / counted_in, 0, count - 1));
+}
+
 class Ensembler {
   public:
     explicit Ensembler(const ForecastRequest& request)
@@ -175,7 +209,7 @@ class Ensembler {
             weigh_particles(compiled, clear, clean, block, result);
             return result;
         }
-        const StartNumbers start = start_numbers(compiled, draws);
+        const StartNumbers start = start_numbers(request_, compiled, classes_, draws);
         result.log_clear = log_chance(start, clear);
         if (clean) result.log_clean = log_chance(start, *clean);
         count_mites(compiled, start.numbers, result);
@@ -191,7 +225,7 @@ class Ensembler {
                 ? sweep(compiled.network, request_.from, request_.to, at_horizon(compiled),
                         request_.tolerance)
                 : sweep(compiled.network, request_.from, request_.to, question, request_.tolerance);
-        if (belief_ == nullptr) return log_chance(start_numbers(compiled, draws), swept);
+        if (belief_ == nullptr) return log_chance(start_numbers(request_, compiled, classes_, draws), swept);
         return for_each_lane([&](std::size_t lane) { return log_pass_of(compiled, swept, block, lane); });
     }
 
@@ -208,29 +242,6 @@ class Ensembler {
             }
         }
         return v;
-    }
-
-    struct StartNumbers {
-        std::vector<Lanes> numbers;  ///< per type
-        bool poisson = false;
-    };
-
-    [[nodiscard]] StartNumbers start_numbers(const MiteNetwork& compiled,
-                                             std::span<const MiteParameters> draws) const {
-        if (const auto* const sightings = std::get_if<SightedStart>(&request_.start)) {
-            return {sighted_numbers(compiled, classes_, *sightings, request_.from, request_.tolerance,
-                                    request_.ensemble->fixed, draws),
-                    true};
-        }
-        StartNumbers start{std::vector<Lanes>(compiled.network.type_count), false};
-        for (const MiteCount& group : std::get<KnownStart>(request_.start)) {
-            const TypeIndex first = type_of(compiled, classes_, group.place, group.stage);
-            base::expects(first != no_type, "a stage that can live at its place");
-            const auto last = static_cast<int>(compiled.layout.substages(group.stage)) - 1;
-            Lanes& cell = start.numbers[first + static_cast<TypeIndex>(std::clamp(group.substage, 0, last))];
-            for (std::size_t lane = 0; lane < lane_count; ++lane) cell[lane] += group.count;
-        }
-        return start;
     }
 
     /// ln prod (1 - v)^n for known numbers, ln E prod (1 - v)^N = -sum m v for Poisson ones.
@@ -266,16 +277,6 @@ class Ensembler {
         }
     }
 
-    /// The type a particle's mites are, whatever number of substages they were counted in.
-    [[nodiscard]] TypeIndex type_of_mites(const MiteNetwork& compiled, const MiteCount& mites,
-                                          int shape) const {
-        const TypeIndex first = type_of(compiled, classes_, mites.place, mites.stage);
-        base::expects(first != no_type, "a stage that can live at its place");
-        const auto count = static_cast<int>(compiled.layout.substages(mites.stage));
-        const int counted_in = is_seeking(activity_of(mites.stage)) ? count : shape;
-        return first + static_cast<TypeIndex>(std::clamp(mites.substage * count / counted_in, 0, count - 1));
-    }
-
     /// ln of the chance that all mites of a particle pass: sum n ln(1 - v).
     static double log_pass(const std::vector<std::pair<TypeIndex, double>>& mites, const SweepResult& swept,
                            std::size_t lane) {
@@ -288,7 +289,7 @@ class Ensembler {
                                                                      const Particle& particle) const {
         std::vector<std::pair<TypeIndex, double>> mites;
         for (const MiteCount& group : particle.mites)
-            mites.emplace_back(type_of_mites(compiled, group, belief_->shapes[particle.draw]), group.count);
+            mites.emplace_back(type_of_mites(compiled, classes_, group, belief_->shapes[particle.draw]), group.count);
         return mites;
     }
 
@@ -508,6 +509,28 @@ std::vector<double> draw_weights(const ForecastRequest& request) {
     const double sum = std::accumulate(given.begin(), given.begin() + static_cast<std::ptrdiff_t>(draws), 0.0);
     for (std::size_t i = 0; i < draws; ++i) weights[i] = given[i] / sum;
     return weights;
+}
+
+std::vector<Lanes> expected_numbers(const ForecastRequest& request, const MiteNetwork& compiled,
+                                    const Classes& classes, std::span<const MiteParameters> draws,
+                                    std::size_t block) {
+    const auto* const given = std::get_if<const Belief*>(&request.start);
+    if (given == nullptr) return start_numbers(request, compiled, classes, draws).numbers;
+    const Belief& belief = **given;
+    std::vector<Lanes> numbers(compiled.network.type_count);
+    const auto first = particles_by_draw(belief, belief.draw_weight.size());
+    for (std::size_t lane = 0; lane < lane_count; ++lane) {
+        const std::size_t draw = block * lane_count + lane;
+        double sum = 0;
+        for (std::size_t p = first.at(draw); p < first.at(draw + 1); ++p) sum += belief.particles[p].weight;
+        for (std::size_t p = first.at(draw); p < first.at(draw + 1); ++p) {
+            for (const MiteCount& group : belief.particles[p].mites) {
+                const TypeIndex type = type_of_mites(compiled, classes, group, belief.shapes.at(draw));
+                numbers[type][lane] += belief.particles[p].weight / sum * group.count;
+            }
+        }
+    }
+    return numbers;
 }
 
 Scenario forget_past(const Scenario& scenario, double from) {

@@ -86,6 +86,12 @@ struct Forecast {
 /// the start is a Belief.
 [[nodiscard]] std::vector<double> draw_weights(const ForecastRequest& request);
 
+/// Expected numbers at `from` of one block's draws, by type of a network compiled with these classes, all
+/// members of a class together. Given a Belief, over the particles of each draw; none for a draw without any.
+[[nodiscard]] std::vector<Lanes> expected_numbers(const ForecastRequest& request, const MiteNetwork& compiled,
+                                                  const Classes& classes,
+                                                  std::span<const MiteParameters> draws, std::size_t block);
+
 /// The scenario as it stands at `from`: what came before is done with, but for residues and drugs that still
 /// act. Enclosures that differ only in their past become alike.
 [[nodiscard]] Scenario forget_past(const Scenario& scenario, double from);

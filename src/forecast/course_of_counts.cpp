@@ -1,0 +1,226 @@
+#include "forecast/course_of_counts.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <array>
+#include <atomic>
+#include <cmath>
+#include <mutex>
+#include <numeric>
+
+#include "base/contract.h"
+
+namespace mitefall::forecast {
+namespace {
+
+using base::expects;
+
+/// Where a mite counts.
+enum class Zone { on_animals, in_nest, eggs };
+constexpr std::size_t zones = 3;
+
+/// Sums of weights agree to this part.
+constexpr double rounding = 1e-12;
+
+Zone zone_of(Stage stage) {
+    const Activity activity = activity_of(stage);
+    if (activity == Activity::egg) return Zone::eggs;
+    return is_on_animal(activity) ? Zone::on_animals : Zone::in_nest;
+}
+
+/// Share of all expected mites from which a place stands alone; the others show the mean of their class.
+constexpr double share_set_apart = 0.01;
+
+void set_apart_by_belief(const Belief& belief, Scenario& scenario) {
+    const std::vector<PlaceBelief> mites = mites_by_place(belief, scenario.places.size());
+    const double all = mites_in_all(belief).expected;
+    for (PlaceIndex place = 0; place < scenario.places.size(); ++place) {
+        if (mites[place].expected > share_set_apart * all) scenario.places[place].set_apart = true;
+    }
+}
+
+/// Mites of like prospects are lumped; for numbers by place, places must also begin alike and receive alike.
+Classes classes_of_numbers(const ForecastRequest& request, Scenario& scenario) {
+    for (const Event& event : scenario.events) {
+        const PlaceIndex target = target_of(event.what);
+        if (target != nowhere) scenario.places[target].set_apart = true;
+    }
+    if (const auto* const known = std::get_if<KnownStart>(&request.start)) {
+        for (const MiteCount& group : *known) scenario.places[group.place].set_apart = true;
+    } else if (const auto* const sightings = std::get_if<SightedStart>(&request.start)) {
+        for (const Sighting& sighting : *sightings) {
+            scenario.places[sighting.entered_at].set_apart = true;
+            scenario.places[sighting.seen_at].set_apart = true;
+        }
+    } else {
+        set_apart_by_belief(*std::get<const Belief*>(request.start), scenario);
+    }
+    return lump(scenario);
+}
+
+/// Per class, time, zone and draw: expected mites of one place of the class.
+using ClassNumbers = std::vector<std::vector<std::array<std::vector<double>, zones>>>;
+
+class Counter {
+  public:
+    Counter(const ForecastRequest& request, const std::vector<double>& times)
+        : request_(request), times_(times), scenario_(*request.scenario) {
+        classes_ = classes_of_numbers(request, scenario_);
+        const std::array<std::vector<double>, zones> nothing{
+            std::vector<double>(draws()), std::vector<double>(draws()), std::vector<double>(draws())};
+        numbers_.assign(classes_.members.size(), {times.size(), nothing});
+    }
+
+    [[nodiscard]] std::size_t draws() const { return request_.ensemble->draws.size(); }
+    [[nodiscard]] const Classes& classes() const { return classes_; }
+    [[nodiscard]] const ClassNumbers& numbers() const { return numbers_; }
+
+    /// Blocks write to draws of their own.
+    void run(std::size_t block) {
+        const auto draws = std::span(request_.ensemble->draws).subspan(block * lane_count, lane_count);
+        const MiteNetwork compiled = compile(scenario_, classes_, request_.ensemble->fixed, draws);
+        const auto course =
+            expected_course(compiled.network, request_.from,
+                            expected_numbers(request_, compiled, classes_, draws, block), times_, for_show);
+        for (std::size_t t = 0; t < times_.size(); ++t) add_up(compiled.layout, course[t], t, block);
+    }
+
+  private:
+    void add_up(const Layout& layout, const std::vector<Lanes>& numbers, std::size_t time,
+                std::size_t block) {
+        for (std::size_t c = 0; c < classes_.members.size(); ++c) {
+            const auto members = static_cast<double>(classes_.members[c].size());
+            for (const Stage stage : all_stages) {
+                const TypeIndex first = layout.first[c][static_cast<std::size_t>(stage)];
+                if (first == no_type) continue;
+                std::vector<double>& sums = numbers_[c][time][static_cast<std::size_t>(zone_of(stage))];
+                for (std::uint32_t m = 0; m < layout.substages(stage); ++m) {
+                    for (std::size_t lane = 0; lane < lane_count; ++lane)
+                        sums[block * lane_count + lane] += numbers[first + m][lane] / members;
+                }
+            }
+        }
+    }
+
+    const ForecastRequest& request_;
+    const std::vector<double>& times_;
+    Scenario scenario_;
+    Classes classes_;
+    ClassNumbers numbers_;
+};
+
+void add(std::vector<double>& into, const std::vector<double>& values, double factor) {
+    for (std::size_t i = 0; i < into.size(); ++i) into[i] += factor * values[i];
+}
+
+CountBands bands_of(const std::array<std::vector<double>, zones>& by_zone, std::span<const double> weights) {
+    std::vector<double> all(by_zone[0].size());
+    for (const auto& zone : by_zone) add(all, zone, 1);
+    const auto band = [&](Zone zone) {
+        return weighted_band(by_zone[static_cast<std::size_t>(zone)], weights);
+    };
+    return {weighted_band(all, weights), band(Zone::on_animals), band(Zone::in_nest), band(Zone::eggs)};
+}
+
+CourseOfCounts summarise(const Counter& counter, const std::vector<double>& times,
+                         std::span<const double> weights) {
+    CourseOfCounts course{times, {}, {}};
+    std::vector<std::vector<CountBands>> by_class(counter.classes().members.size());
+    for (std::size_t t = 0; t < times.size(); ++t) {
+        std::array<std::vector<double>, zones> total;
+        total.fill(std::vector<double>(counter.draws()));
+        for (std::size_t c = 0; c < by_class.size(); ++c) {
+            const auto& here = counter.numbers()[c][t];
+            by_class[c].push_back(bands_of(here, weights));
+            const auto members = static_cast<double>(counter.classes().members[c].size());
+            for (std::size_t z = 0; z < zones; ++z) add(total[z], here[z], members);
+        }
+        course.collection.push_back(bands_of(total, weights));
+    }
+    for (const std::size_t c : counter.classes().class_of) course.places.push_back(by_class[c]);
+    return course;
+}
+
+void check_weights(const ForecastRequest& request, std::span<const double> weights) {
+    expects(request.scenario != nullptr && request.ensemble != nullptr, "a scenario and parameters");
+    expects(weights.empty() || weights.size() == request.ensemble->draws.size(), "a weight for every draw");
+}
+
+}  // namespace
+
+std::optional<CourseOfCounts> course_of_counts(const ForecastRequest& request,
+                                               const std::vector<double>& times,
+                                               std::span<const double> weights) {
+    check_weights(request, weights);
+    Counter counter(request, times);
+    const std::size_t blocks = counter.draws() / lane_count;
+    std::atomic<bool> cancelled = false;
+    std::mutex reporting;
+    std::size_t done = 0;
+    tbb::parallel_for(std::size_t{0}, blocks, [&](std::size_t block) {
+        if (cancelled) return;
+        counter.run(block);
+        if (!request.progress) return;
+        const std::scoped_lock lock(reporting);
+        if (!request.progress(static_cast<double>(++done) / static_cast<double>(blocks))) cancelled = true;
+    });
+    if (cancelled) return std::nullopt;
+    return summarise(counter, times, weights);
+}
+
+std::optional<std::vector<Band>> chance_by_day(const ForecastRequest& request,
+                                               const std::vector<double>& times) {
+    check_weights(request, {});
+    std::vector<Band> curve;
+    ForecastRequest on_day = request;
+    on_day.only_mode = false;
+    for (const double time : times) {
+        expects(time >= request.from, "a day not before the start");
+        on_day.to = time;
+        if (request.progress) {
+            on_day.progress = [&](double share) {
+                return request.progress((static_cast<double>(curve.size()) + share) /
+                                        static_cast<double>(times.size()));
+            };
+        }
+        const auto forecast = forecast_clear(on_day);
+        if (!forecast) return std::nullopt;
+        curve.push_back(forecast->clear);
+    }
+    return curve;
+}
+
+Band weighted_band(const std::vector<double>& values, std::span<const double> weights) {
+    if (weights.empty()) return band_of(values);
+    expects(weights.size() == values.size() && !values.empty(), "a weight for every value");
+    std::vector<std::size_t> order(values.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::sort(order.begin(), order.end(),
+              [&](std::size_t a, std::size_t b) { return values[a] < values[b]; });
+    const double total = std::accumulate(weights.begin(), weights.end(), 0.0);
+    expects(total > 0, "some value has a weight");
+    Band band;
+    for (std::size_t i = 0; i < values.size(); ++i) band.mean += weights[i] / total * values[i];
+    const auto quantile = [&](double share) {
+        double below = 0;
+        for (const std::size_t i : order) {
+            below += weights[i];
+            if (weights[i] > 0 && below >= share * total * (1 - rounding)) return values[i];
+        }
+        return values[order[order.size() - 1]];
+    };
+    band.p10 = quantile(0.1);
+    band.p90 = quantile(0.9);
+    return band;
+}
+
+std::vector<double> days_between(double from, double to, double step) {
+    expects(from <= to && step > 0, "days in order");
+    std::vector<double> days;
+    for (int i = 0; from + i * step < to; ++i) days.push_back(from + i * step);
+    days.push_back(to);
+    return days;
+}
+
+}  // namespace mitefall::forecast

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "forecast/forecast.h"
+
+// How many mites are to be expected on the days of a course, and how the chance of clear grows.
+namespace mitefall::forecast {
+
+/// Expected numbers of one time, over the draws.
+struct CountBands {
+    Band all;
+    Band on_animals;
+    Band in_nest;  ///< off the animals, eggs not counted; in a room: loose in it
+    Band eggs;
+};
+
+struct CourseOfCounts {
+    std::vector<double> times;                    ///< days, as asked for
+    std::vector<CountBands> collection;           ///< per time
+    std::vector<std::vector<CountBands>> places;  ///< per place and time
+};
+
+/// Expected numbers of female mites at `times` (days, ascending, from `request.from` on), each just before
+/// the events of that instant, whatever checks find; the bands are over draws, chance in births and deaths is
+/// not in them. Uses scenario, ensemble, start, from and progress of the request. `weights`: of the draws;
+/// empty: all alike. nullopt if cancelled.
+[[nodiscard]] std::optional<CourseOfCounts> course_of_counts(const ForecastRequest& request,
+                                                             const std::vector<double>& times,
+                                                             std::span<const double> weights = {});
+
+/// The chance of clear at each of `times` (days, not before `request.from`): one forecast per time, `to` and
+/// `only_mode` of the request not used. The events of a time have happened by then. nullopt if cancelled.
+[[nodiscard]] std::optional<std::vector<Band>> chance_by_day(const ForecastRequest& request,
+                                                             const std::vector<double>& times);
+
+/// Mean and band of weighted draws: a quantile is the least value with that share of the weight at or below
+/// it. Without weights as band_of.
+[[nodiscard]] Band weighted_band(const std::vector<double>& values, std::span<const double> weights);
+
+/// `from`, every `step` days after it, and `to`.
+[[nodiscard]] std::vector<double> days_between(double from, double to, double step);
+
+}  // namespace mitefall::forecast

@@ -1,0 +1,123 @@
+#include "formats/learnable.h"
+
+#include <algorithm>
+#include <array>
+
+namespace mitefall::formats {
+namespace {
+
+struct Row {
+    std::string_view key;
+    Lesson lesson;
+};
+
+constexpr std::string_view inside_the_mite =
+    "This takes mites bred in a laboratory; nobody can measure it at home.";
+constexpr std::string_view which_humidity =
+    "Not the figure itself. A hygrometer where the animal lies tells how far the dry or the humid one "
+    "counts: "
+    "keep the humidity on record right.";
+constexpr std::string_view hidden = "Not at home: what sits out of sight cannot be counted.";
+constexpr std::string_view finding = "Not at home: how fast a mite finds the animal cannot be watched.";
+constexpr std::string_view walking =
+    "A strip of sticky tape around the enclosure for a week shows whether mites walk out at all, not how "
+    "many "
+    "in a hundred.";
+constexpr std::string_view carrying =
+    "Not at home: one mite in some dozens carried over goes unseen. Clean hands, tools and bags make it "
+    "small.";
+constexpr std::string_view spraying =
+    "Count the mites you can see on the animal before the spraying and a day after it, the same way both "
+    "times. "
+    "The part that is gone is a rough figure.";
+constexpr std::string_view trapping =
+    "Count mites under the paper or on a sticky trap the day before and the day after. The part that is gone "
+    "is a rough figure.";
+constexpr std::string_view fading = "Not at home: nothing shows how much of a residue still acts.";
+constexpr std::string_view changing =
+    "Not at home: what stays behind after the change is what nobody sees. Empty and wipe every hide and "
+    "corner "
+    "to make it large.";
+constexpr std::string_view looking =
+    "Let a second person check the same animals right after you, without being told. Mites only one of you "
+    "found show how many are missed.";
+
+constexpr Lesson no(std::string_view text) { return {Learnable::no, text}; }
+constexpr Lesson roughly(std::string_view text) { return {Learnable::roughly, text}; }
+
+constexpr std::array lessons{
+    Row{"erlang_shape", no(inside_the_mite)},
+    Row{"egg_survival_humid", no(which_humidity)},
+    Row{"egg_survival_dry", no(which_humidity)},
+    Row{"larva_survival", no(inside_the_mite)},
+    Row{"deutonymph_survival", no(inside_the_mite)},
+    Row{"unfed_protonymph_life", no(inside_the_mite)},
+    Row{"unfed_adult_life", no(inside_the_mite)},
+    Row{"unfed_life_q10", no(inside_the_mite)},
+    Row{"unfed_life_dry_factor", no(which_humidity)},
+    Row{"host_finding_protonymph", no(finding)},
+    Row{"host_finding_adult", no(finding)},
+    Row{"adult_feeding_time", no(inside_the_mite)},
+    Row{"laying_time", no(inside_the_mite)},
+    Row{"eggs_per_meal", no(inside_the_mite)},
+    Row{"daughters_per_egg", no(inside_the_mite)},
+    Row{"meals_per_life", no(inside_the_mite)},
+    Row{"adult_survival_per_cycle", no(inside_the_mite)},
+    Row{"leaving_rate", roughly(walking)},
+    Row{"entering_rate", no(hidden)},
+    Row{"room_crossing_rate", roughly(walking)},
+    Row{"contact_handled_after", no(carrying)},
+    Row{"contact_shared_item", no(carrying)},
+    Row{"contact_shared_bag", no(carrying)},
+    Row{"kill_spray_on_animal_home", roughly(spraying)},
+    Row{"kill_spray_on_animal_published", roughly(spraying)},
+    Row{"kill_spray_nest_home_sealed", roughly(trapping)},
+    Row{"kill_spray_nest_home_porous", roughly(trapping)},
+    Row{"kill_spray_nest_published_sealed", roughly(trapping)},
+    Row{"kill_spray_nest_published_porous", roughly(trapping)},
+    Row{"damp_hazard_home", no(fading)},
+    Row{"damp_hazard_published", no(fading)},
+    Row{"residual_half_life", no(fading)},
+    Row{"kill_permethrin_nest_sealed", roughly(trapping)},
+    Row{"kill_permethrin_nest_porous", roughly(trapping)},
+    Row{"kill_room_treatment", roughly(trapping)},
+    Row{"substrate_nest_sealed", no(changing)},
+    Row{"substrate_nest_porous", no(changing)},
+    Row{"substrate_eggs_sealed", no(changing)},
+    Row{"substrate_eggs_porous", no(changing)},
+    Row{"kill_soak", roughly("Count the mites drowned in the water and those still on the animal after it.")},
+    Row{"kill_wipe", roughly("Count the mites on the cloth and those still on the animal after it.")},
+    Row{"oral_kill_per_meal",
+        no("Ask the veterinarian who ordered it what is known of its effect on mites.")},
+    Row{"detection_light", roughly(looking)},
+    Row{"detection_nest_part", roughly(looking)},
+    Row{"sighting_quantile",
+        {Learnable::yes,
+         "Look again, count every mite you can see, and record it as a sighting of its own."}},
+};
+
+const Row* find(std::string_view key) {
+    const auto* const found =
+        std::find_if(lessons.begin(), lessons.end(), [&](const Row& row) { return row.key == key; });
+    return found == lessons.end() ? nullptr : found;
+}
+
+}  // namespace
+
+Lesson lesson_of(std::string_view key) {
+    const Row* const row = find(key);
+    return row == nullptr ? no(inside_the_mite) : row->lesson;
+}
+
+bool has_lesson(std::string_view key) { return find(key) != nullptr; }
+
+std::string_view to_text(Learnable how_far) {
+    switch (how_far) {
+        case Learnable::yes: return "yes";
+        case Learnable::roughly: return "roughly";
+        case Learnable::no: return "no";
+    }
+    return "no";
+}
+
+}  // namespace mitefall::formats

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <string>
+
+#include "evidence/tables.h"
+#include "forecast/sensitivity.h"
+#include "formats/json.h"
+
+// Which assumptions an answer depends on, for people and for programs.
+namespace mitefall::formats {
+
+struct MattersView {
+    std::string plan;  ///< which course the answer is about
+    bool adopted = false;
+    forecast::Band clear;
+    const forecast::Sensitivity& sensitivity;
+    const evidence::Tables& tables;
+};
+
+[[nodiscard]] std::string matters_text(const MattersView& view);
+[[nodiscard]] Json matters_json(const MattersView& view);
+
+}  // namespace mitefall::formats

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "forecast/course_of_counts.h"
+#include "formats/case_file.h"
+#include "service/keeper.h"
+
+namespace mitefall::service {
+
+/// Expected mites every day and the chance of clear every week, to the horizon.
+struct Course {
+    forecast::CourseOfCounts counts;
+    std::vector<double> clear_times;
+    std::vector<forecast::Band> clear;
+    double day_zero = 0;
+    std::vector<std::string> places;
+};
+
+/// Of a schedule, from today on. nullopt if cancelled.
+[[nodiscard]] std::optional<Course> course_of(const Planned& planned, const plan::Schedule& schedule,
+                                              const Knowledge& knowledge, const PlanOptions& options);
+
+/// Of a case file, from its start on. nullopt if cancelled.
+[[nodiscard]] std::optional<Course> course_of(const formats::CaseFile& given,
+                                              const std::function<bool(double)>& progress);
+
+}  // namespace mitefall::service

@@ -1,0 +1,22 @@
+#pragma once
+
+#include "forecast/sensitivity.h"
+#include "service/keeper.h"
+
+namespace mitefall::service {
+
+/// What the chance of clear of a plan depends on.
+struct Matters {
+    std::string plan;      ///< in words
+    bool adopted = false;  ///< else the recommended one
+    forecast::Band clear;
+    forecast::Sensitivity sensitivity;
+};
+
+/// For what is left of the adopted plan, or without one for the plan recommended today. Its variance is
+/// shared out in log odds, so that a chance near 1 counts as much as one near a half. Errors as
+/// Keeper::rescore and Keeper::choose_plan.
+[[nodiscard]] base::Result<Matters> what_matters(const Keeper& keeper, const Knowledge& knowledge,
+                                                 const PlanOptions& options, const Now& now);
+
+}  // namespace mitefall::service
