@@ -6,15 +6,13 @@
 #include <array>
 #include <utility>
 
-#include <toml++/toml.h>
-
 #include "base/embedded.h"
+#include "evidence/toml_text.h"
 
 namespace mitefall::evidence {
 namespace {
 
 using base::Error;
-using base::ErrorKind;
 using base::fail;
 using base::Result;
 
@@ -24,16 +22,6 @@ constexpr std::array all_groups{TaxonGroup::snake,        TaxonGroup::indigo_sna
                                 TaxonGroup::dog,          TaxonGroup::cat,          TaxonGroup::bird,
                                 TaxonGroup::other_mammal, TaxonGroup::other};
 constexpr std::array known_keys{"scientific", "common", "synonyms", "group", "flags"};
-
-Error damaged(const std::string& file, const toml::source_region& at, std::string_view key,
-              std::string what) {
-    return {ErrorKind::damaged,
-            std::move(what),
-            {},
-            {},
-            "correct the taxon file",
-            fmt::format("{}:{}: {}", file, at.begin.line, key)};
-}
 
 bool is_letter_or_digit(char c) {
     const auto byte = static_cast<unsigned char>(c);
@@ -91,14 +79,10 @@ std::optional<std::size_t> unlikeness(std::string_view asked, std::string_view k
 /// Reads one [[taxon]] table.
 class TaxonReader {
   public:
-    TaxonReader(const std::string& file, const toml::table& table) : file_(file), table_(table) {}
+    TaxonReader(const std::string& file, const toml::table& table) : table_(table), row_(file, table) {}
 
     Result<Taxon> read() const {
-        for (const auto& [name, node] : table_) {
-            if (std::find(known_keys.begin(), known_keys.end(), name.str()) == known_keys.end()) {
-                return fail(wrong(name.str(), "unknown key"));
-            }
-        }
+        if (const auto unknown = row_.refuse_unknown_keys(known_keys)) return fail(*unknown);
         Taxon taxon;
         taxon.scientific = table_["scientific"].value_or(std::string());
         if (key_of(taxon.scientific).empty()) return fail(wrong("scientific", "must be a text with letters"));
@@ -110,10 +94,7 @@ class TaxonReader {
     }
 
   private:
-    Error wrong(std::string_view name, std::string what) const {
-        const toml::node* const node = table_.get(name);
-        return damaged(file_, node != nullptr ? node->source() : table_.source(), name, std::move(what));
-    }
+    Error wrong(std::string_view name, std::string what) const { return row_.wrong(name, std::move(what)); }
 
     std::optional<Error> read_group(Taxon& taxon) const {
         const auto text = table_["group"].value<std::string>();
@@ -142,11 +123,12 @@ class TaxonReader {
     std::optional<Error> read_flags(Taxon& taxon) const {
         std::vector<std::string> flags;
         if (auto fault = read_texts("flags", flags)) return fault;
-        const std::array<std::pair<std::string_view, bool*>, 4> known{
+        const std::array<std::pair<std::string_view, bool*>, 5> known{
             {{"no_fipronil", &taxon.no_fipronil},
              {"small_species", &taxon.small_species},
              {"unidentified", &taxon.unidentified},
-             {"whole_genus", &taxon.whole_genus}}};
+             {"whole_genus", &taxon.whole_genus},
+             {"venomous", &taxon.venomous}}};
         for (const std::string& flag : flags) {
             const auto found =
                 std::find_if(known.begin(), known.end(), [&](const auto& k) { return k.first == flag; });
@@ -156,18 +138,9 @@ class TaxonReader {
         return std::nullopt;
     }
 
-    const std::string& file_;
     const toml::table& table_;
+    TomlRow row_;
 };
-
-Result<toml::table> parse_toml(const TableText& file) {
-    try {
-        return toml::parse(file.text, file.name);
-    } catch (const toml::parse_error& fault) {
-        return fail(
-            damaged(file.name, fault.source(), "", "not valid TOML: " + std::string(fault.description())));
-    }
-}
 
 std::vector<std::string> names_of(const Taxon& taxon) {
     std::vector<std::string> names{taxon.scientific};
