@@ -80,6 +80,20 @@ Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
     return {};
 }
 
+Result<void> answer_shopping(Context& context, const BenchOptions& options) {
+    const auto bench = options.read(context.knowledge().tables);
+    if (!bench) return fail(bench.error());
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto shopping = keeper->shopping(*bench, context.now());
+    if (!shopping) return fail(shopping.error());
+    context.answer(
+        "shopping",
+        formats::shopping_text(*shopping, *bench, context.display()) + formats::shares_text(*shopping),
+        [&] { return formats::shopping_json(*shopping, *bench); });
+    return {};
+}
+
 Result<void> answer_today(Context& context) {
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
@@ -146,6 +160,12 @@ void add_plan_commands(CLI::App& app, Context& context) {
     plan->add_option("--adopt", o->adopt, "Follow a plan: recommended, 1 or 2");
     o->bench.add_to(*plan);
     context.on_chosen(*plan, [&context, o] { return answer_plan(context, *o); });
+
+    const auto b = std::make_shared<BenchOptions>();
+    CLI::App* const shopping = app.add_subcommand(
+        "shopping", "What is left to mix and buy for the adopted plan, and who takes how much");
+    b->add_to(*shopping);
+    context.on_chosen(*shopping, [&context, b] { return answer_shopping(context, *b); });
 
     CLI::App* const today =
         app.add_subcommand("today", "The day's work under the adopted plan, in working order");

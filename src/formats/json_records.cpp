@@ -65,6 +65,10 @@ Json values(const Map& map, F each) {
 
 }  // namespace
 
+Json batches_json(const records::Collection& collection) {
+    return {{"batches", values(collection.batches, batch_json)}};
+}
+
 Json collection_json(const records::Collection& collection) {
     Json json{{"day", date(collection.day)}};
     json["rooms"] = values(collection.rooms, room_json);
