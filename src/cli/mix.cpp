@@ -116,9 +116,10 @@ Result<void> mix_to_target(Context& context, const MixOptions& options, const wo
     text += sheet->measured ? formats::steps_text(*sheet->measured, sheet->recipe.total, context.display())
                             : sheet->cannot_measure + "\n";
     text += fmt::format(
-        "Add {} drops of mild dish soap. Use until {}. \"batch make\" puts it on record and "
+        "Add {} of mild dish soap. Use until {}. \"batch make\" puts it on record and "
         "prints its label.\n",
-        sheet->wetting_drops, units::format_day(sheet->discard_by));
+        sheet->wetting_drops == 1 ? "1 drop" : fmt::format("{} drops", sheet->wetting_drops),
+        units::format_day(sheet->discard_by));
     text += after_text(context, options, *sheet);
     context.answer("mix", text, [&] { return formats::mixed_json(*sheet); });
     return {};

@@ -62,18 +62,24 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
     return distance;
 }
 
-/// How unlike a known name is; none when too unlike to be worth showing.
-std::optional<std::size_t> unlikeness(std::string_view asked, std::string_view known) {
-    constexpr std::size_t shortest_part = 5;
-    const bool contained = known.size() >= shortest_part && asked.find(known) != std::string_view::npos;
-    const bool contains = asked.size() >= shortest_part && known.find(asked) != std::string_view::npos;
-    if (contained || contains) return 1;
+/// Edits between two names, none when they are more than a slip or three of the finger.
+std::optional<std::size_t> slips(std::string_view asked, std::string_view known) {
     const std::size_t longest_side = std::max(asked.size(), known.size());
     const std::size_t difference = longest_side - std::min(asked.size(), known.size());
     const std::size_t tolerated = longest_side >= 8 ? 3 : longest_side >= 5 ? 2 : 1;
     if (difference > tolerated) return std::nullopt;
     const std::size_t distance = edit_distance(asked, known);
     return distance <= tolerated ? std::optional(distance) : std::nullopt;
+}
+
+/// How unlike a known name is; none when too unlike to be worth showing. A slip is nearer than a part.
+std::optional<std::size_t> unlikeness(std::string_view asked, std::string_view known) {
+    if (const auto distance = slips(asked, known)) return distance;
+    constexpr std::size_t shortest_part = 5;
+    constexpr std::size_t beyond_slips = 4;
+    const bool contained = known.size() >= shortest_part && asked.find(known) != std::string_view::npos;
+    const bool contains = asked.size() >= shortest_part && known.find(asked) != std::string_view::npos;
+    return contained || contains ? std::optional(beyond_slips) : std::nullopt;
 }
 
 /// Reads one [[taxon]] table.

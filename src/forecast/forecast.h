@@ -49,8 +49,8 @@ struct ForecastRequest {
     const Ensemble* ensemble = nullptr;
     /// An InferredStart must come from the same ensemble, and outlive the request.
     std::variant<KnownStart, SightedStart, const InferredStart*> start;
-    double from = 0;  ///< days; the moment of decision
-    double to = 0;    ///< the horizon
+    double from = 0;         ///< days; the moment of decision
+    double to = 0;           ///< the horizon
     /// Where a mite alive at the horizon counts; empty: anywhere. They are never lumped with other places.
     std::vector<PlaceIndex> counted;
     std::size_t blocks = 0;  ///< blocks of draws used, from the first; 0: all

@@ -32,11 +32,11 @@ constexpr std::string_view style = R"(
 body { margin: 0; font: 9pt/1.25 sans-serif; color: #000; background: #fff; }
 .labels { display: flex; flex-wrap: wrap; gap: 4mm; }
 .label { box-sizing: border-box; width: 90mm; height: 55mm; padding: 2.5mm; border: 0.3mm dashed #000;
-  overflow: hidden; break-inside: avoid; display: flex; gap: 2mm; }
+  overflow: hidden; break-inside: avoid; }
 .label h1 { margin: 0 0 1mm; font-size: 13pt; }
 .label p { margin: 0 0 0.8mm; font-size: 7.5pt; }
 .label .loud { font-weight: bold; font-size: 8pt; border: 0.5mm solid #000; padding: 0.5mm 1mm; }
-.label svg { flex: none; }
+.label svg { float: right; margin: 0 0 1mm 2mm; }
 .record { margin-top: 8mm; }
 .record table { border-collapse: collapse; }
 .record th { text-align: left; padding: 0.5mm 4mm 0.5mm 0; vertical-align: top; }
@@ -57,16 +57,16 @@ std::string loud_line(const BatchPage& page) {
 std::string label_html(const BatchPage& page, const std::string& code) {
     const records::BatchMade& made = page.batch.made.value;
     return fmt::format(
-        "<div class=\"label\"><div><h1>{} {}</h1><p><b>POISON. Not a drug for sale. Keep from children and "
+        "<div class=\"label\">{}<h1>{} {}</h1><p><b>POISON. Not for people. Keep from children and other "
         "animals.</b></p>{}"
         "<p>{} in water. Batch <b>{}</b></p><p>Made {} &nbsp; <b>Use until {}</b></p>"
         "<p>Shake before every use. Keep dark and cool. Gloves. Mist from the neck back, never head, eyes, "
         "mouth "
         "or vent. Never near tortoises, turtles, crocodilians, fish or invertebrates.</p>"
-        "<p>Never down the drain, on soil or into water.</p></div>{}</div>\n",
-        escape(made.agent), escape(units::show(made.strength)), loud_line(page),
+        "<p>Never down the drain, on soil or into water.</p></div>\n",
+        code, escape(made.agent), escape(units::show(made.strength)), loud_line(page),
         escape(units::show(made.total, page.display)), escape(made.batch.text()),
-        units::format_day(page.batch.made.day), units::format_day(made.discard_by), code);
+        units::format_day(page.batch.made.day), units::format_day(made.discard_by));
 }
 
 std::string row_html(std::string_view name, const std::string& value) {

@@ -282,14 +282,31 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
 
 namespace {
 
-std::string batch_text(const worklist::BatchSheet& sheet, units::Display display) {
+bool are_alike(const mixing::Batch& a, const mixing::Batch& b) {
+    return a.made_on == b.made_on && a.recipe.total == b.recipe.total && a.recipe.stock == b.recipe.stock;
+}
+
+/// One batch or several bottles alike, made on the same day.
+std::string batch_text(const worklist::BatchSheet& sheet, std::size_t bottles, units::Display display) {
     const mixing::Batch& batch = sheet.batch;
-    std::string text =
-        fmt::format("Batch of {}: {}, {} drops of mild dish soap; use until {}\n",
-                    units::format_day_short(batch.made_on), units::show(batch.recipe.total, display),
-                    batch.wetting_drops, units::format_day_short(batch.discard_by));
+    std::string text = fmt::format("Batch of {}{}: {}{}, {} drops of mild dish soap; use until {}\n",
+                                   units::format_day_short(batch.made_on),
+                                   bottles > 1 ? fmt::format(", {} bottles", bottles) : "",
+                                   bottles > 1 ? "each " : "", units::show(batch.recipe.total, display),
+                                   batch.wetting_drops, units::format_day_short(batch.discard_by));
     return text + (sheet.measured ? steps_text(*sheet.measured, batch.recipe.total, display)
                                   : "  " + sheet.cannot_measure + "\n");
+}
+
+std::string batches_text(const std::vector<worklist::BatchSheet>& batches, units::Display display) {
+    std::string text;
+    for (auto first = batches.begin(); first != batches.end();) {
+        const auto next = std::find_if_not(
+            first, batches.end(), [&](const auto& other) { return are_alike(first->batch, other.batch); });
+        text += batch_text(*first, static_cast<std::size_t>(next - first), display);
+        first = next;
+    }
+    return text;
 }
 
 std::string animals_text(const worklist::Shopping& shopping) {
@@ -330,7 +347,7 @@ std::string shopping_text(const worklist::Shopping& shopping, const worklist::Be
         "Stock: ivermectin {}. Check the label: if it says anything else, give the strength with --stock.\n",
         fmt::format("{} mg/mL",
                     units::show_number(units::in_milligrams_per_millilitre(bench.stock.strength), 4)));
-    for (const worklist::BatchSheet& sheet : shopping.batches) text += batch_text(sheet, display);
+    text += batches_text(shopping.batches, display);
     text +=
         fmt::format("In all: {} of spray from {} of stock.\n", units::show(shopping.totals.spray, display),
                     units::show(shopping.totals.stock, display));

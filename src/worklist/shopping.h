@@ -17,9 +17,9 @@ namespace mitefall::worklist {
 struct Bench {
     mixing::Stock stock;
     std::vector<mixing::Tool> tools;
-    std::vector<mixing::Package> packages;  ///< sizes the stock is sold in; may be empty
-    std::optional<units::Volume> bottle;    ///< most one batch may hold
-    bool preserved = false;                 ///< the mix has a preservative
+    std::vector<mixing::Package> packages;     ///< sizes the stock is sold in; may be empty
+    std::optional<units::Volume> bottle = {};  ///< most one batch may hold
+    bool preserved = false;                    ///< the mix has a preservative
 };
 
 struct BatchSheet {

@@ -23,9 +23,10 @@ const evidence::Tables& tables() {
 const units::Strength one_percent = units::percent_mass_in_volume(1);
 
 // 100 mL of 10 mg/L from 10 mg/mL takes 0.1 mL. A 1 mL syringe is read to 0.005 mL: 5 %, more than 3 %. One
-// part in ten first: 1 mL of stock and 9 mL of water, and 1 mL of that. By hand, each off by half a mark:
-//   1 mL in the 1 mL syringe +- 0.005; 9 mL as 3 x 3 mL +- 0.15; 1 mL +- 0.005
-//   least 10,000 x 0.995/(0.995 + 9.15) x 0.995/100 = 9.7588; most 10,000 x 1.005/(1.005 + 8.85) x 1.005/100
+// part in ten first: 0.5 mL of stock and 4.5 mL of water, and 1 mL of that. By hand, each off by half a mark:
+//   0.5 mL +- 0.005; 4.5 mL as 3 mL +- 0.05 and 2 x 0.75 mL +- 0.01; 1 mL +- 0.005
+//   least 10,000 x 0.495/(0.495 + 4.56) x 0.995/100 = 9.74332
+//   most  10,000 x 0.505/(0.505 + 4.44) x 1.005/100 = 10.26340
 TEST(Bench, a_stock_too_strong_for_the_tools_is_diluted_first) {
     const Recipe recipe = mix(one_percent, millilitres(100), milligrams_per_litre(10)).value();
     const std::vector<Tool> tools{graduated_tool("1 mL syringe", millilitres(1), millilitres(0.01)),
@@ -33,13 +34,13 @@ TEST(Bench, a_stock_too_strong_for_the_tools_is_diluted_first) {
     EXPECT_TRUE(measure(recipe.stock, tools, usual_accuracy(tables())).value().rough);
     const Measured made = measure_batch(recipe, one_percent, tools, usual_accuracy(tables())).value();
     ASSERT_TRUE(made.first.has_value());
-    EXPECT_NEAR(in_millilitres(made.first->stock.total), 1, 1e-9);
-    EXPECT_NEAR(in_millilitres(made.first->water.total), 9, 1e-9);
+    EXPECT_NEAR(in_millilitres(made.first->stock.total), 0.5, 1e-9);
+    EXPECT_NEAR(in_millilitres(made.first->water.total), 4.5, 1e-9);
     EXPECT_NEAR(in_milligrams_per_litre(made.first->strength.nominal), 1000, 1e-6);
     EXPECT_NEAR(in_millilitres(made.measurement.total), 1, 1e-9);
     EXPECT_NEAR(in_milligrams_per_litre(made.resulting.nominal), 10, 1e-9);
-    EXPECT_NEAR(in_milligrams_per_litre(made.resulting.low), 9.7588, 1e-4);
-    EXPECT_NEAR(in_milligrams_per_litre(made.resulting.high), 10.2486, 1e-4);
+    EXPECT_NEAR(in_milligrams_per_litre(made.resulting.low), 9.74332, 1e-5);
+    EXPECT_NEAR(in_milligrams_per_litre(made.resulting.high), 10.26340, 1e-5);
 }
 
 TEST(Bench, what_can_be_measured_at_once_is) {
