@@ -1,5 +1,6 @@
 #!/usr/bin/env bash
-# Slow checks beside those of every change: clang-tidy, and all tests under the address and undefined-behaviour sanitizers.
+# Slow checks beside those of every change: clang-tidy, all tests under the address and undefined-behaviour sanitizers, and
+# 100,000 random collections and plans of which every change tries a hundred.
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 scripts/install.sh run test check
@@ -9,3 +10,11 @@ scripts/tidy.sh build/clang
 cmake --preset debug
 cmake --build --preset debug
 ctest --preset debug
+
+# The rule books against each other, and no plan, dose or bottle out of bounds.
+cmake --preset release
+cmake --build --preset release --target test_safety test_worklist test_mixing
+export RC_PARAMS="max_success=100000"
+build/release/tests/test_worklist --gtest_filter='CourseProperties.*'
+build/release/tests/test_mixing --gtest_filter='WorkedExamples.the_inverse*'
+RC_PARAMS="max_success=5000" build/release/tests/test_safety --gtest_filter='Properties.*'  # 300 questions to each

@@ -14,7 +14,11 @@ namespace mitefall::cli {
 struct BenchOptions {
     std::string stock = "10 mg/mL";
     std::string expires;
-    std::vector<std::string> cups;  ///< "30 mL/1 mL": capacity / graduation
+    std::vector<std::string> cups;      ///< "30 mL/1 mL": capacity / graduation
+    std::vector<std::string> syringes;  ///< the same; in place of the usual ones
+    std::string bottle;
+    bool preserved = false;
+    bool us_tablespoons = false;
     bool us_spoons = false;
     bool metric_spoons = false;
     bool no_syringes = false;

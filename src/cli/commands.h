@@ -9,7 +9,9 @@ void add_file_commands(CLI::App& app, Context& context);       ///< new, demo, s
 void add_record_commands(CLI::App& app, Context& context);     ///< record KIND, withdraw
 void add_situation_commands(CLI::App& app, Context& context);  ///< tonight, origin, exposure, verdicts
 void add_mix_command(CLI::App& app, Context& context);         ///< mix
-void add_plan_commands(CLI::App& app, Context& context);       ///< plan, today, done, skip, rescore, matters
+void add_batch_commands(CLI::App& app, Context& context);      ///< batch make, list, label, discard
+void add_plan_commands(CLI::App& app,
+                       Context& context);  ///< plan, shopping, today, done, skip, rescore, matters
 void add_clearance_commands(CLI::App& app, Context& context);  ///< clear, next-check, release
 void add_forecast_commands(CLI::App& app, Context& context);   ///< forecast, parameters, evidence
 

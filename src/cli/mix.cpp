@@ -1,11 +1,16 @@
 #include <fmt/format.h>
 
+#include <cctype>
+#include <filesystem>
 #include <memory>
 
 #include "cli/bench.h"
 #include "cli/commands.h"
 #include "cli/parse.h"
-#include "mixing/dilution.h"
+#include "formats/bench_text.h"
+#include "formats/layout.h"
+#include "formats/text.h"
+#include "safety/cautions.h"
 
 namespace mitefall::cli {
 namespace {
@@ -16,70 +21,118 @@ using base::Result;
 struct MixOptions {
     BenchOptions bench;
     std::string batch, target, made_with;
+    bool added = false;
+    bool exact = false;
+    bool each_animal = false;
 };
 
-/// Holds the strength beside the published ones; says nothing of the harmless.
-std::string compare(units::Strength strength, const evidence::Tables& tables) {
-    const auto strongest = tables.strength("strength_without_caution");
-    const auto weakest = tables.strength("published_strength_low");
-    if (strength < weakest.value)
-        return fmt::format("Weaker than any published spray ({}).\n", units::show(weakest.value));
-    if (strength <= strongest.value)
-        return fmt::format("Within the published range ({} to {}).\n", units::show(weakest.value),
-                           units::show(strongest.value));
-    return fmt::format(
-        "CAUTION: {} times the strongest published spray ({}). Read \"verdicts --strength\" before anything "
-        "is sprayed.\n",
-        units::show_number(strength / strongest.value, 2), units::show(strongest.value));
+/// How far an amount may be off as it was written: a level spoon by its own error, else half of the last
+/// digit.
+units::Volume error_of_written(const std::string& text, units::Volume volume,
+                               const evidence::Tables& tables) {
+    if (text.find("tsp") != std::string::npos || text.find("tbsp") != std::string::npos ||
+        text.find("spoon") != std::string::npos) {
+        return volume * units::as_fraction(tables.part("spoon_error").value);
+    }
+    const auto number_end = text.find_first_not_of(" 0123456789.");
+    const std::string number = text.substr(0, number_end);
+    const auto point = number.find('.');
+    double half = 0.5;
+    for (std::size_t i = point; point != std::string::npos && i + 1 < number.size(); ++i) {
+        if (std::isdigit(static_cast<unsigned char>(number[i + 1])) != 0) half /= 10;
+    }
+    const auto value =
+        units::parse_number(number.substr(number.find_first_not_of(' '), number.find_last_not_of(' ') + 1));
+    return value && *value > 0 ? volume * (half / *value) : units::Volume{};
 }
 
-std::string measurement_text(const mixing::Measurement& measured,
-                             const std::optional<mixing::MeasuredStrength>& strength,
-                             units::Display display) {
-    std::string text = "Measure the stock: ";
-    std::string list;
-    for (const mixing::Measure& m : measured.measures)
-        list += (list.empty() ? "" : ", then ") +
-                fmt::format("{} x {} with the {}", m.times, units::show(m.amount, display), m.tool.name);
-    text += list + ".\n";
-    if (measured.rough) text += "The tools at hand are rough for this: a finer syringe would be better.\n";
-    if (strength)
-        text += fmt::format("Strength: {}, between {} and {} if the tool is misread by half a mark.\n",
-                            units::show(strength->nominal), units::show(strength->low),
-                            units::show(strength->high));
-    return text;
+std::string mist_table(const std::vector<worklist::MistOnAnimal>& mists, units::Display display, bool all) {
+    constexpr std::size_t most_rows = 12;
+    formats::Table table({"ANIMAL", "WEIGHT", "A LIGHT MISTING LEAVES", "MAY IT BE SPRAYED WITH THIS"});
+    const std::size_t rows = all ? mists.size() : std::min(mists.size(), most_rows);
+    for (std::size_t i = 0; i < rows; ++i) {
+        const worklist::MistOnAnimal& mist = mists[i];
+        table.add({mist.animal.text(), mist.mass ? units::show(*mist.mass, display) : "not weighed lately",
+                   mist.dose ? fmt::format("{} ({} to {})", units::show(mist.dose->likely),
+                                           units::show(mist.dose->low), units::show(mist.dose->high))
+                             : "unknown without its weight",
+                   std::string(safety::describe(mist.verdict.ruling))});
+    }
+    std::string text = formats::heading("What it would leave on each animal, highest first") + table.text();
+    if (rows < mists.size())
+        text += fmt::format("and {} more: --each-animal shows all.\n", mists.size() - rows);
+    return text +
+           "How much of it is taken up through the skin is not known. Reasons: \"verdicts --reasons "
+           "--strength ...\".\n";
+}
+
+std::string exact_text(const worklist::MixSheet& sheet) {
+    const auto ml = [](units::Volume volume) {
+        return units::show_number(units::in_millilitres(volume), 12);
+    };
+    return fmt::format("Unrounded: {} mL of stock and {} mL of water make {} mL of {} mg/L.\n",
+                       ml(sheet.recipe.stock), ml(sheet.recipe.diluent), ml(sheet.recipe.total),
+                       units::show_number(units::in_milligrams_per_litre(sheet.recipe.strength), 12));
+}
+
+std::string after_text(const Context& context, const MixOptions& options, const worklist::MixSheet& sheet) {
+    std::string text = formats::comparison_sentence(sheet.recipe.strength, sheet.comparison) + "\n";
+    if (sheet.resulting) text += formats::strength_picture(*sheet.resulting, sheet.comparison);
+    if (options.exact) text += exact_text(sheet);
+    if (!sheet.animals.empty()) text += mist_table(sheet.animals, context.display(), options.each_animal);
+    text += formats::heading("Read this first");
+    return text + formats::cautions_text(
+                      safety::cautions_for(records::Method::spray_animal, context.knowledge().tables));
+}
+
+/// The animals of the collection, if there is a collection file.
+Result<void> add_animals(Context& context, worklist::MixSheet& sheet) {
+    if (!std::filesystem::exists(context.file())) return {};
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    auto mists = keeper->mists(sheet.recipe.strength, context.now());
+    if (!mists) return fail(mists.error());
+    sheet.animals = std::move(*mists);
+    return {};
+}
+
+std::string stock_needed(const worklist::MixSheet& sheet) {
+    if (!sheet.measured || sheet.measured->first) return units::show(sheet.recipe.stock, {});
+    const mixing::Measurement& measured = sheet.measured->measurement;
+    return formats::show_within(sheet.recipe.stock, (measured.high - measured.low) / 2);
 }
 
 Result<void> mix_to_target(Context& context, const MixOptions& options, const worklist::Bench& bench,
                            units::Volume batch) {
     const auto target = for_option("--target", units::parse_strength(options.target));
     if (!target) return fail(target.error());
-    const auto recipe = mixing::mix(bench.stock, batch, *target, context.now().today);
-    if (!recipe) return fail(recipe.error());
-    const auto measured =
-        mixing::measure(recipe->stock, bench.tools, mixing::usual_accuracy(context.knowledge().tables));
-    std::optional<mixing::MeasuredStrength> strength;
-    if (measured) {
-        if (const auto range = mixing::strength_of(bench.stock.strength, *measured, recipe->total))
-            strength = *range;
-    }
-    std::string text = fmt::format(
-        "{} of stock, filled up to {} with water: {}.\n", units::show(recipe->stock, context.display()),
-        units::show(recipe->total, context.display()), units::show(recipe->strength));
-    text += measured ? measurement_text(*measured, strength, context.display())
-                     : measured.error().message() + "\n";
-    text += compare(recipe->strength, context.knowledge().tables);
-    const auto last_day =
-        mixing::discard_by(context.now().today, false, bench.stock.expires, context.knowledge().tables);
-    const auto drops = mixing::wetting_drops(recipe->total, context.knowledge().tables);
-    if (drops) text += fmt::format("Add {} drops of mild dish soap. ", *drops);
-    text += fmt::format("Shake before every use, keep dark, use until {}. Never down the drain.\n",
-                        units::format_day(last_day));
-    context.answer("mix", text, [&] {
-        return formats::mixed_json(*recipe, measured ? std::optional(*measured) : std::nullopt, strength,
-                                   measured ? "" : measured.error().message());
-    });
+    auto sheet =
+        worklist::make_mix_sheet(bench, batch, *target, context.now().today, context.knowledge().tables);
+    if (!sheet) return fail(sheet.error());
+    if (const auto added = add_animals(context, *sheet); !added) return added;
+    std::string text =
+        fmt::format("{} of stock, filled up to {} with water: {} of ivermectin.\n", stock_needed(*sheet),
+                    units::show(sheet->recipe.total, context.display()), units::show(sheet->recipe.strength));
+    text += sheet->measured ? formats::steps_text(*sheet->measured, sheet->recipe.total, context.display())
+                            : sheet->cannot_measure + "\n";
+    text += fmt::format(
+        "Add {} of mild dish soap. Use until {}. \"batch make\" puts it on record and "
+        "prints its label.\n",
+        sheet->wetting_drops == 1 ? "1 drop" : fmt::format("{} drops", sheet->wetting_drops),
+        units::format_day(sheet->discard_by));
+    text += after_text(context, options, *sheet);
+    context.answer("mix", text, [&] { return formats::mixed_json(*sheet); });
     return {};
+}
+
+std::string other_reading(const MixOptions& options, const worklist::Bench& bench,
+                          const worklist::FollowedRecipe& recipe) {
+    if (options.added) return {};
+    const auto strength =
+        mixing::strength_of(bench.stock.strength, recipe.stock, recipe.total + recipe.stock);
+    if (!strength) return {};
+    return fmt::format("If it was added to {} of water instead of filled up to it: {} (--added).\n",
+                       options.batch, units::show(*strength));
 }
 
 /// The other way round: "I followed this recipe, how strong is it?"
@@ -87,13 +140,19 @@ Result<void> strength_of_recipe(Context& context, const MixOptions& options, con
                                 units::Volume batch) {
     const auto stock = for_option("--made-with", units::parse_volume(options.made_with));
     if (!stock) return fail(stock.error());
-    const auto strength = mixing::strength_of(bench.stock.strength, *stock, batch);
-    if (!strength) return fail(strength.error());
-    const mixing::Recipe recipe{*stock, batch - *stock, batch, *strength};
-    const std::string text = fmt::format("{} of stock in {} is {}.\n", units::show(*stock, context.display()),
-                                         units::show(batch, context.display()), units::show(*strength)) +
-                             compare(*strength, context.knowledge().tables);
-    context.answer("mix", text, [&] { return formats::mixed_json(recipe, std::nullopt, std::nullopt, ""); });
+    const auto& tables = context.knowledge().tables;
+    const worklist::FollowedRecipe recipe{*stock, error_of_written(options.made_with, *stock, tables),
+                                          options.added ? batch + *stock : batch,
+                                          error_of_written(options.batch, batch, tables)};
+    auto sheet = worklist::judge_recipe(bench, recipe, context.now().today, tables);
+    if (!sheet) return fail(sheet.error());
+    if (const auto added = add_animals(context, *sheet); !added) return added;
+    std::string text = fmt::format(
+        "{} of stock {} {} is {} of ivermectin, between {} and {} as it was measured.\n", options.made_with,
+        options.added ? "added to" : "filled up to", options.batch, units::show(sheet->recipe.strength),
+        units::show(sheet->resulting->low), units::show(sheet->resulting->high));
+    text += other_reading(options, bench, recipe) + after_text(context, options, *sheet);
+    context.answer("mix", text, [&] { return formats::mixed_json(*sheet); });
     return {};
 }
 
@@ -103,6 +162,11 @@ Result<void> answer_mix(Context& context, const MixOptions& options) {
     const auto batch = for_option("BATCH", units::parse_volume(options.batch));
     if (!batch) return fail(batch.error());
     if (!options.made_with.empty()) return strength_of_recipe(context, options, *bench, *batch);
+    if (bench->bottle && *batch > *bench->bottle) {
+        return fail(base::invalid("the bottle is smaller than the batch", options.batch,
+                                  units::show(*bench->bottle, context.display()),
+                                  "make several bottles, each of what it holds"));
+    }
     return mix_to_target(context, options, *bench, *batch);
 }
 
@@ -117,6 +181,9 @@ void add_mix_command(CLI::App& app, Context& context) {
     CLI::Option* const made =
         command->add_option("--made-with", o->made_with, "Stock that went into the batch: how strong is it?");
     target->excludes(made);
+    command->add_flag("--added", o->added, "With --made-with: added to BATCH of water, not filled up to it");
+    command->add_flag("--exact", o->exact, "The unrounded amounts as well");
+    command->add_flag("--each-animal", o->each_animal, "What it leaves on every animal, not on twelve");
     o->bench.add_to(*command);
     context.on_chosen(*command, [&context, o]() -> Result<void> {
         if (o->target.empty() && o->made_with.empty()) {

@@ -9,8 +9,8 @@
 #include "cli/commands.h"
 #include "cli/course.h"
 #include "cli/parse.h"
-#include "formats/origin.h"
 #include "formats/matters.h"
+#include "formats/origin.h"
 #include "formats/text.h"
 #include "service/matters.h"
 
@@ -128,6 +128,20 @@ Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
     return {};
 }
 
+Result<void> answer_shopping(Context& context, const BenchOptions& options) {
+    const auto bench = options.read(context.knowledge().tables);
+    if (!bench) return fail(bench.error());
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto shopping = keeper->shopping(*bench, context.now());
+    if (!shopping) return fail(shopping.error());
+    context.answer(
+        "shopping",
+        formats::shopping_text(*shopping, *bench, context.display()) + formats::shares_text(*shopping),
+        [&] { return formats::shopping_json(*shopping, *bench); });
+    return {};
+}
+
 Result<void> answer_today(Context& context) {
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
@@ -210,6 +224,12 @@ void add_plan_commands(CLI::App& app, Context& context) {
     plan->add_flag("--course", o->course, "How many mites to expect day by day under the recommended plan");
     o->bench.add_to(*plan);
     context.on_chosen(*plan, [&context, o] { return answer_plan(context, *o); });
+
+    const auto b = std::make_shared<BenchOptions>();
+    CLI::App* const shopping = app.add_subcommand(
+        "shopping", "What is left to mix and buy for the adopted plan, and who takes how much");
+    b->add_to(*shopping);
+    context.on_chosen(*shopping, [&context, b] { return answer_shopping(context, *b); });
 
     CLI::App* const today =
         app.add_subcommand("today", "The day's work under the adopted plan, in working order");

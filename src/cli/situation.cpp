@@ -38,20 +38,37 @@ Result<void> answer_origin(Context& context, std::size_t draws, std::uint64_t se
     return {};
 }
 
-Result<void> answer_verdicts(Context& context, const std::string& strength_text, bool reasons) {
+struct VerdictOptions {
+    std::string strength, animal;
+    formats::VerdictDetail detail;
+};
+
+base::Error no_such_animal(const std::string& name) {
+    return {base::ErrorKind::not_found,
+            "there is no animal of that name",
+            name,
+            {},
+            "look it up with \"show\"",
+            {}};
+}
+
+Result<void> answer_verdicts(Context& context, const VerdictOptions& options) {
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());
     units::Strength strength = keeper->usual_strength(*collection);
-    if (!strength_text.empty()) {
-        const auto given = for_option("--strength", units::parse_strength(strength_text));
+    if (!options.strength.empty()) {
+        const auto given = for_option("--strength", units::parse_strength(options.strength));
         if (!given) return fail(given.error());
         strength = *given;
     }
-    const auto verdicts = keeper->verdicts(strength, context.now());
+    auto verdicts = keeper->verdicts(strength, context.now());
     if (!verdicts) return fail(verdicts.error());
-    context.answer("verdicts", formats::verdicts_text(*verdicts, *collection, reasons),
+    const records::AnimalId animal(options.animal);
+    if (!animal.empty() && !collection->animals.contains(animal)) return fail(no_such_animal(options.animal));
+    if (!animal.empty()) std::erase_if(*verdicts, [&](const auto& v) { return v.animal != animal; });
+    context.answer("verdicts", formats::verdicts_text(*verdicts, *collection, options.detail),
                    [&] { return formats::verdicts_json(*verdicts); });
     return {};
 }
@@ -79,7 +96,7 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
     const formats::OriginView origin{*planned.known, planned.belief, *planned.collection};
     std::string text = formats::exposure_text(planned.tracing, *planned.collection) +
                        formats::origin_line(origin) +
-                       formats::verdicts_text(*verdicts, *planned.collection, false) +
+                       formats::verdicts_text(*verdicts, *planned.collection, {}) +
                        formats::plan_text(planned.choice, *planned.setting, goal, context.display());
     text += shopping ? formats::shopping_text(*shopping, *bench, context.display())
                      : formats::heading("What to mix and buy") + shopping.error().message() + "\n";
@@ -128,16 +145,15 @@ void add_situation_commands(CLI::App& app, Context& context) {
     });
     CLI::App* const exposure = app.add_subcommand("exposure", "Who may have mites, and by which path");
     context.on_chosen(*exposure, [&context] { return answer_exposure(context); });
-    struct Options {
-        std::string strength;
-        bool reasons = false;
-    };
-    const auto o = std::make_shared<Options>();
+    const auto o = std::make_shared<VerdictOptions>();
+
     CLI::App* const verdicts = app.add_subcommand("verdicts", "What each animal can be given, and why not");
     verdicts->add_option("--strength", o->strength,
                          "Strength of the ivermectin spray (default: the one a plan uses)");
-    verdicts->add_flag("--reasons", o->reasons, "Every reason with its source");
-    context.on_chosen(*verdicts, [&context, o] { return answer_verdicts(context, o->strength, o->reasons); });
+    verdicts->add_option("--animal", o->animal, "Only this animal");
+    verdicts->add_flag("--reasons", o->detail.reasons, "Every reason with its source");
+    verdicts->add_flag("--all", o->detail.every_method, "Every method, not the usual ones alone");
+    context.on_chosen(*verdicts, [&context, o] { return answer_verdicts(context, *o); });
 }
 
 }  // namespace mitefall::cli

@@ -5,33 +5,20 @@
 #include <array>
 #include <cmath>
 #include <optional>
-#include <sstream>
-
-#include <toml++/toml.h>
 
 #include "base/contract.h"
 #include "base/embedded.h"
+#include "evidence/toml_text.h"
 
 namespace mitefall::evidence {
 namespace {
 
 using base::Error;
-using base::ErrorKind;
 using base::fail;
 using base::Result;
 
 constexpr std::array known_units{"g", "mg/L", "C", "h", "d", "1/d", "share", "1", "C h", "mL/cm2"};
 constexpr std::array known_keys{"value", "low", "high", "unit", "tag", "source", "meaning"};
-
-Error damaged(const std::string& file, const toml::source_region& at, const std::string& key,
-              std::string what, std::string value = {}, std::string limit = {}) {
-    return {ErrorKind::damaged,
-            std::move(what),
-            std::move(value),
-            std::move(limit),
-            "correct the evidence file",
-            fmt::format("{}:{}: {}", file, at.begin.line, key)};
-}
 
 std::optional<Tag> read_tag(std::string_view text) {
     for (const Tag tag : {Tag::read, Tag::read_in_citing, Tag::memory, Tag::computed, Tag::common_practice,
@@ -54,10 +41,10 @@ bool lies_in_domain(double x, std::string_view unit) {
 class RowReader {
   public:
     RowReader(const std::string& file, const std::string& key, const toml::table& table)
-        : file_(file), key_(key), table_(table) {}
+        : file_(file), key_(key), table_(table), row_(file, table, key + ".") {}
 
     Result<Tables::Row> read(const std::map<std::string, std::string, std::less<>>& sources) {
-        if (const auto unknown = find_unknown_key()) return fail(*unknown);
+        if (const auto unknown = row_.refuse_unknown_keys(known_keys)) return fail(*unknown);
         for (const char* const name : {"unit", "tag", "meaning"}) {
             if (!table_[name].is_string()) return fail(wrong(name, "must be a text"));
         }
@@ -78,20 +65,7 @@ class RowReader {
     }
 
   private:
-    Error wrong(const std::string& name, std::string what) const {
-        const toml::node* const node = table_.get(name);
-        const auto& at = node != nullptr ? node->source() : table_.source();
-        return damaged(file_, at, key_ + "." + name, std::move(what));
-    }
-
-    std::optional<Error> find_unknown_key() const {
-        for (const auto& [name, node] : table_) {
-            if (std::find(known_keys.begin(), known_keys.end(), name.str()) == known_keys.end()) {
-                return wrong(std::string(name.str()), "unknown key");
-            }
-        }
-        return std::nullopt;
-    }
+    Error wrong(std::string_view name, std::string what) const { return row_.wrong(name, std::move(what)); }
 
     std::optional<Error> read_numbers(Tables::Row& row) const {
         const std::array<std::pair<const char*, double*>, 3> targets{
@@ -131,16 +105,8 @@ class RowReader {
     const std::string& file_;
     const std::string& key_;
     const toml::table& table_;
+    TomlRow row_;
 };
-
-Result<toml::table> parse_toml(const TableText& file) {
-    try {
-        return toml::parse(file.text, file.name);
-    } catch (const toml::parse_error& fault) {
-        return fail(
-            damaged(file.name, fault.source(), "", "not valid TOML: " + std::string(fault.description())));
-    }
-}
 
 template <class T, class Make>
 Cited<T> typed(const Cited<double>& plain, Make make) {

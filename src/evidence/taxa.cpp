@@ -6,15 +6,13 @@
 #include <array>
 #include <utility>
 
-#include <toml++/toml.h>
-
 #include "base/embedded.h"
+#include "evidence/toml_text.h"
 
 namespace mitefall::evidence {
 namespace {
 
 using base::Error;
-using base::ErrorKind;
 using base::fail;
 using base::Result;
 
@@ -24,16 +22,6 @@ constexpr std::array all_groups{TaxonGroup::snake,        TaxonGroup::indigo_sna
                                 TaxonGroup::dog,          TaxonGroup::cat,          TaxonGroup::bird,
                                 TaxonGroup::other_mammal, TaxonGroup::other};
 constexpr std::array known_keys{"scientific", "common", "synonyms", "group", "flags"};
-
-Error damaged(const std::string& file, const toml::source_region& at, std::string_view key,
-              std::string what) {
-    return {ErrorKind::damaged,
-            std::move(what),
-            {},
-            {},
-            "correct the taxon file",
-            fmt::format("{}:{}: {}", file, at.begin.line, key)};
-}
 
 bool is_letter_or_digit(char c) {
     const auto byte = static_cast<unsigned char>(c);
@@ -74,12 +62,8 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
     return distance;
 }
 
-/// How unlike a known name is; none when too unlike to be worth showing.
-std::optional<std::size_t> unlikeness(std::string_view asked, std::string_view known) {
-    constexpr std::size_t shortest_part = 5;
-    const bool contained = known.size() >= shortest_part && asked.find(known) != std::string_view::npos;
-    const bool contains = asked.size() >= shortest_part && known.find(asked) != std::string_view::npos;
-    if (contained || contains) return 1;
+/// Edits between two names, none when they are more than a slip or three of the finger.
+std::optional<std::size_t> slips(std::string_view asked, std::string_view known) {
     const std::size_t longest_side = std::max(asked.size(), known.size());
     const std::size_t difference = longest_side - std::min(asked.size(), known.size());
     const std::size_t tolerated = longest_side >= 8 ? 3 : longest_side >= 5 ? 2 : 1;
@@ -88,17 +72,23 @@ std::optional<std::size_t> unlikeness(std::string_view asked, std::string_view k
     return distance <= tolerated ? std::optional(distance) : std::nullopt;
 }
 
+/// How unlike a known name is; none when too unlike to be worth showing. A slip is nearer than a part.
+std::optional<std::size_t> unlikeness(std::string_view asked, std::string_view known) {
+    if (const auto distance = slips(asked, known)) return distance;
+    constexpr std::size_t shortest_part = 5;
+    constexpr std::size_t beyond_slips = 4;
+    const bool contained = known.size() >= shortest_part && asked.find(known) != std::string_view::npos;
+    const bool contains = asked.size() >= shortest_part && known.find(asked) != std::string_view::npos;
+    return contained || contains ? std::optional(beyond_slips) : std::nullopt;
+}
+
 /// Reads one [[taxon]] table.
 class TaxonReader {
   public:
-    TaxonReader(const std::string& file, const toml::table& table) : file_(file), table_(table) {}
+    TaxonReader(const std::string& file, const toml::table& table) : table_(table), row_(file, table) {}
 
     Result<Taxon> read() const {
-        for (const auto& [name, node] : table_) {
-            if (std::find(known_keys.begin(), known_keys.end(), name.str()) == known_keys.end()) {
-                return fail(wrong(name.str(), "unknown key"));
-            }
-        }
+        if (const auto unknown = row_.refuse_unknown_keys(known_keys)) return fail(*unknown);
         Taxon taxon;
         taxon.scientific = table_["scientific"].value_or(std::string());
         if (key_of(taxon.scientific).empty()) return fail(wrong("scientific", "must be a text with letters"));
@@ -110,10 +100,7 @@ class TaxonReader {
     }
 
   private:
-    Error wrong(std::string_view name, std::string what) const {
-        const toml::node* const node = table_.get(name);
-        return damaged(file_, node != nullptr ? node->source() : table_.source(), name, std::move(what));
-    }
+    Error wrong(std::string_view name, std::string what) const { return row_.wrong(name, std::move(what)); }
 
     std::optional<Error> read_group(Taxon& taxon) const {
         const auto text = table_["group"].value<std::string>();
@@ -142,11 +129,12 @@ class TaxonReader {
     std::optional<Error> read_flags(Taxon& taxon) const {
         std::vector<std::string> flags;
         if (auto fault = read_texts("flags", flags)) return fault;
-        const std::array<std::pair<std::string_view, bool*>, 4> known{
+        const std::array<std::pair<std::string_view, bool*>, 5> known{
             {{"no_fipronil", &taxon.no_fipronil},
              {"small_species", &taxon.small_species},
              {"unidentified", &taxon.unidentified},
-             {"whole_genus", &taxon.whole_genus}}};
+             {"whole_genus", &taxon.whole_genus},
+             {"venomous", &taxon.venomous}}};
         for (const std::string& flag : flags) {
             const auto found =
                 std::find_if(known.begin(), known.end(), [&](const auto& k) { return k.first == flag; });
@@ -156,18 +144,9 @@ class TaxonReader {
         return std::nullopt;
     }
 
-    const std::string& file_;
     const toml::table& table_;
+    TomlRow row_;
 };
-
-Result<toml::table> parse_toml(const TableText& file) {
-    try {
-        return toml::parse(file.text, file.name);
-    } catch (const toml::parse_error& fault) {
-        return fail(
-            damaged(file.name, fault.source(), "", "not valid TOML: " + std::string(fault.description())));
-    }
-}
 
 std::vector<std::string> names_of(const Taxon& taxon) {
     std::vector<std::string> names{taxon.scientific};

@@ -42,6 +42,7 @@ struct Taxon {
     bool small_species = false;  ///< adults are often below 200 g
     bool unidentified = false;   ///< "a snake": the group is known, the species is not
     bool whole_genus = false;    ///< every species of the genus falls under the same rules
+    bool venomous = false;       ///< dangerous to whoever handles it
 
     [[nodiscard]] const std::string& shown_name() const {
         return common.empty() ? scientific : common.front();
@@ -51,7 +52,8 @@ struct Taxon {
 /// The kinds of animal the program knows. A kind it does not know is never taken for a safe one.
 ///
 /// File format (TOML 1.0): `[[taxon]]` with `scientific` and `group`, optionally `common`, `synonyms` (lists
-/// of texts) and `flags` (a list of "no_fipronil", "small_species", "unidentified", "whole_genus").
+/// of texts) and `flags` (a list of "no_fipronil", "small_species", "unidentified", "whole_genus",
+/// "venomous").
 class Taxa {
   public:
     /// Errors name file, line and key.

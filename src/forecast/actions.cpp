@@ -32,7 +32,13 @@ class ActionWriter {
             case Method::oral_afoxolaner: return by_mouth(fixed_.oral_days_afoxolaner);
             case Method::oral_fluralaner: return by_mouth(fixed_.oral_days_fluralaner);
             case Method::fipronil_wipe:
-            case Method::injected_ivermectin: return;
+            case Method::injected_ivermectin:
+            case Method::oil_wipe:
+            case Method::soap_wash:
+            case Method::heat_objects:
+            case Method::freeze_objects:
+            case Method::desiccant_dust:
+            case Method::predatory_mites: return;  // no figure: nothing is counted
         }
     }
 

@@ -8,7 +8,6 @@
 #include <limits>
 #include <mutex>
 #include <numeric>
-#include <numeric>
 
 #include "base/contract.h"
 #include "forecast/compile.h"
@@ -289,7 +288,8 @@ class Ensembler {
                                                                      const Particle& particle) const {
         std::vector<std::pair<TypeIndex, double>> mites;
         for (const MiteCount& group : particle.mites)
-            mites.emplace_back(type_of_mites(compiled, classes_, group, belief_->shapes[particle.draw]), group.count);
+            mites.emplace_back(type_of_mites(compiled, classes_, group, belief_->shapes[particle.draw]),
+                               group.count);
         return mites;
     }
 
@@ -506,7 +506,8 @@ std::vector<double> draw_weights(const ForecastRequest& request) {
     const auto* const belief = std::get_if<const Belief*>(&request.start);
     if (belief == nullptr) return weights;
     const std::vector<double>& given = (*belief)->draw_weight;
-    const double sum = std::accumulate(given.begin(), given.begin() + static_cast<std::ptrdiff_t>(draws), 0.0);
+    const double sum =
+        std::accumulate(given.begin(), given.begin() + static_cast<std::ptrdiff_t>(draws), 0.0);
     for (std::size_t i = 0; i < draws; ++i) weights[i] = given[i] / sum;
     return weights;
 }

@@ -29,8 +29,7 @@ constexpr double other_finds = 3;  // of the four words for "some", those not wr
 double chance_of_none(const Look& look, const Visible& mites, const Eyes& eyes) {
     double log_none = 0;
     if (look.where != LookedAt::nest) log_none += mites.on_animal * std::log1p(-eyes.on_animal);
-    if (look.where != LookedAt::animal)
-        log_none += mites.off_animal * std::log1p(-eyes.off_animal);
+    if (look.where != LookedAt::animal) log_none += mites.off_animal * std::log1p(-eyes.off_animal);
     return std::exp(log_none);
 }
 

@@ -36,10 +36,16 @@ bool is_for_animals(Method method) {
         case Method::fipronil_wipe:
         case Method::oral_afoxolaner:
         case Method::oral_fluralaner:
+        case Method::oil_wipe:
+        case Method::soap_wash:
         case Method::injected_ivermectin: return true;
         case Method::spray_bedding:
         case Method::change_substrate:
         case Method::treat_room:
+        case Method::heat_objects:
+        case Method::freeze_objects:
+        case Method::desiccant_dust:
+        case Method::predatory_mites:
         case Method::permethrin_empty: return false;
     }
     return false;

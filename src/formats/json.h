@@ -12,11 +12,10 @@
 #include "exposure/tracing.h"
 #include "forecast/forecast.h"
 #include "forecast/simulator.h"
-#include "mixing/dilution.h"
-#include "mixing/tools.h"
 #include "plan/search.h"
 #include "records/collection.h"
 #include "safety/verdict.h"
+#include "worklist/mix_sheet.h"
 #include "worklist/shopping.h"
 #include "worklist/worklist.h"
 
@@ -47,10 +46,9 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json next_check_json(const clearance::NextCheckAnswer& answer);
 [[nodiscard]] Json release_json(const clearance::ReleaseAnswer& answer);
 [[nodiscard]] Json worklist_json(const worklist::Worklist& list);
-[[nodiscard]] Json mixed_json(const mixing::Recipe& recipe,
-                              const std::optional<mixing::Measurement>& measurement,
-                              const std::optional<mixing::MeasuredStrength>& resulting,
-                              const std::string& cannot_measure);
+[[nodiscard]] Json mixed_json(const worklist::MixSheet& sheet);
+/// Every batch on record, oldest first.
+[[nodiscard]] Json batches_json(const records::Collection& collection);
 
 /// `clear_at_mode`: the chance with every parameter at its most likely value; NaN where it was not asked for.
 [[nodiscard]] Json forecast_json(const forecast::Forecast& ensemble, double clear_at_mode);

@@ -16,7 +16,8 @@ constexpr std::array<std::string_view, std::variant_size_v<records::Fact>> kinds
     "checked",         "treated",         "substrate-changed",
     "water-moved",     "vet-direction",   "strength-acknowledged",
     "plan-adopted",    "task-done",       "task-skipped",
-    "withdrawn",       "room-treated",    "quarantine-ended"};
+    "withdrawn",       "room-treated",    "quarantine-ended",
+    "batch-made",      "batch-discarded"};
 
 Json fields(const records::RoomAdded& f) {
     Json json{{"room", name(f.room)}, {"name", f.name}};
@@ -119,6 +120,23 @@ Json fields(const records::RoomTreated& f) {
 }
 
 Json fields(const records::QuarantineEnded& f) { return {{"animal", name(f.animal)}}; }
+
+Json fields(const records::BatchMade& f) {
+    return {{"batch", name(f.batch)},
+            {"agent", f.agent},
+            {"stock_strength_mg_per_l", strength_or_null(f.stock_strength)},
+            {"stock_ml", millilitres_json(f.stock)},
+            {"total_ml", millilitres_json(f.total)},
+            {"strength_mg_per_l", strength_or_null(f.strength)},
+            {"low_mg_per_l", strength_or_null(f.low)},
+            {"high_mg_per_l", strength_or_null(f.high)},
+            {"discard_by", date(f.discard_by)},
+            {"steps", text_or_null(f.steps)}};
+}
+
+Json fields(const records::BatchDiscarded& f) {
+    return {{"batch", name(f.batch)}, {"how", text_or_null(f.how)}};
+}
 
 Json entry_json(const records::Entry& entry) {
     return {{"id", entry.id},

@@ -30,14 +30,77 @@ Json need_json(const mixing::DayNeed& need) {
     return {{"day", date(need.day)}, {"volume_ml", millilitres_json(need.volume)}};
 }
 
+Json pre_dilution_json(const std::optional<mixing::PreDilution>& first) {
+    if (!first) return nullptr;
+    return {{"stock", measurement_json(first->stock)},
+            {"water", measurement_json(first->water)},
+            {"total_ml", millilitres_json(first->total)},
+            {"strength", measured_strength_json(first->strength)}};
+}
+
+/// Appends how a batch is measured: the keys are there whether or not it can be.
+void put_measured(Json& json, const std::optional<mixing::Measured>& measured) {
+    json["pre_dilution"] = measured ? pre_dilution_json(measured->first) : Json(nullptr);
+    json["measurement"] = measured ? measurement_json(measured->measurement) : Json(nullptr);
+}
+
 Json sheet_json(const worklist::BatchSheet& sheet) {
-    return {{"made_on", date(sheet.batch.made_on)},
-            {"discard_by", date(sheet.batch.discard_by)},
-            {"wetting_drops", sheet.batch.wetting_drops},
-            {"recipe", recipe_json(sheet.batch.recipe)},
-            {"measurement", measurement_json(sheet.measurement)},
-            {"resulting", measured_strength_json(sheet.resulting)},
-            {"cannot_measure", text_or_null(sheet.cannot_measure)}};
+    Json json{{"made_on", date(sheet.batch.made_on)},
+              {"discard_by", date(sheet.batch.discard_by)},
+              {"wetting_drops", sheet.batch.wetting_drops},
+              {"recipe", recipe_json(sheet.batch.recipe)}};
+    put_measured(json, sheet.measured);
+    json["resulting"] = sheet.measured ? measured_strength_json(sheet.measured->resulting) : Json(nullptr);
+    json["cannot_measure"] = text_or_null(sheet.cannot_measure);
+    return json;
+}
+
+std::string_view to_text(mixing::Standing standing) {
+    switch (standing) {
+        case mixing::Standing::weaker: return "weaker";
+        case mixing::Standing::published: return "published";
+        case mixing::Standing::above: return "above";
+    }
+    return "above";
+}
+
+Json comparison_json(const mixing::Comparison& comparison) {
+    return {{"standing", to_text(comparison.standing)},
+            {"multiple", number(comparison.multiple)},
+            {"weakest_mg_per_l", strength_or_null(comparison.weakest)},
+            {"strongest_mg_per_l", strength_or_null(comparison.strongest)},
+            {"limit_mg_per_l", strength_or_null(comparison.limit)}};
+}
+
+Json dose_json(const std::optional<mixing::Spread<units::Dose>>& dose) {
+    if (!dose) return nullptr;
+    const auto mg_per_kg = [](units::Dose one) { return number(units::in_milligrams_per_kilogram(one)); };
+    return {{"likely_mg_per_kg", mg_per_kg(dose->likely)},
+            {"low_mg_per_kg", mg_per_kg(dose->low)},
+            {"high_mg_per_kg", mg_per_kg(dose->high)}};
+}
+
+Json mist_json(const worklist::MistOnAnimal& mist) {
+    return {{"animal", name(mist.animal)},
+            {"mass_g", mist.mass ? number(units::in_grams(*mist.mass)) : Json(nullptr)},
+            {"dose", dose_json(mist.dose)},
+            {"ruling", safety::to_text(mist.verdict.ruling)}};
+}
+
+Json animal_need_json(const worklist::AnimalNeed& need) {
+    return {{"animal", name(need.animal)},
+            {"times", need.times},
+            {"each_ml", millilitres_json(need.each.likely)},
+            {"low_ml", millilitres_json(need.each.low)},
+            {"high_ml", millilitres_json(need.each.high)}};
+}
+
+Json enclosure_need_json(const worklist::EnclosureNeed& need) {
+    return {{"enclosure", name(need.enclosure)},
+            {"sprayings", need.sprayings},
+            {"each_ml", millilitres_json(need.each)},
+            {"damp_days", need.damp_days},
+            {"upkeep_ml", millilitres_json(need.upkeep)}};
 }
 
 Json measure_json(const mixing::Measure& measure) {
@@ -77,12 +140,16 @@ Json measured_strength_json(const std::optional<mixing::MeasuredStrength>& stren
             {"high_mg_per_l", number(units::in_milligrams_per_litre(strength->high))}};
 }
 
-Json mixed_json(const mixing::Recipe& recipe, const std::optional<mixing::Measurement>& measurement,
-                const std::optional<mixing::MeasuredStrength>& resulting, const std::string& cannot_measure) {
-    return {{"recipe", recipe_json(recipe)},
-            {"measurement", measurement_json(measurement)},
-            {"resulting", measured_strength_json(resulting)},
-            {"cannot_measure", text_or_null(cannot_measure)}};
+Json mixed_json(const worklist::MixSheet& sheet) {
+    Json json{{"recipe", recipe_json(sheet.recipe)}};
+    put_measured(json, sheet.measured);
+    json["resulting"] = measured_strength_json(sheet.resulting);
+    json["cannot_measure"] = text_or_null(sheet.cannot_measure);
+    json["comparison"] = comparison_json(sheet.comparison);
+    json["discard_by"] = date(sheet.discard_by);
+    json["wetting_drops"] = sheet.wetting_drops;
+    json["animals"] = list(sheet.animals, mist_json);
+    return json;
 }
 
 Json shopping_json(const worklist::Shopping& shopping, const worklist::Bench& bench) {
@@ -95,6 +162,8 @@ Json shopping_json(const worklist::Shopping& shopping, const worklist::Bench& be
     json["purchase"] = purchase_json(shopping.totals.purchase);
     json["cost_per_animal"] = money_json(shopping.totals.cost_per_animal);
     json["batches"] = list(shopping.batches, sheet_json);
+    json["animals"] = list(shopping.animals, animal_need_json);
+    json["enclosures"] = list(shopping.enclosures, enclosure_need_json);
     return json;
 }
 

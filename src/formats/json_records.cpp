@@ -52,12 +52,22 @@ Json animal_json(const records::Animal& animal) {
     return json;
 }
 
+Json batch_json(const records::BatchOnRecord& batch) {
+    Json json = dated_fact(batch.made);
+    json["discarded_on"] = batch.discarded ? date(batch.discarded->day) : Json(nullptr);
+    return json;
+}
+
 template <class Map, class F>
 Json values(const Map& map, F each) {
     return list(map, [&](const auto& pair) { return each(pair.second); });
 }
 
 }  // namespace
+
+Json batches_json(const records::Collection& collection) {
+    return {{"batches", values(collection.batches, batch_json)}};
+}
 
 Json collection_json(const records::Collection& collection) {
     Json json{{"day", date(collection.day)}};
@@ -71,6 +81,7 @@ Json collection_json(const records::Collection& collection) {
     json["acknowledged_mg_per_l"] =
         collection.acknowledged ? strength_or_null(*collection.acknowledged) : Json(nullptr);
     json["done"] = values(collection.done, dated_fact<records::TaskDone>);
+    json["batches"] = values(collection.batches, batch_json);
     json["skipped"] = values(collection.skipped, dated_fact<records::TaskSkipped>);
     return json;
 }

@@ -6,7 +6,9 @@
 #include <array>
 #include <map>
 #include <set>
+#include <span>
 
+#include "formats/bench_text.h"
 #include "formats/layout.h"
 
 namespace mitefall::formats {
@@ -147,51 +149,74 @@ std::string exposure_text(const exposure::Tracing& tracing, const Collection& co
            "are.\n";
 }
 
-std::string verdicts_text(const std::vector<safety::Verdict>& verdicts, const Collection& collection,
-                          bool with_reasons) {
-    static constexpr std::array columns{
-        Method::spray_animal, Method::spray_bedding,   Method::soak, Method::wipe, Method::change_substrate,
-        Method::treat_room,   Method::permethrin_empty};
-    std::string text = heading("What each animal can be given");
+namespace {
+
+using Row = std::map<Method, const safety::Verdict*>;
+
+std::string ruling_cell(const safety::Verdict& verdict) {
+    if (verdict.until) return "until " + units::format_day_short(*verdict.until);
+    if (verdict.ruling == safety::Ruling::wait_until) return "wait";
+    return std::string(safety::to_text(verdict.ruling));
+}
+
+std::string verdict_table(const std::map<records::AnimalId, Row>& by_animal, const Collection& collection,
+                          std::span<const Method> columns) {
     std::vector<std::string> head{"ANIMAL"};
     for (const Method method : columns) head.emplace_back(records::to_text(method));
     Table table(head);
-    std::map<records::AnimalId, std::map<Method, const safety::Verdict*>> by_animal;
-    for (const safety::Verdict& verdict : verdicts) by_animal[verdict.animal][verdict.method] = &verdict;
     for (const auto& [animal, row] : by_animal) {
         std::vector<std::string> cells{animal_name(collection, animal)};
         for (const Method method : columns) {
             const auto found = row.find(method);
-            if (found == row.end()) {
-                cells.emplace_back("-");
-                continue;
-            }
-            const safety::Verdict& verdict = *found->second;
-            const bool waits = verdict.ruling == safety::Ruling::wait_until;
-            cells.push_back(verdict.until ? "until " + units::format_day_short(*verdict.until)
-                            : waits       ? "wait"
-                                          : std::string(safety::to_text(verdict.ruling)));
+            cells.push_back(found == row.end() ? "-" : ruling_cell(*found->second));
         }
         table.add(cells);
     }
-    text += table.text();
-    text +=
-        "Prescription drugs (by mouth or injection) and fipronil: ask a veterinarian; every verdict is in "
-        "\"verdicts --json\".\n";
-    if (!with_reasons) return text + "The reasons: \"verdicts --reasons\".\n";
+    return table.text();
+}
+
+constexpr std::array usual_methods{
+    Method::spray_animal, Method::spray_bedding,   Method::soak, Method::wipe, Method::change_substrate,
+    Method::treat_room,   Method::permethrin_empty};
+constexpr std::array other_methods{Method::oil_wipe,       Method::soap_wash,      Method::heat_objects,
+                                   Method::freeze_objects, Method::desiccant_dust, Method::predatory_mites};
+constexpr std::array vet_methods{Method::fipronil_wipe, Method::oral_afoxolaner, Method::oral_fluralaner,
+                                 Method::injected_ivermectin};
+
+template <std::size_t Size>
+bool is_among(const std::array<Method, Size>& methods, Method method) {
+    return std::find(methods.begin(), methods.end(), method) != methods.end();
+}
+
+std::string why_text(const safety::Verdict& verdict, const Collection& collection) {
+    std::string text = fmt::format("{}, {}: {}\n", animal_name(collection, verdict.animal),
+                                   records::describe(verdict.method), safety::describe(verdict.ruling));
+    for (const safety::Reason& reason : verdict.reasons) {
+        const std::string remedy = reason.remedy.empty() ? "" : "What to do: " + reason.remedy + ". ";
+        text += wrap(reason.text + ". " + remedy + source_note(reason.source, reason.tag), "  - ", "    ");
+    }
+    return text;
+}
+
+}  // namespace
+
+std::string verdicts_text(const std::vector<safety::Verdict>& verdicts, const Collection& collection,
+                          VerdictDetail detail) {
+    std::map<records::AnimalId, Row> by_animal;
+    for (const safety::Verdict& verdict : verdicts) by_animal[verdict.animal][verdict.method] = &verdict;
+    std::string text = heading("What each animal can be given");
+    text += verdict_table(by_animal, collection, usual_methods);
+    if (detail.every_method) {
+        text += heading("Without acaricides") + verdict_table(by_animal, collection, other_methods);
+        text += heading("Only with a veterinarian") + verdict_table(by_animal, collection, vet_methods);
+    } else {
+        text += "Oil, soap, heat, cold, dust, predatory mites, prescription drugs: \"verdicts --all\".\n";
+    }
+    if (!detail.reasons) return text + "The reasons: \"verdicts --reasons\".\n";
     text += heading("Why");
     for (const safety::Verdict& verdict : verdicts) {
-        if (verdict.reasons.empty() ||
-            std::find(columns.begin(), columns.end(), verdict.method) == columns.end())
-            continue;
-        text += fmt::format("{}, {}: {}\n", animal_name(collection, verdict.animal),
-                            records::describe(verdict.method), safety::describe(verdict.ruling));
-        for (const safety::Reason& reason : verdict.reasons) {
-            text += wrap(reason.text + ". " +
-                             (reason.remedy.empty() ? "" : "What to do: " + reason.remedy + ". ") +
-                             source_note(reason.source, reason.tag),
-                         "  - ", "    ");
-        }
+        const bool is_shown = detail.every_method || is_among(usual_methods, verdict.method);
+        if (is_shown && !verdict.reasons.empty()) text += why_text(verdict, collection);
     }
     return text;
 }
@@ -273,29 +298,63 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
 
 namespace {
 
-std::string measure_text(const worklist::BatchSheet& sheet, units::Display display) {
-    if (!sheet.measurement) return "  " + sheet.cannot_measure + "\n";
-    std::string text = "  stock: ";
-    std::string list;
-    for (const mixing::Measure& measure : sheet.measurement->measures) {
-        list += (list.empty() ? "" : ", then ") + fmt::format("{} x {} with the {}", measure.times,
-                                                              units::show(measure.amount, display),
-                                                              measure.tool.name);
-    }
-    text += list + (sheet.measurement->rough ? " (rough: a finer syringe would be better)" : "") + "\n";
-    if (sheet.resulting) {
-        text += fmt::format("  strength: {}, between {} and {} with the tool misread by half a mark\n",
-                            units::show(sheet.resulting->nominal), units::show(sheet.resulting->low),
-                            units::show(sheet.resulting->high));
+bool are_alike(const mixing::Batch& a, const mixing::Batch& b) {
+    return a.made_on == b.made_on && a.recipe.total == b.recipe.total && a.recipe.stock == b.recipe.stock;
+}
+
+/// One batch or several bottles alike, made on the same day.
+std::string batch_text(const worklist::BatchSheet& sheet, std::size_t bottles, units::Display display) {
+    const mixing::Batch& batch = sheet.batch;
+    std::string text = fmt::format("Batch of {}{}: {}{}, {} drops of mild dish soap; use until {}\n",
+                                   units::format_day_short(batch.made_on),
+                                   bottles > 1 ? fmt::format(", {} bottles", bottles) : "",
+                                   bottles > 1 ? "each " : "", units::show(batch.recipe.total, display),
+                                   batch.wetting_drops, units::format_day_short(batch.discard_by));
+    return text + (sheet.measured ? steps_text(*sheet.measured, batch.recipe.total, display)
+                                  : "  " + sheet.cannot_measure + "\n");
+}
+
+std::string batches_text(const std::vector<worklist::BatchSheet>& batches, units::Display display) {
+    std::string text;
+    for (auto first = batches.begin(); first != batches.end();) {
+        const auto next = std::find_if_not(
+            first, batches.end(), [&](const auto& other) { return are_alike(first->batch, other.batch); });
+        text += batch_text(*first, static_cast<std::size_t>(next - first), display);
+        first = next;
     }
     return text;
 }
 
-std::string money_text(const mixing::Money& money) {
-    return fmt::format("{}.{:02} {}", money.minor_units() / 100, money.minor_units() % 100, money.currency());
+std::string animals_text(const worklist::Shopping& shopping) {
+    if (shopping.animals.empty()) return {};
+    Table table({"ANIMAL", "EACH TIME", "RANGE", "TIMES"});
+    for (const worklist::AnimalNeed& need : shopping.animals) {
+        table.add({need.animal.text(), units::show_number(units::in_millilitres(need.each.likely), 2) + " mL",
+                   fmt::format("{} to {} mL", units::show_number(units::in_millilitres(need.each.low), 2),
+                               units::show_number(units::in_millilitres(need.each.high), 2)),
+                   std::to_string(need.times)});
+    }
+    return table.text();
+}
+
+std::string enclosures_text(const worklist::Shopping& shopping) {
+    if (shopping.enclosures.empty()) return {};
+    Table table({"ENCLOSURE", "EACH SPRAYING", "SPRAYINGS", "DAMP AGAIN", "DAYS"});
+    for (const worklist::EnclosureNeed& need : shopping.enclosures) {
+        table.add({need.enclosure.text(), units::show_number(units::in_millilitres(need.each), 2) + " mL",
+                   std::to_string(need.sprayings),
+                   units::show_number(units::in_millilitres(need.upkeep), 2) + " mL a day",
+                   std::to_string(need.damp_days)});
+    }
+    return table.text();
 }
 
 }  // namespace
+
+std::string shares_text(const worklist::Shopping& shopping) {
+    return heading("Spray for each animal and enclosure, without spare") + animals_text(shopping) + "\n" +
+           enclosures_text(shopping);
+}
 
 std::string shopping_text(const worklist::Shopping& shopping, const worklist::Bench& bench,
                           units::Display display) {
@@ -304,22 +363,17 @@ std::string shopping_text(const worklist::Shopping& shopping, const worklist::Be
         "Stock: ivermectin {}. Check the label: if it says anything else, give the strength with --stock.\n",
         fmt::format("{} mg/mL",
                     units::show_number(units::in_milligrams_per_millilitre(bench.stock.strength), 4)));
-    for (const worklist::BatchSheet& sheet : shopping.batches) {
-        const mixing::Batch& batch = sheet.batch;
-        text += fmt::format(
-            "Batch of {}: {} of stock made up to {} with water, {} drops of mild dish soap; use until {}\n",
-            units::format_day_short(batch.made_on), units::show(batch.recipe.stock, display),
-            units::show(batch.recipe.total, display), batch.wetting_drops,
-            units::format_day_short(batch.discard_by));
-        text += measure_text(sheet, display);
-    }
+    text += batches_text(shopping.batches, display);
     text +=
         fmt::format("In all: {} of spray from {} of stock.\n", units::show(shopping.totals.spray, display),
                     units::show(shopping.totals.stock, display));
     if (shopping.totals.purchase) {
         const mixing::Purchase& purchase = *shopping.totals.purchase;
         text += fmt::format("Buy {} x {}{}\n", purchase.number, units::show(purchase.package.volume, display),
-                            purchase.cost ? ": " + money_text(*purchase.cost) : "");
+                            purchase.cost ? ": " + mixing::show(*purchase.cost) : "");
+        if (shopping.totals.cost_per_animal)
+            text += fmt::format("That is {} for each animal sprayed.\n",
+                                mixing::show(*shopping.totals.cost_per_animal));
     }
     text +=
         "Shake before every use: ivermectin hardly dissolves in water. Keep dark. Never down the drain, on "

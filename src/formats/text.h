@@ -24,9 +24,14 @@ namespace mitefall::formats {
 [[nodiscard]] std::string exposure_text(const exposure::Tracing& tracing,
                                         const records::Collection& collection);
 
-/// One row per animal, one column per usual method, then the reasons of every refusal.
+struct VerdictDetail {
+    bool reasons = false;
+    bool every_method = false;  ///< not the usual ones alone
+};
+
+/// One row per animal, one column per method, then the reasons of every refusal.
 [[nodiscard]] std::string verdicts_text(const std::vector<safety::Verdict>& verdicts,
-                                        const records::Collection& collection, bool with_reasons);
+                                        const records::Collection& collection, VerdictDetail detail);
 
 /// The recommended plan beside the alternatives, and what each round buys.
 [[nodiscard]] std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setting,
@@ -34,6 +39,9 @@ namespace mitefall::formats {
 
 [[nodiscard]] std::string shopping_text(const worklist::Shopping& shopping, const worklist::Bench& bench,
                                         units::Display display);
+
+/// What each animal and enclosure takes of it.
+[[nodiscard]] std::string shares_text(const worklist::Shopping& shopping);
 
 [[nodiscard]] std::string worklist_text(const worklist::Worklist& list, const records::Collection& collection,
                                         units::Display display);

@@ -71,21 +71,60 @@ Result<Batch> make_batch(const CourseRequest& request, units::Day made_on, units
     return Batch{made_on, last_day, *recipe, *drops};
 }
 
+Result<std::optional<units::Volume>> bottle_of(const CourseRequest& request) {
+    if (!request.bottle) return std::nullopt;
+    if (auto fault = refuse_volume(*request.bottle, "volume of the bottle")) return fail(*fault);
+    return request.bottle;
+}
+
+/// Takes the needs of as many days as one bottle may serve: within its discard date and, where there is a
+/// limit, its size. Always at least one day.
+units::Volume take_needs(NeedByDay::const_iterator& need, const NeedByDay& needs, units::Day last_day,
+                         std::optional<units::Volume> most) {
+    units::Volume volume;
+    const auto first = need;
+    for (; need != needs.end() && need->first <= last_day; ++need) {
+        if (most && need != first && volume + need->second > *most) break;
+        volume += need->second;
+    }
+    return volume;
+}
+
+/// One batch, or several alike when it does not fit a bottle.
+Result<void> add_batches(const CourseRequest& request, units::Day made_on, units::Volume volume,
+                         const evidence::Tables& tables, std::vector<Batch>& batches) {
+    constexpr double most_bottles = 10000;
+    constexpr double rounding = 1e-9;
+    const double bottles = request.bottle ? std::ceil(volume / *request.bottle - rounding) : 1;
+    if (!(bottles <= most_bottles)) {
+        return fail(invalid("more bottles than anybody mixes on a day", units::show(*request.bottle, {}),
+                            fmt::format("{} bottles", most_bottles), "use a larger bottle"));
+    }
+    const double number = std::max(1.0, bottles);
+    const units::Day last_day = discard_by(made_on, request.preserved, request.stock.expires, tables);
+    auto batch = make_batch(request, made_on, last_day, volume / number, tables);
+    if (!batch) return fail(batch.error());
+    for (double i = 0; i < number; ++i) batches.push_back(*batch);
+    return {};
+}
+
 Result<std::vector<Batch>> plan_batches(const CourseRequest& request, const NeedByDay& needs,
                                         const evidence::Tables& tables) {
     const auto spare = spare_of(request, tables);
     if (!spare) return fail(spare.error());
+    const auto bottle = bottle_of(request);
+    if (!bottle) return fail(bottle.error());
+    const double with_spare = 1 + units::as_fraction(*spare);
+    std::optional<units::Volume> most;
+    if (*bottle) most = **bottle / with_spare;
     std::vector<Batch> batches;
     for (auto need = needs.begin(); need != needs.end();) {
         const units::Day made_on = need->first;
-        const units::Day last_day = discard_by(made_on, request.preserved, request.stock.expires, tables);
         if (auto usable = check_stock(request.stock, made_on); !usable) return fail(usable.error());
-        units::Volume volume;
-        for (; need != needs.end() && need->first <= last_day; ++need) volume += need->second;
-        auto batch =
-            make_batch(request, made_on, last_day, volume * (1 + units::as_fraction(*spare)), tables);
-        if (!batch) return fail(batch.error());
-        batches.push_back(*batch);
+        const units::Day last_day = discard_by(made_on, request.preserved, request.stock.expires, tables);
+        const units::Volume volume = take_needs(need, needs, last_day, most);
+        if (auto added = add_batches(request, made_on, volume * with_spare, tables, batches); !added)
+            return fail(added.error());
     }
     return batches;
 }

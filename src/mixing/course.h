@@ -38,8 +38,9 @@ struct CourseRequest {
     Stock stock;
     units::Strength target;
     bool preserved = false;
-    std::vector<Package> packages;      ///< sizes the stock is sold in; may be empty
-    std::optional<units::Share> spare;  ///< default: the evidence row
+    std::vector<Package> packages;        ///< sizes the stock is sold in; may be empty
+    std::optional<units::Share> spare;    ///< default: the evidence row
+    std::optional<units::Volume> bottle;  ///< most one batch may hold; default: no limit
 };
 
 struct DayNeed {
@@ -81,7 +82,8 @@ struct CourseTotals {
 [[nodiscard]] base::Result<units::Volume> spray_needed(const SprayDay& spraying,
                                                        const evidence::Tables& tables);
 
-/// Everything to mix and to buy for a course. Fewest batches: each lasts as long as it may.
+/// Everything to mix and to buy for a course. Fewest batches: each lasts as long as it may, in a bottle of
+/// its own if there is a limit. A day that needs more than one bottle gets several alike.
 [[nodiscard]] base::Result<CourseTotals> plan_mixing(const CourseRequest& request,
                                                      const evidence::Tables& tables);
 

@@ -7,7 +7,6 @@
 namespace mitefall::mixing {
 namespace {
 
-constexpr int most_steps = 40;
 constexpr double rounding = 1e-9;  // mL; sums of graduations are decimal fractions held in binary
 
 long capacity_in_graduations(const Tool& tool) {
@@ -37,7 +36,7 @@ int ToolUse::different_amounts() const {
 }
 
 std::optional<Measurement> MeasureSearch::fewest_steps(units::Share error_limit) const {
-    for (int steps = 1; steps <= most_steps; ++steps) {
+    for (int steps = 1; steps <= most_steps_; ++steps) {
         std::optional<Candidate> best;
         for (std::size_t i = 0; i < tools_.size(); ++i) {
             for (std::size_t j = i; j < tools_.size(); ++j)

@@ -24,10 +24,11 @@ struct ToolUse {
 class MeasureSearch {
   public:
     /// Keeps a view of `tools`.
-    MeasureSearch(units::Volume wanted, std::span<const Tool> tools, units::Share deviation_limit)
-        : wanted_(wanted), tools_(tools), deviation_limit_(deviation_limit) {}
+    MeasureSearch(units::Volume wanted, std::span<const Tool> tools, units::Share deviation_limit,
+                  int most_steps = 40)
+        : wanted_(wanted), tools_(tools), deviation_limit_(deviation_limit), most_steps_(most_steps) {}
 
-    /// None when no sequence of up to 40 measures keeps deviation and reading error together within
+    /// None when no sequence of up to `most_steps` measures keeps deviation and reading error together within
     /// `error_limit`.
     [[nodiscard]] std::optional<Measurement> fewest_steps(units::Share error_limit) const;
 
@@ -49,6 +50,7 @@ class MeasureSearch {
     units::Volume wanted_;
     std::span<const Tool> tools_;
     units::Share deviation_limit_;
+    int most_steps_;
 };
 
 }  // namespace mitefall::mixing

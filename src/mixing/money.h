@@ -14,6 +14,9 @@ class Money {
     /// `currency` is an ISO 4217 code: three capital letters.
     [[nodiscard]] static base::Result<Money> make(long long minor_units, std::string_view currency);
 
+    /// "18.90 EUR", "1500 JPY": digits, a point, as many decimals as the currency has or fewer, and the code.
+    [[nodiscard]] static base::Result<Money> parse(std::string_view text);
+
     [[nodiscard]] long long minor_units() const { return minor_units_; }
     [[nodiscard]] const std::string& currency() const { return currency_; }
 
@@ -32,5 +35,11 @@ class Money {
     long long minor_units_;
     std::string currency_;
 };
+
+/// Decimals of a currency (ISO 4217): 0 for JPY, 3 for KWD, else 2.
+[[nodiscard]] int minor_digits(std::string_view currency);
+
+/// "18.90 EUR", "1500 JPY".
+[[nodiscard]] std::string show(const Money& money);
 
 }  // namespace mitefall::mixing

@@ -17,9 +17,10 @@ using base::fail;
 using base::invalid;
 using base::Result;
 
-Tool spoon(std::string name, units::Volume volume, const evidence::Tables& tables) {
+Tool spoon(std::string name, Marks marks, const evidence::Tables& tables) {
     const double error = units::as_fraction(tables.part("spoon_error").value);
-    return {std::move(name), volume, volume, volume * error};
+    const units::Volume volume = one_of(marks);
+    return {std::move(name), volume, volume, volume * error, marks};
 }
 
 std::optional<base::Error> refuse_tool(const Tool& tool) {
@@ -48,8 +49,7 @@ base::Error cannot_measure(units::Volume wanted, const Accuracy& accuracy) {
     return invalid(
         "these tools cannot measure that volume closely enough", units::show(wanted, {}),
         fmt::format("within {} %", units::show_number(units::as_fraction(accuracy.wanted) * 100, 3)),
-        fmt::format("use a tool graduated in {} or finer, or dilute the stock first (for example one part "
-                    "of stock in ten of the whole) and measure ten times the volume of that",
+        fmt::format("use a tool graduated in {} or finer, or mix a larger batch",
                     units::show(graduation, {})));
 }
 
@@ -61,11 +61,42 @@ Tool graduated_tool(std::string name, units::Volume capacity, units::Volume grad
     return {std::move(name), capacity, graduation, graduation / 2};
 }
 
-Tool us_teaspoon(const evidence::Tables& tables) {
-    return spoon("US teaspoon", units::us_teaspoons(1), tables);
+Tool graduated_tool(std::string name, double capacity, double graduation, Marks marks) {
+    Tool tool = graduated_tool(std::move(name), one_of(marks) * capacity, one_of(marks) * graduation);
+    tool.marks = marks;
+    return tool;
 }
+
+Tool us_tablespoon(const evidence::Tables& tables) {
+    return spoon("US tablespoon", Marks::us_tablespoons, tables);
+}
+Tool us_teaspoon(const evidence::Tables& tables) { return spoon("US teaspoon", Marks::us_teaspoons, tables); }
 Tool metric_teaspoon(const evidence::Tables& tables) {
-    return spoon("metric teaspoon", units::metric_teaspoons(1), tables);
+    return spoon("metric teaspoon", Marks::metric_teaspoons, tables);
+}
+
+units::Volume one_of(Marks marks) {
+    switch (marks) {
+        case Marks::millilitres: return units::millilitres(1);
+        case Marks::us_fluid_ounces: return units::us_fluid_ounces(1);
+        case Marks::imperial_fluid_ounces: return units::imperial_fluid_ounces(1);
+        case Marks::us_teaspoons: return units::us_teaspoons(1);
+        case Marks::us_tablespoons: return units::us_tablespoons(1);
+        case Marks::metric_teaspoons: return units::metric_teaspoons(1);
+    }
+    return units::millilitres(1);
+}
+
+std::string_view name_of(Marks marks) {
+    switch (marks) {
+        case Marks::millilitres: return "mL";
+        case Marks::us_fluid_ounces: return "US fl oz";
+        case Marks::imperial_fluid_ounces: return "imp fl oz";
+        case Marks::us_teaspoons: return "level US teaspoon";
+        case Marks::us_tablespoons: return "level US tablespoon";
+        case Marks::metric_teaspoons: return "level 5 mL teaspoon";
+    }
+    return "mL";
 }
 
 std::vector<Tool> usual_syringes() {
@@ -82,7 +113,7 @@ Accuracy usual_accuracy(const evidence::Tables& tables) {
     return {tables.part("measuring_error").value, tables.part("rough_measuring_error").value};
 }
 
-Result<Measurement> measure(units::Volume wanted, std::span<const Tool> tools, const Accuracy& accuracy) {
+Result<void> check_measuring(units::Volume wanted, std::span<const Tool> tools, const Accuracy& accuracy) {
     if (auto fault = refuse_volume(wanted, "volume to measure")) return fail(*fault);
     if (auto fault = refuse_accuracy(accuracy)) return fail(*fault);
     if (tools.empty()) {
@@ -92,6 +123,11 @@ Result<Measurement> measure(units::Volume wanted, std::span<const Tool> tools, c
     for (const Tool& tool : tools) {
         if (auto fault = refuse_tool(tool)) return fail(*fault);
     }
+    return {};
+}
+
+Result<Measurement> measure(units::Volume wanted, std::span<const Tool> tools, const Accuracy& accuracy) {
+    if (auto sound = check_measuring(wanted, tools, accuracy); !sound) return fail(sound.error());
     const MeasureSearch search(wanted, tools, accuracy.wanted);
     if (auto fine = search.fewest_steps(accuracy.wanted)) return *fine;
     if (auto rough = search.fewest_steps(accuracy.rough)) {

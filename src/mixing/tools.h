@@ -2,6 +2,7 @@
 
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/result.h"
@@ -10,6 +11,19 @@
 
 namespace mitefall::mixing {
 
+/// What the marks of a tool count.
+enum class Marks {
+    millilitres,
+    us_fluid_ounces,
+    imperial_fluid_ounces,
+    us_teaspoons,
+    us_tablespoons,
+    metric_teaspoons
+};
+
+[[nodiscard]] units::Volume one_of(Marks marks);
+[[nodiscard]] std::string_view name_of(Marks marks);  ///< "US fl oz"
+
 /// A measuring tool the keeper owns. It measures whole multiples of its graduation up to its capacity; a
 /// spoon measures itself, so its graduation is its capacity.
 struct Tool {
@@ -17,10 +31,14 @@ struct Tool {
     units::Volume capacity;
     units::Volume graduation;
     units::Volume reading_error;  ///< most one measure may be off
+    Marks marks = Marks::millilitres;
 };
 
 /// Reading error of half a graduation.
 [[nodiscard]] Tool graduated_tool(std::string name, units::Volume capacity, units::Volume graduation);
+/// Reading error as for a graduated tool; its marks count something else than millilitres.
+[[nodiscard]] Tool graduated_tool(std::string name, double capacity, double graduation, Marks marks);
+[[nodiscard]] Tool us_tablespoon(const evidence::Tables& tables);
 [[nodiscard]] Tool us_teaspoon(const evidence::Tables& tables);
 [[nodiscard]] Tool metric_teaspoon(const evidence::Tables& tables);
 
@@ -48,6 +66,10 @@ struct Accuracy {
     units::Share rough;   ///< error beyond which no recipe is given
 };
 [[nodiscard]] Accuracy usual_accuracy(const evidence::Tables& tables);
+
+/// Refuses amounts, tools and errors that are not possible.
+[[nodiscard]] base::Result<void> check_measuring(units::Volume wanted, std::span<const Tool> tools,
+                                                 const Accuracy& accuracy);
 
 /// The sequence of fewest measures, with at most two different tools, whose deviation and reading error
 /// together stay within `wanted`. If there is none: the same with a deviation within `wanted` and all error

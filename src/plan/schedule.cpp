@@ -233,7 +233,13 @@ class Fitter {
             case Method::fipronil_wipe:
             case Method::oral_afoxolaner:
             case Method::oral_fluralaner:
-            case Method::injected_ivermectin: break;
+            case Method::injected_ivermectin:
+            case Method::oil_wipe:
+            case Method::soap_wash:
+            case Method::heat_objects:
+            case Method::freeze_objects:
+            case Method::desiccant_dust:
+            case Method::predatory_mites: break;
         }
     }
 

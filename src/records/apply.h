@@ -47,6 +47,9 @@ Applied apply(const TaskSkipped& fact, const Effect& effect);
 Applied apply(const Withdrawn& fact, const Effect& effect);
 Applied apply(const RoomTreated& fact, const Effect& effect);
 
+Applied apply(const BatchMade& fact, const Effect& effect);
+Applied apply(const BatchDiscarded& fact, const Effect& effect);
+
 // The named thing as it stands, or an error that says since when it exists or when it left.
 [[nodiscard]] base::Result<Room*> find_room(const RoomId& id, const Effect& effect);
 [[nodiscard]] base::Result<Enclosure*> find_enclosure(const EnclosureId& id, const Effect& effect);

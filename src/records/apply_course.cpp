@@ -25,6 +25,13 @@ base::Error elsewhere(const Animal& animal, const Treated& fact) {
             {}};
 }
 
+/// The enclosure was treated, with or around the animals that live in it.
+void note_exposure(const Treated& fact, const Effect& effect) {
+    for (auto& [id, animal] : effect.collection().animals) {
+        if (animal.enclosure == fact.enclosure) animal.exposures.push_back(effect.dated(fact));
+    }
+}
+
 Applied find_all_places(const PlanAdopted& fact, const Effect& effect) {
     for (const EnclosureId& id : fact.enclosures) {
         if (const auto found = find_enclosure(id, effect); !found) return base::fail(found.error());
@@ -50,7 +57,8 @@ Applied apply(const Checked& fact, const Effect& effect) {
 }
 
 Applied apply(const Treated& fact, const Effect& effect) {
-    if (const auto place = find_enclosure(fact.enclosure, effect); !place) return base::fail(place.error());
+    const auto place = find_enclosure(fact.enclosure, effect);
+    if (!place) return base::fail(place.error());
     std::vector<Animal*> treated;
     for (const AnimalId& id : fact.animals) {
         const auto animal = find_animal(id, effect);
@@ -59,6 +67,9 @@ Applied apply(const Treated& fact, const Effect& effect) {
         treated.push_back(*animal);
     }
     for (Animal* const animal : treated) animal->treatments.push_back(effect.dated(fact));
+    (*place)->treatments.push_back(effect.dated(fact));
+    const bool is_of_enclosure = fact.animals.empty() || fact.method == Method::spray_bedding;
+    if (is_of_enclosure) note_exposure(fact, effect);
     return {};
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "records/limits.h"
+#include "units/text.h"
 
 namespace mitefall::records {
 namespace {
@@ -100,7 +101,41 @@ Good check(const Sighted& fact) {
 
 Good check(const Checked&) { return {}; }
 
+/// Without their names an application would be missing from the animals' count.
+bool is_given_to_animals(Method method) {
+    switch (method) {
+        case Method::spray_animal:
+        case Method::soak:
+        case Method::wipe:
+        case Method::fipronil_wipe:
+        case Method::oral_afoxolaner:
+        case Method::oral_fluralaner:
+        case Method::injected_ivermectin:
+        case Method::oil_wipe:
+        case Method::soap_wash: return true;
+        case Method::spray_bedding:
+        case Method::change_substrate:
+        case Method::treat_room:
+        case Method::permethrin_empty:
+        case Method::heat_objects:
+        case Method::freeze_objects:
+        case Method::desiccant_dust:
+        case Method::predatory_mites: return false;
+    }
+    return false;
+}
+
 Good check(const Treated& fact) {
+    if (fact.animals.empty() && is_given_to_animals(fact.method)) {
+        return refuse("no animal is named", std::string(to_text(fact.method)),
+                      "this is given to animals, and each one's treatments are counted",
+                      "name them with --animals");
+    }
+    if (fact.method == Method::treat_room) {
+        return refuse("treating a room is not something done to an enclosure", fact.enclosure.text(),
+                      "floor, racks and walls of a room",
+                      "record it for the room: \"record room-treatment ROOM\"");
+    }
     if (has_repeats(fact.animals)) {
         return refuse("an animal is named twice", "", "each animal once", "leave the second out");
     }
@@ -139,6 +174,28 @@ Good check(const TaskSkipped& fact) {
 Good check(const Withdrawn& fact) { return check_text("reason", fact.reason); }
 Good check(const RoomTreated& fact) { return check_strength(fact.strength); }
 Good check(const QuarantineEnded&) { return {}; }
+
+Good check_batch_strength(const BatchMade& fact) {
+    const bool in_order = fact.low <= fact.strength && fact.strength <= fact.high;
+    if (in_order && fact.strength > units::Strength{} && fact.high <= fact.stock_strength) return {};
+    return refuse("the strength of the batch is not possible", units::show(fact.strength),
+                  "above 0, within its range, not above the stock", "work it out with \"batch make\"");
+}
+
+Good check_batch_volumes(const BatchMade& fact) {
+    if (fact.stock > units::Volume{} && fact.stock <= fact.total) return {};
+    return refuse("the batch does not hold its stock", units::show(fact.total, {}),
+                  "more than the " + units::show(fact.stock, {}) + " of stock in it", "correct the volumes");
+}
+
+Good check(const BatchMade& fact) {
+    return first_failure(
+        {check_new_name("a batch", fact.batch.text()), check_needed_text("active ingredient", fact.agent),
+         check_strength(fact.stock_strength), check_batch_strength(fact), check_batch_volumes(fact),
+         check_batch_total(fact.total), check_text("way it was measured", fact.steps)});
+}
+
+Good check(const BatchDiscarded& fact) { return check_text("way of disposal", fact.how); }
 
 }  // namespace
 

@@ -41,6 +41,7 @@ struct Enclosure {
     units::Area floor;
     bool water_is_out = false;
     std::optional<units::Day> water_out_since;
+    std::vector<DatedValue<Treated>> treatments{};  ///< of the enclosure or of animals in it, oldest first
 };
 
 struct Animal {
@@ -55,7 +56,14 @@ struct Animal {
     std::optional<DatedValue<ShedState>> shed;           ///< the latest
     std::vector<DatedValue<ConditionNoted>> conditions;  ///< those present now
     std::vector<DatedValue<Treated>> treatments;         ///< given to this animal, oldest first
+    std::vector<DatedValue<Treated>> exposures;          ///< treatments of the enclosure it was in that day
     std::vector<DatedValue<VetDirection>> directions;
+};
+
+/// A bottle of spray.
+struct BatchOnRecord {
+    DatedValue<BatchMade> made;
+    std::optional<DatedValue<BatchDiscarded>> discarded;
 };
 
 /// The collection as it stood at the end of a day. Plain data; animals that left are not in it.
@@ -70,6 +78,7 @@ struct Collection {
     std::optional<units::Strength> acknowledged;  ///< highest strength acknowledged
     std::map<std::string, DatedValue<TaskDone>> done;
     std::map<std::string, DatedValue<TaskSkipped>> skipped;
+    std::map<BatchId, BatchOnRecord> batches;
 
     [[nodiscard]] std::vector<const Animal*> animals_in(const EnclosureId& enclosure) const;
     [[nodiscard]] std::vector<const Enclosure*> enclosures_in(const RoomId& room) const;

@@ -201,11 +201,34 @@ struct QuarantineEnded {
     friend bool operator==(const QuarantineEnded&, const QuarantineEnded&) = default;
 };
 
+/// A bottle of spray was mixed. Strengths as measured: the stock may be off by the marks of the tools.
+struct BatchMade {
+    BatchId batch;
+    std::string agent;               ///< active ingredient
+    units::Strength stock_strength;  ///< on the label of the stock
+    units::Volume stock;             ///< that went in
+    units::Volume total;             ///< filled up to
+    units::Strength strength;        ///< of the mix
+    units::Strength low;
+    units::Strength high;
+    units::Day discard_by;  ///< last day of use
+    std::string steps;      ///< how it was measured, for people
+    friend bool operator==(const BatchMade&, const BatchMade&) = default;
+};
+
+/// What was left of a batch was disposed of, or the bottle is empty.
+struct BatchDiscarded {
+    BatchId batch;
+    std::string how;
+    friend bool operator==(const BatchDiscarded&, const BatchDiscarded&) = default;
+};
+
 /// Append only: the place of a kind is used elsewhere.
-using Fact = std::variant<RoomAdded, EnclosureAdded, AnimalArrived, BystanderNoted, AnimalMoved, AnimalLeft,
-                          Handled, ItemShared, Weighed, ShedSeen, ConditionNoted, Sighted, Checked, Treated,
-                          SubstrateChanged, WaterMoved, VetDirection, StrengthAcknowledged, PlanAdopted,
-                          TaskDone, TaskSkipped, Withdrawn, RoomTreated, QuarantineEnded>;
+using Fact =
+    std::variant<RoomAdded, EnclosureAdded, AnimalArrived, BystanderNoted, AnimalMoved, AnimalLeft, Handled,
+                 ItemShared, Weighed, ShedSeen, ConditionNoted, Sighted, Checked, Treated, SubstrateChanged,
+                 WaterMoved, VetDirection, StrengthAcknowledged, PlanAdopted, TaskDone, TaskSkipped,
+                 Withdrawn, RoomTreated, QuarantineEnded, BatchMade, BatchDiscarded>;
 
 /// One line of the journal.
 struct Entry {

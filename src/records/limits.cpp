@@ -16,6 +16,7 @@ constexpr std::size_t longest_text = 2000;
 constexpr double heaviest_kg = 200;              // the heaviest snakes on record stay well below
 constexpr double largest_enclosure_cm2 = 1e6;    // 100 square metres
 constexpr double largest_room_cm2 = 1e8;         // 10,000 square metres
+constexpr double largest_batch_l = 10000;        // far beyond any spray anybody mixes
 constexpr double pure_substance_mg_per_l = 1e6;  // 100 % mass in volume
 
 bool is_name_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; }
@@ -124,6 +125,10 @@ Result<void> check_room_floor(units::Area floor) {
 
 Result<void> check_strength(units::Strength strength) {
     return check_within("strength", in_milligrams_per_litre(strength), 0, pure_substance_mg_per_l, "mg/L");
+}
+
+Result<void> check_batch_total(units::Volume total) {
+    return check_above_zero("volume of the batch", in_litres(total), largest_batch_l, "L");
 }
 
 }  // namespace mitefall::records

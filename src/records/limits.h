@@ -27,5 +27,7 @@ namespace mitefall::records {
 [[nodiscard]] base::Result<void> check_room_floor(units::Area floor);
 /// Zero stands for a method without a strength.
 [[nodiscard]] base::Result<void> check_strength(units::Strength strength);
+/// Of a bottle of spray.
+[[nodiscard]] base::Result<void> check_batch_total(units::Volume total);
 
 }  // namespace mitefall::records

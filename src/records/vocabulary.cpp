@@ -33,7 +33,13 @@ constexpr Method methods[] = {Method::spray_animal,
                               Method::fipronil_wipe,
                               Method::oral_afoxolaner,
                               Method::oral_fluralaner,
-                              Method::injected_ivermectin};
+                              Method::injected_ivermectin,
+                              Method::oil_wipe,
+                              Method::soap_wash,
+                              Method::heat_objects,
+                              Method::freeze_objects,
+                              Method::desiccant_dust,
+                              Method::predatory_mites};
 
 template <class E>
 std::span<const E> values_of();
@@ -154,6 +160,12 @@ std::string_view to_text(Method value) {
         case Method::oral_afoxolaner: return "oral-afoxolaner";
         case Method::oral_fluralaner: return "oral-fluralaner";
         case Method::injected_ivermectin: return "injected-ivermectin";
+        case Method::oil_wipe: return "oil-wipe";
+        case Method::soap_wash: return "soap-wash";
+        case Method::heat_objects: return "heat-objects";
+        case Method::freeze_objects: return "freeze-objects";
+        case Method::desiccant_dust: return "desiccant-dust";
+        case Method::predatory_mites: return "predatory-mites";
     }
     refuse_value("method");
 }
@@ -171,6 +183,12 @@ std::string_view describe(Method value) {
         case Method::oral_afoxolaner: return "afoxolaner by mouth";
         case Method::oral_fluralaner: return "fluralaner by mouth";
         case Method::injected_ivermectin: return "ivermectin by injection";
+        case Method::oil_wipe: return "plain oil wiped on the animal";
+        case Method::soap_wash: return "wash with mild soap";
+        case Method::heat_objects: return "dry heat for the emptied enclosure and its objects";
+        case Method::freeze_objects: return "freezer for hides, bowls and other objects";
+        case Method::desiccant_dust: return "drying dust in the emptied enclosure";
+        case Method::predatory_mites: return "predatory mites in the substrate";
     }
     refuse_value("method");
 }

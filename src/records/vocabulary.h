@@ -20,17 +20,23 @@ enum class CheckMethod { look_over, soak, wipe, paper_trap };
 
 /// Everything that can be done against mites to an animal, an enclosure or a room.
 enum class Method {
-    spray_animal,        ///< ivermectin spray misted on the animal
-    spray_bedding,       ///< ivermectin spray on paper and walls of the enclosure
-    soak,                ///< 30 minutes in lukewarm water
-    wipe,                ///< wiped down with a damp cloth
-    change_substrate,    ///< out with everything, paper in
-    treat_room,          ///< floor, racks and walls of a room, permethrin, no animal's enclosure
-    permethrin_empty,    ///< permethrin on an emptied enclosure, dried and aired
-    fipronil_wipe,       ///< fipronil 0.25 % wiped on
-    oral_afoxolaner,     ///< prescription only, recorded as a veterinarian's direction
-    oral_fluralaner,     ///< prescription only, recorded as a veterinarian's direction
-    injected_ivermectin  ///< prescription only, recorded as a veterinarian's direction
+    spray_animal,         ///< ivermectin spray misted on the animal
+    spray_bedding,        ///< ivermectin spray on paper and walls of the enclosure
+    soak,                 ///< 30 minutes in lukewarm water
+    wipe,                 ///< wiped down with a damp cloth
+    change_substrate,     ///< out with everything, paper in
+    treat_room,           ///< floor, racks and walls of a room, permethrin, no animal's enclosure
+    permethrin_empty,     ///< permethrin on an emptied enclosure, dried and aired
+    fipronil_wipe,        ///< fipronil 0.25 % wiped on
+    oral_afoxolaner,      ///< prescription only, recorded as a veterinarian's direction
+    oral_fluralaner,      ///< prescription only, recorded as a veterinarian's direction
+    injected_ivermectin,  ///< prescription only, recorded as a veterinarian's direction
+    oil_wipe,             ///< a thin film of plain oil wiped on
+    soap_wash,            ///< washed with mild soap and rinsed
+    heat_objects,         ///< the emptied enclosure or its objects in dry heat
+    freeze_objects,       ///< objects in a freezer
+    desiccant_dust,       ///< drying dust in the emptied enclosure, taken out again before the animal returns
+    predatory_mites       ///< mites that eat mites, released into the substrate
 };
 
 [[nodiscard]] std::string_view to_text(Material value);

@@ -105,6 +105,70 @@ void warn_of_substrate(Cautions& cautions) {
                 practice()));
 }
 
+void warn_of_oil(Cautions& cautions) {
+    cautions.push_back(
+        caution("Home remedy with little behind it: it smothers some mites, leaves eggs and "
+                "those in the enclosure, and makes the skin shed badly",
+                practice()));
+    cautions.push_back(
+        caution("Plain food oil only, a thin film, never on nostrils, mouth, eyes or vent; "
+                "wipe off what is left and keep the animal warm",
+                practice()));
+}
+
+void warn_of_soap(Cautions& cautions) {
+    cautions.push_back(
+        caution("Home remedy with little behind it: a drop of mild, unscented soap in lukewarm "
+                "water, rinsed off at once, never on the head, not more than once a week",
+                practice()));
+}
+
+void warn_of_heat(const Tables& tables, Cautions& cautions) {
+    const auto temperature = tables.temperature("heat_objects_temperature");
+    const auto time = tables.time("heat_objects_time");
+    cautions.push_back(caution(
+        fmt::format("No animal near it. {} all through for {} hours; measure inside the thickest "
+                    "piece; cooled down and dry before the animal returns",
+                    units::show(temperature.value, {}), units::show_number(units::in_hours(time.value), 3)),
+        basis_of(temperature)));
+    cautions.push_back(
+        caution("Fire: stay with it, nothing that melts, no open flame, no steam on cables", practice()));
+}
+
+void warn_of_cold(const Tables& tables, Cautions& cautions) {
+    const auto temperature = tables.temperature("freeze_temperature");
+    const auto time = tables.time("freeze_time");
+    cautions.push_back(
+        caution(fmt::format("Objects only, in a closed bag, at {} for {} once frozen through; a related mite "
+                            "outlived 5 days at -15 C",
+                            units::show(temperature.value, {}), days_text(time)),
+                basis_of(time)));
+}
+
+void warn_of_dust(const Tables& tables, Cautions& cautions) {
+    const auto time = tables.time("dust_time");
+    cautions.push_back(
+        caution(fmt::format("Only in the emptied enclosure and along the walls of the room, for about {} "
+                            "hours, then wiped and vacuumed out; never on an animal or where one lies",
+                            units::show_number(units::in_hours(time.value), 3)),
+                basis_of(time)));
+    cautions.push_back(
+        caution("The dust harms lungs, yours and theirs: wear a mask, take every animal out of "
+                "the air of it; it kills invertebrates",
+                practice()));
+}
+
+void warn_of_predators(const Tables& tables, Cautions& cautions) {
+    const auto distance = tables.time("predator_wait");
+    cautions.push_back(
+        caution("Small trials only; they eat eggs and young mites in the substrate, not the "
+                "mites on the animal, and do not end an outbreak alone",
+                published(tables, "veterinary-handbook", Tag::memory)));
+    cautions.push_back(caution("Not together with acaricides or dust: " + days_text(distance) +
+                                   " after the last of them at the earliest",
+                               basis_of(distance)));
+}
+
 }  // namespace
 
 std::vector<Caution> cautions_for(Method method, const Tables& tables) {
@@ -125,6 +189,12 @@ std::vector<Caution> cautions_for(Method method, const Tables& tables) {
         case Method::treat_room:
         case Method::permethrin_empty: warn_of_permethrin(tables, cautions); break;
         case Method::fipronil_wipe: warn_of_head(cautions); break;
+        case Method::oil_wipe: warn_of_oil(cautions); break;
+        case Method::soap_wash: warn_of_soap(cautions); break;
+        case Method::heat_objects: warn_of_heat(tables, cautions); break;
+        case Method::freeze_objects: warn_of_cold(tables, cautions); break;
+        case Method::desiccant_dust: warn_of_dust(tables, cautions); break;
+        case Method::predatory_mites: warn_of_predators(tables, cautions); break;
         case Method::oral_afoxolaner:
         case Method::oral_fluralaner:
         case Method::injected_ivermectin: warn_of_prescription(tables, cautions); break;

@@ -40,6 +40,8 @@ Findings ask_all_gates(const Question& question) {
     check_fipronil(question, findings);
     check_repeats(question, findings);
     check_two_agents(question, findings);
+    check_oil(question, findings);
+    check_predators(question, findings);
     check_air(question.with, enclosure_of(question.with.collection, question.animal).room, request.method,
               question.animal.id, findings);
     check_housemates(question, findings);
@@ -95,13 +97,33 @@ void sort_by_severity(std::vector<Reason>& reasons) {
                      [](const Reason& a, const Reason& b) { return a.ruling > b.ruling; });
 }
 
+/// The first day on which nothing asks to wait any more; none if that is not known. A wait may end in
+/// another.
+std::optional<units::Day> settle_wait(const Question& question, std::optional<units::Day> until) {
+    constexpr int most_waits = 100;
+    for (int i = 0; until && i < most_waits; ++i) {
+        Request later = question.request;
+        later.day = *until;
+        const Question then{question.with, question.animal, question.taxon, later, question.proposed};
+        const std::vector<Reason> reasons = ask_all_gates(then).reasons;
+        const bool waits = std::any_of(reasons.begin(), reasons.end(), [](const Reason& reason) {
+            return reason.ruling == Ruling::wait_until;
+        });
+        if (!waits) return until;
+        until = latest_wait(reasons);
+    }
+    return std::nullopt;
+}
+
 Verdict sum_up(const Question& question, Findings findings) {
     sort_by_severity(findings.reasons);
     Verdict verdict;
     verdict.animal = question.animal.id;
     verdict.method = question.request.method;
     verdict.ruling = findings.reasons.empty() ? Ruling::allowed : findings.reasons.front().ruling;
-    if (verdict.ruling == Ruling::wait_until) verdict.until = latest_wait(findings.reasons);
+    if (verdict.ruling == Ruling::wait_until) {
+        verdict.until = settle_wait(question, latest_wait(findings.reasons));
+    }
     verdict.reasons = std::move(findings.reasons);
     verdict.cautions = std::move(findings.cautions);
     for (Caution& general : cautions_for(verdict.method, question.with.tables)) {
@@ -158,6 +180,7 @@ std::vector<Reason> judge_empty(const Case& with, const records::Enclosure& encl
     Findings findings;
     check_strength(with, request, std::nullopt, findings);
     check_air(with, enclosure.room, request.method, {}, findings);
+    check_predators_in(with, enclosure, request, {}, findings);
     sort_by_severity(findings.reasons);
     return findings.reasons;
 }

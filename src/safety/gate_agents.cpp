@@ -18,6 +18,7 @@ const char* const gentle = "use gentler methods (soak, wipe, paper changes) and 
 std::vector<Application> exposures(const Question& question) {
     std::vector<Application> all(question.proposed.begin(), question.proposed.end());
     for (const auto& given : question.animal.treatments) all.push_back({given.value.method, given.day});
+    for (const auto& around : question.animal.exposures) all.push_back({around.value.method, around.day});
     std::erase_if(all, [](const Application& a) { return !exposes_animal(a.method); });
     return all;
 }

@@ -99,10 +99,21 @@ void warn_of_company(const Case& with, const std::vector<Sharer>& sharers, recor
     }
 }
 
+void warn_of_dust_in_air(const Case& with, const records::RoomId& room, Findings& findings) {
+    const auto frail = those(sharers_of(with.survey, room), [](const Sharer& sharer) {
+        return !sharer.taxon || sharer.taxon->group == TaxonGroup::invertebrate ||
+               sharer.taxon->group == TaxonGroup::amphibian || sharer.taxon->group == TaxonGroup::bird;
+    });
+    if (frail.empty()) return;
+    findings.cautions.push_back(caution(
+        list_names(frail) + ": move them out of the air of the dust, it kills or harms them", practice()));
+}
+
 }  // namespace
 
 void check_air(const Case& with, const records::RoomId& room, records::Method method,
                const records::AnimalId& self, Findings& findings) {
+    if (method == records::Method::desiccant_dust) return warn_of_dust_in_air(with, room, findings);
     const bool is_sprayed = is_ivermectin_spray(method) || agent_of(method) == Agent::pyrethroid;
     if (!is_sprayed) return;
     std::vector<Sharer> sharers = sharers_of(with.survey, room);

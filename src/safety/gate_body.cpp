@@ -46,23 +46,6 @@ void refuse_light_animal(const Question& question, units::Mass mass, Findings& f
         basis_of(bedding), "use gentler methods (soak, wipe, paper changes) and ask a veterinarian"));
 }
 
-bool touches_skin(Method method) {
-    switch (method) {
-        case Method::spray_animal:
-        case Method::spray_bedding:  // it lies on the damp paper
-        case Method::soak:
-        case Method::wipe:
-        case Method::fipronil_wipe: return true;
-        case Method::change_substrate:
-        case Method::treat_room:
-        case Method::permethrin_empty:
-        case Method::oral_afoxolaner:
-        case Method::oral_fluralaner:
-        case Method::injected_ivermectin: return false;
-    }
-    return true;
-}
-
 }  // namespace
 
 std::optional<units::Mass> valid_mass(const records::Animal& animal, units::Day day,
@@ -86,18 +69,17 @@ void check_weight(const Question& question, Findings& findings) {
 void check_shed(const Question& question, Findings& findings) {
     const auto& shed = question.animal.shed;
     if (!shed || !touches_skin(question.request.method)) return;
-    const auto wait = question.with.tables.time("wait_after_shed");
+    const auto after_shed = question.with.tables.time("wait_after_shed");
     if (shed->value == ShedState::cloudy) {
-        findings.reasons.push_back(against(Ruling::wait_until, "it is about to shed (cloudy)", basis_of(wait),
+        findings.reasons.push_back(against(Ruling::wait_until, "it is about to shed (cloudy)",
+                                           basis_of(after_shed),
                                            "wait for the shed, record it, and go on the day after"));
         return;
     }
-    const units::Day from = shed->day + units::Days(std::lround(std::ceil(units::in_days(wait.value))));
+    const units::Day from = shed->day + units::Days(std::lround(std::ceil(units::in_days(after_shed.value))));
     if (question.request.day >= from) return;
-    Reason reason = against(Ruling::wait_until, "it shed on " + units::format_day(shed->day), basis_of(wait),
-                            "go on from " + units::format_day(from));
-    reason.until = from;
-    findings.reasons.push_back(std::move(reason));
+    findings.reasons.push_back(
+        wait("it shed on " + units::format_day(shed->day), from, basis_of(after_shed)));
 }
 
 }  // namespace mitefall::safety

@@ -63,9 +63,16 @@ bool bars_handling(Condition condition) {
     return true;
 }
 
+/// Oil and soap put more on the animal than water does.
+bool bars_home_remedy(const records::ConditionNoted& noted) {
+    return noted.condition != Condition::reacted || may_mean(noted.agent, Agent::none);
+}
+
 bool bars(const records::ConditionNoted& noted, Method method) {
-    if (method == Method::change_substrate) return false;
-    return agent_of(method) == Agent::none ? bars_handling(noted.condition) : bars_acaricide(noted, method);
+    if (agent_of(method) != Agent::none) return bars_acaricide(noted, method);
+    if (target_of(method) != Target::animal) return false;
+    const bool is_home_remedy = method == Method::oil_wipe || method == Method::soap_wash;
+    return is_home_remedy ? bars_home_remedy(noted) : bars_handling(noted.condition);
 }
 
 std::string text_of(const records::DatedValue<records::ConditionNoted>& noted) {

@@ -17,6 +17,10 @@ std::vector<units::Day> application_days(const Question& question) {
     for (const auto& given : question.animal.treatments) {
         if (is_on_animal_acaricide(given.value.method)) days.push_back(given.day);
     }
+    // Given in its enclosure with no animal named: it may have been this one.
+    for (const auto& around : question.animal.exposures) {
+        if (is_on_animal_acaricide(around.value.method)) days.push_back(around.day);
+    }
     for (const Application& application : question.proposed) {
         if (is_on_animal_acaricide(application.method)) days.push_back(application.day);
     }
@@ -24,30 +28,16 @@ std::vector<units::Day> application_days(const Question& question) {
     return days;
 }
 
-double days_apart(units::Day a, units::Day b) { return static_cast<double>(std::abs((a - b).count())); }
-
-/// The first day from `day` on that keeps the distance to every application.
-units::Day first_free_day(const std::vector<units::Day>& applications, units::Day day,
-                          units::TimeSpan distance) {
-    const units::Days step(std::lround(std::ceil(units::in_days(distance))));
-    for (const units::Day application : applications) {
-        if (days_apart(day, application) < units::in_days(distance)) day = application + step;
-    }
-    return day;
-}
-
 void check_interval(const Question& question, const std::vector<units::Day>& applications,
                     Findings& findings) {
     const auto interval = question.with.tables.time("min_interval");
     const units::Day day = question.request.day;
-    const units::Day free = first_free_day(applications, day, interval.value);
+    const units::Day free = first_day_apart(applications, day, interval.value);
     if (free == day) return;
-    Reason reason = against(Ruling::wait_until,
-                            fmt::format("the animal has or is to have another application within {} days",
-                                        units::show_number(units::in_days(interval.value), 3)),
-                            basis_of(interval), "go on from " + units::format_day(free));
-    reason.until = free;
-    findings.reasons.push_back(std::move(reason));
+    findings.reasons.push_back(
+        wait(fmt::format("the animal has or is to have another application within {} days",
+                         units::show_number(units::in_days(interval.value), 3)),
+             free, basis_of(interval)));
 }
 
 /// The most applications in any span of `window` days that contains `day`, that day's own included.

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "mixing/compare.h"
 #include "mixing/dose.h"
 #include "safety/gates.h"
 #include "safety/methods.h"
@@ -26,34 +27,40 @@ std::string dose_sentence(const Case& with, const Request& request, std::optiona
                        units::show(dose->likely), units::show(dose->low), units::show(dose->high));
 }
 
-std::string multiple_sentence(const Case& with, const Request& request, std::optional<units::Mass> body) {
-    const auto published = with.tables.strength("published_strength_high");
+std::string multiple_sentence(const Case& with, const Request& request, std::optional<units::Mass> body,
+                              const mixing::Comparison& compared) {
     return fmt::format("{} is {} times the strongest published spray ({}){}", units::show(request.strength),
-                       units::show_number(request.strength / published.value, 3),
-                       units::show(published.value), dose_sentence(with, request, body));
+                       units::show_number(compared.multiple, 3), units::show(compared.strongest),
+                       dose_sentence(with, request, body));
+}
+
+void warn_of_weak_spray(const Case& with, const Request& request, Findings& findings) {
+    const auto weakest = with.tables.strength("published_strength_low");
+    findings.cautions.push_back(caution(units::show(request.strength) +
+                                            " is weaker than any published spray (" +
+                                            units::show(weakest.value) + ")",
+                                        basis_of(weakest)));
+}
+
+bool is_acknowledged(const Case& with, units::Strength strength) {
+    const auto& acknowledged = with.collection.acknowledged;
+    return acknowledged && strength <= *acknowledged * rounding;
 }
 
 void check_ivermectin(const Case& with, const Request& request, std::optional<units::Mass> body,
                       Findings& findings) {
-    const auto limit = with.tables.strength("strength_without_caution");
-    const auto weakest = with.tables.strength("published_strength_low");
-    if (request.strength < weakest.value) {
-        findings.cautions.push_back(caution(units::show(request.strength) +
-                                                " is weaker than any published spray (" +
-                                                units::show(weakest.value) + ")",
-                                            basis_of(weakest)));
-    }
-    if (request.strength <= limit.value * rounding) return;
-    const std::string text = multiple_sentence(with, request, body);
-    const auto published_high = with.tables.strength("published_strength_high");
-    findings.cautions.push_back(caution(text, basis_of(published_high)));
-    const auto& acknowledged = with.collection.acknowledged;
-    if (acknowledged && request.strength <= *acknowledged * rounding) return;
+    const mixing::Comparison compared = mixing::compare_strength(request.strength, with.tables);
+    if (compared.standing == mixing::Standing::weaker) warn_of_weak_spray(with, request, findings);
+    if (compared.standing != mixing::Standing::above) return;
+    const std::string text = multiple_sentence(with, request, body, compared);
+    const auto basis = basis_of(with.tables.strength("published_strength_high"));
+    findings.cautions.push_back(caution(text, basis));
+    if (is_acknowledged(with, request.strength)) return;
     findings.reasons.push_back(against(
-        Ruling::ask_vet, text, basis_of(published_high),
+        Ruling::ask_vet, text, basis,
         fmt::format(
             "mix at most {}, or ask a veterinarian, or read this caution and acknowledge the strength",
-            units::show(limit.value))));
+            units::show(compared.limit))));
 }
 
 void check_permethrin(const Case& with, const Request& request, Findings& findings) {

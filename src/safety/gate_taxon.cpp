@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "records/vocabulary.h"
 #include "safety/gates.h"
 #include "safety/methods.h"
 
@@ -13,14 +14,25 @@ using records::Method;
 
 const char* const gentle = "use gentler methods (soak, wipe, paper changes) and ask a veterinarian";
 
+/// A question back. What is like a name never decides: the keeper does.
+std::string did_you_mean(const Question& question) {
+    const auto& suggestions = question.with.survey.suggestions;
+    const auto found = suggestions.find(question.animal.id);
+    if (found == suggestions.end() || found->second.empty()) return {};
+    std::string names;
+    for (const std::string& name : found->second) names += (names.empty() ? "\"" : ", \"") + name + "\"";
+    return "did you mean " + names + "? ";
+}
+
 void check_unknown(const Question& question, Findings& findings) {
-    if (question.request.method == Method::change_substrate) return;
+    if (leaves_animal_alone(question.request.method)) return;
     const std::string& written = question.animal.taxon;
     findings.reasons.push_back(missing_fact(
         written.empty() ? "the species is not on file" : "the species \"" + written + "\" is not known here",
         our_assumption(),
-        "enter the species; for a snake that is not in the list write \"unlisted snake\" and ask a "
-        "veterinarian"));
+        did_you_mean(question) +
+            "enter the species; for a snake that is not in the list write \"unlisted snake\" and ask a "
+            "veterinarian"));
 }
 
 void check_chelonian_or_crocodilian(const Question& question, Findings& findings) {
@@ -80,19 +92,33 @@ bool bears_handling(TaxonGroup group) {
     return false;
 }
 
+void check_without_acaricide(const Question& question, Findings& findings) {
+    const Method method = question.request.method;
+    if (leaves_animal_alone(method) || bears_handling(question.taxon->group)) return;
+    const std::string_view kind = describe(question.taxon->group);
+    findings.reasons.push_back(against(
+        Ruling::ask_vet,
+        target_of(method) == Target::animal
+            ? fmt::format("soaking, washing and wiping are meant for snakes and lizards, not for a {}", kind)
+            : fmt::format("what {} does to a {} is not known", records::describe(method), kind),
+        our_assumption(), "change the bedding to paper and ask a veterinarian"));
+}
+
+void check_venomous(const Question& question, Findings& findings) {
+    if (!question.taxon->venomous || !is_by_hand(question.request.method)) return;
+    findings.reasons.push_back(against(
+        Ruling::ask_vet, "it is venomous: nothing is done to it by hand from a list", our_assumption(),
+        "change the bedding with the animal locked away; for more, a veterinarian who treats venomous "
+        "snakes"));
+}
+
 }  // namespace
 
 void check_taxon(const Question& question, Findings& findings) {
-    const Method method = question.request.method;
     if (!question.taxon) return check_unknown(question, findings);
-    if (agent_of(method) != Agent::none) return check_acaricide(question, findings);
-    if (method != Method::change_substrate && !bears_handling(question.taxon->group)) {
-        findings.reasons.push_back(
-            against(Ruling::ask_vet,
-                    fmt::format("soaking and wiping are meant for snakes and lizards, not for a {}",
-                                describe(question.taxon->group)),
-                    our_assumption(), "change the bedding to paper and ask a veterinarian"));
-    }
+    check_venomous(question, findings);
+    if (agent_of(question.request.method) != Agent::none) return check_acaricide(question, findings);
+    check_without_acaricide(question, findings);
 }
 
 }  // namespace mitefall::safety

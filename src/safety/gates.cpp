@@ -1,5 +1,8 @@
 #include "safety/gates.h"
 
+#include <cmath>
+#include <cstdlib>
+
 #include "base/contract.h"
 
 namespace mitefall::safety {
@@ -22,6 +25,23 @@ Reason against(Ruling ruling, std::string text, const Basis& basis, std::string 
 
 Reason missing_fact(std::string text, const Basis& basis, std::string remedy) {
     return {Ruling::ask_vet, std::move(text), basis.source, basis.tag, std::nullopt, std::move(remedy), true};
+}
+
+double days_apart(units::Day a, units::Day b) { return static_cast<double>(std::abs((a - b).count())); }
+
+units::Day first_day_apart(const std::vector<units::Day>& others, units::Day day, units::TimeSpan distance) {
+    const units::Days step(std::lround(std::ceil(units::in_days(distance))));
+    for (const units::Day other : others) {
+        if (days_apart(day, other) < units::in_days(distance)) day = other + step;
+    }
+    return day;
+}
+
+Reason wait(std::string text, units::Day until, const Basis& basis) {
+    Reason reason =
+        against(Ruling::wait_until, std::move(text), basis, "go on from " + units::format_day(until));
+    reason.until = until;
+    return reason;
 }
 
 Caution caution(std::string text, const Basis& basis) { return {std::move(text), basis.source, basis.tag}; }

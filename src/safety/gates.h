@@ -7,6 +7,7 @@
 
 #include "safety/check.h"
 #include "safety/verdict.h"
+#include "units/climate.h"
 
 // One function per gate of the safety rules. Each adds what it finds; none takes anything away.
 namespace mitefall::safety {
@@ -42,6 +43,15 @@ template <class T>
 [[nodiscard]] Reason missing_fact(std::string text, const Basis& basis, std::string remedy);
 [[nodiscard]] Caution caution(std::string text, const Basis& basis);
 
+[[nodiscard]] double days_apart(units::Day a, units::Day b);
+
+/// The first day from `day` on that is at least `distance` from every one of `others`, which are sorted.
+[[nodiscard]] units::Day first_day_apart(const std::vector<units::Day>& others, units::Day day,
+                                         units::TimeSpan distance);
+
+/// Wait until a day.
+[[nodiscard]] Reason wait(std::string text, units::Day until, const Basis& basis);
+
 void check_taxon(const Question& question, Findings& findings);
 void check_weight(const Question& question, Findings& findings);
 void check_shed(const Question& question, Findings& findings);
@@ -51,6 +61,12 @@ void check_fipronil(const Question& question, Findings& findings);
 void check_repeats(const Question& question, Findings& findings);
 void check_two_agents(const Question& question, Findings& findings);
 void check_housemates(const Question& question, Findings& findings);
+void check_oil(const Question& question, Findings& findings);
+void check_predators(const Question& question, Findings& findings);
+
+/// For an enclosure without an animal. `proposed`: what is to be done in it and not yet on record.
+void check_predators_in(const Case& with, const records::Enclosure& enclosure, const Request& request,
+                        std::span<const Application> proposed, Findings& findings);
 
 /// The animal's mass, if it is on file and not stale on `day`.
 [[nodiscard]] std::optional<units::Mass> valid_mass(const records::Animal& animal, units::Day day,

@@ -101,6 +101,7 @@ class PermitOffice {
         Findings air;
         check_air(with_, enclosure.room, request_.method, {}, air);
         check_strength(with_, request_, std::nullopt, air);
+        check_predators_in(with_, enclosure, request_, {}, air);
         add_new_cautions(permit_.cautions_, air.cautions);
         return std::nullopt;
     }

@@ -32,6 +32,7 @@ Survey survey(const records::Collection& collection, const evidence::Taxa& taxa)
             add_sharer(result, room_of(collection, animal),
                        {animal.name.empty() ? id.text() : animal.name, taxon, id});
         }
+        if (!taxon && !animal.taxon.empty()) result.suggestions.emplace(id, taxa.suggest(animal.taxon));
         result.taxa.emplace(id, taxon);
         result.inside[animal.enclosure].push_back(id);
     }

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "service/clearance.h"
+#include "units/text.h"
 
 namespace mitefall::service {
 namespace {
@@ -57,6 +58,32 @@ Error cannot_undo_correction(const Entry& entry) {
             {},
             fmt::format("record what is right with --corrects {}", entry.id),
             {}};
+}
+
+Error not_measured(const worklist::MixSheet& sheet) {
+    return base::invalid("the batch cannot be measured with the tools at hand",
+                         units::show(sheet.recipe.stock, {}) + " of stock", sheet.cannot_measure,
+                         "give the tools you have, or mix a larger batch");
+}
+
+/// A batch above everything published is made only by who has read the caution.
+std::optional<Error> refuse_unacknowledged(const worklist::MixSheet& sheet, const Collection& collection) {
+    constexpr double rounding = 1 + 1e-9;
+    const auto& acknowledged = collection.acknowledged;
+    const units::Strength strength = sheet.recipe.strength;
+    if (sheet.comparison.standing != mixing::Standing::above) return std::nullopt;
+    if (acknowledged && strength <= *acknowledged * rounding) return std::nullopt;
+    return Error{
+        ErrorKind::refused,
+        fmt::format("{} is {} times the strongest published spray, and the caution about it has not "
+                    "been acknowledged",
+                    units::show(strength), units::show_number(sheet.comparison.multiple, 3)),
+        {},
+        fmt::format("at most {}", units::show(sheet.comparison.limit)),
+        fmt::format("mix it weaker, or read \"verdicts --strength \"{0}\" --reasons\" and then \"record "
+                    "acknowledgement \"{0}\"\"",
+                    units::show(strength)),
+        {}};
 }
 
 Error no_task(const std::string& key) {
@@ -230,6 +257,42 @@ Result<std::vector<safety::Verdict>> Keeper::verdicts(units::Strength strength, 
     auto today = collection(now.today);
     if (!today) return fail(today.error());
     return safety::judge_all(*today, strength, now.today, knowledge_->tables, knowledge_->taxa, {});
+}
+
+Result<std::vector<worklist::MistOnAnimal>> Keeper::mists(units::Strength strength, const Now& now) const {
+    const auto today = collection(now.today);
+    if (!today) return fail(today.error());
+    return worklist::mist_on_animals(safety::prepare(*today, knowledge_->tables, knowledge_->taxa), strength,
+                                     now.today);
+}
+
+Result<worklist::Shopping> Keeper::shopping(const worklist::Bench& bench, const Now& now) const {
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    const Collection today = records::collection_on(*entries, now.today);
+    if (!today.plan) return fail(no_plan());
+    auto planned = prepare_setting(*entries, *knowledge_, {}, {}, today.plan->value.strength, {}, now);
+    if (!planned) return fail(planned.error());
+    const auto schedule = plan::fit(worklist::assignment_on_record(*planned->collection), *planned->setting);
+    return worklist::shop_for(schedule, *planned->setting, bench);
+}
+
+Result<records::FactId> Keeper::record_batch(const records::BatchId& batch, const worklist::Bench& bench,
+                                             const worklist::MixSheet& sheet, const std::string& steps,
+                                             const Now& now) {
+    const auto today = collection(now.today);
+    if (!today) return fail(today.error());
+    if (!sheet.measured || !sheet.resulting) return fail(not_measured(sheet));
+    if (const auto fault = refuse_unacknowledged(sheet, *today)) return fail(*fault);
+    const mixing::MeasuredStrength& strength = *sheet.resulting;
+    const units::Volume stock =
+        sheet.measured->first ? sheet.recipe.stock : sheet.measured->measurement.total;
+    const auto ids =
+        record({records::BatchMade{batch, "ivermectin", bench.stock.strength, stock, sheet.recipe.total,
+                                   strength.nominal, strength.low, strength.high, sheet.discard_by, steps}},
+               now.today, now);
+    if (!ids) return fail(ids.error());
+    return ids->front();
 }
 
 units::Strength Keeper::usual_strength(const Collection& collection) const {

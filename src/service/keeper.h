@@ -16,6 +16,7 @@
 #include "safety/check.h"
 #include "service/demo.h"
 #include "store/collection_file.h"
+#include "worklist/mix_sheet.h"
 #include "worklist/shopping.h"
 #include "worklist/worklist.h"
 
@@ -110,6 +111,20 @@ class Keeper {
     /// Works without a sighting, and without any look: then it says what is usual. Error not_found without
     /// an enclosure.
     [[nodiscard]] base::Result<Origin> origin(std::size_t draws, std::uint64_t seed, const Now& now) const;
+
+    /// What a misting at that strength would leave on each animal, and whether it may be given.
+    [[nodiscard]] base::Result<std::vector<worklist::MistOnAnimal>> mists(units::Strength strength,
+                                                                          const Now& now) const;
+
+    /// What is left to mix and buy for the adopted plan. Error not_found without one.
+    [[nodiscard]] base::Result<worklist::Shopping> shopping(const worklist::Bench& bench,
+                                                            const Now& now) const;
+
+    /// Puts a bottle of spray on record. A strength above all published ones must have been acknowledged, and
+    /// the sheet must say how it is measured: refused otherwise.
+    base::Result<records::FactId> record_batch(const records::BatchId& batch, const worklist::Bench& bench,
+                                               const worklist::MixSheet& sheet, const std::string& steps,
+                                               const Now& now);
 
     /// Strength a plan uses unless told otherwise: the acknowledged one, else the strongest published.
     [[nodiscard]] units::Strength usual_strength(const records::Collection& collection) const;

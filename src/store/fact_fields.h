@@ -180,4 +180,24 @@ void list_fields(Archive& archive, records::QuarantineEnded& fact) {
     archive.field("animal", fact.animal);
 }
 
+template <class Archive>
+void list_fields(Archive& archive, records::BatchMade& fact) {
+    archive.field("batch", fact.batch);
+    archive.field("agent", fact.agent);
+    archive.field("stock_strength_mg_per_l", fact.stock_strength);
+    archive.field("stock_ml", fact.stock);
+    archive.field("total_ml", fact.total);
+    archive.field("strength_mg_per_l", fact.strength);
+    archive.field("low_mg_per_l", fact.low);
+    archive.field("high_mg_per_l", fact.high);
+    archive.field("discard_by", fact.discard_by);
+    archive.field("steps", fact.steps);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::BatchDiscarded& fact) {
+    archive.field("batch", fact.batch);
+    archive.field("how", fact.how);
+}
+
 }  // namespace mitefall::store

@@ -107,4 +107,13 @@ struct KindOf<records::QuarantineEnded> {
     static constexpr std::string_view name = "quarantine-ended";
 };
 
+template <>
+struct KindOf<records::BatchMade> {
+    static constexpr std::string_view name = "batch-made";
+};
+template <>
+struct KindOf<records::BatchDiscarded> {
+    static constexpr std::string_view name = "batch-discarded";
+};
+
 }  // namespace mitefall::store

@@ -77,6 +77,17 @@ std::vector<std::string> FactReader::take_texts(const char* key) {
     return texts;
 }
 
+void FactReader::field(const char* key, units::Day& day) {
+    std::string text;
+    field(key, text);
+    if (error_) return;
+    if (const auto parsed = units::parse_day(text)) {
+        day = *parsed;
+    } else {
+        put_fault(key, parsed.error().what, text, parsed.error().limit);
+    }
+}
+
 void FactReader::field(const char* key, std::vector<units::Day>& days) {
     for (const std::string& text : take_texts(key)) {
         const auto day = units::parse_day(text);

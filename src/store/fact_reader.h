@@ -23,6 +23,8 @@ class FactReader {
     void field(const char* key, units::Strength& strength) {
         strength = units::milligrams_per_litre(take_number(key));
     }
+    void field(const char* key, units::Volume& volume) { volume = units::millilitres(take_number(key)); }
+    void field(const char* key, units::Day& day);
     void field(const char* key, units::Area& area) { area = units::square_centimetres(take_number(key)); }
     void field(const char* key, units::Temperature& temperature) {
         temperature = units::celsius(take_number(key));

@@ -20,6 +20,8 @@ class FactWriter {
     void field(const char* key, units::Strength strength) {
         put_number(key, in_milligrams_per_litre(strength));
     }
+    void field(const char* key, units::Volume volume) { put_number(key, in_millilitres(volume)); }
+    void field(const char* key, units::Day day);
     void field(const char* key, units::Area area) { put_number(key, in_square_centimetres(area)); }
     void field(const char* key, units::Temperature temperature) { put_number(key, in_celsius(temperature)); }
     void field(const char* key, units::Humidity humidity) { put_number(key, in_percent(humidity)); }
@@ -44,6 +46,8 @@ class FactWriter {
     [[nodiscard]] const std::optional<base::Error>& error() const { return error_; }
 
   private:
+    /// The day as text, if the journal can hold it.
+    std::string checked_day(units::Day day);
     void put_number(const char* key, double value);
     void put_failed(base::Error error);
 

@@ -2,15 +2,19 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cctype>
 #include <charconv>
 #include <cmath>
+#include <initializer_list>
+#include <optional>
 #include <span>
 
 namespace mitefall::units {
 namespace {
 
+using base::Error;
 using base::fail;
 using base::invalid;
 using base::Result;
@@ -53,9 +57,23 @@ struct UnitName {
     double factor;  // to the base unit of the dimension
 };
 
+// The first name of each unit is the one errors show.
 constexpr std::array volume_units{
     UnitName{"ml", 1.0},
     UnitName{"l", 1000.0},
+    UnitName{"litre", 1000.0},
+    UnitName{"liter", 1000.0},
+    UnitName{"litres", 1000.0},
+    UnitName{"liters", 1000.0},
+    UnitName{"us pint", 16 * ml_per_us_fluid_ounce},
+    UnitName{"us quart", ml_per_us_quart},
+    UnitName{"us gallon", ml_per_us_gallon},
+    UnitName{"us teaspoon", ml_per_us_teaspoon},
+    UnitName{"us teaspoons", ml_per_us_teaspoon},
+    UnitName{"imp pint", 20 * ml_per_imperial_fluid_ounce},
+    UnitName{"imp quart", 40 * ml_per_imperial_fluid_ounce},
+    UnitName{"imp gallon", 160 * ml_per_imperial_fluid_ounce},
+    UnitName{"imp qt", 40 * ml_per_imperial_fluid_ounce},
     UnitName{"us tsp", ml_per_us_teaspoon},
     UnitName{"us tbsp", 3 * ml_per_us_teaspoon},
     UnitName{"us fl oz", ml_per_us_fluid_ounce},
@@ -74,8 +92,10 @@ constexpr std::array mass_units{
 };
 
 constexpr std::array strength_units{
-    UnitName{"mg/ml", 1000.0},  UnitName{"mg/l", 1.0},     UnitName{"g/l", 1000.0},
-    UnitName{"% w/v", 10000.0}, UnitName{"%w/v", 10000.0},
+    UnitName{"mg/ml", 1000.0},     UnitName{"mg/l", 1.0},     UnitName{"g/l", 1000.0},
+    UnitName{"% w/v", 10000.0},    UnitName{"%w/v", 10000.0}, UnitName{"% m/v", 10000.0},
+    UnitName{"g/100 ml", 10000.0}, UnitName{"ug/ml", 1.0},    UnitName{"mcg/ml", 1.0},
+    UnitName{"ppm w/v", 1.0},
 };
 
 const UnitName* find_unit(std::span<const UnitName> units, std::string_view name) {
@@ -107,9 +127,52 @@ Result<double> in_base_unit(std::string_view text, std::string_view kind, std::s
     return amount;
 }
 
+bool is_one_of(std::string_view unit, std::initializer_list<std::string_view> list) {
+    return std::find(list.begin(), list.end(), unit) != list.end();
+}
+
+Error say_part_of_what(std::string_view text, const NumberAndUnit& parts) {
+    const bool is_percent = parts.unit == "%";
+    const std::string number = show_number(parts.number, 6);
+    return invalid(
+        fmt::format("\"{}\" alone does not say what it is a part of", parts.unit), std::string(text),
+        "mass in volume (w/v) and volume in volume (v/v) are different strengths",
+        is_percent
+            ? fmt::format("look on the label: if it says w/v or {} mg/mL, write \"{} % w/v\"; if it says "
+                          "anything else, ask the pharmacist for the mg/mL",
+                          show_number(parts.number * 10, 6), number)
+            : fmt::format("look on the label: if it means mg in a litre, write \"{} mg/L\"", number));
+}
+
+/// What a label may say and this cannot be sure of, as a question back.
+std::optional<Error> ask_about_strength(std::string_view text) {
+    if (text.find(':') != std::string_view::npos) {
+        return invalid("a ratio does not say whether the stock is counted in the whole", std::string(text),
+                       "1:100 may be 1 part in 100 or 1 part and 100 more",
+                       "write the mg/mL of the stock, and the recipe with --made-with");
+    }
+    const auto parts = split(text, "strength", "10 mg/mL");
+    if (!parts) return std::nullopt;
+    if (is_one_of(parts->unit, {"%", "percent", "ppm"})) return say_part_of_what(text, *parts);
+    if (is_one_of(parts->unit, {"% v/v", "%v/v", "% w/w", "%w/w", "% m/m", "mg/g", "mg/kg", "g/kg"})) {
+        return invalid(
+            fmt::format("\"{}\" cannot be turned into mg/mL without the density", parts->unit),
+            std::string(text), "a mass of active ingredient in a volume",
+            "find the mg/mL on the label or ask the pharmacist; a paste is not measured by volume");
+    }
+    if (is_one_of(parts->unit, {"mg", "g", "ug", "mcg", "iu", "ml"})) {
+        return invalid("an amount is not a strength", std::string(text), "an amount in a volume",
+                       "say in how much: \"10 mg/mL\"");
+    }
+    return std::nullopt;
+}
+
 bool is_ambiguous_volume_unit(std::string_view unit) {
     return unit == "fl oz" || unit == "oz" || unit == "tsp" || unit == "tbsp" || unit == "pt" ||
-           unit == "pint" || unit == "qt" || unit == "quart" || unit == "gal" || unit == "gallon";
+           unit == "pint" || unit == "qt" || unit == "quart" || unit == "gal" || unit == "gallon" ||
+           unit == "pints" || unit == "quarts" || unit == "gallons" || unit == "teaspoon" ||
+           unit == "teaspoons" || unit == "tablespoon" || unit == "tablespoons" || unit == "cup" ||
+           unit == "cups" || unit == "fluid ounce";
 }
 
 }  // namespace
@@ -139,20 +202,7 @@ Result<Mass> parse_mass(std::string_view text) {
 }
 
 Result<Strength> parse_strength(std::string_view text) {
-    const auto parts = split(text, "strength", "10 mg/mL");
-    if (parts && (parts->unit == "%" || parts->unit == "ppm")) {
-        return fail(invalid(fmt::format("\"{}\" alone does not say what it is a part of", parts->unit),
-                            std::string(text),
-                            "mass in volume (w/v) and volume in volume (v/v) are different strengths",
-                            "look on the label and write \"% w/v\" or \"mg/mL\""));
-    }
-    if (parts && (parts->unit == "% v/v" || parts->unit == "%v/v" || parts->unit == "% w/w" ||
-                  parts->unit == "%w/w")) {
-        return fail(
-            invalid(fmt::format("\"{}\" cannot be turned into mg/mL without the density", parts->unit),
-                    std::string(text), "a mass of active ingredient in a volume",
-                    "find the mg/mL on the label or ask the pharmacist"));
-    }
+    if (const auto question = ask_about_strength(text)) return fail(*question);
     const auto amount = in_base_unit(text, "strength", "10 mg/mL", strength_units);
     if (amount && *amount > in_milligrams_per_litre(percent_mass_in_volume(100))) {
         return fail(invalid("stronger than anything can be", std::string(text), "100 % w/v (1000 mg/mL)",

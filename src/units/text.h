@@ -18,7 +18,8 @@ namespace mitefall::units {
 /// g, kg, mg, lb, oz.
 [[nodiscard]] base::Result<Mass> parse_mass(std::string_view text);
 
-/// mg/mL, mg/L, g/L, % w/v. A bare "%" or "ppm" is refused as ambiguous, "% v/v" as not convertible.
+/// mg/mL, mg/L, g/L, ug/mL, g/100 mL, % w/v, ppm w/v. A bare "%" or "ppm" or a ratio is refused with the
+/// question to ask the label; "% v/v", "% w/w" and mg/g as not convertible.
 [[nodiscard]] base::Result<Strength> parse_strength(std::string_view text);
 
 /// C or F, -50 to 100 C.

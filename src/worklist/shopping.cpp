@@ -1,5 +1,7 @@
 #include "worklist/shopping.h"
 
+#include <map>
+
 namespace mitefall::worklist {
 namespace {
 
@@ -36,16 +38,59 @@ std::vector<mixing::DampPaper> damp_paper(const plan::Schedule& schedule, const 
 }
 
 BatchSheet sheet_for(const mixing::Batch& batch, const Bench& bench, const evidence::Tables& tables) {
-    BatchSheet sheet{batch, std::nullopt, std::nullopt, {}};
-    auto measured = mixing::measure(batch.recipe.stock, bench.tools, mixing::usual_accuracy(tables));
-    if (!measured) {
+    BatchSheet sheet{batch, std::nullopt, {}};
+    auto measured = mixing::measure_batch(batch.recipe, bench.stock.strength, bench.tools,
+                                          mixing::usual_accuracy(tables));
+    if (measured) {
+        sheet.measured = std::move(*measured);
+    } else {
         sheet.cannot_measure = measured.error().message();
-        return sheet;
     }
-    if (auto strength = mixing::strength_of(bench.stock.strength, *measured, batch.recipe.total))
-        sheet.resulting = *strength;
-    sheet.measurement = std::move(*measured);
     return sheet;
+}
+
+using AnimalNeeds = std::map<records::AnimalId, AnimalNeed>;
+using EnclosureNeeds = std::map<records::EnclosureId, EnclosureNeed>;
+
+void count_animal(const records::AnimalId& id, const plan::Setting& setting, AnimalNeeds& needs) {
+    AnimalNeed& need = needs[id];
+    need.animal = id;
+    ++need.times;
+    const auto& animal = setting.with.collection.animals.at(id);
+    if (const auto mist = mixing::mist_volume(animal.weight->value, setting.with.tables)) need.each = *mist;
+}
+
+EnclosureNeed& need_of(const records::EnclosureId& id, const plan::Setting& setting, EnclosureNeeds& needs) {
+    EnclosureNeed& need = needs[id];
+    const units::Area floor = setting.with.collection.enclosures.at(id).floor;
+    need.enclosure = id;
+    need.each = setting.with.tables.spray("spray_per_area").value * floor;
+    need.upkeep = setting.with.tables.spray("redampen_per_area").value * floor;
+    return need;
+}
+
+void count_round(const plan::Round& round, const plan::Setting& setting, AnimalNeeds& animals,
+                 EnclosureNeeds& enclosures) {
+    for (const plan::ScheduledTreatment& scheduled : round.treatments) {
+        const auto& treatment = scheduled.treatment;
+        if (treatment.method() == Method::spray_bedding) {
+            ++need_of(treatment.enclosure(), setting, enclosures).sprayings;
+        } else if (treatment.method() == Method::spray_animal) {
+            for (const auto& animal : treatment.animals()) count_animal(animal, setting, animals);
+        }
+    }
+}
+
+void count_needs(const plan::Schedule& schedule, const plan::Setting& setting, Shopping& shopping) {
+    AnimalNeeds animals;
+    EnclosureNeeds enclosures;
+    for (const plan::Round& round : schedule.rounds) count_round(round, setting, animals, enclosures);
+    for (const plan::DampSpell& spell : plan::damp_spells(schedule, setting)) {
+        need_of(spell.enclosure, setting, enclosures).damp_days +=
+            static_cast<int>((spell.last - spell.first).count()) + 1;
+    }
+    for (const auto& [id, need] : animals) shopping.animals.push_back(need);
+    for (const auto& [id, need] : enclosures) shopping.enclosures.push_back(need);
 }
 
 }  // namespace
@@ -69,9 +114,13 @@ base::Result<Shopping> shop_for(const plan::Schedule& schedule, const plan::Sett
     request.stock = bench.stock;
     request.target = setting.strength;
     request.packages = bench.packages;
+    request.bottle = bench.bottle;
+    request.preserved = bench.preserved;
     auto totals = mixing::plan_mixing(request, setting.with.tables);
     if (!totals) return base::fail(totals.error());
-    Shopping shopping{std::move(*totals), {}};
+    Shopping shopping;
+    shopping.totals = std::move(*totals);
+    count_needs(schedule, setting, shopping);
     for (const mixing::Batch& batch : shopping.totals.batches)
         shopping.batches.push_back(sheet_for(batch, bench, setting.with.tables));
     return shopping;

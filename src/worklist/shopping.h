@@ -5,7 +5,9 @@
 #include <vector>
 
 #include "base/result.h"
+#include "mixing/bench.h"
 #include "mixing/course.h"
+#include "mixing/dose.h"
 #include "mixing/tools.h"
 #include "plan/schedule.h"
 
@@ -15,19 +17,38 @@ namespace mitefall::worklist {
 struct Bench {
     mixing::Stock stock;
     std::vector<mixing::Tool> tools;
-    std::vector<mixing::Package> packages;  ///< sizes the stock is sold in; may be empty
+    std::vector<mixing::Package> packages;     ///< sizes the stock is sold in; may be empty
+    std::optional<units::Volume> bottle = {};  ///< most one batch may hold
+    bool preserved = false;                    ///< the mix has a preservative
 };
 
 struct BatchSheet {
     mixing::Batch batch;
-    std::optional<mixing::Measurement> measurement;  ///< how to measure the stock with the tools at hand
-    std::optional<mixing::MeasuredStrength> resulting;
-    std::string cannot_measure;  ///< why there is no measurement, and what to do
+    std::optional<mixing::Measured> measured;  ///< how to measure the stock with the tools at hand
+    std::string cannot_measure;                ///< why there is no measurement, and what to do
+};
+
+/// Spray of one animal over the course, without spare.
+struct AnimalNeed {
+    records::AnimalId animal;
+    int times = 0;
+    mixing::Spread<units::Volume> each;  ///< one misting, by body surface
+};
+
+/// Spray of one enclosure over the course, without spare.
+struct EnclosureNeed {
+    records::EnclosureId enclosure;
+    int sprayings = 0;
+    units::Volume each;    ///< one spraying of paper and walls, by floor area
+    int damp_days = 0;     ///< days on which its paper is made damp again
+    units::Volume upkeep;  ///< each such day
 };
 
 struct Shopping {
     mixing::CourseTotals totals;
     std::vector<BatchSheet> batches;
+    std::vector<AnimalNeed> animals;        ///< by name
+    std::vector<EnclosureNeed> enclosures;  ///< by name
 };
 
 /// Everything to mix and buy for a schedule: spray for animals and bedding on the days of its rounds, the

@@ -53,6 +53,12 @@ std::string sentence(Method method, const std::string& who, const std::string& w
             return fmt::format("Treat floor, racks and walls of {}, not the enclosures", where);
         case Method::permethrin_empty:
             return fmt::format("Treat the emptied {} and let it dry and air", where);
+        case Method::oil_wipe: return fmt::format("Wipe a thin film of plain oil over {}, not the head", who);
+        case Method::soap_wash: return fmt::format("Wash {} with a little mild soap and rinse it", who);
+        case Method::heat_objects: return fmt::format("Heat the emptied {} and its objects", where);
+        case Method::freeze_objects: return fmt::format("Freeze the objects of {}", where);
+        case Method::desiccant_dust: return fmt::format("Dust the emptied {}, then take all dust out", where);
+        case Method::predatory_mites: return fmt::format("Release the predatory mites into {}", where);
         case Method::fipronil_wipe:
         case Method::oral_afoxolaner:
         case Method::oral_fluralaner:

@@ -90,10 +90,19 @@ TEST_F(Terminal, every_json_answer_fits_its_schema) {
         {{"mix", "1 L", "--target", "10 mg/L"}, "mix"},
         {{"mix", "32 US fl oz", "--made-with", "8 US tsp", "--stock", "5 mg/mL"}, "mix"},
         {{"tonight", "--draws", "8"}, "tonight"},
+        {{"mix", "100 mL", "--target", "10 mg/L", "--exact"}, "mix"},
+        {{"batch", "make", "b-1", "1 L", "--target", "10 mg/L"}, "recorded"},
+        {{"batch", "list"}, "batches"},
+        {{"batch", "label", "b-1", "--paper", "letter", "--out", (folder_ / "b.html").string()}, "label"},
+        {{"batch", "discard", "b-1", "--how", "pharmacy"}, "recorded"},
+        {{"show"}, "collection"},
+        {{"journal"}, "journal"},
+        {{"verdicts", "--all", "--animal", "ivy"}, "verdicts"},
         {{"matters", "--draws", "8"}, "matters"},
         {{"plan", "--draws", "8", "--course"}, "plan"},
         {{"plan", "--draws", "8", "--adopt", "recommended"}, "plan"},
         {{"matters", "--draws", "64"}, "matters"},
+        {{"shopping", "--bottle", "200 mL", "--package", "50 mL=18.90 EUR"}, "shopping"},
         {{"today"}, "worklist"},
         {{"done", "2026-06-15/animal/ivy", "--draws", "8"}, "rescore"},
         {{"skip", "2026-06-15/animal/moss", "--because", "not tonight", "--no-score"}, "ticked"},
@@ -188,6 +197,50 @@ TEST_F(Terminal, the_journal_lists_every_entry) {
     make_collection();
     const std::string text = run({"journal"}).out;
     EXPECT_EQ(std::count(text.begin(), text.end(), '\n'), 9);  // the heading and eight facts
+}
+
+TEST_F(Terminal, a_strong_batch_needs_the_caution_to_have_been_read) {
+    make_collection();
+    const std::vector<std::string> strong{"batch", "make", "b-1", "1 L", "--target", "200 mg/L"};
+    const Answer refused = run(strong);
+    EXPECT_EQ(refused.code, 7) << refused.err;  // docs/exit-codes.md: a safety rule forbids it
+    EXPECT_NE(refused.err.find("20 times"), std::string::npos);
+    expect_done({"record", "acknowledgement", "200 mg/L"});
+    expect_done(strong);
+    EXPECT_EQ(run(strong).code, 6) << "the name is taken";
+    EXPECT_EQ(run({"batch", "label", "no-such"}).code, 4);
+    EXPECT_EQ(run({"batch", "discard", "no-such"}).code, 4);
+    expect_done({"batch", "discard", "b-1"});
+    EXPECT_EQ(run({"batch", "discard", "b-1"}).code, 6);
+}
+
+TEST_F(Terminal, the_bench_asks_about_what_is_ambiguous) {
+    for (const char* const stock : {"1 %", "5 ppm", "1:100", "10 mg", "1.87 % w/w", "18.7 mg/g", "10"}) {
+        const Answer answer = run({"mix", "1 L", "--target", "10 mg/L", "--stock", stock});
+        EXPECT_EQ(answer.code, 3) << stock;
+        EXPECT_NE(answer.err.find("What to do:"), std::string::npos) << stock << answer.err;
+    }
+    for (const char* const volume : {"1 gal", "1 quart", "2 cups", "8 tsp", "8 teaspoons"})
+        EXPECT_EQ(run({"mix", volume, "--target", "10 mg/L"}).code, 3) << volume;
+    EXPECT_EQ(run({"mix", "2 L", "--target", "10 mg/L", "--bottle", "1 L"}).code, 3);
+    EXPECT_EQ(run({"mix", "1 L", "--target", "10 mg/L", "--expires", "2026-01-01"}).code, 3);
+}
+
+TEST_F(Terminal, spoons_are_spoons_and_both_readings_of_a_recipe_are_told) {
+    const std::string text = run({"mix", "32 US fl oz", "--made-with", "8 US tsp", "--stock", "5 mg/mL"}).out;
+    EXPECT_NE(text.find("208 mg/L"), std::string::npos) << text;
+    EXPECT_NE(text.find("21 times"), std::string::npos) << text;  // 208.3 / 10
+    EXPECT_NE(text.find("200 mg/L"), std::string::npos) << text;  // 39.43 mL in 946.35 + 39.43 mL
+    EXPECT_EQ(text.find("39.4"), std::string::npos) << text;
+}
+
+TEST_F(Terminal, a_treatment_of_a_room_is_not_recorded_for_an_enclosure) {
+    make_collection();
+    const Answer room = run({"record", "treatment", "t-1", "treat-room"});
+    EXPECT_EQ(room.code, 3);
+    EXPECT_NE(room.err.find("record room-treatment"), std::string::npos);
+    EXPECT_EQ(run({"record", "treatment", "t-1", "spray-animal", "--strength", "10 mg/L"}).code, 3);
+    expect_done({"record", "treatment", "t-1", "spray-animal", "--strength", "10 mg/L", "--animals", "ivy"});
 }
 
 TEST_F(Terminal, same_seed_same_plan) {

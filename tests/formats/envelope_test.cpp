@@ -53,19 +53,25 @@ TEST(Schemas, AllOfThemParse) {
 }
 
 TEST(Mix, IsAsItsSchemaSaysWithAndWithoutAMeasurement) {
-    const auto stock = units::percent_mass_in_volume(1);
-    const auto recipe = mixing::mix(stock, units::litres(1), units::milligrams_per_litre(10));
-    ASSERT_TRUE(recipe);
-    const auto tools = mixing::usual_syringes();
-    const auto measured = mixing::measure(recipe->stock, tools, mixing::usual_accuracy(tables()));
-    ASSERT_TRUE(measured);
-    const auto strength = mixing::strength_of(stock, *measured, recipe->total);
-    ASSERT_TRUE(strength);
-    const Json with = mixed_json(*recipe, *measured, *strength, "");
+    worklist::Bench bench;
+    bench.stock.strength = units::percent_mass_in_volume(1);
+    bench.tools = mixing::usual_syringes();
+    const auto made = [&](units::Volume batch) {
+        return worklist::make_mix_sheet(bench, batch, units::milligrams_per_litre(10), today, tables())
+            .value();
+    };
+    const Json with = mixed_json(made(units::litres(1)));
     EXPECT_EQ(faults_of(with, "mix"), "");
     EXPECT_DOUBLE_EQ(with["recipe"]["stock_ml"], 1.0);  // 10 mg of 10 mg/mL
     EXPECT_EQ(with["cannot_measure"], nullptr);
-    EXPECT_EQ(faults_of(mixed_json(*recipe, {}, {}, "no tool is fine enough"), "mix"), "");
+    EXPECT_EQ(with["pre_dilution"], nullptr);
+    const Json diluted = mixed_json(made(units::millilitres(100)));
+    EXPECT_EQ(faults_of(diluted, "mix"), "");
+    EXPECT_DOUBLE_EQ(diluted["pre_dilution"]["strength"]["nominal_mg_per_l"], 1000);  // one part in ten
+    bench.tools = {mixing::graduated_tool("bucket", units::litres(10), units::litres(1))};
+    const Json without = mixed_json(made(units::litres(1)));
+    EXPECT_EQ(faults_of(without, "mix"), "");
+    EXPECT_NE(without["cannot_measure"], nullptr);
 }
 
 TEST(Evidence, IsAsItsSchemaSaysAndComplete) {

@@ -67,7 +67,7 @@ TEST(CheckNames, unknown_names_are_refused_in_every_fact_that_names_something) {
         ConditionNoted{nobody, Condition::sick, true, "", ""},
         Sighted{lost, SeenCount::one, SeenWhere::on_animal},
         Checked{lost, CheckMethod::soak, SeenCount::none},
-        Treated{lost, {}, Method::soak, {}},
+        Treated{lost, {}, Method::spray_bedding, {}},
         Treated{a, {nobody}, Method::soak, {}},
         SubstrateChanged{lost, Substrate::paper},
         WaterMoved{lost, true},
@@ -135,6 +135,8 @@ TEST(CheckLists, empty_repeated_and_disordered) {
     expect_refused_value(Handled{std::vector<AnimalId>(501, pim), false}, "animals handled");
     expect_refused_value(Handled{{pim}, true}, "shared bag");
     expect_refused_value(Treated{EnclosureId("a"), {pim, pim}, Method::soak, {}}, "named twice");
+    expect_refused_value(Treated{EnclosureId("a"), {}, Method::spray_animal, {}}, "no animal is named");
+    expect_refused_value(Treated{EnclosureId("a"), {}, Method::treat_room, {}}, "treating a room");
     expect_refused_value(ItemShared{"tongs", EnclosureId("a"), EnclosureId("a")}, "did not leave");
     expect_refused_value(ItemShared{"", EnclosureId("a"), EnclosureId("b")}, "item is missing");
     expect_refused_value(room("new", {RoomId("new")}), "adjoin itself");

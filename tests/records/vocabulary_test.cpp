@@ -60,7 +60,8 @@ TEST(VocabularyTexts, published_texts_stay) {
     EXPECT_EQ(list_texts<Method>(),
               "spray-animal, spray-bedding, soak, wipe, change-substrate, treat-room, permethrin-empty, "
               "fipronil-wipe, "
-              "oral-afoxolaner, oral-fluralaner, injected-ivermectin");
+              "oral-afoxolaner, oral-fluralaner, injected-ivermectin, "
+              "oil-wipe, soap-wash, heat-objects, freeze-objects, desiccant-dust, predatory-mites");
 }
 
 TEST(VocabularyTexts, every_method_is_described_for_people) {

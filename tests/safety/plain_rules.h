@@ -27,6 +27,7 @@ enum class Kind {
     caiman,
     frog,
     dog,
+    viper,
     unknown
 };
 
@@ -44,6 +45,7 @@ inline const std::map<std::string, Kind>& kinds() {
                                                    {"dwarf caiman", Kind::caiman},
                                                    {"dart frog", Kind::frog},
                                                    {"dog", Kind::dog},
+                                                   {"copperhead", Kind::viper},
                                                    {"", Kind::unknown},
                                                    {"corn snak", Kind::unknown}};
     return known;
@@ -52,11 +54,22 @@ inline Kind kind_of(const std::string& taxon) { return kinds().at(taxon); }
 
 inline bool is_snake(Kind kind) {
     return kind == Kind::snake || kind == Kind::some_snake || kind == Kind::small_snake ||
-           kind == Kind::ball_python;
+           kind == Kind::ball_python || kind == Kind::viper;
 }
 inline bool is_spray(Method m) { return m == Method::spray_animal || m == Method::spray_bedding; }
+inline bool is_remedy(Method m) { return m == Method::oil_wipe || m == Method::soap_wash; }
 inline bool is_gentle(Method m) {
-    return m == Method::soak || m == Method::wipe || m == Method::change_substrate;
+    return m == Method::soak || m == Method::wipe || m == Method::change_substrate || is_remedy(m) ||
+           m == Method::heat_objects || m == Method::freeze_objects || m == Method::desiccant_dust ||
+           m == Method::predatory_mites;
+}
+/// New paper, heat or cold for things: whatever the animal is, it is not concerned.
+inline bool is_housework(Method m) {
+    return m == Method::change_substrate || m == Method::heat_objects || m == Method::freeze_objects;
+}
+inline bool takes_the_animal_in_hand(Method m) {
+    return m == Method::spray_animal || m == Method::soak || m == Method::wipe ||
+           m == Method::fipronil_wipe || is_remedy(m);
 }
 inline bool is_by_vet(Method m) {
     return m == Method::oral_afoxolaner || m == Method::oral_fluralaner || m == Method::injected_ivermectin;
@@ -102,7 +115,7 @@ inline bool is_never(const records::Collection& c, const records::Animal& a, Met
 /// Something must be found out first.
 inline bool lacks_a_fact(const records::Collection& c, const records::Animal& a, Method m, double strength,
                          units::Day day) {
-    if (m == Method::change_substrate) return false;
+    if (is_housework(m)) return false;
     if (kind_of(a.taxon) == Kind::unknown) return true;
     if (is_spray(m) && shares_air_with(c, a, {Kind::unknown})) return true;
     if ((is_spray(m) || is_permethrin(m)) && !(strength > 0 && strength <= 1e6)) return true;
@@ -111,25 +124,40 @@ inline bool lacks_a_fact(const records::Collection& c, const records::Animal& a,
            !(units::in_grams(a.weight->value) > 0);
 }
 
-inline bool must_wait(const records::Animal& a, Method m, units::Day day,
+/// Everything on record about the animal and its place, and everything proposed: method and day.
+inline std::vector<Application> told(const records::Animal& a, const std::vector<Application>& proposed) {
+    std::vector<Application> all = proposed;
+    for (const auto& t : a.treatments) all.push_back({t.value.method, t.day});
+    for (const auto& t : a.exposures) all.push_back({t.value.method, t.day});
+    return all;
+}
+
+inline bool puts_drug_on_skin(Method m) { return is_spray(m) || m == Method::fipronil_wipe; }
+
+inline bool must_wait(const records::Collection& c, const records::Animal& a, Method m, units::Day day,
                       const std::vector<Application>& proposed) {
-    const bool touches = is_spray(m) || m == Method::soak || m == Method::wipe || m == Method::fipronil_wipe;
+    const bool touches = is_spray(m) || takes_the_animal_in_hand(m);
     if (touches && a.shed && (a.shed->value == records::ShedState::cloudy || day <= a.shed->day)) return true;
-    if (!is_on_animal(m)) return false;
-    for (const auto& t : a.treatments) {
-        if (is_on_animal(t.value.method) && std::abs((t.day - day).count()) < 3) return true;
+    for (const Application& other : told(a, proposed)) {
+        const auto apart = std::abs((other.day - day).count());
+        if (is_on_animal(m) && is_on_animal(other.method) && apart < 3) return true;
+        if (m == Method::oil_wipe && puts_drug_on_skin(other.method) && apart < 7) return true;
+        if (puts_drug_on_skin(m) && other.method == Method::oil_wipe && apart < 7) return true;
     }
-    for (const Application& p : proposed) {
-        if (is_on_animal(p.method) && std::abs((p.day - day).count()) < 3) return true;
+    if (m != Method::predatory_mites) return false;
+    std::vector<Application> in_the_enclosure = proposed;
+    for (const auto& t : c.enclosures.at(a.enclosure).treatments)
+        in_the_enclosure.push_back({t.value.method, t.day});
+    for (const Application& other : in_the_enclosure) {
+        const bool deadly = !drug(other.method).empty() || other.method == Method::desiccant_dust;
+        if (deadly && std::abs((other.day - day).count()) < 30) return true;
     }
     return false;
 }
 
 inline bool is_fourth(const records::Animal& a, units::Day day, const std::vector<Application>& proposed) {
     std::map<int, int> on_day;  // day relative to the one asked about -> applications
-    for (const auto& t : a.treatments)
-        on_day[static_cast<int>((t.day - day).count())] += is_on_animal(t.value.method) ? 1 : 0;
-    for (const Application& p : proposed)
+    for (const Application& p : told(a, proposed))
         on_day[static_cast<int>((p.day - day).count())] += is_on_animal(p.method) ? 1 : 0;
     on_day[0] += 1;
     for (int first = -59; first <= 0; ++first) {  // every span of 60 days that contains the day
@@ -146,17 +174,17 @@ inline bool is_second_drug(const records::Animal& a, Method m, units::Day day,
         const bool reaches = is_on_animal(other) || other == Method::spray_bedding;
         return reaches && drug(other) != drug(m) && std::abs((on - day).count()) < 60;
     };
-    for (const auto& t : a.treatments) {
-        if (clashes(t.value.method, t.day)) return true;
-    }
-    for (const Application& p : proposed) {
+    for (const Application& p : told(a, proposed)) {
         if (clashes(p.method, p.day)) return true;
     }
     return false;
 }
 
 inline bool condition_needs_vet(const records::ConditionNoted& n, Method m) {
-    if (m == Method::change_substrate) return false;
+    if (is_housework(m) || m == Method::desiccant_dust || m == Method::predatory_mites) return false;
+    if (is_remedy(m)) {
+        return n.condition != Condition::reacted || (n.agent != "ivermectin" && n.agent != "Permethrin");
+    }
     if (is_gentle(m)) {
         return n.condition == Condition::sick || n.condition == Condition::neurological ||
                n.condition == Condition::gravid;
@@ -173,8 +201,8 @@ inline bool needs_vet(const records::Collection& c, const records::Animal& a, Me
     const Kind kind = kind_of(a.taxon);
     if (is_by_vet(m) || m == Method::fipronil_wipe) return true;
     if (!is_gentle(m) && (!is_snake(kind) || kind == Kind::some_snake)) return true;
-    if ((m == Method::soak || m == Method::wipe) &&
-        (kind == Kind::caiman || kind == Kind::frog || kind == Kind::dog))
+    if (kind == Kind::viper && takes_the_animal_in_hand(m)) return true;
+    if (is_gentle(m) && !is_housework(m) && (kind == Kind::caiman || kind == Kind::frog || kind == Kind::dog))
         return true;
     for (const auto& n : a.conditions) {
         if (condition_needs_vet(n.value, m)) return true;
@@ -200,7 +228,7 @@ inline bool has_direction(const records::Animal& a, Method m, units::Day day) {
 /// The whole answer for one animal.
 inline bool may_be_done(const records::Collection& c, const records::Animal& a, Method m, double strength,
                         units::Day day, const std::vector<Application>& proposed) {
-    if (is_never(c, a, m, day) || lacks_a_fact(c, a, m, strength, day) || must_wait(a, m, day, proposed))
+    if (is_never(c, a, m, day) || lacks_a_fact(c, a, m, strength, day) || must_wait(c, a, m, day, proposed))
         return false;
     return !needs_vet(c, a, m, strength, day, proposed) || has_direction(a, m, day);
 }

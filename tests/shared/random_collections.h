@@ -45,6 +45,20 @@ inline void add_any_treatments(records::Animal& animal) {
     }
 }
 
+/// What was done to the enclosures, with nobody named.
+inline void add_any_housework(Scene& scene) {
+    for (auto& [id, enclosure] : scene.collection.enclosures) {
+        if (!one_in(4)) continue;
+        const records::DatedValue<records::Treated> done{
+            today() - days(any_distance()), 1, {id, {}, any_method(), mg_per_l(10)}};
+        enclosure.treatments.push_back(done);
+        enclosure.substrate = *rc::gen::element(records::Substrate::paper, records::Substrate::loose);
+        for (auto& [animal_id, animal] : scene.collection.animals) {
+            if (animal.enclosure == id) animal.exposures.push_back(done);
+        }
+    }
+}
+
 inline void add_any_animal(Scene& scene, const std::string& name) {
     const auto enclosure = *rc::gen::element<std::string>("tub", "vivarium", "far");
     records::Animal& animal = scene.add_animal(name, any_taxon(), enclosure);
@@ -73,6 +87,7 @@ inline Scene any_scene() {
     scene.collection.animals.clear();
     const int number = *rc::gen::inRange(1, 4);
     for (int i = 0; i < number; ++i) add_any_animal(scene, "animal " + std::to_string(i));
+    add_any_housework(scene);
     if (one_in(4)) scene.add_bystander(any_taxon(), *rc::gen::element<std::string>("", "room", "other room"));
     if (one_in(2)) scene.collection.acknowledged = mg_per_l(*rc::gen::element(12.0, 200.0));
     return scene;

@@ -74,7 +74,7 @@ inline units::Strength any_strength() { return units::milligrams_per_litre(any_n
 inline records::AnimalId any_animal() { return any_id<records::AnimalId>(); }
 inline records::EnclosureId any_enclosure() { return any_id<records::EnclosureId>(); }
 inline records::RoomId any_room() { return any_id<records::RoomId>(); }
-inline records::Method any_method() { return any_of(records::Method::injected_ivermectin); }
+inline records::Method any_method() { return any_of(records::Method::predatory_mites); }
 inline records::SeenCount any_count() { return any_of(records::SeenCount::masses); }
 
 inline void fill(records::RoomAdded& f) {
@@ -129,6 +129,21 @@ inline void fill(records::TaskSkipped& f) { f = {any_text(), any_text()}; }
 inline void fill(records::Withdrawn& f) { f = {any_text()}; }
 inline void fill(records::RoomTreated& f) { f = {any_room(), any_strength()}; }
 inline void fill(records::QuarantineEnded& f) { f = {any_animal()}; }
+
+inline units::Volume any_volume() { return units::millilitres(any_number()); }
+inline void fill(records::BatchMade& f) {
+    f = {any_id<records::BatchId>(),
+         any_text(),
+         any_strength(),
+         any_volume(),
+         any_volume(),
+         any_strength(),
+         any_strength(),
+         any_strength(),
+         any_day(),
+         any_text()};
+}
+inline void fill(records::BatchDiscarded& f) { f = {any_id<records::BatchId>(), any_text()}; }
 
 constexpr std::size_t kinds_of_fact = std::variant_size_v<records::Fact>;
 

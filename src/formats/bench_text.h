@@ -1,0 +1,32 @@
+#pragma once
+
+#include <string>
+
+#include "mixing/bench.h"
+#include "mixing/compare.h"
+#include "units/text.h"
+
+// The mixing bench in words: amounts as the marks of the tool in hand show them, never closer.
+namespace mitefall::formats {
+
+/// "2 x 19 mL with the 30 mL cup", "8 level US teaspoons".
+[[nodiscard]] std::string measure_phrase(const mixing::Measure& measure);
+
+/// All measures of one amount, "then" between them.
+[[nodiscard]] std::string measurement_phrase(const mixing::Measurement& measurement);
+
+/// What to do, one line for each step; `total` is the volume of the batch.
+[[nodiscard]] std::string steps_text(const mixing::Measured& measured, units::Volume total,
+                                     units::Display display);
+
+/// A volume with no more figures than an error of `error` leaves: "39 mL" for 39.43 mL known to 4 mL.
+[[nodiscard]] std::string show_within(units::Volume volume, units::Volume error);
+
+/// "20 times the strongest published spray (10 mg/L)".
+[[nodiscard]] std::string comparison_sentence(units::Strength strength, const mixing::Comparison& comparison);
+
+/// The strength on a scale from 1 to 1,000 mg/L beside the published range, three lines.
+[[nodiscard]] std::string strength_picture(const mixing::MeasuredStrength& strength,
+                                           const mixing::Comparison& comparison);
+
+}  // namespace mitefall::formats

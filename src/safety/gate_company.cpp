@@ -1,0 +1,117 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "records/vocabulary.h"
+#include "safety/gates.h"
+#include "safety/methods.h"
+#include "units/text.h"
+
+// Methods that do not go together: oil and acaricides on one skin, predatory mites and what kills mites.
+namespace mitefall::safety {
+namespace {
+
+using records::Method;
+
+/// Given, proposed, or done to the enclosure while the animal lived in it.
+std::vector<Application> all_about(const Question& question) {
+    std::vector<Application> all(question.proposed.begin(), question.proposed.end());
+    for (const auto& given : question.animal.treatments) all.push_back({given.value.method, given.day});
+    for (const auto& around : question.animal.exposures) all.push_back({around.value.method, around.day});
+    return all;
+}
+
+template <class Test>
+std::vector<units::Day> days_of(const std::vector<Application>& applications, Test test) {
+    std::vector<units::Day> days;
+    for (const Application& application : applications) {
+        if (test(application.method)) days.push_back(application.day);
+    }
+    std::sort(days.begin(), days.end());
+    return days;
+}
+
+bool is_acaricide_on_skin(Method method) { return touches_skin(method) && agent_of(method) != Agent::none; }
+
+std::string days_text(const evidence::Cited<units::TimeSpan>& row) {
+    return units::show_number(units::in_days(row.value), 3) + " days";
+}
+
+void warn_of_substrate(const records::Enclosure& enclosure, Findings& findings) {
+    if (enclosure.substrate == records::Substrate::loose) return;
+    findings.cautions.push_back(
+        caution("predatory mites need loose, damp substrate; on paper or bare floor they die", practice()));
+}
+
+void refuse_release(const Case& with, const std::vector<units::Day>& killers, units::Day day,
+                    Findings& findings) {
+    const auto distance = with.tables.time("predator_wait");
+    const units::Day free = first_day_apart(killers, day, distance.value);
+    if (free == day) return;
+    findings.reasons.push_back(
+        wait(fmt::format("an acaricide or dust is in the enclosure within {}: it kills the predatory mites",
+                         days_text(distance)),
+             free, basis_of(distance)));
+}
+
+void warn_of_losing_them(const Case& with, const std::vector<units::Day>& releases, units::Day day,
+                         Findings& findings) {
+    const auto stay = with.tables.time("predator_stay");
+    for (const units::Day release : releases) {
+        if (release > day || days_apart(release, day) >= units::in_days(stay.value)) continue;
+        findings.cautions.push_back(
+            caution(fmt::format("this ends the predatory mites released on {}", units::format_day(release)),
+                    basis_of(stay)));
+        return;
+    }
+}
+
+void check_company(const Case& with, const records::Enclosure& enclosure, const Request& request,
+                   const std::vector<Application>& others, Findings& findings) {
+    if (request.method == Method::predatory_mites) {
+        warn_of_substrate(enclosure, findings);
+        return refuse_release(with, days_of(others, kills_predators), request.day, findings);
+    }
+    if (!kills_predators(request.method) && request.method != Method::change_substrate) return;
+    const auto releases = days_of(others, [](Method m) { return m == Method::predatory_mites; });
+    warn_of_losing_them(with, releases, request.day, findings);
+}
+
+std::vector<Application> done_in(const records::Enclosure& enclosure, std::span<const Application> proposed) {
+    std::vector<Application> all(proposed.begin(), proposed.end());
+    for (const auto& done : enclosure.treatments) all.push_back({done.value.method, done.day});
+    return all;
+}
+
+}  // namespace
+
+void check_oil(const Question& question, Findings& findings) {
+    const Method method = question.request.method;
+    if (method != Method::oil_wipe && !is_acaricide_on_skin(method)) return;
+    const auto distance = question.with.tables.time("oil_wait");
+    const auto clashes = [&](Method other) {
+        return method == Method::oil_wipe ? is_acaricide_on_skin(other) : other == Method::oil_wipe;
+    };
+    const units::Day free =
+        first_day_apart(days_of(all_about(question), clashes), question.request.day, distance.value);
+    if (free == question.request.day) return;
+    findings.reasons.push_back(wait(
+        fmt::format("oil and an acaricide within {} of each other: the acaricide dissolves in the oil and "
+                    "may go through the skin with it",
+                    days_text(distance)),
+        free, basis_of(distance)));
+}
+
+void check_predators_in(const Case& with, const records::Enclosure& enclosure, const Request& request,
+                        std::span<const Application> proposed, Findings& findings) {
+    check_company(with, enclosure, request, done_in(enclosure, proposed), findings);
+}
+
+void check_predators(const Question& question, Findings& findings) {
+    const auto& enclosures = question.with.collection.enclosures;
+    const auto found = enclosures.find(question.animal.enclosure);
+    if (found == enclosures.end()) return;
+    check_predators_in(question.with, found->second, question.request, question.proposed, findings);
+}
+
+}  // namespace mitefall::safety

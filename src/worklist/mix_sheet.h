@@ -1,0 +1,54 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "mixing/compare.h"
+#include "mixing/dose.h"
+#include "safety/check.h"
+#include "worklist/shopping.h"
+
+// One bottle of spray: how it is made, how strong it is, and what a misting of it leaves on each animal.
+namespace mitefall::worklist {
+
+/// What a light misting would leave on one animal, and whether it may be given.
+struct MistOnAnimal {
+    records::AnimalId animal;
+    std::optional<mixing::Spread<units::Dose>> dose;  ///< none without a valid weight
+    std::optional<units::Mass> mass;
+    safety::Verdict verdict;
+};
+
+struct MixSheet {
+    mixing::Recipe recipe;
+    std::optional<mixing::Measured> measured;  ///< how to measure; none for a recipe already followed
+    std::optional<mixing::MeasuredStrength> resulting;  ///< with its range
+    std::string cannot_measure;
+    mixing::Comparison comparison;
+    units::Day discard_by;
+    int wetting_drops = 0;
+    std::vector<MistOnAnimal> animals;  ///< highest dose first, then those of unknown weight
+};
+
+/// How to make `batch` of strength `target` with what is on the bench, on the day `today`.
+[[nodiscard]] base::Result<MixSheet> make_mix_sheet(const Bench& bench, units::Volume batch,
+                                                    units::Strength target, units::Day today,
+                                                    const evidence::Tables& tables);
+
+/// A recipe a keeper has followed. Errors: how far the stock and the total may be off as they were written.
+struct FollowedRecipe {
+    units::Volume stock;
+    units::Volume stock_error;
+    units::Volume total;
+    units::Volume total_error;
+};
+/// How strong it is, and how strong or weak it may be.
+[[nodiscard]] base::Result<MixSheet> judge_recipe(const Bench& bench, const FollowedRecipe& recipe,
+                                                  units::Day today, const evidence::Tables& tables);
+
+/// Every animal of the collection, each with its verdict for being sprayed at that strength.
+[[nodiscard]] std::vector<MistOnAnimal> mist_on_animals(const safety::Case& with, units::Strength strength,
+                                                        units::Day today);
+
+}  // namespace mitefall::worklist

@@ -1,0 +1,97 @@
+#include <gtest/gtest.h>
+
+#include "scene.h"
+
+// Methods that exclude each other, and methods beside the sprays. Days from methods.toml: oil 7,
+// predators 30.
+namespace mitefall::safety {
+namespace {
+
+using records::Method;
+
+TEST(Company, oil_and_spray_stay_a_week_apart_whichever_comes_first) {
+    Scene oiled;
+    oiled.treated(Method::oil_wipe, 2);
+    const Verdict spray = oiled.ask(Method::spray_animal);
+    EXPECT_EQ(spray.ruling, Ruling::wait_until);
+    EXPECT_EQ(spray.until, today() + days(5));
+    EXPECT_TRUE(says(spray, "oil"));
+    Scene sprayed;
+    sprayed.treated(Method::spray_animal, 2);
+    EXPECT_EQ(sprayed.ask(Method::oil_wipe).until, today() + days(5));
+    EXPECT_EQ(sprayed.ask(Method::oil_wipe, mg_per_l(0), {}, today() + days(5)).ruling, Ruling::allowed);
+    EXPECT_EQ(sprayed.ask(Method::soap_wash).ruling, Ruling::allowed);
+}
+
+TEST(Company, predatory_mites_wait_for_the_acaricide_and_are_lost_to_the_next) {
+    Scene scene;
+    auto& tub = scene.collection.enclosures.at(records::EnclosureId("tub"));
+    tub.treatments.push_back({today() - days(10), 1, {tub.id, {}, Method::spray_bedding, mg_per_l(10)}});
+    const Verdict release = scene.ask(Method::predatory_mites);
+    EXPECT_EQ(release.ruling, Ruling::wait_until);
+    EXPECT_EQ(release.until, today() + days(20));
+    EXPECT_TRUE(warns(release, "loose, damp substrate"));  // the tub has paper
+    tub.treatments = {{today() - days(10), 1, {tub.id, {}, Method::predatory_mites, mg_per_l(0)}}};
+    const Verdict spray = scene.ask(Method::spray_bedding);
+    EXPECT_EQ(spray.ruling, Ruling::allowed) << "an animal with mites is not left untreated for their sake";
+    EXPECT_TRUE(warns(spray, "ends the predatory mites"));
+}
+
+TEST(Company, a_bedding_sprayed_counts_for_two_agents_on_whoever_lived_in_it) {
+    Scene scene;
+    scene.direct(Method::oral_afoxolaner);
+    scene.anna().exposures.push_back(
+        {today() - days(5), 1, {scene.anna().enclosure, {}, Method::spray_bedding, mg_per_l(10)}});
+    const Verdict verdict = scene.ask(Method::oral_afoxolaner);
+    EXPECT_TRUE(warns(verdict, "two acaricides on one animal")) << "lifted by the direction, still shown";
+}
+
+TEST(Company, what_leaves_the_animal_alone_is_allowed_for_any) {
+    for (const char* const taxon : {"", "no such animal", "Testudo hermanni", "dart frog", "copperhead"}) {
+        Scene scene;
+        scene.anna().taxon = taxon;
+        scene.note(records::Condition::neurological);
+        for (const Method method : {Method::change_substrate, Method::heat_objects, Method::freeze_objects})
+            EXPECT_EQ(scene.ask(method).ruling, Ruling::allowed) << taxon;
+    }
+}
+
+TEST(Company, nothing_is_done_by_hand_to_a_venomous_snake) {
+    Scene scene;
+    scene.anna().taxon = "copperhead";
+    for (const Method method : {Method::spray_animal, Method::soak, Method::wipe, Method::oil_wipe})
+        EXPECT_EQ(scene.ask(method).ruling, Ruling::ask_vet);
+    EXPECT_EQ(scene.ask(Method::spray_bedding).ruling, Ruling::allowed);
+}
+
+TEST(Company, home_remedies_are_not_for_the_frail_or_for_frogs) {
+    for (const Method method : {Method::oil_wipe, Method::soap_wash}) {
+        Scene thin;
+        thin.note(records::Condition::dehydrated);
+        EXPECT_EQ(thin.ask(method).ruling, Ruling::ask_vet);
+        Scene frog;
+        frog.anna().taxon = "dart frog";
+        EXPECT_EQ(frog.ask(method).ruling, Ruling::ask_vet);
+        EXPECT_TRUE(warns(Scene().ask(method), "little behind it"));
+    }
+}
+
+TEST(Company, an_unknown_name_is_asked_about) {
+    Scene scene;
+    scene.anna().taxon = "corn snak";
+    const Verdict verdict = scene.ask(Method::spray_animal);
+    ASSERT_FALSE(verdict.reasons.empty());
+    EXPECT_NE(verdict.reasons.front().remedy.find("did you mean \"corn snake\""), std::string::npos);
+    EXPECT_FALSE(permits(verdict));
+}
+
+TEST(Company, a_wait_that_ends_in_another_is_told_to_its_end) {
+    Scene scene;
+    scene.treated(Method::oil_wipe, 6);  // free tomorrow
+    const CourseSoFar course{{scene.anna().id, {{Method::spray_animal, today() + days(2)}}}};
+    const Verdict verdict = scene.ask(Method::spray_animal, mg_per_l(10), course);
+    EXPECT_EQ(verdict.until, today() + days(5));  // three days after the proposed one
+}
+
+}  // namespace
+}  // namespace mitefall::safety
