@@ -3,17 +3,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "base/contract.h"
 
 namespace mitefall::forecast {
-
-namespace {
-
-constexpr double for_ever = std::numeric_limits<double>::infinity();
-
-}  // namespace
 
 /// `left`: substages still to live through, the present one included.
 struct Lineage::Mite {
@@ -110,7 +103,7 @@ double Lineage::erlang(int substages, double rate) {
     double product = 1;
     double sum = 0;
     for (int i = 0; i < substages; ++i) {
-        product *= random_.uniform();
+        product *= coarse_uniform();
         if (product < smallest) {
             sum -= std::log(product);
             product = 1;
@@ -119,12 +112,12 @@ double Lineage::erlang(int substages, double rate) {
     return (sum - std::log(product)) / rate;
 }
 
-/// Given the length of a chain, its inner changes lie in it uniformly: how many came before `share` of it is
-/// binomial.
-void Lineage::stop_within(Mite& mite, double share) {
+/// Given how long a chain of changes takes, all but the last lie in that time uniformly: how many came before
+/// `share` of it is binomial.
+int Lineage::changes_within(int changes, double share) {
     int passed = 0;
-    for (int i = 1; i < mite.left; ++i) passed += happens(share) ? 1 : 0;
-    mite.left -= passed;
+    for (int i = 1; i < changes; ++i) passed += coarse_uniform() < share ? 1 : 0;
+    return passed;
 }
 
 Lineage::Fate Lineage::live_until(Mite& mite, double limit) {
@@ -136,21 +129,35 @@ Lineage::Fate Lineage::live_until(Mite& mite, double limit) {
     const double hazard = hazard_at(mite);
     const double walking = wanders(activity) ? walking_rate(mite) : 0;
     const double others = here.loss + finding + hazard + walking;
-    const double whole = here.advance > 0 ? erlang(mite.left, here.advance) : for_ever;
-    const double other = others > 0 ? random_.exponential(others) : for_ever;
-    const double wait = std::min(whole, other);
+    const double total = here.advance + others;
+    if (!(total > 0)) {
+        mite.time = limit;
+        return Fate::at_limit;
+    }
+    const int grown = substages_before_other(mite, here.advance, others);
+    const int changes = std::min(grown + 1, mite.left);
+    const double wait = erlang(changes, total);
     const bool stopped = mite.time + wait > limit;
     const double lived = stopped ? limit - mite.time : wait;
     if (activity == Activity::adult_laying) lay(mite, mite.time + lived);
     if (stopped) {
+        mite.left -= changes_within(changes, lived / wait);
         mite.time = limit;
-        stop_within(mite, lived / whole);
         return Fate::at_limit;
     }
     mite.time += lived;
-    if (whole <= other) return grow(mite);
-    stop_within(mite, lived / whole);
+    if (grown >= mite.left) return grow(mite);
+    mite.left -= grown;
     return pick_fate(mite, random_.uniform() * others, here.loss, finding, hazard);
+}
+
+/// Each change is a step on with chance advance / (advance + others): how many come before the first other
+/// change is geometric. `mite.left` or more: the stage is lived through.
+int Lineage::substages_before_other(const Mite& mite, double advance, double others) {
+    if (!(others > 0)) return mite.left;
+    if (!(advance > 0)) return 0;
+    const double steps = std::log(random_.uniform()) / std::log(advance / (advance + others));
+    return steps < mite.left ? static_cast<int>(steps) : mite.left;
 }
 
 Lineage::Fate Lineage::pick_fate(Mite& mite, double pick, double loss, double finding, double hazard) {

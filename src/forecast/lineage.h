@@ -147,12 +147,15 @@ class Lineage {
     bool endure(Mite& mite, const Happening& what, int animals_before);
     void be_looked_at(const Mite& mite, std::uint32_t look);
     void arrive(const Mite& mite);
-    void stop_within(Mite& mite, double share);
+    int changes_within(int changes, double share);
+    int substages_before_other(const Mite& mite, double advance, double others);
     void change_stage(Mite& mite, Stage stage);
     [[nodiscard]] const StageRates& rates(const Mite& mite) const;
     [[nodiscard]] double hazard_at(const Mite& mite) const;
     [[nodiscard]] double walking_rate(const Mite& mite) const;
     [[nodiscard]] bool happens(double chance) { return random_.uniform() < chance; }
+    /// 32 bits do for times; they cost half.
+    [[nodiscard]] double coarse_uniform() { return (static_cast<double>(random_()) + 0.5) * 0x1p-32; }
     [[nodiscard]] double erlang(int substages, double rate);
     void merge_mites();
 

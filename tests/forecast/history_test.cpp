@@ -233,6 +233,50 @@ TEST(History, how_long_treatments_last_comes_from_the_parameters) {
     EXPECT_EQ(drugs[1].second.until - drugs[1].first, 70);
 }
 
+// The day the book was opened is not the day every animal came.
+TEST(History, animals_of_the_first_day_on_record_were_there_before) {
+    Recorded recorded;
+    recorded.on(day(2, 20), snake("newcomer", "c"));
+    const RecordedCase known = recorded.read();
+    ASSERT_EQ(known.arrivals.size(), 1U);
+    EXPECT_EQ(known.arrivals[0].animal, AnimalId("newcomer"));
+    EXPECT_EQ(known.arrivals[0].time, known.time_of(day(2, 20)));
+    EXPECT_EQ(known.scenario.places[place(known, "b")].animals, 2);
+    EXPECT_EQ(known.scenario.places[place(known, "c")].animals, 1);
+    EXPECT_EQ(known.time_of(Recorded::last), look_back) << "day 0 is the look-back before the sighting";
+}
+
+TEST(History, looks_up_to_the_sighting_are_in_order_and_clean_ones_of_that_day_are_left_to_the_sweep) {
+    Recorded recorded;
+    const auto check = [](const char* where, SeenCount count) {
+        return Checked{EnclosureId(where), CheckMethod::look_over, count};
+    };
+    recorded.on(day(2, 10), check("b", SeenCount::none));
+    recorded.on(day(2, 10), RoomTreated{RoomId("hall"), {}});
+    recorded.on(day(2, 10), check("c", SeenCount::one));
+    recorded.on(Recorded::last, check("c", SeenCount::none));
+    const RecordedCase known = recorded.read();
+    ASSERT_EQ(known.looks.size(), 3U);
+    EXPECT_EQ(known.looks[0].place, place(known, "b"));
+    EXPECT_EQ(known.looks[0].seen, SeenCount::none);
+    EXPECT_EQ(known.looks[1].seen, SeenCount::one);
+    EXPECT_GT(known.looks[1].next_event, known.looks[0].next_event) << "the room was treated between them";
+    EXPECT_EQ(known.looks[2].time, known.from);
+    EXPECT_EQ(known.looks[2].where, LookedAt::animal);
+    EXPECT_EQ(all_of<CleanCheck>(known).back().first, known.from);
+    EXPECT_EQ(known.sighted, (std::vector<PlaceIndex>{place(known, "c"), place(known, "a")}));
+}
+
+TEST(History, without_a_sighting_the_belief_is_of_today) {
+    const Journal journal = small_collection();
+    const auto known = case_from_records(journal.entries, day(3, 1), units::days_long(look_back),
+                                         fixed_parameters(fixtures::tables()));
+    ASSERT_TRUE(known);
+    EXPECT_EQ(known->from, look_back);
+    EXPECT_TRUE(known->looks.empty());
+    EXPECT_TRUE(known->sighted.empty());
+}
+
 TEST(FixedParameters, of_treatments_are_those_of_the_evidence) {
     const FixedParameters fixed = fixed_parameters(fixtures::tables());
     const evidence::Tables& tables = fixtures::tables();

@@ -2,6 +2,7 @@
 
 #include <set>
 
+#include "formats/origin.h"
 #include "scene.h"
 #include "schemas.h"
 
@@ -84,6 +85,43 @@ TEST(Outputs, ExposureIsAsItsSchemaSays) {
     EXPECT_EQ(json["exposed"][0]["enclosure"], "a");
     EXPECT_EQ(json["exposed"][0]["sighted"], true);
     EXPECT_EQ(json["exposed"].size(), 3U);
+}
+
+TEST(Outputs, OriginIsAsItsSchemaSays) {
+    const OriginView view{scene().known, scene().belief, scene().collection};
+    const Json json = origin_json(view);
+    EXPECT_EQ(faults_of(json, "origin"), "");
+    EXPECT_EQ(json["day"], "2026-03-10");
+    EXPECT_EQ(json["sighted"], true);
+    EXPECT_EQ(json["looks"], 1);
+    double behind = 0;
+    for (const Json& one : json["introductions"]) behind += one["behind_last_seen"].get<double>();
+    EXPECT_NEAR(behind, 1, 0.02) << "only unlikely ones are left out";
+}
+
+/// The belief of the small journal without its last entry, the sighting, and with `more` instead.
+std::string text_with(std::vector<records::Fact> more) {
+    auto journal = scene().journal;
+    journal.resize(journal.size() - 1);
+    for (records::Fact& fact : more)
+        journal.push_back({99, today, "2026-03-10T20:00:00Z", std::move(fact), {}});
+    const auto known =
+        forecast::case_from_records(journal, today, units::days_long(60), ensemble().fixed).value();
+    const auto belief =
+        forecast::believe_records(known, ensemble(), forecast::introduction_prior(tables()), 1);
+    const auto collection = records::collection_on(journal, today);
+    EXPECT_EQ(faults_of(origin_json({known, belief, collection}), "origin"), "");
+    return origin_text({known, belief, collection});
+}
+
+TEST(Outputs, OriginSaysWhatItRestsOn) {
+    const std::string nothing = text_with({});
+    EXPECT_NE(nothing.find("Nobody has looked yet"), std::string::npos) << nothing;
+    EXPECT_NE(nothing.find("no mite has come in at all"), std::string::npos) << nothing;
+    using namespace records;
+    const std::string seen = text_with({Sighted{EnclosureId("a"), SeenCount::few, SeenWhere::on_animal}});
+    EXPECT_NE(seen.find("Where the mites seen last came from"), std::string::npos) << seen;
+    EXPECT_EQ(seen.find("does not fit"), std::string::npos) << seen;
 }
 
 TEST(Outputs, VerdictsAreAsTheirSchemaSays) {

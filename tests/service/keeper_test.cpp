@@ -59,6 +59,29 @@ TEST_F(KeeperFile, a_dish_put_back_without_a_plan_is_back) {
     EXPECT_FALSE(keeper.worklist(on(day(3, 5))));
 }
 
+TEST_F(KeeperFile, origin_works_with_and_without_anything_seen) {
+    const auto before = keeper.origin(8, 1, on(day(3, 1)));
+    ASSERT_TRUE(before) << before.error().message();
+    EXPECT_FALSE(before->belief.sighted);
+    EXPECT_GT(before->belief.nothing_came, 0.5);
+    put(day(3, 1),
+        records::Checked{EnclosureId("a"), records::CheckMethod::look_over, records::SeenCount::none});
+    EXPECT_EQ(keeper.origin(8, 1, on(day(3, 5)))->belief.looks, 1U);
+    put(day(3, 2),
+        records::Sighted{EnclosureId("a"), records::SeenCount::few, records::SeenWhere::on_animal});
+    const auto after = keeper.origin(8, 1, on(day(3, 5)));
+    EXPECT_TRUE(after->belief.sighted);
+    EXPECT_EQ(after->belief.looks, 2U);
+    EXPECT_EQ(after->belief.nothing_came, 0);
+}
+
+TEST_F(KeeperFile, origin_without_an_enclosure_says_what_to_do) {
+    const auto empty = Keeper::create(at("empty").string(), knowledge()).value();
+    const auto answer = empty.origin(8, 1, on(day(3, 1)));
+    ASSERT_FALSE(answer);
+    EXPECT_EQ(answer.error().kind, base::ErrorKind::not_found);
+}
+
 TEST_F(KeeperFile, a_treated_room_raises_the_chance) {
     put(day(3, 1),
         records::Sighted{EnclosureId("a"), records::SeenCount::few, records::SeenWhere::on_animal});
