@@ -9,7 +9,6 @@
 #include "formats/batch_page.h"
 #include "formats/bench_text.h"
 #include "formats/layout.h"
-#include "safety/cautions.h"
 
 // Bottles of spray: made, listed, labelled, disposed of.
 namespace mitefall::cli {
@@ -130,7 +129,7 @@ Result<void> answer_label(Context& context, const LabelOptions& options) {
     if (batch == collection->batches.end()) return fail(no_such_batch(options.id));
     const auto& tables = context.knowledge().tables;
     const auto comparison = mixing::compare_strength(batch->second.made.value.strength, tables);
-    const auto cautions = safety::cautions_for(records::Method::spray_animal, tables);
+    const auto cautions = service::spray_cautions(context.knowledge());
     const auto paper = options.paper == "letter" ? formats::Paper::letter : formats::Paper::a4;
     const auto html =
         formats::batch_page({batch->second, comparison, cautions, paper, options.copies, context.display()});

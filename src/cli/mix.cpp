@@ -10,7 +10,6 @@
 #include "formats/bench_text.h"
 #include "formats/layout.h"
 #include "formats/text.h"
-#include "safety/cautions.h"
 
 namespace mitefall::cli {
 namespace {
@@ -81,8 +80,7 @@ std::string after_text(const Context& context, const MixOptions& options, const 
     if (options.exact) text += exact_text(sheet);
     if (!sheet.animals.empty()) text += mist_table(sheet.animals, context.display(), options.each_animal);
     text += formats::heading("Read this first");
-    return text + formats::cautions_text(
-                      safety::cautions_for(records::Method::spray_animal, context.knowledge().tables));
+    return text + formats::cautions_text(service::spray_cautions(context.knowledge()));
 }
 
 /// The animals of the collection, if there is a collection file.

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "service/clearance.h"
+#include "safety/cautions.h"
 #include "units/text.h"
 
 namespace mitefall::service {
@@ -438,6 +439,10 @@ Result<void> Keeper::skip(const std::string& key, const std::string& reason, con
     const auto ids = record({records::TaskSkipped{key, reason}}, now.today, now);
     if (!ids) return fail(ids.error());
     return {};
+}
+
+std::vector<safety::Caution> spray_cautions(const Knowledge& knowledge) {
+    return safety::cautions_for(records::Method::spray_animal, knowledge.tables);
 }
 
 worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPlan& plan,

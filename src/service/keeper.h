@@ -172,6 +172,9 @@ class Keeper {
     const Knowledge* knowledge_;
 };
 
+/// What whoever uses a spray reads first.
+[[nodiscard]] std::vector<safety::Caution> spray_cautions(const Knowledge& knowledge);
+
 /// The day's work if `plan` were adopted today.
 [[nodiscard]] worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPlan& plan,
                                                   const Knowledge& knowledge);

@@ -49,6 +49,17 @@ BatchSheet sheet_for(const mixing::Batch& batch, const Bench& bench, const evide
     return sheet;
 }
 
+/// Bottles alike are measured alike: worked out once for all of them.
+void add_sheets(const Bench& bench, const evidence::Tables& tables, Shopping& shopping) {
+    for (const mixing::Batch& batch : shopping.totals.batches) {
+        const bool is_alike =
+            !shopping.batches.empty() && shopping.batches.back().batch.recipe.total == batch.recipe.total;
+        BatchSheet sheet = is_alike ? shopping.batches.back() : sheet_for(batch, bench, tables);
+        sheet.batch = batch;
+        shopping.batches.push_back(std::move(sheet));
+    }
+}
+
 using AnimalNeeds = std::map<records::AnimalId, AnimalNeed>;
 using EnclosureNeeds = std::map<records::EnclosureId, EnclosureNeed>;
 
@@ -121,8 +132,7 @@ base::Result<Shopping> shop_for(const plan::Schedule& schedule, const plan::Sett
     Shopping shopping;
     shopping.totals = std::move(*totals);
     count_needs(schedule, setting, shopping);
-    for (const mixing::Batch& batch : shopping.totals.batches)
-        shopping.batches.push_back(sheet_for(batch, bench, setting.with.tables));
+    add_sheets(bench, setting.with.tables, shopping);
     return shopping;
 }
 

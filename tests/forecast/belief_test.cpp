@@ -392,7 +392,7 @@ TEST(Looks, counts_are_binomial) {
 }
 
 TEST(Looks, likelihoods_of_all_that_can_be_written_down_sum_to_one) {
-    const Eyes eyes{0.3, 0.1};
+    const Eyes eyes{0.3, 0.03};
     for (const LookedAt where : {LookedAt::animal, LookedAt::nest}) {
         for (const double n : {0.0, 1.0, 7.0, 120.5}) {
             double sum = 0;

@@ -73,7 +73,7 @@ Totals run_lineages(const Case& given, const MiteParameters& draw, std::size_t c
         totals.squares += mites * mites;
         double clean = 1;
         for (const auto& [look, seen] : outcome.visible)
-            clean *= chance_of_count(given.looks[look], seen, pace.eyes);
+            clean *= chance_of_count(given.looks[look], seen, pace.eyes_of(given.looks[look]));
         totals.clean += clean;
     }
     return totals;

@@ -61,6 +61,10 @@ TEST(Outputs, JournalIsAsItsSchemaSays) {
     add(RoomTreated{RoomId("snakes"), units::milligrams_per_litre(5000)});
     add(RoomTreated{RoomId("hall"), {}});
     add(QuarantineEnded{AnimalId("nox")});
+    add(BatchMade{BatchId("b-1"), "ivermectin", units::percent_mass_in_volume(1), units::millilitres(1),
+                  units::litres(1), units::milligrams_per_litre(10), units::milligrams_per_litre(9.95),
+                  units::milligrams_per_litre(10.05), today + units::Days(14), "1 x 1.00 mL"});
+    add(BatchDiscarded{BatchId("b-1"), ""});
     EXPECT_EQ(faults_of(journal_json(journal), "journal"), "");
     std::set<std::size_t> kinds;
     for (const Entry& entry : journal) kinds.insert(entry.fact.index());

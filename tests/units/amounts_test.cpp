@@ -3,6 +3,8 @@
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
 
+#include <cmath>
+
 #include "units/climate.h"
 #include "units/day.h"
 #include "units/text.h"
@@ -76,6 +78,36 @@ TEST(Text, reads_amounts) {
     EXPECT_DOUBLE_EQ(in_grams(parse_mass("1.5 kg").value()), 1500);
     EXPECT_DOUBLE_EQ(in_milligrams_per_millilitre(parse_strength("0.5 % w/v").value()), 5);
     EXPECT_DOUBLE_EQ(in_celsius(parse_temperature("50 F").value()), 10);
+}
+
+// To the last bit but one: one multiplication and one division, each rounded once (IEEE 754).
+TEST(Text, amounts_come_back_as_they_were_written) {
+    EXPECT_TRUE(rc::check([] {
+        const double number = *rc::gen::inRange(1, 10000000) / 100.0;
+        const std::string text = show_number(number, 12);
+        const auto ml = [&](const char* unit) { return parse_volume(text + unit).value(); };
+        RC_ASSERT(std::fabs(in_us_fluid_ounces(ml(" US fl oz")) / number - 1) < 5e-16);
+        RC_ASSERT(std::fabs(in_imperial_fluid_ounces(ml(" imp fl oz")) / number - 1) < 5e-16);
+        RC_ASSERT(std::fabs(in_us_teaspoons(ml(" US tsp")) / number - 1) < 5e-16);
+        RC_ASSERT(in_millilitres(ml(" mL")) == number);
+        RC_ASSERT(std::fabs(in_litres(ml(" L")) / number - 1) < 5e-16);
+    }));
+}
+
+TEST(Text, strengths_in_every_way_a_label_puts_them) {
+    for (const char* const text : {"10 mg/mL", "1 % w/v", "1 % m/v", "10000 mg/L", "10 g/L", "1 g/100 mL",
+                                   "10000 ug/mL", "10000 mcg/mL", "10000 ppm w/v"}) {
+        const auto strength = parse_strength(text);
+        ASSERT_TRUE(strength) << text;
+        EXPECT_DOUBLE_EQ(in_milligrams_per_millilitre(*strength), 10) << text;
+    }
+    for (const char* const text :
+         {"1 %", "1 percent", "10000 ppm", "1:100", "10 mg", "1 % w/w", "18.7 mg/g"}) {
+        const auto strength = parse_strength(text);
+        ASSERT_FALSE(strength) << text;
+        EXPECT_FALSE(strength.error().remedy.empty()) << text << ": asked about, with what to do";
+    }
+    EXPECT_NE(parse_strength("1 %").error().remedy.find("10 mg/mL"), std::string::npos);
 }
 
 TEST(Text, refuses_what_is_ambiguous_or_impossible) {
