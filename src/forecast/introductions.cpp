@@ -34,7 +34,7 @@ class SourceWriter {
                          arrival.animal,
                          arrival.name};
         one.after = Terrain::order_of_event(arrival.event) + 1;
-        add(one, sources_.prior.arrival_brings_mites, 1);
+        add(one, sources_.prior.arrival_carries, 1);
     }
 
     void add_unnoticed(PlaceIndex place, double expected) {
@@ -92,7 +92,7 @@ std::string_view to_text(IntroductionKind kind) {
 IntroductionPrior introduction_prior(const evidence::Tables& tables) {
     IntroductionPrior prior;
     const auto share = [&](std::string_view key) { return units::as_fraction(tables.part(key).value); };
-    prior.arrival_brings_mites = share("arrival_brings_mites");
+    prior.arrival_carries = share("arrival_carries");
     prior.unnoticed_entries_per_year = units::as_number(tables.number("unnoticed_entries_per_year").value);
     prior.there_for_longer = share("there_for_longer");
     prior.arrival_founders = founders_row(tables, "arrival_founders");

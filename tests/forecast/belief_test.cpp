@@ -252,7 +252,7 @@ TEST(Belief, a_clean_check_after_an_arrival_lowers_its_chance) {
     const double before = arrival_of(quick(scenario, {})).posterior;
     const double after =
         arrival_of(quick(scenario, {{far, 12, 3, LookedAt::both, SeenCount::none}})).posterior;
-    EXPECT_NEAR(before, introduction_prior(tables()).arrival_brings_mites, 0.01) << "nothing was looked at";
+    EXPECT_NEAR(before, introduction_prior(tables()).arrival_carries, 0.01) << "nothing was looked at";
     EXPECT_LT(after, before - 0.01);
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "fixtures.h"
+#include "forecast/actions.h"
 #include "forecast/simulator.h"
 
 namespace mitefall::forecast {
@@ -44,8 +45,7 @@ struct Case {
                                         [](const Event& e) { return e.time > 20.5; });
         looks.push_back({place, 20.5, static_cast<std::size_t>(after - scenario.events.begin()),
                          LookedAt::both, records::SeenCount::none});
-        scenario.events.insert(
-            after, {20.5, CleanCheck{place, {}, Amount::drawn(&MiteParameters::detection_nest_part), true}});
+        scenario.events.insert(after, {20.5, clean_check(place, records::CheckMethod::look_over)});
         // The look stands before the check it is a copy of.
     }
 };

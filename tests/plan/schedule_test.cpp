@@ -108,15 +108,56 @@ TEST(Fit, settled_keys_are_left_out) {
     EXPECT_EQ(keys_of(schedule.rounds[1]), std::vector<std::string>{"2026-03-17/animal/anna"});
 }
 
-TEST(Fit, a_late_round_too_close_to_the_next_gives_way_to_a_soak) {
+TEST(Fit, an_animal_whose_next_round_comes_too_soon_after_a_late_one_gets_a_date_of_its_own) {
     const Stage stage{Scene()};
     Assignment assignment = assign(one_round, stage.setting);
     assignment.rounds = {today() - days(1), today() + days(2)};  // done today, then two days later
     const Schedule schedule = fit(assignment, stage.setting);
-    ASSERT_EQ(schedule.rounds.size(), 2u);
+    ASSERT_EQ(schedule.rounds.size(), 3u);
     EXPECT_TRUE(has(schedule.rounds[0], Method::spray_animal));
     EXPECT_FALSE(has(schedule.rounds[1], Method::spray_animal));  // 3 days: rules.toml, min_interval
-    EXPECT_TRUE(has(schedule.rounds[1], Method::soak));
+    EXPECT_FALSE(has(schedule.rounds[1], Method::soak));
+    EXPECT_TRUE(has(schedule.rounds[2], Method::spray_animal));
+    EXPECT_TRUE(schedule.rounds[2].own_date);
+    EXPECT_EQ(schedule.rounds[2].day, today() + days(3));
+    EXPECT_EQ(schedule.rounds[2].planned, today() + days(2));
+}
+
+// safety.md: a shed less than 24 h ago, wait until the day after.
+TEST(Fit, an_animal_that_has_just_shed_is_sprayed_the_day_after_the_round) {
+    Scene scene;
+    scene.collection.animals.begin()->second.shed = {today(), 1, records::ShedState::shed};
+    const Stage stage{scene};
+    const Schedule schedule = fit(assign({2, 7, false, false, Scope::sighted}, stage.setting), stage.setting);
+    ASSERT_EQ(schedule.rounds.size(), 3u);
+    EXPECT_FALSE(has(schedule.rounds[0], Method::spray_animal));
+    EXPECT_TRUE(has(schedule.rounds[1], Method::spray_animal));
+    EXPECT_EQ(schedule.rounds[1].day, today() + days(1));
+    EXPECT_TRUE(has(schedule.rounds[2], Method::spray_animal));
+    EXPECT_FALSE(schedule.rounds[2].own_date);
+}
+
+TEST(Assign, rounds_fall_on_free_days_and_keep_their_distance) {
+    Stage stage{Scene()};
+    stage.setting.limits.free_days.reset();
+    stage.setting.limits.free_days.set(0).set(6);  // Sunday and Saturday
+    const Assignment assignment = assign({4, 3, false, false, Scope::sighted}, stage.setting);
+    ASSERT_EQ(assignment.rounds.size(), 4u);
+    for (std::size_t i = 0; i < 4; ++i) {
+        const unsigned day = std::chrono::weekday(assignment.rounds[i]).c_encoding();
+        EXPECT_TRUE(day == 0 || day == 6);
+        if (i == 0) continue;
+        EXPECT_GE(assignment.rounds[i] - assignment.rounds[i - 1], days(3));
+    }
+}
+
+TEST(Assign, only_the_chosen_enclosures) {
+    Stage stage{Scene()};
+    stage.setting.limits.only = {enclosure("tub")};
+    EXPECT_EQ(scopes_of(stage.setting), std::vector<Scope>{Scope::chosen});
+    const Assignment assignment = assign({1, 3, false, false, Scope::chosen}, stage.setting);
+    EXPECT_EQ(assignment.enclosures, std::vector<records::EnclosureId>{enclosure("tub")});
+    EXPECT_TRUE(assignment.rooms.empty());
 }
 
 TEST(Fit, the_fourth_and_fifth_round_soak) {

@@ -68,7 +68,7 @@ const PlanChoice& choice() {
 
 TEST(ChoosePlan, recommends_the_least_burden_that_meets_the_target_else_the_best_chance) {
     for (const double target : {0.2, 0.9, 0.99, 1.1}) {  // the last one nothing can meet
-        const auto chosen = situation().choose(8, {target, 84, {}}).value();
+        const auto chosen = situation().choose(8, {target, 84, Prefer::burden, {}}).value();
         const ScoredPlan& recommended = chosen.recommended;
         EXPECT_EQ(chosen.meets_target, recommended.clear.p10 >= target);
         for (const ScoredPlan& other : chosen.alternatives) {
@@ -93,7 +93,7 @@ TEST(ChoosePlan, keeps_to_its_rule_on_the_draws_it_shows) {
     for (const ScoredPlan& plan : first.alternatives) {
         const double on_fewer = scorer.score(plan.schedule, 8)->clear.p10;
         const double target = (on_fewer + plan.clear.p10) / 2;
-        const auto chosen = situation().choose(72, {target, 84, {}}).value();
+        const auto chosen = situation().choose(72, {target, 84, Prefer::burden, {}}).value();
         EXPECT_EQ(chosen.meets_target, chosen.recommended.clear.p10 >= target);
         for (const ScoredPlan& other : chosen.alternatives) {
             if (other.clear.p10 < target) continue;
