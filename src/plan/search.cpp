@@ -240,9 +240,15 @@ namespace {
 /// The stages of a search after the exploring, each of which may be cancelled.
 class Showing {
   public:
-    Showing(const Scorer& scorer, PermitBook& permits, const Goal& goal, Progress& progress,
-            std::size_t some_blocks)
-        : scorer_(scorer), permits_(permits), goal_(goal), progress_(progress), some_blocks_(some_blocks) {}
+    /// `quick`: with rough tolerances, for the finalists and the ladder.
+    Showing(const Scorer& scorer, const Scorer& quick, PermitBook& permits, const Goal& goal,
+            Progress& progress, std::size_t some_blocks)
+        : scorer_(scorer),
+          quick_(quick),
+          permits_(permits),
+          goal_(goal),
+          progress_(progress),
+          some_blocks_(some_blocks) {}
 
     /// False if cancelled.
     bool show(const std::vector<Candidate>& candidates) {
@@ -257,8 +263,9 @@ class Showing {
         return fit(assign(course, scorer_.setting()), scorer_.setting(), permits_);
     }
 
-    bool score(const Schedule& schedule, std::size_t blocks, double progress_end, Band& clear) {
-        const auto scored = scorer_.score(schedule, blocks, progress_.stage_until(progress_end));
+    bool score(const Scorer& scorer, const Schedule& schedule, std::size_t blocks, double progress_end,
+               Band& clear) {
+        const auto scored = scorer.score(schedule, blocks, progress_.stage_until(progress_end));
         if (!scored) return false;
         clear = scored->clear;
         choice_.class_count = std::max(choice_.class_count, scored->class_count);
@@ -268,7 +275,8 @@ class Showing {
     bool score_finalists(std::vector<Candidate> finalists) {
         for (std::size_t i = 0; i < finalists.size(); ++i) {
             const double share = static_cast<double>(i + 1) / static_cast<double>(finalists.size());
-            if (!score(fitted(finalists[i].course), some_blocks_, 0.45 + 0.15 * share, finalists[i].clear))
+            if (!score(quick_, fitted(finalists[i].course), some_blocks_, 0.45 + 0.15 * share,
+                       finalists[i].clear))
                 return false;
         }
         for (const std::size_t i : frontier(finalists, goal_.prefer))
@@ -287,7 +295,7 @@ class Showing {
         const auto chosen = static_cast<std::size_t>(std::distance(front.begin(), best));
         for (const std::size_t i : positions_shown(chosen, front.size())) {
             ScoredPlan plan{front[i].course, fitted(front[i].course), {}};
-            if (!score(plan.schedule, 0, 0.75, plan.clear)) return false;
+            if (!score(scorer_, plan.schedule, 0, 0.75, plan.clear)) return false;
             shown.push_back(std::move(plan));
         }
         const auto recommended =
@@ -301,7 +309,7 @@ class Showing {
         return true;
     }
 
-    bool score_untreated() { return score(Schedule{}, 0, 0.8, choice_.untreated); }
+    bool score_untreated() { return score(quick_, Schedule{}, 0, 0.8, choice_.untreated); }
 
     bool climb_ladder() {
         for (int rounds = 1; rounds <= most_rounds; ++rounds) {
@@ -310,7 +318,7 @@ class Showing {
             if (course.rounds != rounds) {
                 if (course.rounds == 1) course.interval_days = usual_interval;
                 course.rounds = rounds;
-                if (!score(fitted(course), 0, 0.8 + 0.04 * rounds, rung.clear)) return false;
+                if (!score(quick_, fitted(course), 0, 0.8 + 0.04 * rounds, rung.clear)) return false;
             }
             choice_.ladder.push_back(rung);
         }
@@ -318,6 +326,7 @@ class Showing {
     }
 
     const Scorer& scorer_;
+    const Scorer& quick_;
     PermitBook& permits_;
     const Goal& goal_;
     Progress& progress_;
@@ -339,7 +348,8 @@ std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& en
     if (candidates.empty()) return std::nullopt;
     const Scorer scorer(setting, ensemble, belief, goal.horizon_days, forecast::for_show);
     const std::size_t some_blocks = std::min(finalist_blocks, ensemble.draws.size() / forecast::lane_count);
-    Showing showing(scorer, permits, goal, progress, some_blocks);
+    const Scorer quick(setting, ensemble, belief, goal.horizon_days, forecast::for_screening);
+    Showing showing(scorer, quick, permits, goal, progress, some_blocks);
     if (!showing.show(candidates)) return std::nullopt;
     return showing.take();
 }
