@@ -41,7 +41,7 @@ struct IntroductionPrior {
     struct Founders {
         double low = 1, mode = 1, high = 1;
     };
-    double arrival_carries = 0;        ///< chance, per animal
+    double arrival_carries = 0;             ///< chance, per animal
     double unnoticed_entries_per_year = 0;  ///< into the whole collection
     double there_for_longer = 0;            ///< chance, whole collection
     Founders arrival_founders, longer_founders;

@@ -251,10 +251,13 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
             "ask a veterinarian about prescription drugs, and count on checking for longer.\n",
             units::show_chance(goal.target));
     }
-    text += "\nOther ways, each with a better chance or lighter than all others tried (chances on fewer draws, some points off):\n";
+    text +=
+        "\nOther ways, each with a better chance or lighter than all others tried (chances on fewer draws, "
+        "some points off):\n";
     for (const plan::FrontierCourse& one : choice.frontier) {
         text += fmt::format("  {:>7}  {} spraying{}, {} tasks: {}\n", units::show_chance(one.clear.mean),
-                            one.burden.on_animal, one.burden.on_animal == 1 ? "" : "s", one.burden.tasks, plan::describe(one.course));
+                            one.burden.on_animal, one.burden.on_animal == 1 ? "" : "s", one.burden.tasks,
+                            plan::describe(one.course));
     }
     text += "\nWhat each round buys, all else as recommended:\n";
     const forecast::Band* before = &choice.untreated;

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <set>
 
-#include "service/clearance.h"
 #include "safety/cautions.h"
+#include "service/clearance.h"
 #include "units/text.h"
 
 namespace mitefall::service {
