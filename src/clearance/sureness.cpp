@@ -11,8 +11,6 @@ namespace {
 
 using base::expects;
 
-constexpr double rounding = 1e-12;  // of a sum of weights
-
 void check_draws(const Draws& draws) {
     const std::size_t n = draws.log_clear.size();
     expects(n > 0 && draws.log_clean.size() == n && draws.prior.size() == n, "draws of one ensemble");
@@ -20,16 +18,6 @@ void check_draws(const Draws& draws) {
     expects(std::all_of(draws.log_clear.begin(), draws.log_clear.end(), is_log_chance) &&
                 std::all_of(draws.log_clean.begin(), draws.log_clean.end(), is_log_chance),
             "chances between 0 and 1");
-}
-
-double point(std::span<const double> values, std::span<const double> weights,
-             std::span<const std::size_t> order, double share) {
-    double sum = 0;
-    for (const std::size_t i : order) {
-        sum += weights[i];
-        if (sum >= share - rounding) return values[i];
-    }
-    return values[order[order.size() - 1]];
 }
 
 }  // namespace
@@ -55,20 +43,7 @@ Sureness sureness_of(const Draws& draws) {
         risk.push_back(-std::expm1(log_clear));
     }
     const double squares = std::inner_product(weights.begin(), weights.end(), weights.begin(), 0.0);
-    return {weighted_band(clear, weights), weighted_band(risk, weights), 1 / squares};
-}
-
-forecast::Band weighted_band(std::span<const double> values, std::span<const double> weights) {
-    expects(!values.empty() && values.size() == weights.size(), "a weight for every value");
-    std::vector<std::size_t> order(values.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::sort(order.begin(), order.end(),
-              [&](std::size_t a, std::size_t b) { return values[a] < values[b]; });
-    forecast::Band band;
-    for (std::size_t i = 0; i < values.size(); ++i) band.mean += weights[i] * values[i];
-    band.p10 = point(values, weights, order, 0.1);
-    band.p90 = point(values, weights, order, 0.9);
-    return band;
+    return {forecast::band_of(clear, weights), forecast::band_of(risk, weights), 1 / squares};
 }
 
 }  // namespace mitefall::clearance

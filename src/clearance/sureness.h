@@ -25,12 +25,8 @@ struct Draws {
 /// Weights after the checks by Bayes' rule, prior x P(clean); they sum to 1.
 [[nodiscard]] std::vector<double> posterior_weights(const Draws& draws);
 
-/// Weighted mean and 10 and 90 % points. Throws ContractViolation where a number is no chance,
-/// or where no draw allows the checks to be clean.
+/// Weighted mean and 10 and 90 % points (forecast::band_of). Throws ContractViolation where a number is no
+/// chance, or where no draw allows the checks to be clean.
 [[nodiscard]] Sureness sureness_of(const Draws& draws);
-
-/// Mean and points of `values` by weight: a point is the first value in ascending order up to which the
-/// weights sum to its share.
-[[nodiscard]] forecast::Band weighted_band(std::span<const double> values, std::span<const double> weights);
 
 }  // namespace mitefall::clearance

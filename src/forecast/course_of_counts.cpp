@@ -1,15 +1,11 @@
 #include "forecast/course_of_counts.h"
 
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
 #include <array>
-#include <atomic>
 #include <cmath>
-#include <mutex>
-#include <numeric>
 
 #include "base/contract.h"
+#include "forecast/side_by_side.h"
 
 namespace mitefall::forecast {
 namespace {
@@ -19,9 +15,6 @@ using base::expects;
 /// Where a mite counts.
 enum class Zone { on_animals, in_nest, eggs };
 constexpr std::size_t zones = 3;
-
-/// Sums of weights agree to this part.
-constexpr double rounding = 1e-12;
 
 Zone zone_of(Stage stage) {
     const Activity activity = activity_of(stage);
@@ -114,17 +107,19 @@ void add(std::vector<double>& into, const std::vector<double>& values, double fa
     for (std::size_t i = 0; i < into.size(); ++i) into[i] += factor * values[i];
 }
 
-CountBands bands_of(const std::array<std::vector<double>, zones>& by_zone, std::span<const double> weights) {
+CountBands bands_of(const std::array<std::vector<double>, zones>& by_zone,
+                    const std::vector<double>& weights) {
     std::vector<double> all(by_zone[0].size());
     for (const auto& zone : by_zone) add(all, zone, 1);
-    const auto band = [&](Zone zone) {
-        return weighted_band(by_zone[static_cast<std::size_t>(zone)], weights);
+    const auto band = [&](const std::vector<double>& values) {
+        return weights.empty() ? band_of(values) : band_of(values, weights);
     };
-    return {weighted_band(all, weights), band(Zone::on_animals), band(Zone::in_nest), band(Zone::eggs)};
+    const auto in = [&](Zone zone) { return band(by_zone[static_cast<std::size_t>(zone)]); };
+    return {band(all), in(Zone::on_animals), in(Zone::in_nest), in(Zone::eggs)};
 }
 
 CourseOfCounts summarise(const Counter& counter, const std::vector<double>& times,
-                         std::span<const double> weights) {
+                         const std::vector<double>& weights) {
     CourseOfCounts course{times, {}, {}};
     std::vector<std::vector<CountBands>> by_class(counter.classes().members.size());
     for (std::size_t t = 0; t < times.size(); ++t) {
@@ -142,7 +137,7 @@ CourseOfCounts summarise(const Counter& counter, const std::vector<double>& time
     return course;
 }
 
-void check_weights(const ForecastRequest& request, std::span<const double> weights) {
+void check_weights(const ForecastRequest& request, const std::vector<double>& weights) {
     expects(request.scenario != nullptr && request.ensemble != nullptr, "a scenario and parameters");
     expects(weights.empty() || weights.size() == request.ensemble->draws.size(), "a weight for every draw");
 }
@@ -151,21 +146,11 @@ void check_weights(const ForecastRequest& request, std::span<const double> weigh
 
 std::optional<CourseOfCounts> course_of_counts(const ForecastRequest& request,
                                                const std::vector<double>& times,
-                                               std::span<const double> weights) {
+                                               const std::vector<double>& weights) {
     check_weights(request, weights);
     Counter counter(request, times);
-    const std::size_t blocks = counter.draws() / lane_count;
-    std::atomic<bool> cancelled = false;
-    std::mutex reporting;
-    std::size_t done = 0;
-    tbb::parallel_for(std::size_t{0}, blocks, [&](std::size_t block) {
-        if (cancelled) return;
-        counter.run(block);
-        if (!request.progress) return;
-        const std::scoped_lock lock(reporting);
-        if (!request.progress(static_cast<double>(++done) / static_cast<double>(blocks))) cancelled = true;
-    });
-    if (cancelled) return std::nullopt;
+    const auto run = [&](std::size_t block) { counter.run(block); };
+    if (!side_by_side(counter.draws() / lane_count, request.progress, run)) return std::nullopt;
     return summarise(counter, times, weights);
 }
 
@@ -189,30 +174,6 @@ std::optional<std::vector<Band>> chance_by_day(const ForecastRequest& request,
         curve.push_back(forecast->clear);
     }
     return curve;
-}
-
-Band weighted_band(const std::vector<double>& values, std::span<const double> weights) {
-    if (weights.empty()) return band_of(values);
-    expects(weights.size() == values.size() && !values.empty(), "a weight for every value");
-    std::vector<std::size_t> order(values.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::sort(order.begin(), order.end(),
-              [&](std::size_t a, std::size_t b) { return values[a] < values[b]; });
-    const double total = std::accumulate(weights.begin(), weights.end(), 0.0);
-    expects(total > 0, "some value has a weight");
-    Band band;
-    for (std::size_t i = 0; i < values.size(); ++i) band.mean += weights[i] / total * values[i];
-    const auto quantile = [&](double share) {
-        double below = 0;
-        for (const std::size_t i : order) {
-            below += weights[i];
-            if (weights[i] > 0 && below >= share * total * (1 - rounding)) return values[i];
-        }
-        return values[order[order.size() - 1]];
-    };
-    band.p10 = quantile(0.1);
-    band.p90 = quantile(0.9);
-    return band;
 }
 
 std::vector<double> days_between(double from, double to, double step) {

@@ -1,7 +1,6 @@
 #pragma once
 
 #include <optional>
-#include <span>
 #include <vector>
 
 #include "forecast/forecast.h"
@@ -29,16 +28,12 @@ struct CourseOfCounts {
 /// empty: all alike. nullopt if cancelled.
 [[nodiscard]] std::optional<CourseOfCounts> course_of_counts(const ForecastRequest& request,
                                                              const std::vector<double>& times,
-                                                             std::span<const double> weights = {});
+                                                             const std::vector<double>& weights = {});
 
 /// The chance of clear at each of `times` (days, not before `request.from`): one forecast per time, `to` and
 /// `only_mode` of the request not used. The events of a time have happened by then. nullopt if cancelled.
 [[nodiscard]] std::optional<std::vector<Band>> chance_by_day(const ForecastRequest& request,
                                                              const std::vector<double>& times);
-
-/// Mean and band of weighted draws: a quantile is the least value with that share of the weight at or below
-/// it. Without weights as band_of.
-[[nodiscard]] Band weighted_band(const std::vector<double>& values, std::span<const double> weights);
 
 /// `from`, every `step` days after it, and `to`.
 [[nodiscard]] std::vector<double> days_between(double from, double to, double step);

@@ -1,18 +1,15 @@
 #include "forecast/forecast.h"
 
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
-#include <atomic>
 #include <cmath>
 #include <limits>
-#include <mutex>
 #include <numeric>
 
 #include "base/contract.h"
 #include "forecast/compile.h"
 #include "forecast/posterior.h"
 #include "forecast/rates.h"
+#include "forecast/side_by_side.h"
 
 namespace mitefall::forecast {
 namespace {
@@ -432,18 +429,10 @@ std::optional<std::vector<T>> over_blocks(const ForecastRequest& request, F each
                   "a forecast has a scenario and parameters");
     const std::vector<MiteParameters> draws = draws_of(request);
     std::vector<T> blocks(draws.size() / lane_count);
-    std::atomic<bool> cancelled = false;
-    std::mutex reporting;
-    std::size_t done = 0;
-    tbb::parallel_for(std::size_t{0}, blocks.size(), [&](std::size_t b) {
-        if (cancelled) return;
+    const auto run = [&](std::size_t b) {
         blocks[b] = each(std::span(draws).subspan(b * lane_count, lane_count), b);
-        if (!request.progress) return;
-        const std::scoped_lock lock(reporting);
-        if (!request.progress(static_cast<double>(++done) / static_cast<double>(blocks.size())))
-            cancelled = true;
-    });
-    if (cancelled) return std::nullopt;
+    };
+    if (!side_by_side(blocks.size(), request.progress, run)) return std::nullopt;
     return blocks;
 }
 

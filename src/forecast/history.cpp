@@ -202,6 +202,22 @@ class HistoryWriter {
     double time_ = 0;
 };
 
+/// Everything from the origin of `into` to the day of `collection`. Who arrived before `begin` was there from
+/// the start.
+void write_history(std::span<const Entry> journal, const Collection& collection, Day begin,
+                   const FixedParameters& fixed, RecordedCase& into) {
+    HistoryWriter writer(collection, fixed, into);
+    writer.add_places(records::collection_on(journal, begin - Days(1)));
+    for (const Entry& entry : records::in_force(journal)) {
+        if (entry.day > collection.day) break;
+        const bool was_there = std::holds_alternative<records::AnimalArrived>(entry.fact);
+        if (entry.day < into.origin || (entry.day < begin && was_there))
+            writer.skip(entry);
+        else
+            writer.add(entry);
+    }
+}
+
 }  // namespace
 
 RecordedCase recorded_since(std::span<const Entry> journal, Day today, Day origin,
@@ -209,15 +225,7 @@ RecordedCase recorded_since(std::span<const Entry> journal, Day today, Day origi
     const Collection collection = records::collection_on(journal, today);
     RecordedCase result;
     result.origin = origin;
-    HistoryWriter writer(collection, fixed, result);
-    writer.add_places(records::collection_on(journal, origin - Days(1)));
-    for (const Entry& entry : records::in_force(journal)) {
-        if (entry.day > today) break;
-        if (entry.day < origin)
-            writer.skip(entry);
-        else
-            writer.add(entry);
-    }
+    write_history(journal, collection, origin, fixed, result);
     return result;
 }
 
@@ -231,17 +239,8 @@ base::Result<RecordedCase> case_from_records(std::span<const Entry> journal, Day
     result.origin = from - window;
     result.from = result.time_of(from);
     const bool opened_since = first && *first >= result.origin;
-    HistoryWriter writer(collection, fixed, result);
     const Day begin = opened_since ? *first + Days(1) : result.origin;
-    writer.add_places(records::collection_on(journal, begin - Days(1)));
-    for (const Entry& entry : records::in_force(journal)) {
-        if (entry.day > today) break;
-        const bool was_there = std::holds_alternative<records::AnimalArrived>(entry.fact);
-        if (entry.day < result.origin || (entry.day < begin && was_there))
-            writer.skip(entry);
-        else
-            writer.add(entry);
-    }
+    write_history(journal, collection, begin, fixed, result);
     for (const auto& sighting : collection.sightings) {
         const PlaceIndex place = result.enclosures.at(sighting.value.enclosure);
         const bool known =

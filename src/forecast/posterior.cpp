@@ -119,6 +119,7 @@ std::vector<Kept> thin(const std::vector<History>& histories, const std::vector<
 }
 
 double weighted_quantile(Weighted values, double q) {
+    constexpr double rounding = 1e-12;  // of a sum of weights
     if (values.empty()) return std::nan("");
     std::sort(values.begin(), values.end());
     double all = 0;
@@ -126,7 +127,7 @@ double weighted_quantile(Weighted values, double q) {
     double up_to = 0;
     for (const auto& [value, weight] : values) {
         up_to += weight;
-        if (up_to >= q * all) return value;
+        if (up_to >= q * all * (1 - rounding)) return value;
     }
     return values[values.size() - 1].first;
 }

@@ -25,6 +25,10 @@ constexpr double one_in_a_million = 1e-6;
 /// Variance below this part of the mean square is rounding.
 constexpr double rounding = 1e-24;
 
+/// Ranks are sums of weights: one this near to the edge of a class lies on the edge, and counts to the class
+/// above it whichever way the sum was rounded.
+constexpr double edge_rounding = 1e-9;
+
 Order count_up(std::size_t size) {
     Order order(size);
     std::iota(order.begin(), order.end(), std::size_t{0});
@@ -68,7 +72,8 @@ std::vector<std::uint32_t> classes_of(const Numbers& ranks, std::size_t count) {
     std::vector<std::uint32_t> class_of(ranks.size());
     const double last = static_cast<double>(count) - 1;
     for (std::size_t i = 0; i < ranks.size(); ++i)
-        class_of[i] = static_cast<std::uint32_t>(std::clamp(std::floor(ranks[i] * (last + 1)), 0.0, last));
+        class_of[i] = static_cast<std::uint32_t>(
+            std::clamp(std::floor(ranks[i] * (last + 1) + edge_rounding), 0.0, last));
     return class_of;
 }
 

@@ -19,10 +19,8 @@ constexpr std::size_t odd_lengths_kept = 12;  // weights of lengths that are no 
 Lanes level_at(const std::vector<const HazardWindow*>& windows, double time) {
     Lanes level;
     for (const HazardWindow* const window : windows) {
-        const double dry_for = std::max(0.0, time - window->decays_from);
-        for (std::size_t lane = 0; lane < lane_count; ++lane)
-            level[lane] +=
-                window->level[lane] * (dry_for > 0 ? std::exp2(-dry_for / window->half_life[lane]) : 1.0);
+        const Lanes one = level_of(*window, time);
+        for (std::size_t lane = 0; lane < lane_count; ++lane) level[lane] += one[lane];
     }
     return level;
 }

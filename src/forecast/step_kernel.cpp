@@ -29,18 +29,18 @@ HWY_INLINE V number(double value) { return hn::Set(Vector(), value); }
 // Weights of chains
 // -----------------------------------------------------------------------------------------------------------
 
-/// Adds, for each number of moves n, node.weight * a (a s)^n / n! exp(-decay s) times each of the basis
-/// values.
-template <std::size_t Count>
-HWY_INLINE void add_node(const QuadratureNode& node, V advance, V decay, std::size_t substages,
-                         std::size_t at, const double (&basis)[Count], Lanes* sums) {
+/// Adds, for each number of moves n from `first` on, node.weight * a (a s)^n / n! exp(-decay s) times each of
+/// the basis values to `count` rows of sums.
+template <std::size_t Width>
+HWY_INLINE void add_node(const QuadratureNode& node, V advance, V decay, std::size_t first, std::size_t count,
+                         std::size_t at, const double (&basis)[Width], Lanes* sums) {
     const V since = number(node.since);
     V passing =
         hn::Mul(hn::Mul(number(node.weight), advance), hn::Exp(Vector(), hn::Neg(hn::Mul(decay, since))));
     const V moved = hn::Mul(advance, since);
-    for (std::size_t n = 0; n < substages; ++n) {
-        for (std::size_t b = 0; b < Count; ++b) {
-            Lanes& sum = sums[n * Count + b];
+    for (std::size_t n = 0; n < first + count; ++n) {
+        for (std::size_t b = 0; n >= first && b < Width; ++b) {
+            Lanes& sum = sums[(n - first) * Width + b];
             store(hn::MulAdd(passing, number(basis[b]), load(sum, at)), sum, at);
         }
         passing = hn::Mul(passing, hn::Mul(moved, number(1.0 / static_cast<double>(n + 1))));
@@ -57,42 +57,28 @@ void home_weights(V advance, V decay, double length, std::size_t substages, std:
     }
 }
 
-/// Hermite: values and slopes at both ends. `x`: elapsed share of the step when the input entered.
+/// `x`: elapsed share of the step when the input entered. The first substage is `substages - 1` moves away
+/// from the last.
 void refill_weights(const QuadratureNode* nodes, std::size_t count, V advance, V decay, double length,
                     std::size_t substages, std::size_t at, Lanes* refill, Lanes* full) {
     for (std::size_t i = 0; i < count; ++i) {
         const double x = 1 - nodes[i].since / length;
         const double hermite[4] = {1 + x * x * (2 * x - 3), x * (1 + x * (x - 2)), x * x * (3 - 2 * x),
                                    x * x * (x - 1)};
-        add_node(nodes[i], advance, decay, substages, at, hermite, refill);
-    }
-    // The first substage is `substages - 1` moves away from the last: its sums, on the other basis.
-    const std::size_t last = substages - 1;
-    for (std::size_t i = 0; i < count; ++i) {
-        const double x = 1 - nodes[i].since / length;
+        add_node(nodes[i], advance, decay, 0, substages, at, hermite, refill);
         const double basis[4] = {1 + x * x * (6 * x - 7), x * (1 + x * (2 * x - 3)), 8 * x * x * (1 - x),
                                  x * x * (2 * x - 1)};
-        V passing = hn::Mul(hn::Mul(number(nodes[i].weight), advance),
-                            hn::Exp(Vector(), hn::Neg(hn::Mul(decay, number(nodes[i].since)))));
-        for (std::size_t n = 0; n < last; ++n)
-            passing = hn::Mul(passing, hn::Mul(advance, number(nodes[i].since / static_cast<double>(n + 1))));
-        for (std::size_t b = 0; b < 4; ++b)
-            store(hn::MulAdd(passing, number(basis[b]), load(full[b], at)), full[b], at);
+        add_node(nodes[i], advance, decay, substages - 1, 1, at, basis, full);
     }
 }
 
 void half_weights(const QuadratureNode* nodes, std::size_t count, V advance, V decay, double length,
                   std::size_t substages, std::size_t at, Lanes* half) {
     for (std::size_t i = 0; i < count; ++i) {
-        const double since = nodes[i].since / 2;
-        const double x = 1 - since / (length / 2);
+        const double x = 1 - nodes[i].since / length;
         const double basis[3] = {1 - x * x, x * (1 - x) / 2, x * x};
-        V passing = hn::Mul(hn::Mul(number(nodes[i].weight / 2), advance),
-                            hn::Exp(Vector(), hn::Neg(hn::Mul(decay, number(since)))));
-        for (std::size_t n = 0; n + 1 < substages; ++n)
-            passing = hn::Mul(passing, hn::Mul(advance, number(since / static_cast<double>(n + 1))));
-        for (std::size_t b = 0; b < 3; ++b)
-            store(hn::MulAdd(passing, number(basis[b]), load(half[b], at)), half[b], at);
+        const QuadratureNode half_node{nodes[i].since / 2, nodes[i].weight / 2};
+        add_node(half_node, advance, decay, substages - 1, 1, at, basis, half);
     }
 }
 

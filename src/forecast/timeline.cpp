@@ -75,13 +75,17 @@ Stretch stretch_between(const Network& network, double begin, double end) {
     return stretch;
 }
 
+Lanes level_of(const HazardWindow& window, double time) {
+    const double dry_for = std::max(0.0, time - window.decays_from);
+    return for_each_lane([&](std::size_t lane) {
+        return window.level[lane] * (dry_for > 0 ? std::exp2(-dry_for / window.half_life[lane]) : 1.0);
+    });
+}
+
 void hazards_at(const Stretch& stretch, double time, std::vector<Lanes>& hazard) {
     std::fill(hazard.begin(), hazard.end(), Lanes{});
     for (const HazardWindow* const window : stretch.hazards) {
-        const double dry_for = std::max(0.0, time - window->decays_from);
-        const Lanes now = for_each_lane([&](std::size_t lane) {
-            return window->level[lane] * (dry_for > 0 ? std::exp2(-dry_for / window->half_life[lane]) : 1.0);
-        });
+        const Lanes now = level_of(*window, time);
         for (const std::uint32_t run : window->runs) {
             for (std::size_t lane = 0; lane < lane_count; ++lane) hazard[run][lane] += now[lane];
         }

@@ -18,6 +18,9 @@ struct Stretch {
 
 [[nodiscard]] Stretch stretch_between(const Network& network, double begin, double end);
 
+/// Hazard of one window at `time` (days), within it.
+[[nodiscard]] Lanes level_of(const HazardWindow& window, double time);
+
 /// Hazard per run at `time` (days), within the stretch.
 void hazards_at(const Stretch& stretch, double time, std::vector<Lanes>& hazard);
 

@@ -1,12 +1,10 @@
 #include "plan/search.h"
 
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
-#include <atomic>
 #include <iterator>
-#include <mutex>
 #include <utility>
+
+#include "forecast/side_by_side.h"
 
 namespace mitefall::plan {
 namespace {
@@ -49,19 +47,16 @@ bool screen(const std::vector<Course>& courses, const Scorer& scorer, PermitBook
             const std::function<bool(double)>& progress, std::vector<Candidate>& candidates) {
     const std::size_t first = candidates.size();
     candidates.resize(first + courses.size());
-    std::atomic<bool> cancelled = false;
-    std::mutex reporting;
-    std::size_t done = 0;
-    tbb::parallel_for(std::size_t{0}, courses.size(), [&](std::size_t i) {
-        if (cancelled) return;
+    const auto try_course = [&](std::size_t i) {
         const Setting& setting = scorer.setting();
         const Schedule schedule = fit(assign(courses[i], setting), setting, permits);
         candidates[first + i] = {courses[i], schedule.burden, scorer.score(schedule, 0)->clear};
-        const std::scoped_lock lock(reporting);
-        const double share = static_cast<double>(first + ++done) / static_cast<double>(most_courses);
-        if (progress && !progress(std::min(1.0, share))) cancelled = true;
-    });
-    return !cancelled;
+    };
+    const auto tell = [&](double share) {
+        const double tried = static_cast<double>(first) + share * static_cast<double>(courses.size());
+        return !progress || progress(std::min(1.0, tried / static_cast<double>(most_courses)));
+    };
+    return forecast::side_by_side(courses.size(), tell, try_course);
 }
 
 /// Indices of those no other beats in both chance and lightness, lightest first.

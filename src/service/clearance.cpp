@@ -55,7 +55,7 @@ class Stand {
     /// What the records say, with these draws.
     [[nodiscard]] forecast::Belief belief_with(const forecast::Ensemble& draws, const Knowledge& knowledge,
                                                std::uint64_t seed) const {
-        return forecast::believe_records(known_, draws, forecast::introduction_prior(knowledge.tables), seed);
+        return belief_of(known_, draws, knowledge, seed);
     }
 
     [[nodiscard]] double today() const { return known_.time_of(planned_.setting->today); }
@@ -122,13 +122,12 @@ class ClearanceWriter {
     [[nodiscard]] Result<clearance::CollectionAnswer> write() {
         const auto draws = forecast::draw_parameters(knowledge_.tables, options_.draws, options_.seed);
         const auto belief = stand_.belief_with(draws, knowledge_, options_.seed);
-        if (!say_of_places(stand_.with(draws, belief), 0, 0.3)) return fail(cancelled());
-        if (!look(draws, true, 0.3, 0.7, answer_.outlook)) return fail(cancelled());
-        const auto low = clearance::with_detection_at(draws, knowledge_.tables, clearance::DetectionEnd::low);
-        if (!look(low, false, 0.7, 0.85, answer_.at_low)) return fail(cancelled());
-        const auto high =
-            clearance::with_detection_at(draws, knowledge_.tables, clearance::DetectionEnd::high);
-        if (!look(high, false, 0.85, 1, answer_.at_high)) return fail(cancelled());
+        const Standing standing = stand_.with(draws, belief);
+        if (!say_of_places(standing, 0, 0.3)) return fail(cancelled());
+        if (!look(standing, true, 0.3, 0.7, answer_.outlook)) return fail(cancelled());
+        using clearance::DetectionEnd;
+        if (!look_at_end(draws, DetectionEnd::low, 0.7, 0.85, answer_.at_low)) return fail(cancelled());
+        if (!look_at_end(draws, DetectionEnd::high, 0.85, 1, answer_.at_high)) return fail(cancelled());
         return std::move(answer_);
     }
 
@@ -145,10 +144,17 @@ class ClearanceWriter {
         return true;
     }
 
-    [[nodiscard]] bool look(const forecast::Ensemble& draws, bool with_waiting, double begin, double end,
+    /// What is believed depends on how well looks show mites.
+    [[nodiscard]] bool look_at_end(const forecast::Ensemble& draws, clearance::DetectionEnd at, double begin,
+                                   double end, clearance::Outlook& into) const {
+        const auto there = clearance::with_detection_at(draws, knowledge_.tables, at);
+        const auto belief = stand_.belief_with(there, knowledge_, options_.seed);
+        return look(stand_.with(there, belief), false, begin, end, into);
+    }
+
+    [[nodiscard]] bool look(const Standing& standing, bool with_waiting, double begin, double end,
                             clearance::Outlook& into) const {
-        const auto belief = stand_.belief_with(draws, knowledge_, options_.seed);
-        auto outlook = look_ahead(stand_.with(draws, belief), rounds_, certainty_levels, with_waiting,
+        auto outlook = look_ahead(standing, rounds_, certainty_levels, with_waiting,
                                   part_of(options_.progress, begin, end));
         if (outlook) into = std::move(*outlook);
         return outlook.has_value();

@@ -124,24 +124,44 @@ Result<exposure::Tracing> trace_sightings(const std::vector<Entry>& journal, con
     return exposure::trace(journal, tables, sighted, today.day);
 }
 
-/// Everything a plan is made for, owned together.
-Result<Planned> prepare_setting(const std::vector<Entry>& journal, const Knowledge& knowledge,
-                                exposure::Tracing tracing, forecast::RecordedCase known,
-                                std::optional<units::Strength> strength, units::Strength usual,
-                                const Now& now) {
+/// What is on record of mites and what was done about them.
+Result<forecast::RecordedCase> recorded_case(const std::vector<Entry>& journal, const Knowledge& knowledge,
+                                             const Now& now) {
+    return forecast::case_from_records(journal, now.today, knowledge.tables.time("look_back").value,
+                                       forecast::fixed_parameters(knowledge.tables));
+}
+
+/// Everything a plan is made for, owned together. `strength`: of the spray.
+Planned prepare_setting(Collection today, const Knowledge& knowledge, exposure::Tracing tracing,
+                        forecast::RecordedCase known, units::Strength strength) {
     Planned planned;
-    planned.collection = std::make_unique<Collection>(records::collection_on(journal, now.today));
+    planned.collection = std::make_unique<Collection>(std::move(today));
     planned.with = std::make_unique<safety::Case>(
         safety::prepare(*planned.collection, knowledge.tables, knowledge.taxa));
     planned.known = std::make_unique<forecast::RecordedCase>(std::move(known));
     planned.tracing = std::move(tracing);
     planned.setting.reset(new plan::Setting{*planned.with, *planned.known,
-                                            exposed_enclosures(planned.tracing), now.today,
-                                            strength.value_or(usual)});
+                                            exposed_enclosures(planned.tracing), planned.collection->day,
+                                            strength});
     return planned;
 }
 
+/// The same from records with a sighting.
+Result<Planned> gather(const std::vector<Entry>& journal, Collection today, const Knowledge& knowledge,
+                       units::Strength strength, const Now& now) {
+    auto tracing = trace_sightings(journal, today, knowledge.tables);
+    if (!tracing) return fail(tracing.error());
+    auto known = recorded_case(journal, knowledge, now);
+    if (!known) return fail(known.error());
+    return prepare_setting(std::move(today), knowledge, std::move(*tracing), std::move(*known), strength);
+}
+
 }  // namespace
+
+forecast::Belief belief_of(const forecast::RecordedCase& known, const forecast::Ensemble& ensemble,
+                           const Knowledge& knowledge, std::uint64_t seed) {
+    return forecast::believe_records(known, ensemble, forecast::introduction_prior(knowledge.tables), seed);
+}
 
 Result<Knowledge> Knowledge::load() {
     auto tables = evidence::Tables::load_embedded();
@@ -245,12 +265,10 @@ Result<Origin> Keeper::origin(std::size_t draws, std::uint64_t seed, const Now& 
                      "begin with \"record room\" and \"record enclosure\"",
                      {}});
     }
-    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
-                                             forecast::fixed_parameters(knowledge_->tables));
+    auto known = recorded_case(*entries, *knowledge_, now);
     if (!known) return fail(known.error());
     const auto ensemble = forecast::draw_parameters(knowledge_->tables, draws, seed);
-    auto belief =
-        forecast::believe_records(*known, ensemble, forecast::introduction_prior(knowledge_->tables), seed);
+    auto belief = belief_of(*known, ensemble, *knowledge_, seed);
     return Origin{std::move(*known), std::move(belief), std::move(today)};
 }
 
@@ -270,12 +288,12 @@ Result<std::vector<worklist::MistOnAnimal>> Keeper::mists(units::Strength streng
 Result<worklist::Shopping> Keeper::shopping(const worklist::Bench& bench, const Now& now) const {
     auto entries = journal();
     if (!entries) return fail(entries.error());
-    const Collection today = records::collection_on(*entries, now.today);
+    Collection today = records::collection_on(*entries, now.today);
     if (!today.plan) return fail(no_plan());
-    auto planned = prepare_setting(*entries, *knowledge_, {}, {}, today.plan->value.strength, {}, now);
-    if (!planned) return fail(planned.error());
-    const auto schedule = plan::fit(worklist::assignment_on_record(*planned->collection), *planned->setting);
-    return worklist::shop_for(schedule, *planned->setting, bench);
+    const units::Strength strength = today.plan->value.strength;
+    const Planned planned = prepare_setting(std::move(today), *knowledge_, {}, {}, strength);
+    const auto schedule = plan::fit(worklist::assignment_on_record(*planned.collection), *planned.setting);
+    return worklist::shop_for(schedule, *planned.setting, bench);
 }
 
 Result<records::FactId> Keeper::record_batch(const records::BatchId& batch, const worklist::Bench& bench,
@@ -300,22 +318,20 @@ units::Strength Keeper::usual_strength(const Collection& collection) const {
     return collection.acknowledged.value_or(knowledge_->tables.strength("published_strength_high").value);
 }
 
+units::Strength Keeper::strength_in_use(const Collection& collection) const {
+    return collection.plan ? collection.plan->value.strength : usual_strength(collection);
+}
+
 Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, const Now& now) const {
     auto entries = journal();
     if (!entries) return fail(entries.error());
-    const Collection today = records::collection_on(*entries, now.today);
+    Collection today = records::collection_on(*entries, now.today);
     if (const auto ok = check_limits(options.limits, today); !ok) return fail(ok.error());
-    auto tracing = trace_sightings(*entries, today, knowledge_->tables);
-    if (!tracing) return fail(tracing.error());
-    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
-                                             forecast::fixed_parameters(knowledge_->tables));
-    if (!known) return fail(known.error());
-    auto planned = prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known),
-                                   options.strength, usual_strength(today), now);
+    const units::Strength strength = options.strength.value_or(usual_strength(today));
+    auto planned = gather(*entries, std::move(today), *knowledge_, strength, now);
     if (!planned) return fail(planned.error());
     const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
-    planned->belief = forecast::believe_records(
-        *planned->known, ensemble, forecast::introduction_prior(knowledge_->tables), options.seed);
+    planned->belief = belief_of(*planned->known, ensemble, *knowledge_, options.seed);
     planned->setting->limits = options.limits;
     plan::Goal goal{options.target, options.horizon_days, options.prefer, options.progress};
     auto choice = plan::choose_plan(*planned->setting, ensemble, planned->belief, goal);
@@ -325,26 +341,17 @@ Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, c
 }
 
 Result<forecast::Forecast> Keeper::rescore(const PlanOptions& options, const Now& now) const {
-    auto entries = journal();
-    if (!entries) return fail(entries.error());
-    const Collection today = records::collection_on(*entries, now.today);
-    auto tracing = trace_sightings(*entries, today, knowledge_->tables);
-    if (!tracing) return fail(tracing.error());
-    if (!today.plan) return fail(no_plan());
-    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
-                                             forecast::fixed_parameters(knowledge_->tables));
-    if (!known) return fail(known.error());
-    auto planned = prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known),
-                                   today.plan->value.strength, {}, now);
+    auto planned = situation(now);
     if (!planned) return fail(planned.error());
+    const auto& adopted = planned->collection->plan;
+    if (!adopted) return fail(no_plan());
     const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
     const auto schedule = plan::fit(worklist::assignment_on_record(*planned->collection), *planned->setting);
-    planned->belief = forecast::believe_records(
-        *planned->known, ensemble, forecast::introduction_prior(knowledge_->tables), options.seed);
+    planned->belief = belief_of(*planned->known, ensemble, *knowledge_, options.seed);
     // The horizon counts from the start of the course, so that a day gone by does not change the question.
-    const double gone = static_cast<double>((now.today - today.plan->day).count());
+    const double gone = static_cast<double>((now.today - adopted->day).count());
     const plan::Scorer scorer(*planned->setting, ensemble, planned->belief,
-                              std::max(1.0, options.horizon_days - gone), {});
+                              std::max(1.0, options.horizon_days - gone), forecast::for_show);
     auto scored = scorer.score(schedule, 0, options.progress);
     if (!scored) return fail({ErrorKind::conflict, "the scoring was cancelled", {}, {}, {}, {}});
     return std::move(*scored);
@@ -353,14 +360,9 @@ Result<forecast::Forecast> Keeper::rescore(const PlanOptions& options, const Now
 Result<Planned> Keeper::situation(const Now& now) const {
     auto entries = journal();
     if (!entries) return fail(entries.error());
-    const Collection today = records::collection_on(*entries, now.today);
-    auto tracing = trace_sightings(*entries, today, knowledge_->tables);
-    if (!tracing) return fail(tracing.error());
-    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
-                                             forecast::fixed_parameters(knowledge_->tables));
-    if (!known) return fail(known.error());
-    return prepare_setting(*entries, *knowledge_, std::move(*tracing), std::move(*known),
-                           today.plan ? today.plan->value.strength : usual_strength(today), {}, now);
+    Collection today = records::collection_on(*entries, now.today);
+    const units::Strength strength = strength_in_use(today);
+    return gather(*entries, std::move(today), *knowledge_, strength, now);
 }
 
 Result<clearance::CollectionAnswer> Keeper::clearance(const ClearanceOptions& options, const Now& now) const {
@@ -392,17 +394,16 @@ Result<records::FactId> Keeper::adopt(const plan::ScoredPlan& plan, units::Stren
 Result<worklist::Worklist> Keeper::worklist(const Now& now) const {
     auto entries = journal();
     if (!entries) return fail(entries.error());
-    const Collection today = records::collection_on(*entries, now.today);
+    Collection today = records::collection_on(*entries, now.today);
     auto tracing = trace_sightings(*entries, today, knowledge_->tables);
     if (!tracing && tracing.error().kind != ErrorKind::not_found) return fail(tracing.error());
-    auto known = forecast::case_from_records(*entries, now.today, knowledge_->tables.time("look_back").value,
-                                             forecast::fixed_parameters(knowledge_->tables));
-    auto planned = prepare_setting(*entries, *knowledge_, tracing ? std::move(*tracing) : exposure::Tracing{},
-                                   known ? std::move(*known) : forecast::RecordedCase{},
-                                   today.plan ? today.plan->value.strength : usual_strength(today), {}, now);
-    if (!planned) return fail(planned.error());
-    auto list = worklist::make_worklist(*planned->setting);
-    if (!today.plan && list.tasks.empty()) return fail(no_plan());
+    auto known = recorded_case(*entries, *knowledge_, now);
+    const units::Strength strength = strength_in_use(today);
+    const Planned planned =
+        prepare_setting(std::move(today), *knowledge_, tracing ? std::move(*tracing) : exposure::Tracing{},
+                        known ? std::move(*known) : forecast::RecordedCase{}, strength);
+    auto list = worklist::make_worklist(*planned.setting);
+    if (!planned.collection->plan && list.tasks.empty()) return fail(no_plan());
     return list;
 }
 

@@ -30,6 +30,11 @@ struct Knowledge {
     [[nodiscard]] static base::Result<Knowledge> load();
 };
 
+/// What the records say with these draws and the prior of the evidence.
+[[nodiscard]] forecast::Belief belief_of(const forecast::RecordedCase& known,
+                                         const forecast::Ensemble& ensemble, const Knowledge& knowledge,
+                                         std::uint64_t seed);
+
 /// The moment as the face sees it. Nothing below asks a clock.
 struct Now {
     units::Day today;
@@ -128,6 +133,8 @@ class Keeper {
 
     /// Strength a plan uses unless told otherwise: the acknowledged one, else the strongest published.
     [[nodiscard]] units::Strength usual_strength(const records::Collection& collection) const;
+    /// That of the adopted plan, else the usual one.
+    [[nodiscard]] units::Strength strength_in_use(const records::Collection& collection) const;
 
     /// Empty result (no error): cancelled.
     [[nodiscard]] base::Result<std::optional<Planned>> choose_plan(const PlanOptions& options,

@@ -51,7 +51,7 @@ TEST(Sureness, refuses_what_is_no_chance) {
 TEST(Sureness, points_of_even_weights_are_order_statistics) {
     const std::vector<double> values{5, 1, 4, 2, 3, 10, 9, 8, 7, 6};
     const std::vector<double> weights(10, 0.1);
-    const auto band = weighted_band(values, weights);
+    const auto band = forecast::band_of(values, weights);
     EXPECT_NEAR(band.mean, 5.5, 1e-12);
     EXPECT_EQ(band.p10, 1);
     EXPECT_EQ(band.p90, 9);

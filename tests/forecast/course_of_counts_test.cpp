@@ -183,11 +183,11 @@ TEST(ChanceByDay, ends_with_the_forecast_and_grows_when_nothing_is_done_to_stop_
 TEST(WeightedBand, equal_weights_and_repeated_values) {
     std::vector<double> values;
     for (int i = 0; i < 100; ++i) values.push_back((i * 37) % 100);
-    const Band alike = weighted_band(values, std::vector<double>(100, 0.3));
+    const Band alike = band_of(values, std::vector<double>(100, 0.3));
     EXPECT_NEAR(alike.mean, 49.5, 1e-12);
     EXPECT_EQ(alike.p10, 9);
     EXPECT_EQ(alike.p90, 89);
-    const Band heavy = weighted_band({1, 2, 3}, std::vector<double>{0, 1, 8});
+    const Band heavy = band_of({1, 2, 3}, std::vector<double>{0, 1, 8});
     EXPECT_NEAR(heavy.mean, 26.0 / 9, 1e-12);
     EXPECT_EQ(heavy.p10, 2);
     EXPECT_EQ(heavy.p90, 3);
