@@ -199,7 +199,7 @@ Result<void> answer_tick(Context& context, const TickOptions& options, bool done
     if (!keeper) return fail(keeper.error());
     const auto ok = done ? keeper->tick(options.key, context.now())
                          : keeper->skip(options.key, options.reason, context.now());
-    if (!ok) return ok;
+    if (!ok) return fail(ok.error());
     const std::string text =
         fmt::format("{}: {}. \"undo\" takes it back.\n", done ? "Done" : "Skipped", options.key);
     const char* const command = done ? "done" : "skip";

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <set>
 
 #include "safety/cautions.h"
@@ -53,12 +54,18 @@ Error no_plan() {
 /// Withdrawing a correction would not bring back what it replaced, and a wrong weight can harm an animal.
 Error cannot_undo_correction(const Entry& entry) {
     return {ErrorKind::conflict,
-            fmt::format("the last entry ({}) corrects entry {}: undoing it would leave neither in force",
-                        entry.id, *entry.corrects),
+            fmt::format("entry {} corrects entry {}: taking it back would leave neither in force", entry.id,
+                        *entry.corrects),
             {},
             {},
             fmt::format("record what is right with --corrects {}", entry.id),
             {}};
+}
+
+Error no_entry(records::FactId id) {
+    return {ErrorKind::not_found,          "there is no entry of that number",
+            fmt::format("{}", id),         {},
+            "look it up with \"journal\"", {}};
 }
 
 Error not_measured(const worklist::MixSheet& sheet) {
@@ -183,7 +190,12 @@ Result<Keeper> Keeper::open(const std::string& path, const Knowledge& knowledge)
     return Keeper(std::move(*file), knowledge);
 }
 
-Result<std::vector<Entry>> Keeper::journal() const { return file_.journal(); }
+Result<std::vector<Entry>> Keeper::journal() const {
+    auto news = file_.journal(read_.empty() ? 0 : read_.back().id);
+    if (!news) return fail(news.error());
+    std::move(news->begin(), news->end(), std::back_inserter(read_));
+    return read_;
+}
 
 Result<Collection> Keeper::collection(units::Day day) const {
     auto entries = journal();
@@ -198,16 +210,18 @@ Result<std::vector<records::FactId>> Keeper::record(const std::vector<records::F
     return record_all(dated, now);
 }
 
-Result<std::vector<records::FactId>> Keeper::record_all(const std::vector<DatedFact>& facts, const Now& now) {
+Result<void> Keeper::would_accept(const std::vector<DatedFact>& facts, const Now& now) const {
     auto entries = journal();
     if (!entries) return fail(entries.error());
     std::vector<Entry> added;
+    for (const DatedFact& fact : facts) added.push_back({0, fact.day, now.instant, fact.fact, std::nullopt});
+    return records::check_facts(*entries, added, now.today);
+}
+
+Result<std::vector<records::FactId>> Keeper::record_all(const std::vector<DatedFact>& facts, const Now& now) {
+    if (const auto ok = would_accept(facts, now); !ok) return fail(ok.error());
     std::vector<store::NewEntry> rows;
-    for (const DatedFact& fact : facts) {
-        added.push_back({0, fact.day, now.instant, fact.fact, std::nullopt});
-        rows.push_back({fact.day, now.instant, fact.fact, std::nullopt});
-    }
-    if (const auto ok = records::check_facts(*entries, added, now.today); !ok) return fail(ok.error());
+    for (const DatedFact& fact : facts) rows.push_back({fact.day, now.instant, fact.fact, std::nullopt});
     return file_.append_all(rows);
 }
 
@@ -235,17 +249,39 @@ Result<std::vector<Entry>> Keeper::undo(const Now& now) {
         undone.push_back(*entry);
     }
     if (undone.empty()) return fail({ErrorKind::not_found, "there is nothing to undo", {}, {}, {}, {}});
-    if (undone.front().corrects) return fail(cannot_undo_correction(undone.front()));
+    return take_back(*entries, std::move(undone), "undone", now);
+}
+
+Result<std::vector<Entry>> Keeper::withdraw(const std::vector<records::FactId>& ids,
+                                            const std::string& reason, const Now& now) {
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    std::vector<Entry> meant;
+    for (const records::FactId id : ids) {
+        const auto entry =
+            std::find_if(entries->begin(), entries->end(), [&](const Entry& e) { return e.id == id; });
+        if (entry == entries->end()) return fail(no_entry(id));
+        meant.push_back(*entry);
+    }
+    std::sort(meant.begin(), meant.end(), [](const Entry& a, const Entry& b) { return a.id > b.id; });
+    return take_back(*entries, std::move(meant), reason, now);
+}
+
+Result<std::vector<Entry>> Keeper::take_back(const std::vector<Entry>& journal, std::vector<Entry> meant,
+                                             const std::string& reason, const Now& now) {
     std::vector<Entry> withdrawals;
     std::vector<store::NewEntry> rows;
-    for (const Entry& entry : undone) {
-        withdrawals.push_back({0, entry.day, now.instant, records::Withdrawn{"undone"}, entry.id});
-        rows.push_back({entry.day, now.instant, records::Withdrawn{"undone"}, entry.id});
+    for (const Entry& entry : meant) {
+        if (entry.corrects) return fail(cannot_undo_correction(entry));
+        withdrawals.push_back({0, entry.day, now.instant, records::Withdrawn{reason}, entry.id});
+        rows.push_back({entry.day, now.instant, records::Withdrawn{reason}, entry.id});
     }
-    if (const auto ok = records::check_facts(*entries, withdrawals, now.today); !ok) return fail(ok.error());
+    if (const auto ok = records::check_facts(journal, withdrawals, now.today); !ok) return fail(ok.error());
     if (const auto ids = file_.append_all(rows); !ids) return fail(ids.error());
-    return undone;
+    return meant;
 }
+
+Result<void> Keeper::copy_to(const std::string& path) const { return file_.copy_to(path); }
 
 Result<exposure::Tracing> Keeper::exposure(const Now& now) const {
     auto entries = journal();
@@ -407,6 +443,18 @@ Result<worklist::Worklist> Keeper::worklist(const Now& now) const {
     return list;
 }
 
+Result<worklist::Overview> Keeper::overview(const Now& now) const {
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    const Collection today = records::collection_on(*entries, now.today);
+    auto tracing = trace_sightings(*entries, today, knowledge_->tables);
+    if (!tracing && tracing.error().kind != ErrorKind::not_found) return fail(tracing.error());
+    auto list = worklist(now);
+    if (!list && list.error().kind != ErrorKind::not_found) return fail(list.error());
+    return worklist::look_over(*entries, today, tracing ? *tracing : exposure::Tracing{},
+                               list ? *list : worklist::Worklist{}, exposed_from);
+}
+
 Result<worklist::Task> Keeper::find_task(const std::string& key, const Now& now) const {
     auto list = worklist(now);
     if (!list) return fail(list.error());
@@ -424,22 +472,19 @@ Result<worklist::Task> Keeper::find_task(const std::string& key, const Now& now)
     return *task;
 }
 
-Result<void> Keeper::tick(const std::string& key, const Now& now) {
+Result<std::vector<records::FactId>> Keeper::tick(const std::string& key, const Now& now) {
     const auto task = find_task(key, now);
     if (!task) return fail(task.error());
     std::vector<records::Fact> facts = worklist::facts_of(*task);
     facts.emplace_back(records::TaskDone{key});
-    const auto ids = record(facts, now.today, now);
-    if (!ids) return fail(ids.error());
-    return {};
+    return record(facts, now.today, now);
 }
 
-Result<void> Keeper::skip(const std::string& key, const std::string& reason, const Now& now) {
+Result<std::vector<records::FactId>> Keeper::skip(const std::string& key, const std::string& reason,
+                                                  const Now& now) {
     const auto task = find_task(key, now);
     if (!task) return fail(task.error());
-    const auto ids = record({records::TaskSkipped{key, reason}}, now.today, now);
-    if (!ids) return fail(ids.error());
-    return {};
+    return record({records::TaskSkipped{key, reason}}, now.today, now);
 }
 
 std::vector<safety::Caution> spray_cautions(const Knowledge& knowledge) {
