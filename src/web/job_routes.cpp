@@ -1,5 +1,6 @@
 #include "web/routes.h"
 #include "web/wishes.h"
+#include "web/work.h"
 
 namespace mitefall::web {
 namespace {
@@ -24,6 +25,11 @@ Response ask(const Means& means) {
     Json options = members.any("options");
     if (options.is_null()) options = Json::object();
     if (const auto ok = members.finish(); !ok) return failed("job", ok.error());
+    if (!is_question(kind)) {
+        return failed("job",
+                      base::invalid("there is no such question", kind,
+                                    "plan, rescore, clear, next-check, release, origin, matters, course"));
+    }
     const auto entry = means.parts.desk->last_entry();
     if (!entry) return failed("job", entry.error());
     const auto job = means.jobs.ask({kind, std::move(options), *entry, means.parts.desk->now().today});
@@ -41,7 +47,9 @@ std::optional<Response> answer_jobs(const Means& means) {
     if (means.request.method == "GET") job = means.jobs.find(id);
     if (means.request.method == "DELETE") job = means.jobs.cancel(id);
     if (job) return answer("job", job_json(*job));
-    return failed("job", {base::ErrorKind::not_found, "this question is no longer at hand", id, {}, "ask again", "job"});
+    return failed(
+        "job",
+        {base::ErrorKind::not_found, "this question is no longer at hand", id, {}, "ask again", "job"});
 }
 
 }  // namespace mitefall::web

@@ -50,23 +50,29 @@ Jobs::~Jobs() {
     worker_.join();
 }
 
+/// Told of before it may begin, so that nobody hears of its end first.
 base::Result<Job> Jobs::ask(Question question) {
     std::optional<Job> asked;
     {
         const std::scoped_lock lock(guard_);
+        std::size_t waiting = 0;
         for (const auto& [id, job] : jobs_) {
             const bool answers = job.state != JobState::failed && job.state != JobState::cancelled;
             if (answers && same(job.question, question)) return job;
+            waiting += job.state == JobState::waiting ? 1 : 0;
         }
-        if (waiting_.size() >= most_waiting) return base::fail(too_many_waiting());
+        if (waiting >= most_waiting) return base::fail(too_many_waiting());
         asked = Job{std::to_string(next_++), std::move(question), JobState::waiting, 0, {}, nullptr};
         jobs_.emplace(asked->id, *asked);
         order_.push_back(asked->id);
-        waiting_.push_back(asked->id);
         forget_old();
     }
-    wake_.notify_all();
     watcher_(*asked);
+    {
+        const std::scoped_lock lock(guard_);
+        waiting_.push_back(asked->id);
+    }
+    wake_.notify_all();
     return *asked;
 }
 
@@ -103,7 +109,6 @@ std::optional<Job> Jobs::cancel(const std::string& id) {
         const auto job = jobs_.find(id);
         if (job == jobs_.end()) return std::nullopt;
         if (!has_ended(job->second)) job->second.state = JobState::cancelled;
-        std::erase(waiting_, id);
         found = job->second;
     }
     watcher_(*found);
@@ -143,8 +148,10 @@ void Jobs::run() {
             std::unique_lock lock(guard_);
             wake_.wait(lock, [&] { return ending_ || !waiting_.empty(); });
             if (ending_) return;
-            Job& next = jobs_.at(waiting_.front());
+            const auto found = jobs_.find(waiting_.front());
             waiting_.pop_front();
+            if (found == jobs_.end() || found->second.state != JobState::waiting) continue;  // cancelled
+            Job& next = found->second;
             next.state = JobState::running;
             running_ = next.id;
             job = next;

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "base/contract.h"
 #include "formats/matters.h"
 #include "formats/origin.h"
 #include "service/course.h"
@@ -176,6 +177,8 @@ WorkOn work_for(std::string_view kind) {
 
 }  // namespace
 
+bool is_question(std::string_view kind) { return work_for(kind) != nullptr; }
+
 const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& name) {
     if (name == "recommended") return &choice.recommended;
     for (std::size_t i = 0; i < choice.alternatives.size(); ++i) {
@@ -187,10 +190,7 @@ const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& 
 Result<Outcome> work_off(const Question& question, const Desk& desk, const Jobs& jobs,
                          const std::function<bool(double)>& progress) {
     const WorkOn work = work_for(question.kind);
-    if (work == nullptr) {
-        return fail(base::invalid("there is no such question", question.kind,
-                                  "plan, rescore, clear, next-check, release, origin, matters, course"));
-    }
+    base::expects(work != nullptr, "only questions are worked off");
     const auto keeper = Keeper::open(desk.file(), desk.knowledge());
     if (!keeper) return fail(keeper.error());
     return work({*keeper, desk, jobs, desk.now(), progress}, question.options);

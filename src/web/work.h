@@ -6,10 +6,12 @@
 // The long computations a page can ask for.
 namespace mitefall::web {
 
-/// Kinds: plan, rescore, clear, next-check, release, origin, matters, course. Opens the file of the desk
+/// Opens the file of the desk
 /// anew, so that the desk stays free meanwhile; `jobs`: where a course looks up the plan it is about.
 [[nodiscard]] base::Result<Outcome> work_off(const Question& question, const Desk& desk, const Jobs& jobs,
                                              const std::function<bool(double)>& progress);
+
+[[nodiscard]] bool is_question(std::string_view kind);
 
 /// What a finished plan job keeps.
 struct KeptPlan {
