@@ -84,13 +84,13 @@ export function tell(entry: Entry, names: Names, units: Units): string {
     case 'strength-acknowledged':
       return showStrength(entry.fact.strength_mg_per_l);
     case 'plan-adopted':
-      return joined([`${entry.fact.rounds.length}`, entry.fact.rounds[0] ?? '']);
+      return words.telling.plan(entry.fact.rounds.length, entry.fact.enclosures.length);
     case 'task-done':
       return entry.fact.task;
     case 'task-skipped':
       return joined([entry.fact.task, entry.fact.reason]);
     case 'withdrawn':
-      return joined([entry.corrects === null ? null : `${entry.corrects}`, entry.fact.reason]);
+      return joined([entry.corrects !== null && words.telling.withdrawn(entry.corrects), entry.fact.reason]);
     case 'room-treated':
       return joined([
         names.room(entry.fact.room),

@@ -177,3 +177,8 @@ export const entries = {
   'batch-made': 'Batch made',
   'batch-discarded': 'Batch disposed of',
 };
+
+export const telling = {
+  plan: (rounds: number, enclosures: number) => `${rounds} rounds, ${enclosures} enclosures`,
+  withdrawn: (entry: number) => `entry ${entry}`,
+};
