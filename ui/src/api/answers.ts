@@ -1,0 +1,93 @@
+// What each question answers, by its path under /api/. The types come from docs/schemas.
+import type { Batches } from '../contract/batches';
+import type { Clear } from '../contract/clear';
+import type { Collection } from '../contract/collection';
+import type { Error as ErrorEnvelope } from '../contract/error';
+import type { Evidence } from '../contract/evidence';
+import type { Exposure } from '../contract/exposure';
+import type { Journal } from '../contract/journal';
+import type { Matters } from '../contract/matters';
+import type { Mix } from '../contract/mix';
+import type { NextCheck } from '../contract/next-check';
+import type { Origin } from '../contract/origin';
+import type { Plan } from '../contract/plan';
+import type { Recorded } from '../contract/recorded';
+import type { Release } from '../contract/release';
+import type { Rescore } from '../contract/rescore';
+import type { Shopping } from '../contract/shopping';
+import type { Verdicts } from '../contract/verdicts';
+import type { WebCourse } from '../contract/web-course';
+import type { WebJob } from '../contract/web-job';
+import type { WebRulings } from '../contract/web-rulings';
+import type { WebSituation } from '../contract/web-situation';
+import type { WebStatus } from '../contract/web-status';
+import type { WebTaxa } from '../contract/web-taxa';
+import type { WebTicked } from '../contract/web-ticked';
+import type { Worklist } from '../contract/worklist';
+
+export interface Answers {
+  status: WebStatus['result'];
+  situation: WebSituation['result'];
+  collection: Collection['result'];
+  journal: Journal['result'];
+  history: Journal['result'];
+  exposure: Exposure['result'];
+  rulings: WebRulings['result'];
+  verdicts: Verdicts['result'];
+  worklist: Worklist['result'];
+  shopping: Shopping['result'];
+  mix: Mix['result'];
+  batches: Batches['result'];
+  evidence: Evidence['result'];
+  taxa: WebTaxa['result'];
+}
+
+export interface Orders {
+  record: Recorded['result'];
+  correct: Recorded['result'];
+  withdraw: Recorded['result'];
+  undo: Recorded['result'];
+  tick: WebTicked['result'];
+  skip: WebTicked['result'];
+  adopt: Recorded['result'];
+  batch: Recorded['result'];
+  discard: Recorded['result'];
+  sharing: WebStatus['result'];
+  pair: unknown;
+}
+
+export interface JobResults {
+  plan: Plan['result'];
+  rescore: Rescore['result'];
+  clear: Clear['result'];
+  'next-check': NextCheck['result'];
+  release: Release['result'];
+  origin: Origin['result'];
+  matters: Matters['result'];
+  course: WebCourse['result'];
+}
+
+export type JobKind = keyof JobResults;
+export type JobAnswer = WebJob['result'];
+export type Fault = Omit<ErrorEnvelope['error'], 'kind'> & {
+  kind: ErrorEnvelope['error']['kind'] | 'unreachable' | 'unpaired';
+};
+
+export type Entry = Journal['result']['entries'][number];
+export type FactKind = Entry['kind'];
+export type CollectionAnswer = Answers['collection'];
+export type Animal = CollectionAnswer['animals'][number];
+export type Enclosure = CollectionAnswer['enclosures'][number];
+export type Room = CollectionAnswer['rooms'][number];
+export type Task = Answers['worklist']['tasks'][number];
+export type Caution = Task['cautions'][number];
+export type PlanAnswer = JobResults['plan'];
+export type ScoredPlan = PlanAnswer['recommended'];
+export type Verdict = Answers['verdicts']['verdicts'][number];
+export type Ruling = Verdict['ruling'];
+export type Method = Verdict['method'];
+export type Danger = Task['danger'];
+export type Seen = CollectionAnswer['sightings'][number]['count'];
+export type SeenWhere = CollectionAnswer['sightings'][number]['where'];
+export type Condition = Animal['conditions'][number]['condition'];
+export type CheckMethod = JobResults['clear']['method'];

@@ -1,0 +1,78 @@
+import { words } from '../words/en';
+import type { Answers, Fault, Orders } from './answers';
+
+export type Query = Record<string, string | string[] | undefined>;
+
+/** What the server, or the way to it, did not do. Carries the server's own words. */
+export class Refusal extends Error {
+  constructor(readonly fault: Fault) {
+    super(fault.message);
+  }
+}
+
+const blank = { value: '', limit: '', where: '' };
+
+function unreachable(): Refusal {
+  const { what, remedy } = words.faults.unreachable;
+  return new Refusal({ ...blank, kind: 'unreachable', what, remedy, message: what });
+}
+
+function unpaired(): Refusal {
+  const { what, remedy } = words.faults.unpaired;
+  return new Refusal({ ...blank, kind: 'unpaired', what, remedy, message: what });
+}
+
+function unreadable(status: number): Refusal {
+  const { what, remedy } = words.faults.unreadable;
+  return new Refusal({ ...blank, kind: 'system', what, remedy, value: String(status), message: what });
+}
+
+export const faultOf = (error: unknown): Fault =>
+  error instanceof Refusal ? error.fault : unreadable(0).fault;
+
+interface Envelope {
+  result?: unknown;
+  error?: Fault;
+}
+
+async function ask(path: string, init?: RequestInit): Promise<unknown> {
+  let response: Response;
+  try {
+    response = await fetch(`/api/${path}`, { credentials: 'same-origin', ...init });
+  } catch (error) {
+    if (error instanceof DOMException && error.name === 'AbortError') throw error;
+    throw unreachable();
+  }
+  if (response.status === 401) throw unpaired();
+  let envelope: Envelope;
+  try {
+    envelope = (await response.json()) as Envelope;
+  } catch {
+    throw response.status >= 502 ? unreachable() : unreadable(response.status);
+  }
+  if (envelope.error) throw new Refusal(envelope.error);
+  return envelope.result;
+}
+
+export function asQuery(query: Query): string {
+  const pairs = new URLSearchParams();
+  for (const [key, value] of Object.entries(query)) {
+    for (const one of Array.isArray(value) ? value : [value]) if (one) pairs.append(key, one);
+  }
+  const text = pairs.toString();
+  return text && `?${text}`;
+}
+
+export async function get<K extends keyof Answers>(what: K, query: Query = {}): Promise<Answers[K]> {
+  return (await ask(what + asQuery(query))) as Answers[K];
+}
+
+/** Writes something; the server's events tell every open screen about it. */
+export async function post<K extends keyof Orders>(what: K, body: object = {}): Promise<Orders[K]> {
+  return (await send('POST', what, body)) as Orders[K];
+}
+
+export function send(method: 'POST' | 'GET' | 'DELETE', path: string, body?: object): Promise<unknown> {
+  const headers = { 'Content-Type': 'application/json' };
+  return ask(path, body ? { method, headers, body: JSON.stringify(body) } : { method, headers });
+}

@@ -1,0 +1,4 @@
+export * from './chance';
+export * from './day';
+export * from './number';
+export * from './units';

@@ -1,0 +1,7 @@
+import { mount } from 'svelte';
+import './app.css';
+import App from './App.svelte';
+
+const target = document.getElementById('app');
+if (!target) throw new Error('the page has no place for the app');
+mount(App, { target });

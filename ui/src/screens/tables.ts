@@ -1,0 +1,20 @@
+/** Rows sorted by what `key` makes of them; numbers by size, texts as people sort them ("Tub 2" before "Tub 10"). */
+export function sorted<T>(rows: readonly T[], key: (row: T) => string | number, down: boolean): T[] {
+  const inOrder = [...rows].sort((a, b) => compare(key(a), key(b)));
+  return down ? inOrder.reverse() : inOrder;
+}
+
+const people = new Intl.Collator('en', { numeric: true, sensitivity: 'base' });
+
+function compare(a: string | number, b: string | number): number {
+  return typeof a === 'number' && typeof b === 'number' ? a - b : people.compare(String(a), String(b));
+}
+
+/** Whether every word that is looked for occurs. */
+export function matches(text: string, find: string): boolean {
+  const low = text.toLowerCase();
+  return find
+    .toLowerCase()
+    .split(/\s+/)
+    .every((word) => low.includes(word));
+}

@@ -1,0 +1,68 @@
+// The collection and the names of everything in it, shared by all screens.
+import type { OnRecord } from '../api/adding';
+import type { Animal, CollectionAnswer, Enclosure, Room } from '../api/answers';
+import { Answer } from './answer.svelte';
+import { live } from './live.svelte';
+
+class Known {
+  private readonly answer = new Answer('collection');
+  private readonly animals = $derived(new Map(this.data?.animals.map((animal) => [animal.animal, animal])));
+  private readonly enclosures = $derived(new Map(this.data?.enclosures.map((tub) => [tub.enclosure, tub])));
+  private readonly rooms = $derived(new Map(this.data?.rooms.map((room) => [room.room, room])));
+
+  get data(): CollectionAnswer | null {
+    return this.answer.data;
+  }
+
+  get fault() {
+    return this.answer.fault;
+  }
+
+  /** Asks at once and after every new entry. Called once, from the shell. */
+  open(): void {
+    $effect(() => {
+      void live.turn;
+      void this.answer.ask({});
+    });
+  }
+
+  animal(id: string | null | undefined): Animal | undefined {
+    return this.animals.get(id ?? '');
+  }
+
+  enclosure(id: string | null | undefined): Enclosure | undefined {
+    return this.enclosures.get(id ?? '');
+  }
+
+  room(id: string | null | undefined): Room | undefined {
+    return this.rooms.get(id ?? '');
+  }
+
+  /** What the keeper calls it; the name on record where nothing else is known. */
+  animalName(id: string | null | undefined): string {
+    return this.animal(id)?.name || (id ?? '');
+  }
+
+  enclosureName(id: string | null | undefined): string {
+    return this.enclosure(id)?.name || (id ?? '');
+  }
+
+  roomName(id: string | null | undefined): string {
+    return this.room(id)?.name || (id ?? '');
+  }
+
+  animalsIn(enclosure: string): Animal[] {
+    return this.data?.animals.filter((animal) => animal.enclosure === enclosure) ?? [];
+  }
+}
+
+export const known = new Known();
+
+/** Names in use, by id: to find what is meant and to make names that are free. */
+export function onRecord(collection: CollectionAnswer): OnRecord {
+  return {
+    rooms: new Map(collection.rooms.map((room) => [room.room, room.name])),
+    enclosures: new Map(collection.enclosures.map((tub) => [tub.enclosure, tub.name])),
+    animals: new Map(collection.animals.map((animal) => [animal.animal, animal.name])),
+  };
+}

@@ -1,0 +1,84 @@
+import type { Fault, JobAnswer, JobKind, JobResults } from '../api/answers';
+import { faultOf, send } from '../api/client';
+import { live } from './live.svelte';
+
+const pollMs = 1500;
+const isOver = (answer: JobAnswer): boolean => !['waiting', 'running'].includes(answer.state);
+
+/** A long computation on the server: begun, followed, cancelled. The last result stays until the next is there. */
+export class Job<K extends JobKind> {
+  id = $state<string | null>(null);
+  running = $state(false);
+  progress = $state(0);
+  result = $state.raw<JobResults[K] | null>(null);
+  fault = $state.raw<Fault | null>(null);
+  cancelled = $state(false);
+  private latest = 0;
+
+  constructor(readonly kind: K) {}
+
+  async start(options: object = {}): Promise<void> {
+    const turn = (this.latest += 1);
+    Object.assign(this, { running: true, progress: 0, cancelled: false, fault: null });
+    try {
+      let answer = (await send('POST', 'jobs', { kind: this.kind, options })) as JobAnswer;
+      while (turn === this.latest) {
+        this.take(answer);
+        if (isOver(answer)) return;
+        await this.nextNews(answer.job);
+        answer = (await send('GET', `jobs/${answer.job}`)) as JobAnswer;
+      }
+    } catch (error) {
+      if (turn === this.latest) Object.assign(this, { fault: faultOf(error), running: false });
+    }
+  }
+
+  async cancel(): Promise<void> {
+    this.latest += 1;
+    Object.assign(this, { running: false, cancelled: true });
+    if (this.id) await send('DELETE', `jobs/${this.id}`).catch(() => undefined);
+  }
+
+  /** Stops following, without cancelling: somebody else may be waiting for it. */
+  leave(): void {
+    this.latest += 1;
+  }
+
+  private take(answer: JobAnswer): void {
+    this.id = answer.job;
+    this.progress = answer.progress;
+    this.running = !isOver(answer);
+    this.cancelled = answer.state === 'cancelled';
+    if (answer.state === 'done') this.result = answer.result as unknown as JobResults[K];
+    if (answer.state === 'failed') this.fault = answer.error;
+  }
+
+  /** The end of the job or a while, whichever comes first; progress is taken from the events on the way. */
+  private nextNews(job: string): Promise<void> {
+    return new Promise((resolve) => {
+      const done = () => {
+        clearTimeout(timer);
+        forget();
+        resolve();
+      };
+      const timer = setTimeout(done, pollMs);
+      const forget = live.onJob((event) => {
+        if (event.job !== job) return;
+        this.progress = event.progress;
+        if (!['waiting', 'running'].includes(event.state)) done();
+      });
+    });
+  }
+}
+
+/** A job begun with the screen and again whenever the journal grows or its options change; null: not now. */
+export function jobFor<K extends JobKind>(kind: K, options: () => object | null = () => ({})): Job<K> {
+  const job = new Job(kind);
+  $effect(() => {
+    void live.turn;
+    const asked = options();
+    if (asked) void job.start(asked);
+    return () => job.leave();
+  });
+  return job;
+}

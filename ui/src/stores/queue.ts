@@ -1,0 +1,47 @@
+// Ticks wait here until the server has them. Each is kept under its own key of the browser's storage, so that
+// two open pages never overwrite each other's and a reload loses nothing.
+
+export interface Tick {
+  key: string;
+  day: string;
+  /** Why it was skipped; without one it was done. */
+  reason?: string;
+}
+
+export interface Waiting extends Tick {
+  id: string;
+}
+
+export type Shelf = Pick<Storage, 'getItem' | 'setItem' | 'removeItem' | 'key' | 'length'>;
+
+const prefix = 'mitefall.tick.';
+
+function read(shelf: Shelf, id: string): Waiting | null {
+  try {
+    const tick = JSON.parse(shelf.getItem(id) ?? 'null') as Tick | null;
+    return tick && typeof tick.key === 'string' && typeof tick.day === 'string' ? { ...tick, id } : null;
+  } catch {
+    return null;
+  }
+}
+
+/** All that wait, oldest first. */
+export function waiting(shelf: Shelf): Waiting[] {
+  const ids = Array.from({ length: shelf.length }, (_, index) => shelf.key(index));
+  return ids
+    .filter((id): id is string => id?.startsWith(prefix) ?? false)
+    .sort()
+    .map((id) => read(shelf, id))
+    .filter((tick) => tick !== null);
+}
+
+/** Puts a tick at the end; the clock and the salt make its place unlike any other. */
+export function shelve(shelf: Shelf, tick: Tick, now: number, salt: string): Waiting {
+  const id = `${prefix}${String(now).padStart(15, '0')}.${salt}`;
+  shelf.setItem(id, JSON.stringify(tick));
+  return { ...tick, id };
+}
+
+export function unshelve(shelf: Shelf, id: string): void {
+  shelf.removeItem(id);
+}

@@ -1,0 +1,40 @@
+// Where we are, from the part of the address after "#": #/plan/now?x=1 -> ["plan", "now"] and x.
+
+export interface Place {
+  parts: string[];
+  query: URLSearchParams;
+}
+
+export function readHash(hash: string): Place {
+  const [path = '', query = ''] = hash.replace(/^#\/?/, '').split('?');
+  return {
+    parts: path.split('/').filter(Boolean).map(decodeURIComponent),
+    query: new URLSearchParams(query),
+  };
+}
+
+class Route {
+  hash = $state(location.hash);
+  readonly place = $derived(readHash(this.hash));
+
+  constructor() {
+    addEventListener('hashchange', () => (this.hash = location.hash));
+  }
+
+  /** The name of the screen; the empty one is the situation. */
+  get screen(): string {
+    return this.place.parts[0] ?? '';
+  }
+
+  part(index: number): string | undefined {
+    return this.place.parts[index];
+  }
+}
+
+export const route = new Route();
+
+export const link = (...parts: string[]): string => `#/${parts.map(encodeURIComponent).join('/')}`;
+
+export function go(...parts: string[]): void {
+  location.hash = link(...parts);
+}

@@ -1,0 +1,23 @@
+import type { Units } from '../format';
+import { keep, recall } from './kept';
+
+export type Theme = 'auto' | 'light' | 'dark';
+
+interface Settings extends Units {
+  theme: Theme;
+  paper: 'a4' | 'letter';
+}
+
+const key = 'mitefall.settings';
+export const settings = $state<Settings>(
+  recall<Settings>(key, { system: 'metric', scale: 'C', theme: 'auto', paper: 'a4' }),
+);
+
+/** Keeps the settings and puts the theme on the page. Called once, from the shell. */
+export function applySettings(): void {
+  $effect(() => {
+    keep(key, settings);
+    if (settings.theme === 'auto') delete document.documentElement.dataset['theme'];
+    else document.documentElement.dataset['theme'] = settings.theme;
+  });
+}

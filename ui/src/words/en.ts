@@ -1,0 +1,1 @@
+export * as words from './en/index';

@@ -1,0 +1,89 @@
+export const app = { name: 'Mitefall', skip: 'Skip to the screen' };
+
+export const places = {
+  label: 'Screens',
+  situation: 'Situation',
+  sighting: 'Report a sighting',
+  tonight: 'Tonight',
+  today: 'Today',
+  plan: 'Plan',
+  mix: 'Mix',
+  checks: 'Checks',
+  collection: 'Animals',
+  evidence: 'Evidence',
+  settings: 'Settings',
+  more: 'More',
+};
+
+export const connection = {
+  lost: 'No connection to Mitefall. What you see is what was last known; it will catch up by itself.',
+  waiting: (count: number) => (count === 1 ? '1 tick waits to be sent.' : `${count} ticks wait to be sent.`),
+  refused: (count: number) => (count === 1 ? '1 tick was refused.' : `${count} ticks were refused.`),
+  look: 'Look',
+};
+
+export const faults = {
+  unreachable: {
+    what: 'Mitefall cannot be reached',
+    remedy: 'See that it is running and that this device is on the same network; nothing you typed is lost',
+  },
+  unpaired: {
+    what: 'this device is not paired',
+    remedy: 'on the computer open Settings, share on the home network, and scan the code',
+  },
+  unreadable: {
+    what: 'the answer could not be read',
+    remedy: 'load the page again; if that does not help, start Mitefall again',
+  },
+  value: 'Given',
+  limit: 'Limit',
+  remedy: 'What to do',
+  where: 'Where',
+};
+
+export const common = {
+  cancel: 'Cancel',
+  close: 'Close',
+  undo: 'Undo',
+  save: 'Put on record',
+  back: 'Back',
+  print: 'Print',
+  search: 'Search',
+  loading: 'One moment',
+  working: (share: number) => `Working it out: ${share} %`,
+  cancelled: 'Cancelled.',
+  again: 'Work it out again',
+  old: 'Being worked out anew; these are the figures from before.',
+  asTable: 'Show as a table',
+  asChart: 'Show as a chart',
+  day: 'Day',
+  range: 'range',
+  why: 'Why',
+  source: 'Source',
+  none: 'none',
+  more: (count: number) => `Show ${count} more`,
+  all: 'All',
+  undone: 'Taken back.',
+};
+
+export const pairing = {
+  title: 'Pair this device',
+  lead: 'This collection is shared on the home network. Each device is let in once, with the code shown on the computer.',
+  code: 'Code',
+  button: 'Pair',
+  done: 'Paired. This device may now see and tick everything.',
+  where: 'The code is on the computer that runs Mitefall: Settings, Share on the home network.',
+};
+
+export const chart = {
+  to: 'to',
+  marks: 'a round',
+  hint: 'Touch the chart to read a day.',
+  picture: (label: string) => `Chart: ${label}. The same figures are in the table.`,
+};
+
+export const pick = {
+  find: 'Find an enclosure or an animal',
+  count: (count: number) => `${count} chosen`,
+  wholeRoom: 'Whole room',
+};

@@ -1,0 +1,128 @@
+const several = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+
+export const situation = {
+  title: 'Situation',
+  report: 'Report a sighting',
+  clear: 'Chance that no mite is left today',
+  outlook: 'Chance that the plan ends with no mite alive',
+  working: 'Weighing everything on record',
+  neverSeen: 'No mites on record',
+  neverSeenLead: 'Nothing has been sighted. If a speck moves, report it at once: three taps.',
+  lastSeen: (when: string) => `Mites last seen ${when}`,
+  today: 'Today',
+  toDo: (due: number, done: number) => (due === 0 ? `All ${done} tasks done` : `${due} to do, ${done} done`),
+  nothingDue: 'Nothing is due today',
+  next: (when: string) => `Next: ${when}`,
+  openToday: 'Open the worklist',
+  plan: 'Plan',
+  noPlan: 'No plan is adopted yet.',
+  choosePlan: 'Choose a plan',
+  openPlan: 'Open the plan',
+  tonight: 'Who is exposed',
+  roomCount: (exposed: number, seen: number, all: number) =>
+    [
+      several(all, 'enclosure', 'enclosures'),
+      seen > 0 ? `mites seen in ${seen}` : '',
+      exposed > 0 ? `${exposed} exposed` : '',
+    ]
+      .filter(Boolean)
+      .join(', '),
+  nobody: 'Empty',
+  clearShort: (chance: string) => `Clear: ${chance}`,
+  reached: (chance: string) => `Reached: ${chance}`,
+  due: (count: number) => `${count} due`,
+  allDone: 'Done for today',
+  quarantine: 'Quarantine',
+  waterOut: 'Water is out',
+  show: 'Show',
+  filters: { all: 'All', exposed: 'Seen or exposed', due: 'Due today', quarantine: 'Quarantine' },
+  find: 'Find an enclosure or an animal',
+  nothing: 'No enclosure fits.',
+};
+
+export const start = {
+  title: 'Begin with your animals',
+  lead: 'Mitefall keeps what is where, and when a mite turns up it tells who is exposed, what each animal can safely be given, how to mix it and what to do each day. Check by check it tells how sure you may be that every mite is gone.',
+  add: 'Add rooms, tubs and animals',
+  addLead:
+    'Ten animals take about two minutes. Only a name, its kind and its enclosure are needed; weights can follow.',
+  import: 'Import a table',
+  importLead:
+    'A CSV file from a spreadsheet: match the columns, look at what will be added, then add all of it at once.',
+};
+
+export const sighting = {
+  title: 'Report a sighting',
+  step: (step: number) => `Tap ${step} of 3`,
+  where: 'In which enclosure?',
+  find: 'Find an enclosure or an animal',
+  howMany: 'How many mites did you see?',
+  whereOn: 'Where were they?',
+  change: 'Change',
+  chosen: (name: string) => `In ${name}`,
+  counted: (count: string) => `Seen: ${count}`,
+  done: (name: string) => `Sighting in ${name} is on record.`,
+  nothing: 'Nothing fits. Search by the name of an enclosure or an animal.',
+  recent: 'Seen or checked lately first, then the most exposed',
+};
+
+export const tonight = {
+  title: 'Tonight',
+  lead: 'Who may have been reached, and by which path.',
+  isolateTitle: 'Tonight, before anything else',
+  isolate: [
+    'Nothing leaves an exposed enclosure for another: no animal, tool, hide or water bowl.',
+    'Work from healthy to exposed to where mites were seen; wash hands and change gloves between.',
+    'Do not spray anything before the plan says what each animal may be given.',
+  ],
+  seenIn: 'Mites were seen in',
+  reachedTitle: 'Who may have been reached',
+  onFoot: (count: number, names: string) => (count > 6 ? `${count} enclosures` : names),
+  walked: (room: string) => `Mites walking on their own, to any enclosure of ${room}`,
+  rest: (count: number) =>
+    `${several(count, 'more enclosure has', 'more enclosures have')} no contact on record. That is no proof.`,
+  arrivals: 'Who may have brought them',
+  toPlan: 'Work out the plans',
+  toPlanLead: 'Every plan keeps to what each animal can safely be given.',
+  origin: 'Where they came from, in detail',
+};
+
+export const today = {
+  title: 'Today',
+  none: 'Nothing is on the worklist',
+  noneLead: 'Adopt a plan and its tasks appear here, day by day.',
+  progress: (done: number, all: number) => `${done} of ${all} done`,
+  show: 'Show',
+  filters: { open: 'Still open', all: 'All' },
+  tick: (text: string) => `Done: ${text}`,
+  tickShort: 'Done',
+  more: (text: string) => `More about: ${text}`,
+  moreShort: 'More',
+  done: 'Done',
+  skipped: (reason: string) => `Skipped: ${reason}`,
+  waiting: 'Waits to be sent',
+  late: (day: string) => `Planned for ${day}`,
+  wholeHouse: 'Before and between',
+  inRoom: 'The room itself',
+  cautions: 'Read this first',
+  cautionsDay: 'Holds all day',
+  passedOver: (count: number) => `Passed over today, and why (${count})`,
+  next: (when: string) => `Next work: ${when}.`,
+  allDone: 'Everything for today is done.',
+  skip: 'Skip with a reason',
+  reason: 'Why is it skipped?',
+  reasons: ['No time', 'Not enough spray', 'The animal is in shed', 'The animal does not look well'],
+  skipButton: 'Skip it',
+  sawMite: 'Saw a mite here',
+  reacted: 'The animal reacted',
+  reactedLead:
+    'Stop, rinse with lukewarm water, keep it warm, call a veterinarian. From now on the plan leaves it out.',
+  agent: 'What it reacted to',
+  note: 'What you saw',
+  reactedDone: (name: string) => `${name}: reaction on record. The plan now leaves it out.`,
+  undoReason: 'ticked by mistake',
+  undoDone: 'Take back',
+  drop: 'Forget this tick',
+  missing: 'No longer on the list',
+  unit: 'each',
+};

@@ -1,0 +1,77 @@
+// Words for the choices of the contract.
+import type { CheckMethod, Condition, Danger, Method, Ruling, Seen, SeenWhere } from '../../api/answers';
+
+export const danger: Record<Danger, string> = {
+  healthy: 'No contact',
+  exposed: 'Exposed',
+  sighted: 'Mites seen',
+};
+
+export const ruling: Record<Ruling, string> = {
+  allowed: 'Allowed',
+  'bedding-only': 'Bedding only',
+  'wait-until': 'Wait',
+  'ask-vet': 'Ask a vet',
+  never: 'Never',
+};
+
+export const method: Record<Method, string> = {
+  'spray-animal': 'Ivermectin spray on the animal',
+  'spray-bedding': 'Ivermectin spray on bedding and walls',
+  soak: 'Soak in lukewarm water',
+  wipe: 'Wipe down with a damp cloth',
+  'change-substrate': 'Change substrate to paper',
+  'treat-room': 'Permethrin on floor and racks of the room',
+  'permethrin-empty': 'Permethrin on the emptied enclosure',
+  'fipronil-wipe': 'Fipronil wiped on the animal',
+  'oral-afoxolaner': 'Afoxolaner by mouth',
+  'oral-fluralaner': 'Fluralaner by mouth',
+  'injected-ivermectin': 'Ivermectin by injection',
+  'oil-wipe': 'Plain oil wiped on the animal',
+  'soap-wash': 'Wash with mild soap',
+  'heat-objects': 'Dry heat for the emptied enclosure',
+  'freeze-objects': 'Freezer for hides and bowls',
+  'desiccant-dust': 'Drying dust in the emptied enclosure',
+  'predatory-mites': 'Predatory mites in the substrate',
+};
+
+export const seen: Record<Seen, string> = {
+  none: 'None',
+  '1': 'One',
+  '2-10': '2 to 10',
+  '11-50': '11 to 50',
+  more: 'More than 50',
+};
+
+export const seenWhere: Record<SeenWhere, string> = {
+  'on-animal': 'On the animal',
+  'in-water': 'In the water',
+  'on-hands': 'On my hands',
+  'on-paper': 'On the paper',
+};
+
+export const checkMethod: Record<CheckMethod, string> = {
+  'look-over': 'Looked over',
+  soak: 'Soaked and looked',
+  wipe: 'Wiped with white paper',
+  'paper-trap': 'Paper left overnight',
+};
+
+export const condition: Record<Condition, string> = {
+  sick: 'Sick',
+  thin: 'Thin',
+  dehydrated: 'Dehydrated',
+  neonate: 'Neonate',
+  gravid: 'Gravid',
+  neurological: 'Neurological signs',
+  reacted: 'Reacted to a treatment',
+};
+
+export const tag: Record<string, string> = {
+  R: 'published, read in the text named',
+  R2: 'published, read in a text that cites it',
+  M: 'from memory of the text named',
+  C: 'computed from published figures',
+  P: 'common practice',
+  A: 'our assumption',
+};

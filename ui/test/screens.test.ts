@@ -1,0 +1,187 @@
+import { describe, expect, it } from 'vitest';
+import type { Entry, ScoredPlan, Task } from '../src/api/answers';
+import { groupReached, pathText, type Exposed } from '../src/screens/exposure';
+import { gatherLeftOut, timelineOf } from '../src/screens/plan';
+import { matches, sorted } from '../src/screens/tables';
+import { entriesOfTask, ownCautions, progressOf, stopsOf } from '../src/screens/today';
+import { benchBody, benchQuery, usualBench } from '../src/stores/bench-words';
+
+const task = (key: string, rest: Partial<Task> = {}): Task => ({
+  key,
+  kind: 'treat',
+  day: '2026-11-25',
+  planned: '2026-11-25',
+  room: 'snakes',
+  enclosure: 'a-01',
+  animals: [],
+  danger: 'healthy',
+  text: key,
+  method: null,
+  amount_ml: null,
+  strength_mg_per_l: null,
+  state: 'open',
+  skipped_because: null,
+  cautions: [],
+  ...rest,
+});
+
+describe('the worklist', () => {
+  it('keeps the working order: a place that is come back to is another stop', () => {
+    const tasks = [task('1'), task('2'), task('3', { enclosure: 'a-02' }), task('4')];
+    expect(stopsOf(tasks).map((stop) => stop.tasks.map((one) => one.key))).toEqual([
+      ['1', '2'],
+      ['3'],
+      ['4'],
+    ]);
+  });
+
+  it('counts what is done, skipped or waits to be sent, but not words on hygiene', () => {
+    const tasks = [
+      task('1', { state: 'done' }),
+      task('2', { state: 'skipped' }),
+      task('3'),
+      task('4'),
+      task('5', { kind: 'hygiene' }),
+    ];
+    expect(progressOf(tasks, (key) => key === '3')).toEqual({ done: 3, all: 4 });
+  });
+
+  it('does not repeat beside a task what holds all day', () => {
+    const caution = (text: string) => ({ text, tag: 'P' as const, source: null });
+    const one = task('1', { cautions: [caution('a'), caution('b')] });
+    expect(ownCautions(one, [caution('a')]).map((each) => each.text)).toEqual(['b']);
+  });
+});
+
+describe('taking a tick back', () => {
+  const entry = (
+    id: number,
+    recorded_at: string,
+    kind: string,
+    fact: object,
+    corrects: number | null = null,
+  ) => ({ id, day: '2026-11-25', recorded_at, kind, corrects, fact }) as unknown as Entry;
+  const journal = [
+    entry(1, 't1', 'treated', {}),
+    entry(2, 't1', 'task-done', { task: 'k' }),
+    entry(3, 't2', 'task-done', { task: 'other' }),
+  ];
+
+  it('takes back all that the tick wrote, and only that', () => {
+    expect(entriesOfTask(journal, 'k')).toEqual([1, 2]);
+    expect(entriesOfTask(journal, 'unknown')).toEqual([]);
+  });
+
+  it('leaves alone what was withdrawn before', () => {
+    const later = [
+      ...journal,
+      entry(4, 't3', 'withdrawn', { reason: '' }, 1),
+      entry(5, 't3', 'withdrawn', { reason: '' }, 2),
+    ];
+    expect(entriesOfTask(later, 'k')).toEqual([]);
+  });
+});
+
+describe('exposure', () => {
+  const step = (kind: string, from: string | null, to_room: string | null, text: string) => ({
+    kind,
+    from,
+    to_room,
+    text,
+  });
+  const row = (enclosure: string, chance: number, ...path: object[]): Exposed =>
+    ({
+      enclosure,
+      sighted: false,
+      chance,
+      text: 'all',
+      path: [step('sighted', null, null, 'seen'), ...path],
+    }) as Exposed;
+
+  it('tells enclosures reached alike on foot in one line', () => {
+    const walked = (enclosure: string) => row(enclosure, 0.3, step('same-room', 'a-05', 'snakes', 'on foot'));
+    const groups = groupReached([
+      walked('a-01'),
+      walked('a-02'),
+      row('b-01', 0.3, step('moved-to', 'a-05', 'snakes', 'moved')),
+    ]);
+    expect(groups.map((group) => group.enclosures)).toEqual([['a-01', 'a-02'], ['b-01']]);
+  });
+
+  it('tells the path without the sighting it begins with', () => {
+    expect(
+      pathText(row('b', 0.1, step('moved-to', 'a', null, 'one'), step('handled-after', 'b', null, 'two'))),
+    ).toBe('one; then two');
+    expect(pathText(row('b', 0.1))).toBe('all');
+  });
+});
+
+describe('a plan', () => {
+  const treatment = (enclosure: string | null, method: string) => ({ room: 'snakes', enclosure, method });
+
+  it('is turned into a row for each place with a cell for each round', () => {
+    const rounds = [
+      {
+        treatments: [
+          treatment('a', 'spray-animal'),
+          treatment('a', 'spray-animal'),
+          treatment(null, 'treat-room'),
+        ],
+      },
+      { treatments: [treatment('a', 'soak')] },
+    ] as unknown as ScoredPlan['rounds'];
+    expect(timelineOf(rounds).map((row) => [row.enclosure, row.methods])).toEqual([
+      ['a', [['spray-animal'], ['soak']]],
+      [null, [['treat-room'], []]],
+    ]);
+  });
+
+  it('says once who is left out for one reason', () => {
+    const out = (day: string, method: string) => ({
+      day,
+      enclosure: 'a',
+      animal: 'cleo',
+      method,
+      reason: 'gravid',
+    });
+    const rows = [out('1', 'soak'), out('1', 'wipe'), out('2', 'soak')] as unknown as ScoredPlan['left_out'];
+    expect(gatherLeftOut(rows)).toMatchObject([{ who: 'cleo', methods: ['soak', 'wipe'], days: 2 }]);
+  });
+});
+
+describe('tables', () => {
+  it('are sorted as people sort', () => {
+    expect(sorted(['Tub 10', 'tub 2', 'Tub 1'], (text) => text, false)).toEqual(['Tub 1', 'tub 2', 'Tub 10']);
+    expect(sorted([3, 20, 1], (value) => value, true)).toEqual([20, 3, 1]);
+  });
+
+  it('are searched for every word', () => {
+    expect(matches('Ada ball python Tub A 01', 'python ada')).toBe(true);
+    expect(matches('Ada ball python Tub A 01', 'python bo')).toBe(false);
+  });
+});
+
+describe('the bench', () => {
+  it('is asked the same way by query and by body', () => {
+    const bench = {
+      ...usualBench,
+      stock: '1,87',
+      stockUnit: '% w/v' as const,
+      syringes: [],
+      spoons: ['us_spoons' as const],
+      preserved: true,
+    };
+    expect(benchQuery(bench)).toEqual({
+      stock: '1.87 % w/v',
+      us_spoons: '1',
+      preserved: '1',
+      no_syringes: '1',
+    });
+    expect(benchBody(bench)).toEqual({
+      stock: '1.87 % w/v',
+      us_spoons: true,
+      preserved: true,
+      no_syringes: true,
+    });
+  });
+});
