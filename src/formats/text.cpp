@@ -144,6 +144,10 @@ std::string exposure_text(const exposure::Tracing& tracing, const Collection& co
         text += "\nWho may have brought them:\n";
         for (const exposure::Arrival& arrival : tracing.arrivals) text += wrap(arrival.text, "  - ", "    ");
     }
+    if (tracing.to < collection.day)
+        text += fmt::format(
+            "\nThe last sighting is longer ago than contacts are traced. This is what it reached up to {}.\n",
+            units::format_day(tracing.to));
     return text +
            "\nTonight: nothing leaves an exposed enclosure for another; tools and hides stay where they "
            "are.\n";

@@ -56,6 +56,7 @@ class Fitter {
                 i + 1 < assignment_.rounds.size() && assignment_.rounds[i + 1] <= setting_.today;
             if (overtaken) continue;
             round_.planned = assignment_.rounds[i];
+            planned_ = units::format_day(round_.planned);
             round_.day = std::max(round_.planned, setting_.today);
             last_own_date_ = round_.day + Days(own_date_window);
             if (i + 1 < assignment_.rounds.size())
@@ -72,7 +73,7 @@ class Fitter {
   private:
     [[nodiscard]] Day today() const { return round_.day; }
     [[nodiscard]] std::string key(std::string_view part, const std::string& name) const {
-        return fmt::format("{}/{}/{}", units::format_day(round_.planned), part, name);
+        return fmt::format("{}/{}/{}", planned_, part, name);
     }
     [[nodiscard]] bool is_settled(const std::string& task) const {
         return assignment_.settled.contains(task);
@@ -265,7 +266,8 @@ class Fitter {
     const Setting& setting_;
     PermitBook& permits_;
     Schedule schedule_;
-    Round round_;  ///< being filled
+    Round round_;          ///< being filled
+    std::string planned_;  ///< its day as keys name it
     std::map<Day, std::vector<ScheduledTreatment>> own_dates_;
     Day last_own_date_;
     safety::CourseSoFar course_so_far_;

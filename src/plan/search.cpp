@@ -88,6 +88,12 @@ std::vector<Course> first_courses(const Setting& setting) {
     return courses;
 }
 
+/// A course of one round has no interval.
+bool is_same(Course a, const Course& b) {
+    if (a.rounds == 1 && b.rounds == 1) a.interval_days = b.interval_days;
+    return a == b;
+}
+
 /// Every course one step away.
 std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& scopes) {
     std::vector<Course> near;
@@ -309,15 +315,25 @@ class Showing {
     bool climb_ladder() {
         for (int rounds = 1; rounds <= most_rounds; ++rounds) {
             Course course = choice_.recommended.course;
-            Rung rung{rounds, choice_.recommended.clear};
-            if (course.rounds != rounds) {
-                if (course.rounds == 1) course.interval_days = usual_interval;
-                course.rounds = rounds;
-                if (!score(quick_, fitted(course), 0, 0.8 + 0.04 * rounds, rung.clear)) return false;
-            }
+            if (course.rounds == 1 && rounds > 1) course.interval_days = usual_interval;
+            course.rounds = rounds;
+            Rung rung{rounds, {}};
+            if (const ScoredPlan* const known = shown_as(course))
+                rung.clear = known->clear;
+            else if (!score(quick_, fitted(course), 0, 0.8 + 0.04 * rounds, rung.clear))
+                return false;
             choice_.ladder.push_back(rung);
         }
-        return true;
+        const auto tell = progress_.stage_until(1);
+        return !tell || tell(1);
+    }
+
+    /// The plan shown that follows this course; nullptr if none does.
+    [[nodiscard]] const ScoredPlan* shown_as(const Course& course) const {
+        const auto follows = [&](const ScoredPlan& plan) { return is_same(plan.course, course); };
+        if (follows(choice_.recommended)) return &choice_.recommended;
+        const auto found = std::find_if(choice_.alternatives.begin(), choice_.alternatives.end(), follows);
+        return found == choice_.alternatives.end() ? nullptr : &*found;
     }
 
     const Scorer& scorer_;

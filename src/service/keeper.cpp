@@ -24,16 +24,6 @@ using records::Entry;
 /// Enclosures with at least this chance on their best path count as exposed (assumption E1, docs/model.md).
 constexpr double exposed_from = 0.02;
 
-std::vector<EnclosureId> recently_sighted(const Collection& collection, units::Day today,
-                                          units::TimeSpan look_back) {
-    const units::Days limit(static_cast<int>(units::in_days(look_back)));
-    std::set<EnclosureId> sighted;
-    for (const auto& sighting : collection.sightings) {
-        if (sighting.day + limit >= today) sighted.insert(sighting.value.enclosure);
-    }
-    return {sighted.begin(), sighted.end()};
-}
-
 std::set<EnclosureId> exposed_enclosures(const exposure::Tracing& tracing) {
     std::set<EnclosureId> exposed;
     for (const exposure::Exposed& row : tracing.exposed) {
@@ -116,19 +106,22 @@ Result<void> check_limits(const plan::Limits& limits, const Collection& today) {
     return {};
 }
 
-/// Contacts of every enclosure of `today` with a recent sighting.
+/// Where the mites of the outbreak at hand were seen may be longer ago than contacts are traced; what was
+/// reached is then told as it stood on the last day that still looked back to the sighting.
 Result<exposure::Tracing> trace_sightings(const std::vector<Entry>& journal, const Collection& today,
                                           const evidence::Tables& tables) {
-    const auto sighted = recently_sighted(today, today.day, tables.time("look_back").value);
-    if (sighted.empty()) {
-        return fail({ErrorKind::not_found,
-                     "no mite has been reported lately",
-                     {},
-                     {},
-                     "record what you saw with \"record sighting\"",
-                     {}});
-    }
-    return exposure::trace(journal, tables, sighted, today.day);
+    const auto seen = forecast::last_seen(today, tables.time("look_back").value);
+    if (seen) return exposure::trace(journal, tables, seen->enclosures, seen->reaches);
+    const auto& all = today.sightings;
+    return fail({ErrorKind::not_found,
+                 all.empty() ? "no mite has been reported"
+                             : "the last mites were reported on " + units::format_day(all.back().day) +
+                                   ", too long ago to plan from",
+                 {},
+                 {},
+                 "record what you saw with \"record sighting\"; \"origin\" tells whether some may be there "
+                 "all the same",
+                 {}});
 }
 
 /// What is on record of mites and what was done about them.

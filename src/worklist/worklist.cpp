@@ -95,6 +95,10 @@ class Writer {
         for (const auto& sighting : collection_.sightings) {
             if (sighting.day >= since) danger_.sighted.insert(sighting.value.enclosure);
         }
+        for (const auto& [id, place] : setting.known.enclosures) {
+            const auto& sighted = setting.known.sighted;
+            if (std::find(sighted.begin(), sighted.end(), place) != sighted.end()) danger_.sighted.insert(id);
+        }
         danger_.exposed = setting.exposed;
         list_.day = setting.today;
     }

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "records/journal.h"
+#include "service/matters.h"
 #include "store/scratch.h"
 
 namespace mitefall::service {
@@ -93,6 +94,83 @@ TEST_F(KeeperFile, a_treated_room_raises_the_chance) {
     const double before = keeper.rescore(options, on(day(3, 5)))->clear.mean;
     put(day(3, 5), records::RoomTreated{records::RoomId("snakes"), units::milligrams_per_litre(5000)});
     EXPECT_GT(keeper.rescore(options, on(day(3, 5)))->clear.mean, before);
+}
+
+// Exposure tracing looks back on 60 days, an outbreak is followed for three times as long.
+class OldSighting : public KeeperFile {
+  protected:
+    OldSighting() {
+        put(seen, records::Sighted{EnclosureId("a"), records::SeenCount::few, records::SeenWhere::on_animal});
+        put(seen, records::Weighed{records::AnimalId("pim"), units::grams(900)});
+    }
+
+    static PlanOptions quick_plan() {
+        PlanOptions options;
+        options.draws = 8;
+        return options;
+    }
+
+    static ClearanceOptions quick_clearance() {
+        ClearanceOptions options;
+        options.draws = 8;
+        options.rounds = 1;
+        return options;
+    }
+
+    void adopt() {
+        put(seen, records::PlanAdopted{
+                      {seen}, {EnclosureId("a")}, {}, true, false, units::milligrams_per_litre(10)});
+    }
+
+    const Day seen = day(3, 1);
+};
+
+TEST_F(OldSighting, is_planned_for_as_long_as_the_outbreak_is_followed) {
+    for (const int age : {59, 60, 61, 90, 180}) {
+        const auto planned = keeper.choose_plan(quick_plan(), on(seen + units::Days(age)));
+        ASSERT_TRUE(planned) << age << ": " << planned.error().message();
+        const plan::ScoredPlan& best = (*planned)->choice.recommended;
+        EXPECT_GT(best.clear.mean, 0) << age;
+        EXPECT_FALSE(best.schedule.assignment.enclosures.empty()) << age;
+        EXPECT_EQ((*planned)->known->time_of(seen), (*planned)->known->from) << age;
+    }
+}
+
+TEST_F(OldSighting, every_answer_about_the_outbreak_goes_on) {
+    adopt();
+    const auto plain = keeper.clearance(quick_clearance(), on(seen + units::Days(60))).value();
+    for (const int age : {61, 180}) {
+        const Now now = on(seen + units::Days(age));
+        const auto answer = keeper.clearance(quick_clearance(), now);
+        ASSERT_TRUE(answer) << age << ": " << answer.error().message();
+        EXPECT_EQ(answer->last_sighting, seen);
+        EXPECT_EQ(answer->places.size(), plain.places.size());
+        EXPECT_EQ(answer->looked_at, plain.looked_at);
+        EXPECT_TRUE(keeper.next_check(quick_clearance(), now)) << age;
+        EXPECT_TRUE(keeper.rescore(quick_plan(), now)) << age;
+        EXPECT_TRUE(what_matters(keeper, knowledge(), quick_plan(), now)) << age;
+    }
+}
+
+TEST_F(OldSighting, is_traced_as_on_the_last_day_that_looked_back_to_it) {
+    const auto last = keeper.exposure(on(seen + units::Days(60))).value();
+    EXPECT_EQ(last.to, seen + units::Days(60));
+    const auto later = keeper.exposure(on(seen + units::Days(100)));
+    ASSERT_TRUE(later) << later.error().message();
+    EXPECT_EQ(later->to, last.to);
+    ASSERT_EQ(later->exposed.size(), last.exposed.size());
+    for (std::size_t i = 0; i < last.exposed.size(); ++i) {
+        EXPECT_EQ(later->exposed[i].enclosure, last.exposed[i].enclosure);
+        EXPECT_EQ(later->exposed[i].chance, last.exposed[i].chance);
+    }
+    EXPECT_TRUE(later->exposed.front().sighted);
+}
+
+TEST_F(OldSighting, is_of_another_outbreak_after_three_times_the_days_traced) {
+    const auto answer = keeper.clearance(quick_clearance(), on(seen + units::Days(181)));
+    ASSERT_FALSE(answer);
+    EXPECT_EQ(answer.error().kind, base::ErrorKind::not_found);
+    EXPECT_NE(answer.error().what.find("2026-03-01"), std::string::npos) << answer.error().what;
 }
 
 }  // namespace
