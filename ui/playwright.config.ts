@@ -4,8 +4,10 @@ const browser = process.env['CHROMIUM'] ?? '/usr/bin/chromium';
 const phone = { width: 390, height: 844 };
 const desk = { width: 1280, height: 800 };
 
-/** What does not depend on the size of the screen or its colours. */
-const once = /together|start/;
+// Every screen is looked at in both themes and both sizes, and so is the whole job, but not in all four pairs:
+// that is for MITEFALL_E2E_ALL=1.
+const all = process.env['MITEFALL_E2E_ALL'] === '1';
+const only = (tests: RegExp): RegExp => (all ? /spec/ : tests);
 
 export default defineConfig({
   testDir: 'e2e',
@@ -22,9 +24,17 @@ export default defineConfig({
     trace: 'retain-on-failure',
   },
   projects: [
-    { name: 'phone-light', use: { viewport: phone, colorScheme: 'light', hasTouch: true } },
-    { name: 'phone-dark', testIgnore: once, use: { viewport: phone, colorScheme: 'dark', hasTouch: true } },
-    { name: 'desk-light', testIgnore: once, use: { viewport: desk, colorScheme: 'light' } },
-    { name: 'desk-dark', testIgnore: /together/, use: { viewport: desk, colorScheme: 'dark' } },
+    {
+      name: 'phone-light',
+      testMatch: only(/job|together|start/),
+      use: { viewport: phone, colorScheme: 'light', hasTouch: true },
+    },
+    {
+      name: 'phone-dark',
+      testMatch: only(/screens/),
+      use: { viewport: phone, colorScheme: 'dark', hasTouch: true },
+    },
+    { name: 'desk-light', testMatch: only(/screens/), use: { viewport: desk, colorScheme: 'light' } },
+    { name: 'desk-dark', testMatch: only(/job|start/), use: { viewport: desk, colorScheme: 'dark' } },
   ],
 });
