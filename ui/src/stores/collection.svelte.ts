@@ -4,10 +4,21 @@ import type { Animal, CollectionAnswer, Enclosure, Room } from '../api/answers';
 import { Answer } from './answer.svelte';
 import { live } from './live.svelte';
 
+function groupBy<T>(things: readonly T[], key: (thing: T) => string): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const thing of things) {
+    const group = groups.get(key(thing));
+    if (group) group.push(thing);
+    else groups.set(key(thing), [thing]);
+  }
+  return groups;
+}
+
 class Known {
   private readonly answer = new Answer('collection');
   private readonly animals = $derived(new Map(this.data?.animals.map((animal) => [animal.animal, animal])));
   private readonly enclosures = $derived(new Map(this.data?.enclosures.map((tub) => [tub.enclosure, tub])));
+  private readonly inside = $derived(groupBy(this.data?.animals ?? [], (animal) => animal.enclosure));
   private readonly rooms = $derived(new Map(this.data?.rooms.map((room) => [room.room, room])));
 
   get data(): CollectionAnswer | null {
@@ -52,7 +63,7 @@ class Known {
   }
 
   animalsIn(enclosure: string): Animal[] {
-    return this.data?.animals.filter((animal) => animal.enclosure === enclosure) ?? [];
+    return this.inside.get(enclosure) ?? [];
   }
 }
 

@@ -3,6 +3,8 @@ import { faultOf, send } from '../api/client';
 import { live } from './live.svelte';
 
 const pollMs = 1500;
+/** Whoever writes several things one after another is waited for. */
+const calmMs = 700;
 const isOver = (answer: JobAnswer): boolean => !['waiting', 'running'].includes(answer.state);
 
 /** A long computation on the server: begun, followed, cancelled. The last result stays until the next is there. */
@@ -19,13 +21,17 @@ export class Job<K extends JobKind> {
 
   async start(options: object = {}): Promise<void> {
     const turn = (this.latest += 1);
+    this.giveUp();
     Object.assign(this, { running: true, progress: 0, cancelled: false, fault: null });
     try {
       let answer = (await send('POST', 'jobs', { kind: this.kind, options })) as JobAnswer;
       while (turn === this.latest) {
+        // Somebody else gave it up: it is still wanted here.
+        if (answer.state === 'cancelled') return await this.start(options);
         this.take(answer);
         if (isOver(answer)) return;
         await this.nextNews(answer.job);
+        if (turn !== this.latest) return;
         answer = (await send('GET', `jobs/${answer.job}`)) as JobAnswer;
       }
     } catch (error) {
@@ -39,6 +45,12 @@ export class Job<K extends JobKind> {
     if (this.id) await send('DELETE', `jobs/${this.id}`).catch(() => undefined);
   }
 
+  /** An answer that is no longer wanted must not keep the next one waiting. */
+  private giveUp(): void {
+    if (this.running && this.id) void send('DELETE', `jobs/${this.id}`).catch(() => undefined);
+    this.id = null;
+  }
+
   /** Stops following, without cancelling: somebody else may be waiting for it. */
   leave(): void {
     this.latest += 1;
@@ -48,7 +60,6 @@ export class Job<K extends JobKind> {
     this.id = answer.job;
     this.progress = answer.progress;
     this.running = !isOver(answer);
-    this.cancelled = answer.state === 'cancelled';
     if (answer.state === 'done') this.result = answer.result as unknown as JobResults[K];
     if (answer.state === 'failed') this.fault = answer.error;
   }
@@ -74,11 +85,15 @@ export class Job<K extends JobKind> {
 /** A job begun with the screen and again whenever the journal grows or its options change; null: not now. */
 export function jobFor<K extends JobKind>(kind: K, options: () => object | null = () => ({})): Job<K> {
   const job = new Job(kind);
+  let calm = 0;
   $effect(() => {
     void live.turn;
     const asked = options();
-    if (asked) void job.start(asked);
-    return () => job.leave();
+    if (!asked) return undefined;
+    const timer = setTimeout(() => void job.start(asked), calm);
+    calm = calmMs;
+    return () => clearTimeout(timer);
   });
+  $effect(() => () => job.leave());
   return job;
 }

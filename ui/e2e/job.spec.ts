@@ -1,0 +1,95 @@
+// The whole job, from a sighting to the end of a quarantine, as a keeper goes through it.
+import { expect, look, open, settled, test } from './served';
+
+test('from a sighting to release', async ({ page, served }, info) => {
+  await test.step('three taps report a sighting and show who is exposed', async () => {
+    await open(page, served);
+    await page.getByRole('link', { name: 'Report a sighting' }).first().click();
+    await page.getByRole('searchbox').fill('Rufus');
+    await page.getByRole('button', { name: /Tub A 07|Rufus/ }).click();
+    await page.getByRole('button', { name: '2 to 10' }).click();
+    await page.getByRole('button', { name: 'In the water' }).click();
+    await expect(page.getByRole('heading', { name: 'Tonight', exact: true })).toBeFocused();
+    await expect(page.getByRole('heading', { name: /Mites were seen in .*, / })).toBeVisible();
+    await expect(page.getByRole('heading', { name: 'Who may have been reached' })).toBeVisible();
+    await look(page, info, 'job-1-tonight');
+  });
+
+  await test.step('a plan is searched for, looked at and adopted', async () => {
+    await page.getByRole('link', { name: 'Work out the plans' }).click();
+    await expect(page.getByRole('heading', { name: 'Recommended', exact: true })).toBeVisible({
+      timeout: 150_000,
+    });
+    await expect(page.getByRole('heading', { name: 'Who is left out, and why' })).toBeVisible();
+    await expect(page.getByRole('img', { name: /Chance that no mite is alive/ })).toBeVisible({
+      timeout: 150_000,
+    });
+    await settled(page);
+    await look(page, info, 'job-2-plans');
+    await page.getByRole('button', { name: 'Adopt: Recommended' }).click();
+  });
+
+  await test.step('tasks are ticked, skipped and taken back', async () => {
+    await expect(page.getByRole('heading', { name: 'Today', exact: true })).toBeFocused();
+    const first = page.getByRole('button', { name: /^Done: Mix/ });
+    await first.click();
+    await expect(page.getByText(/^1 of \d+ done$/)).toBeVisible();
+    await expect(first).toHaveCount(0);
+    await page.getByRole('button', { name: /^More about: Take the water dish out of Tub A 01/ }).click();
+    await page.getByRole('button', { name: 'Skip with a reason' }).click();
+    await page.getByRole('button', { name: 'No time' }).click();
+    await page.getByRole('button', { name: 'Skip it' }).click();
+    await expect(page.getByText(/^2 of \d+ done$/)).toBeVisible();
+    await page.getByRole('button', { name: 'All', exact: true }).click();
+    await expect(page.getByText('Skipped: No time')).toBeVisible();
+    await look(page, info, 'job-3-today');
+    await page.getByRole('button', { name: /^More about: Mix/ }).click();
+    await page.getByRole('button', { name: 'Take back' }).click();
+    await expect(page.getByText(/^1 of \d+ done$/)).toBeVisible();
+  });
+
+  await test.step('a batch is mixed and put on record', async () => {
+    await page.getByRole('link', { name: 'Mix', exact: true }).click();
+    await expect(page.getByText('Within the published range.')).toBeVisible();
+    await page.getByLabel('How much to make', { exact: true }).fill('500');
+    await page.getByLabel('How much to make: Unit').selectOption('mL');
+    await expect(page.getByText('Fill up with water to 500 mL.')).toBeVisible();
+    await look(page, info, 'job-4-mix');
+    await page.getByRole('button', { name: 'Put the batch on record' }).click();
+    await expect(page.getByRole('heading', { name: 'b-1' })).toBeVisible();
+    await expect(page.getByText('In date')).toBeVisible();
+    await look(page, info, 'job-5-batches');
+  });
+
+  await test.step('an animal that reacts is left out from then on', async () => {
+    await page.getByRole('link', { name: 'Today', exact: true }).click();
+    await page.getByRole('button', { name: /^More about: Mist Ada/ }).click();
+    await page.getByRole('button', { name: 'The animal reacted' }).click();
+    await page.getByLabel('What you saw').fill('limp');
+    await page.getByRole('button', { name: 'Put on record' }).click();
+    await expect(page.getByText(/Ada: reaction on record/)).toBeVisible();
+    await expect(page.getByRole('button', { name: /^Done: Mist Ada/ })).toHaveCount(0);
+  });
+
+  await test.step('clean checks are recorded and tell how sure we are', async () => {
+    await page.getByRole('link', { name: 'Checks', exact: true }).click();
+    await page.getByRole('button', { name: 'Choose the enclosures of the plan' }).click();
+    await page.getByRole('button', { name: /^Put \d+ checks on record$/ }).click();
+    await expect(page.getByText(/\d+ checks are on record/)).toBeVisible();
+    await look(page, info, 'job-6-checks');
+    await page.getByRole('link', { name: 'How sure' }).click();
+    await expect(page.getByRole('heading', { name: 'When it will be over' })).toBeVisible({
+      timeout: 150_000,
+    });
+    await settled(page);
+    await look(page, info, 'job-7-how-sure');
+  });
+
+  await test.step('the quarantine of Otto ends', async () => {
+    await page.getByRole('link', { name: 'Release' }).click();
+    await page.getByRole('button', { name: 'End the quarantine of Otto' }).click({ timeout: 150_000 });
+    await expect(page.getByText('The quarantine of Otto has ended.')).toBeVisible();
+    await expect(page.getByText('No animal is in quarantine.')).toBeVisible();
+    await look(page, info, 'job-8-released');
+  });
+});

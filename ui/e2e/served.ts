@@ -1,0 +1,78 @@
+// A test with a server of its own, on a copy of one of the collections.
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test as base, type Page, type TestInfo } from '@playwright/test';
+import { spawn, type ChildProcess } from 'node:child_process';
+import { copyFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { program, screens } from './collections';
+
+export interface Served {
+  address: string;
+  file: string;
+}
+
+interface Options {
+  collection: 'empty' | 'demo' | 'adopted';
+}
+
+function addressOf(server: ChildProcess): Promise<string> {
+  return new Promise((resolve, reject) => {
+    let said = '';
+    server.stdout?.on('data', (text: Buffer) => {
+      said += text.toString();
+      const found = /http:\/\/127\.0\.0\.1:\d+/.exec(said);
+      if (found) resolve(found[0]);
+    });
+    server.on('exit', (code) => reject(new Error(`the server ended with ${code}: ${said}`)));
+  });
+}
+
+export const test = base.extend<Options & { served: Served }>({
+  collection: ['demo', { option: true }],
+  served: async ({ collection }, use, info) => {
+    const folder = process.env['MITEFALL_E2E'] ?? '';
+    const file = join(folder, `${info.testId}-${info.retry}.mitefall`);
+    copyFileSync(join(folder, `${collection}.mitefall`), file);
+    const server = spawn(program, ['-f', file, 'serve', '--port', '0'], {
+      stdio: ['ignore', 'pipe', 'inherit'],
+    });
+    try {
+      await use({ address: await addressOf(server), file });
+    } finally {
+      server.kill();
+    }
+  },
+  page: async ({ page }, use) => {
+    const faults: string[] = [];
+    page.on('pageerror', (error) => faults.push(String(error)));
+    page.on('console', (message) => {
+      if (/Content Security Policy|Uncaught/.test(message.text())) faults.push(message.text());
+    });
+    await use(page);
+    expect(faults, 'the page threw nothing and kept to its policy').toEqual([]);
+  },
+});
+
+export { expect };
+
+export async function open(page: Page, served: Served, place = ''): Promise<void> {
+  await page.goto(`${served.address}/#/${place}`);
+  await expect(page.locator('h1')).toBeVisible();
+}
+
+/** A picture kept as build output; no accessibility violation; nothing wider than the screen. */
+export async function look(page: Page, info: TestInfo, name: string): Promise<void> {
+  await page.screenshot({ path: join(screens, info.project.name, `${name}.png`), fullPage: true });
+  const wider = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  expect(wider, `${name} fits the width of the screen`).toBeLessThanOrEqual(0);
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(
+    violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join(' ')}`),
+    `${name} has no accessibility violation`,
+  ).toEqual([]);
+}
+
+/** Waits until nothing is being worked out any more. */
+export async function settled(page: Page): Promise<void> {
+  await expect(page.locator('main progress[aria-label]:not(.day)')).toHaveCount(0, { timeout: 150_000 });
+}

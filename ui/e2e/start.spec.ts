@@ -1,0 +1,45 @@
+// From an empty collection to animals on record: typed, and from a table.
+import { expect, look, open, test } from './served';
+
+test.use({ collection: 'empty' });
+
+const names = ['Ada', 'Bruno', 'Cleo', 'Dora', 'Ezra', 'Fern', 'Gus', 'Hilda', 'Ivo', 'Juno'];
+
+test('ten animals from nothing, then a sighting', async ({ page, served }, info) => {
+  await open(page, served);
+  await expect(page.getByRole('heading', { name: 'Begin with your animals' })).toBeVisible();
+  await look(page, info, 'start-1-empty');
+  await page.getByRole('link', { name: 'Add rooms, tubs and animals' }).click();
+  await page.getByLabel('Kind, line 1', { exact: true }).fill('ball python');
+  for (const [index, name] of names.entries())
+    await page.getByLabel(`Name, line ${index + 1}`, { exact: true }).fill(name);
+  await page.getByLabel('Weight, g, line 1', { exact: true }).fill('1620');
+  await look(page, info, 'start-2-add');
+  await page.getByRole('button', { name: 'Add 10 animals' }).click();
+  await expect(page.getByRole('heading', { name: 'Situation' })).toBeVisible();
+  await expect(page.getByText('10 enclosures')).toBeVisible();
+  await page.getByRole('link', { name: 'Report a sighting' }).click();
+  await page.getByRole('button', { name: /Juno/ }).click();
+  await page.getByRole('button', { name: 'One', exact: true }).click();
+  await page.getByRole('button', { name: 'On the animal' }).click();
+  await expect(page.getByRole('heading', { name: 'Tonight', exact: true })).toBeVisible();
+});
+
+test('a table is matched, looked at, and added as a whole', async ({ page, served }, info) => {
+  await open(page, served, 'collection/import');
+  const rows = [
+    'Snake,Species,Tub,Rack,Grams',
+    'Ada,ball python,A1,Rack 1,1620',
+    'Bruno,corn snake,A2,Rack 1,heavy',
+    'Cleo,,A3,Rack 2,',
+  ];
+  await page.getByLabel(/Or paste the rows here/).fill(rows.join('\n'));
+  await expect(page.getByText('2 rooms, 2 enclosures, 2 animals, 1 weights')).toBeVisible();
+  await expect(page.getByText('“heavy” is not a number')).toBeVisible();
+  await page.getByLabel('Weight, g').selectOption({ label: 'Leave out' });
+  await expect(page.getByText('2 rooms, 3 enclosures, 3 animals, 0 weights')).toBeVisible();
+  await expect(page.getByText('The server has checked all of it')).toBeVisible();
+  await look(page, info, 'start-3-import');
+  await page.getByRole('button', { name: 'Add all of it' }).click();
+  await expect(page.getByRole('link', { name: 'Bruno' })).toBeVisible();
+});

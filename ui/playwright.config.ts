@@ -1,0 +1,40 @@
+import { defineConfig } from '@playwright/test';
+
+const browser = process.env['CHROMIUM'] ?? '/usr/bin/chromium';
+const phone = { width: 390, height: 844 };
+const desk = { width: 1280, height: 800 };
+
+// Every screen is looked at in both themes and both sizes, and so is the whole job, but not in all four pairs:
+// that is for MITEFALL_E2E_ALL=1.
+const all = process.env['MITEFALL_E2E_ALL'] === '1';
+const only = (tests: RegExp): RegExp => (all ? /spec/ : tests);
+
+export default defineConfig({
+  testDir: 'e2e',
+  globalSetup: './e2e/collections.ts',
+  outputDir: '../build/e2e',
+  fullyParallel: true,
+  workers: 2,
+  timeout: 180_000,
+  expect: { timeout: 30_000 },
+  reporter: [['list']],
+  use: {
+    actionTimeout: 30_000,
+    launchOptions: { executablePath: browser, args: ['--no-sandbox'] },
+    trace: 'retain-on-failure',
+  },
+  projects: [
+    {
+      name: 'phone-light',
+      testMatch: only(/job|together|start/),
+      use: { viewport: phone, colorScheme: 'light', hasTouch: true },
+    },
+    {
+      name: 'phone-dark',
+      testMatch: only(/screens/),
+      use: { viewport: phone, colorScheme: 'dark', hasTouch: true },
+    },
+    { name: 'desk-light', testMatch: only(/screens/), use: { viewport: desk, colorScheme: 'light' } },
+    { name: 'desk-dark', testMatch: only(/job|start/), use: { viewport: desk, colorScheme: 'dark' } },
+  ],
+});
