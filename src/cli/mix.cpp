@@ -120,7 +120,7 @@ Result<void> tell_mix(Context& context, const MixOptions& options) {
     const std::string text =
         question.made_with.empty() ? recipe_text(sheet, context.display()) : strength_text(question, *answer);
     context.answer("mix", text + after_text(context, options, sheet),
-                   [&] { return formats::mixed_json(sheet); });
+                   [&] { return formats::mixed_json(sheet, service::spray_cautions(context.knowledge())); });
     return {};
 }
 

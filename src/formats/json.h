@@ -51,7 +51,8 @@ using Json = nlohmann::ordered_json;
 /// What each animal may be given, without the reasons. `strength`: of the spray.
 [[nodiscard]] Json rulings_json(const std::vector<safety::Verdict>& verdicts, units::Strength strength);
 [[nodiscard]] Json worklist_json(const worklist::Worklist& list);
-[[nodiscard]] Json mixed_json(const worklist::MixSheet& sheet);
+/// `cautions`: what whoever mixes it reads first.
+[[nodiscard]] Json mixed_json(const worklist::MixSheet& sheet, const std::vector<safety::Caution>& cautions);
 /// Every batch on record, oldest first.
 [[nodiscard]] Json batches_json(const records::Collection& collection);
 

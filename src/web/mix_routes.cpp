@@ -19,7 +19,7 @@ Response mix(const Means& means) {
         desk.ask([&](const Keeper& keeper) { return keeper.mists(answered->sheet.recipe.strength, now); });
     if (!mists) return failed("mix", mists.error());
     answered->sheet.animals = std::move(*mists);
-    return answer("mix", formats::mixed_json(answered->sheet));
+    return answer("mix", formats::mixed_json(answered->sheet, service::spray_cautions(desk.knowledge())));
 }
 
 Response shopping(const Means& means) {

@@ -173,5 +173,58 @@ TEST_F(OldSighting, is_of_another_outbreak_after_three_times_the_days_traced) {
     EXPECT_NE(answer.error().what.find("2026-03-01"), std::string::npos) << answer.error().what;
 }
 
+TEST_F(KeeperFile, entries_are_taken_back_together_or_not_at_all) {
+    put(day(3, 1), records::Weighed{records::AnimalId("pim"), units::grams(700)});
+    put(day(3, 2), records::Weighed{records::AnimalId("pim"), units::grams(710)});
+    const auto journal = keeper.journal().value();
+    const records::FactId last = journal.back().id;
+    EXPECT_EQ(keeper.withdraw({last, 999}, "", on(day(3, 3))).error().kind, base::ErrorKind::not_found);
+    EXPECT_EQ(keeper.journal()->size(), journal.size()) << "nothing was written";
+    const auto taken = keeper.withdraw({last - 1, last}, "wrong scale", on(day(3, 3)));
+    ASSERT_TRUE(taken) << taken.error().message();
+    EXPECT_EQ(taken->size(), 2U);
+    const auto again = keeper.withdraw({last}, "", on(day(3, 3)));
+    EXPECT_EQ(again.error().kind, base::ErrorKind::conflict) << "out of force already";
+    const auto entries = keeper.journal().value();
+    EXPECT_EQ(entries.size(), journal.size() + 2);
+    EXPECT_EQ(std::get<records::Withdrawn>(entries.back().fact).reason, "wrong scale");
+}
+
+TEST_F(KeeperFile, facts_can_be_tried_without_writing_them) {
+    const auto before = keeper.journal()->size();
+    const std::vector<DatedFact> good{
+        {day(3, 1), records::Weighed{records::AnimalId("pim"), units::grams(700)}}};
+    EXPECT_TRUE(keeper.would_accept(good, on(day(3, 1))));
+    EXPECT_FALSE(keeper.would_accept(good, on(day(2, 1)))) << "of the future";
+    EXPECT_EQ(keeper.journal()->size(), before);
+}
+
+TEST_F(KeeperFile, a_copy_has_all_of_it_and_takes_no_place_of_another) {
+    const std::string copy = at("copy").string();
+    ASSERT_TRUE(keeper.copy_to(copy));
+    EXPECT_EQ(keeper.copy_to(copy).error().kind, base::ErrorKind::already_exists);
+    EXPECT_EQ(keeper.copy_to(at("no/such/folder").string()).error().kind, base::ErrorKind::not_found);
+    const auto other = Keeper::open(copy, knowledge());
+    ASSERT_TRUE(other) << other.error().message();
+    EXPECT_EQ(*other->journal(), *keeper.journal());
+}
+
+TEST_F(KeeperFile, sees_what_another_program_writes) {
+    auto other = Keeper::open(at("c").string(), knowledge()).value();
+    const auto before = keeper.journal()->size();
+    ASSERT_TRUE(other.record({records::Weighed{records::AnimalId("pim"), units::grams(700)}}, day(3, 1),
+                             on(day(3, 1))));
+    EXPECT_EQ(keeper.journal()->size(), before + 1);
+}
+
+TEST_F(KeeperFile, a_sighting_shows_at_a_glance) {
+    put(day(3, 1), records::Sighted{EnclosureId("a")});
+    const auto overview = keeper.overview(on(day(3, 1)));
+    ASSERT_TRUE(overview) << overview.error().message();
+    EXPECT_EQ(overview->last_sighting, day(3, 1));
+    EXPECT_EQ(overview->rooms.at(0).enclosures.at(0).danger, worklist::Danger::sighted);
+    EXPECT_EQ(overview->due, 0) << "no plan yet";
+}
+
 }  // namespace
 }  // namespace mitefall::service
