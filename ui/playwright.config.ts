@@ -26,7 +26,7 @@ export default defineConfig({
   projects: [
     {
       name: 'phone-light',
-      testMatch: only(/job|together|start/),
+      testMatch: only(/job|together|start|pairing/),
       use: { viewport: phone, colorScheme: 'light', hasTouch: true },
     },
     {

@@ -8,20 +8,25 @@ import { program, screens } from './collections';
 
 export interface Served {
   address: string;
+  /** Where the home network finds it, when it is shared. */
+  home: string;
   file: string;
 }
 
 interface Options {
   collection: 'empty' | 'demo' | 'adopted';
+  /** Shared on another address of this machine, which counts as the home network. */
+  shared: boolean;
 }
 
-function addressOf(server: ChildProcess): Promise<string> {
+/** The addresses the server prints: for this machine and, if it is shared, for the home network. */
+function addressesOf(server: ChildProcess, wanted: number): Promise<string[]> {
   return new Promise((resolve, reject) => {
     let said = '';
     server.stdout?.on('data', (text: Buffer) => {
       said += text.toString();
-      const found = /http:\/\/127\.0\.0\.1:\d+/.exec(said);
-      if (found) resolve(found[0]);
+      const found = said.match(/http:\/\/127\.0\.0\.\d:\d+/g) ?? [];
+      if (found.length >= wanted) resolve([...found].sort());
     });
     server.on('exit', (code) => reject(new Error(`the server ended with ${code}: ${said}`)));
   });
@@ -29,15 +34,17 @@ function addressOf(server: ChildProcess): Promise<string> {
 
 export const test = base.extend<Options & { served: Served }>({
   collection: ['demo', { option: true }],
-  served: async ({ collection }, use, info) => {
+  shared: [false, { option: true }],
+  served: async ({ collection, shared }, use, info) => {
     const folder = process.env['MITEFALL_E2E'] ?? '';
     const file = join(folder, `${info.testId}-${info.retry}.mitefall`);
     copyFileSync(join(folder, `${collection}.mitefall`), file);
-    const server = spawn(program, ['-f', file, 'serve', '--port', '0'], {
-      stdio: ['ignore', 'pipe', 'inherit'],
-    });
+    const sharing = shared ? ['--share', '--share-address', '127.0.0.2'] : [];
+    const words = ['-f', file, 'serve', '--port', '0', ...sharing];
+    const server = spawn(program, words, { stdio: ['ignore', 'pipe', 'inherit'] });
     try {
-      await use({ address: await addressOf(server), file });
+      const [address = '', home = ''] = await addressesOf(server, shared ? 2 : 1);
+      await use({ address, home, file });
     } finally {
       server.kill();
     }
