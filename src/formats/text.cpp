@@ -271,11 +271,13 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
         before = &rung.clear;
     }
     text += fmt::format("\nRounds of the recommended plan:");
+    const bool soaks = choice.recommended.course.soak_animals;
+    const Method meant = soaks ? Method::soak : Method::spray_animal;
     std::string own_dates;
     for (const plan::Round& round : choice.recommended.schedule.rounds) {
         if (!round.own_date) text += fmt::format("  {}", units::format_day_short(round.day));
         for (const plan::ScheduledTreatment& waiting : round.treatments) {
-            if (!round.own_date || waiting.treatment.method() != Method::spray_animal) continue;
+            if (!round.own_date || waiting.treatment.method() != meant) continue;
             own_dates +=
                 fmt::format("{}{} on {}", own_dates.empty() ? "" : ", ",
                             animal_name(setting.with.collection, waiting.treatment.animals().front()),
@@ -289,15 +291,14 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
         units::show(setting.strength), choice.courses_tried);
     std::set<std::string> passed;
     for (const plan::LeftOut& left_out : choice.recommended.schedule.left_out) {
-        if (left_out.method == Method::spray_animal)
-            passed.insert(animal_name(setting.with.collection, left_out.animal));
+        if (left_out.method == meant) passed.insert(animal_name(setting.with.collection, left_out.animal));
     }
     if (!passed.empty()) {
         std::string names;
         for (const std::string& name : passed) names += (names.empty() ? "" : ", ") + name;
-        text += wrap(fmt::format("Not sprayed in at least one round, with a gentler method instead where one "
+        text += wrap(fmt::format("Not {} in at least one round, with a gentler method instead where one "
                                  "is permitted: {}.",
-                                 names),
+                                 soaks ? "soaked" : "sprayed", names),
                      "", "");
     }
     return text;
