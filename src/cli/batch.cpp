@@ -21,6 +21,7 @@ using base::Result;
 struct MakeOptions {
     BenchOptions bench;
     std::string id, volume, target;
+    bool exact = false;
 };
 
 Result<void> answer_make(Context& context, const MakeOptions& options) {
@@ -37,9 +38,10 @@ Result<void> answer_make(Context& context, const MakeOptions& options) {
         keeper->record_batch(records::BatchId(options.id), answer->bench, sheet, steps, context.now());
     if (!id) return fail(id.error());
     const std::string text = fmt::format(
-        "{}{}\nOn record as entry {}, batch {}; use until {}. Its label: \"batch label {} --out "
+        "{}{}{}\nOn record as entry {}, batch {}; use until {}. Its label: \"batch label {} --out "
         "FILE.html\".\n",
-        steps, formats::comparison_sentence(sheet.recipe.strength, sheet.comparison), *id, options.id,
+        steps, options.exact ? formats::unrounded_text(sheet.recipe) : "",
+        formats::comparison_sentence(sheet.recipe.strength, sheet.comparison), *id, options.id,
         units::format_day(sheet.discard_by), options.id);
     context.answer("batch make", text, [&] { return formats::Json{{"ids", {*id}}}; });
     return {};
@@ -151,6 +153,7 @@ void add_make(CLI::App& batch, Context& context) {
     command->add_option("BATCH", o->id, "Short name, like b-1")->required();
     command->add_option("VOLUME", o->volume, "Volume to make, like \"1 L\"")->required();
     command->add_option("--target", o->target, "Strength wanted, like \"10 mg/L\"")->required();
+    command->add_flag("--exact", o->exact, "The unrounded amounts as well");
     o->bench.add_to(*command);
     context.on_chosen(*command, [&context, o] { return answer_make(context, *o); });
 }

@@ -43,19 +43,10 @@ std::string mist_table(const std::vector<worklist::MistOnAnimal>& mists, units::
            "--strength ...\".\n";
 }
 
-std::string exact_text(const worklist::MixSheet& sheet) {
-    const auto ml = [](units::Volume volume) {
-        return units::show_number(units::in_millilitres(volume), 12);
-    };
-    return fmt::format("Unrounded: {} mL of stock and {} mL of water make {} mL of {} mg/L.\n",
-                       ml(sheet.recipe.stock), ml(sheet.recipe.diluent), ml(sheet.recipe.total),
-                       units::show_number(units::in_milligrams_per_litre(sheet.recipe.strength), 12));
-}
-
 std::string after_text(const Context& context, const MixOptions& options, const worklist::MixSheet& sheet) {
     std::string text = formats::comparison_sentence(sheet.recipe.strength, sheet.comparison) + "\n";
     if (sheet.resulting) text += formats::strength_picture(*sheet.resulting, sheet.comparison);
-    if (options.exact) text += exact_text(sheet);
+    if (options.exact) text += formats::unrounded_text(sheet.recipe);
     if (!sheet.animals.empty()) text += mist_table(sheet.animals, context.display(), options.each_animal);
     text += formats::heading("Read this first");
     return text + formats::cautions_text(service::spray_cautions(context.knowledge()));
@@ -72,15 +63,10 @@ Result<void> add_animals(Context& context, worklist::MixSheet& sheet) {
     return {};
 }
 
-std::string stock_needed(const worklist::MixSheet& sheet) {
-    if (!sheet.measured || sheet.measured->first) return units::show(sheet.recipe.stock, {});
-    const mixing::Measurement& measured = sheet.measured->measurement;
-    return formats::show_within(sheet.recipe.stock, (measured.high - measured.low) / 2);
-}
-
 std::string recipe_text(const worklist::MixSheet& sheet, units::Display display) {
     std::string text =
-        fmt::format("{} of stock, filled up to {} with water: {} of ivermectin.\n", stock_needed(sheet),
+        fmt::format("{} of stock, filled up to {} with water: {} of ivermectin.\n",
+                    formats::show_stock(sheet.recipe.stock, sheet.measured),
                     units::show(sheet.recipe.total, display), units::show(sheet.recipe.strength));
     text += sheet.measured ? formats::steps_text(*sheet.measured, sheet.recipe.total, display)
                            : sheet.cannot_measure + "\n";

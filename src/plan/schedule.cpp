@@ -178,13 +178,16 @@ class Fitter {
     void treat_animal(const EnclosureId& enclosure, const AnimalId& animal) {
         const std::string task = key("animal", animal.text());
         if (is_settled(task)) return;
-        const Request spray{Method::spray_animal, setting_.strength, today()};
-        if (try_on_animal(enclosure, animal, task, spray)) return;
-        if (const auto day = own_date({animal}, spray); day && *day != today()) {
-            if (try_on_animal(enclosure, animal, task, {spray.method, spray.strength, *day})) return;
+        const Request meant = assignment_.soak_animals
+                                  ? Request{Method::soak, {}, today()}
+                                  : Request{Method::spray_animal, setting_.strength, today()};
+        if (try_on_animal(enclosure, animal, task, meant)) return;
+        if (const auto day = own_date({animal}, meant); day && *day != today()) {
+            if (try_on_animal(enclosure, animal, task, {meant.method, meant.strength, *day})) return;
         }
         for (const Method method : {Method::soak, Method::wipe}) {
-            if (try_on_animal(enclosure, animal, task, {method, {}, today()})) return;
+            if (method != meant.method && try_on_animal(enclosure, animal, task, {method, {}, today()}))
+                return;
         }
     }
 
@@ -220,8 +223,11 @@ class Fitter {
                 ++sprayed[treatment.animals().front()];
                 burden.spray += mist_for(treatment.animals().front());
                 [[fallthrough]];
-            case Method::soak:
             case Method::wipe: ++burden.handlings; break;
+            case Method::soak:
+                ++burden.handlings;
+                ++burden.soaks;
+                break;
             case Method::spray_bedding:
                 burden.days_without_water +=
                     static_cast<int>(units::in_days(setting_.with.tables.time("water_out_max").value));
@@ -352,6 +358,7 @@ Assignment assign(const Course& course, const Setting& setting) {
     if (course.treat_rooms) assignment.rooms = rooms_of(course.scope, setting);
     assignment.change_substrate = course.change_substrate;
     assignment.keep_damp = course.keep_damp;
+    assignment.soak_animals = course.soak_animals;
     return assignment;
 }
 

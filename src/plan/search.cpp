@@ -111,6 +111,7 @@ std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& s
     add([](Course& c) { c.change_substrate = !c.change_substrate; });
     add([](Course& c) { c.keep_damp = !c.keep_damp; });
     add([](Course& c) { c.treat_rooms = !c.treat_rooms; });
+    add([](Course& c) { c.soak_animals = !c.soak_animals; });
     const auto here = std::find(scopes.begin(), scopes.end(), course.scope);
     if (here != scopes.begin()) add([&](Course& c) { c.scope = *std::prev(here); });
     if (here != scopes.end() && std::next(here) != scopes.end())
@@ -219,7 +220,7 @@ std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::s
 bool is_lighter(const Burden& a, const Burden& b, Prefer prefer) {
     const auto order = [&](double x, double y) { return x < y ? -1 : x > y ? 1 : 0; };
     int first = 0;
-    if (prefer == Prefer::work) first = order(a.tasks, b.tasks);
+    if (prefer == Prefer::work) first = order(a.tasks + a.soaks, b.tasks + b.soaks);
     if (prefer == Prefer::cost) first = order(units::in_millilitres(a.spray), units::in_millilitres(b.spray));
     if (first == 0 && prefer == Prefer::cost) first = order(a.tasks, b.tasks);
     return first != 0 ? first < 0 : a < b;

@@ -91,7 +91,8 @@ Error no_task(const std::string& key) {
 records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength strength) {
     const plan::Assignment& assignment = plan.schedule.assignment;
     return {assignment.rounds,           assignment.enclosures, assignment.rooms,
-            assignment.change_substrate, assignment.keep_damp,  strength};
+            assignment.change_substrate, assignment.keep_damp,  strength,
+            assignment.soak_animals};
 }
 
 Result<void> check_limits(const plan::Limits& limits, const Collection& today) {

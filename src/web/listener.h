@@ -16,7 +16,7 @@ class thread_pool;
 
 namespace mitefall::web {
 
-/// Limits of what a connection may do (docs/decisions/0016).
+/// Limits of what a connection may do (docs/decisions/0017).
 struct ListenerLimits {
     std::size_t header_bytes = 16UL << 10U;
     std::size_t body_bytes = 4UL << 20U;

@@ -531,6 +531,7 @@ plan::Assignment assignment_on_record(const Collection& collection) {
     assignment.rooms = adopted.rooms;
     assignment.change_substrate = adopted.change_substrate;
     assignment.keep_damp = adopted.keep_damp;
+    assignment.soak_animals = adopted.soak_animals;
     for (const auto& [key, done] : collection.done) assignment.settled.insert(key);
     for (const auto& [key, skipped] : collection.skipped) assignment.settled.insert(key);
     return assignment;

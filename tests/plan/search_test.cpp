@@ -145,6 +145,37 @@ TEST(ChoosePlan, a_rung_is_the_recommended_course_with_its_number_of_rounds) {
     }
 }
 
+// Water on the animal takes off some of its mites, the spray more (treatments.toml), and weighs less.
+TEST(ChoosePlan, a_soak_lies_between_the_spray_and_nothing_in_chance_and_is_lighter) {
+    const auto ensemble = Situation::draws(64, 1);
+    const auto belief = situation().belief(ensemble);
+    const Setting& setting = situation().setting;
+    const Scorer scorer(setting, ensemble, belief, 84, forecast::for_screening);
+    Course course{3, 7, false, false, Scope::sighted_rooms, false};
+    const Schedule spraying = fit(assign(course, setting), setting);
+    course.soak_animals = true;
+    const Schedule soaking = fit(assign(course, setting), setting);
+    Schedule bedding_only = soaking;
+    for (Round& round : bedding_only.rounds) {
+        std::erase_if(round.treatments, [](const ScheduledTreatment& one) {
+            return one.treatment.method() == records::Method::soak;
+        });
+    }
+    const double with_spray = scorer.score(spraying, 0)->clear.mean;
+    const double with_soak = scorer.score(soaking, 0)->clear.mean;
+    EXPECT_GT(with_spray, with_soak);
+    EXPECT_GT(with_soak, scorer.score(bedding_only, 0)->clear.mean);
+    EXPECT_TRUE(soaking.burden < spraying.burden);
+    EXPECT_TRUE(is_lighter(soaking.burden, spraying.burden, Prefer::burden));
+    EXPECT_FALSE(is_lighter(soaking.burden, spraying.burden, Prefer::work)) << "half an hour each";
+}
+
+TEST(ChoosePlan, tries_soaks_too) {
+    const auto& front = choice().frontier;
+    EXPECT_TRUE(std::any_of(front.begin(), front.end(),
+                            [](const FrontierCourse& one) { return one.course.soak_animals; }));
+}
+
 TEST(ChoosePlan, treating_is_better_than_not) {
     EXPECT_GT(choice().recommended.clear.mean, choice().untreated.mean + 0.1);
     EXPECT_LT(choice().untreated.p10, 0.5);

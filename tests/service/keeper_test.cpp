@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <set>
+
 #include "records/journal.h"
 #include "service/matters.h"
 #include "store/scratch.h"
@@ -94,6 +96,36 @@ TEST_F(KeeperFile, a_treated_room_raises_the_chance) {
     const double before = keeper.rescore(options, on(day(3, 5)))->clear.mean;
     put(day(3, 5), records::RoomTreated{records::RoomId("snakes"), units::milligrams_per_litre(5000)});
     EXPECT_GT(keeper.rescore(options, on(day(3, 5)))->clear.mean, before);
+}
+
+TEST_F(KeeperFile, an_adopted_course_of_soaks_is_soaked_by_its_worklist) {
+    put(day(3, 1),
+        records::Sighted{EnclosureId("a"), records::SeenCount::few, records::SeenWhere::on_animal});
+    put(day(3, 1), records::Weighed{records::AnimalId("pim"), units::grams(900)});
+    PlanOptions options;
+    options.draws = 8;
+    auto planned = keeper.choose_plan(options, on(day(3, 1)));
+    ASSERT_TRUE(planned && *planned);
+    plan::Setting& setting = *(*planned)->setting;
+    plan::ScoredPlan plan{{2, 7, true, false, plan::Scope::sighted, false, true}, {}, {}};
+    plan.schedule = plan::fit(plan::assign(plan.course, setting), setting);
+    const auto methods_on = [&](Day when) {
+        std::multiset<records::Method> methods;
+        const auto list = keeper.worklist(on(when));
+        if (!list) throw std::runtime_error(list.error().message());
+        for (const worklist::Task& task : list->tasks) {
+            if (task.treatment && !task.animals.empty()) methods.insert(task.treatment->method());
+        }
+        return methods;
+    };
+    ASSERT_TRUE(keeper.adopt(plan, setting.strength, on(day(3, 1))));
+    EXPECT_EQ(methods_on(day(3, 1)).count(records::Method::soak), 1U);
+    EXPECT_EQ(methods_on(day(3, 1)).count(records::Method::spray_animal), 0U);
+    EXPECT_EQ(methods_on(day(3, 8)).count(records::Method::soak), 1U);
+    ASSERT_TRUE(keeper.tick("2026-03-01/animal/pim", on(day(3, 1))));
+    const auto& given = keeper.collection(day(3, 1))->animals.at(records::AnimalId("pim")).treatments;
+    ASSERT_EQ(given.size(), 1U);
+    EXPECT_EQ(given.front().value.method, records::Method::soak);
 }
 
 // Exposure tracing looks back on 60 days, an outbreak is followed for three times as long.
