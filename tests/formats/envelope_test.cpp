@@ -4,6 +4,7 @@
 #include <bit>
 #include <limits>
 
+#include "safety/cautions.h"
 #include "scene.h"
 #include "schemas.h"
 
