@@ -76,7 +76,7 @@ class HistoryWriter {
         into_.scenario.places.push_back(std::move(place));
     }
 
-    void happen(Happening what) { into_.scenario.events.push_back({time_, std::move(what)}); }
+    void happen(const Happening& what) { into_.scenario.events.push_back({time_, what}); }
 
     void act(const Action& action) { add_action(into_.scenario, action, fixed_); }
 

@@ -51,6 +51,21 @@ const PermitBook::Answer& PermitBook::animal(const records::AnimalId& id, const 
     return find(std::move(key), [&] { return safety::permit(with_, id, request, course); });
 }
 
+std::optional<units::Day> PermitBook::free_from(const records::AnimalId& id, const safety::Request& request,
+                                                const safety::CourseSoFar& course) {
+    std::string key = key_of('a', id.text(), request);
+    append_course(key, id, course);
+    const auto known = free_days_.find(key);
+    if (known != free_days_.end()) return known->second;
+    const safety::Verdict verdict = safety::judge(with_, with_.collection.animals.at(id), request, course);
+    std::optional<units::Day> day;
+    if (safety::permits(verdict))
+        day = request.day;
+    else if (verdict.ruling == safety::Ruling::wait_until)
+        day = verdict.until;
+    return free_days_.emplace(std::move(key), day).first->second;
+}
+
 const PermitBook::Answer& PermitBook::enclosure(const records::EnclosureId& id,
                                                 const safety::Request& request,
                                                 const safety::CourseSoFar& course) {

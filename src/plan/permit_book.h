@@ -3,6 +3,7 @@
 #include <tbb/concurrent_unordered_map.h>
 
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "safety/permit.h"
@@ -24,6 +25,12 @@ class PermitBook {
     [[nodiscard]] const Answer& room(const records::RoomId& id, const safety::Request& request,
                                      const safety::CourseSoFar& course);
 
+    /// The day from which nothing stands in the way of the request but waiting, if that is known, for one
+    /// animal; the day of the request if nothing does.
+    [[nodiscard]] std::optional<units::Day> free_from(const records::AnimalId& id,
+                                                      const safety::Request& request,
+                                                      const safety::CourseSoFar& course);
+
   private:
     template <class Ask>
     const Answer& find(std::string key, Ask ask);
@@ -32,6 +39,7 @@ class PermitBook {
     std::map<records::RoomId, std::vector<records::AnimalId>> in_room_ = animals_by_room();
     [[nodiscard]] std::map<records::RoomId, std::vector<records::AnimalId>> animals_by_room() const;
     tbb::concurrent_unordered_map<std::string, std::shared_ptr<const Answer>> answers_;
+    tbb::concurrent_unordered_map<std::string, std::optional<units::Day>> free_days_;
 };
 
 }  // namespace mitefall::plan

@@ -93,19 +93,10 @@ class Fitter {
         own_dates_.clear();
     }
 
-    /// The day from which nothing stands in the way of the spray but waiting, if that is known, for one
-    /// animal.
-    [[nodiscard]] std::optional<Day> free_from(const AnimalId& animal, const Request& request) const {
-        const safety::Verdict verdict = safety::judge(
-            setting_.with, setting_.with.collection.animals.at(animal), request, course_so_far_);
-        if (safety::permits(verdict)) return request.day;
-        return verdict.ruling == safety::Ruling::wait_until ? verdict.until : std::nullopt;
-    }
-
     /// The first day on which all these animals may have it; none if it is not known or too late.
-    [[nodiscard]] std::optional<Day> own_date(const std::vector<AnimalId>& animals, Request request) const {
+    [[nodiscard]] std::optional<Day> own_date(const std::vector<AnimalId>& animals, Request request) {
         for (const AnimalId& animal : animals) {
-            const auto from = free_from(animal, request);
+            const auto from = permits_.free_from(animal, request, course_so_far_);
             if (!from || *from > last_own_date_) return std::nullopt;
             request.day = std::max(request.day, *from);
         }

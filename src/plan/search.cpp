@@ -166,6 +166,7 @@ std::vector<Candidate> pick_finalists(const std::vector<Candidate>& candidates, 
     std::sort(wanted.begin(), wanted.end());
     wanted.erase(std::unique(wanted.begin(), wanted.end()), wanted.end());
     std::vector<Candidate> finalists;
+    finalists.reserve(wanted.size());
     for (const std::size_t i : wanted) finalists.push_back(candidates[front[i]]);
     return finalists;
 }
