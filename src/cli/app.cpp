@@ -38,6 +38,7 @@ int run(std::vector<std::string> arguments, Surroundings& surroundings) {
     add_record_commands(app, context);
     add_file_commands(app, context);
     add_forecast_commands(app, context);
+    add_serve_command(app, context);
     std::reverse(arguments.begin(), arguments.end());
     try {
         app.parse(arguments);

@@ -9,6 +9,7 @@
 #include "formats/batch_page.h"
 #include "formats/bench_text.h"
 #include "formats/layout.h"
+#include "service/mixing.h"
 
 // Bottles of spray: made, listed, labelled, disposed of.
 namespace mitefall::cli {
@@ -20,29 +21,28 @@ using base::Result;
 struct MakeOptions {
     BenchOptions bench;
     std::string id, volume, target;
+    bool exact = false;
 };
 
 Result<void> answer_make(Context& context, const MakeOptions& options) {
-    const auto bench = options.bench.read(context.knowledge().tables);
-    if (!bench) return fail(bench.error());
-    const auto volume = for_option("VOLUME", units::parse_volume(options.volume));
-    if (!volume) return fail(volume.error());
-    const auto target = for_option("--target", units::parse_strength(options.target));
-    if (!target) return fail(target.error());
-    const auto sheet =
-        worklist::make_mix_sheet(*bench, *volume, *target, context.now().today, context.knowledge().tables);
-    if (!sheet) return fail(sheet.error());
-    const std::string steps =
-        sheet->measured ? formats::steps_text(*sheet->measured, *volume, context.display()) : std::string();
+    const auto answer = service::answer_mix({options.bench.words, options.volume, options.target, {}, false},
+                                            context.knowledge(), context.now());
+    if (!answer) return fail(answer.error());
+    const worklist::MixSheet& sheet = answer->sheet;
+    const std::string steps = sheet.measured
+                                  ? formats::steps_text(*sheet.measured, answer->batch, context.display())
+                                  : std::string();
     auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto id = keeper->record_batch(records::BatchId(options.id), *bench, *sheet, steps, context.now());
+    const auto id =
+        keeper->record_batch(records::BatchId(options.id), answer->bench, sheet, steps, context.now());
     if (!id) return fail(id.error());
     const std::string text = fmt::format(
-        "{}{}\nOn record as entry {}, batch {}; use until {}. Its label: \"batch label {} --out "
+        "{}{}{}\nOn record as entry {}, batch {}; use until {}. Its label: \"batch label {} --out "
         "FILE.html\".\n",
-        steps, formats::comparison_sentence(sheet->recipe.strength, sheet->comparison), *id, options.id,
-        units::format_day(sheet->discard_by), options.id);
+        steps, options.exact ? formats::unrounded_text(sheet.recipe) : "",
+        formats::comparison_sentence(sheet.recipe.strength, sheet.comparison), *id, options.id,
+        units::format_day(sheet.discard_by), options.id);
     context.answer("batch make", text, [&] { return formats::Json{{"ids", {*id}}}; });
     return {};
 }
@@ -153,6 +153,7 @@ void add_make(CLI::App& batch, Context& context) {
     command->add_option("BATCH", o->id, "Short name, like b-1")->required();
     command->add_option("VOLUME", o->volume, "Volume to make, like \"1 L\"")->required();
     command->add_option("--target", o->target, "Strength wanted, like \"10 mg/L\"")->required();
+    command->add_flag("--exact", o->exact, "The unrounded amounts as well");
     o->bench.add_to(*command);
     context.on_chosen(*command, [&context, o] { return answer_make(context, *o); });
 }

@@ -1,111 +1,24 @@
 #include "cli/bench.h"
 
-#include "cli/parse.h"
-
 namespace mitefall::cli {
-namespace {
-
-using base::fail;
-using base::Result;
-
-mixing::Marks marks_of(const std::string& written) {
-    if (written.find("US fl oz") != std::string::npos) return mixing::Marks::us_fluid_ounces;
-    if (written.find("imp fl oz") != std::string::npos) return mixing::Marks::imperial_fluid_ounces;
-    return mixing::Marks::millilitres;
-}
-
-/// "30 mL/1 mL": largest amount and marks.
-Result<mixing::Tool> read_tool(const std::string& text, const std::string& option, const std::string& kind) {
-    const auto slash = text.find('/');
-    if (slash == std::string::npos) {
-        return fail(base::invalid("a " + kind + " needs its largest amount and its marks", text,
-                                  "AMOUNT/MARK", "write it like \"30 mL/1 mL\""));
-    }
-    const auto capacity = for_option(option, units::parse_volume(text.substr(0, slash)));
-    if (!capacity) return fail(capacity.error());
-    const auto mark = for_option(option, units::parse_volume(text.substr(slash + 1)));
-    if (!mark) return fail(mark.error());
-    if (!(*mark > units::Volume{}) || !(*capacity >= *mark)) {
-        return fail(base::invalid("the marks of a " + kind + " lie between zero and its largest amount", text,
-                                  "0 < MARK <= AMOUNT", "write it like \"30 mL/1 mL\""));
-    }
-    mixing::Tool tool = mixing::graduated_tool(text.substr(0, slash) + " " + kind, *capacity, *mark);
-    tool.marks = marks_of(text.substr(slash));
-    return tool;
-}
-
-Result<void> add_tools(const std::vector<std::string>& texts, const std::string& option,
-                       const std::string& kind, std::vector<mixing::Tool>& tools) {
-    for (const std::string& text : texts) {
-        auto tool = read_tool(text, option, kind);
-        if (!tool) return fail(tool.error());
-        tools.push_back(std::move(*tool));
-    }
-    return {};
-}
-
-Result<mixing::Package> read_package(const std::string& text) {
-    const auto equals = text.find('=');
-    const auto volume = for_option("--package", units::parse_volume(text.substr(0, equals)));
-    if (!volume) return fail(volume.error());
-    mixing::Package package{*volume, std::nullopt};
-    if (equals == std::string::npos) return package;
-    auto price = for_option("--package", mixing::Money::parse(text.substr(equals + 1)));
-    if (!price) return fail(price.error());
-    package.price = std::move(*price);
-    return package;
-}
-
-}  // namespace
 
 void BenchOptions::add_to(CLI::App& command) {
     command
-        .add_option("--stock", stock,
+        .add_option("--stock", words.stock,
                     "Strength on the label of the ivermectin, like \"10 mg/mL\" or \"1 % w/v\"")
         ->capture_default_str();
-    command.add_option("--expires", expires, "Last day of use of the stock");
-    command.add_option("--cup", cups, "A measuring cup: largest amount/marks, like \"30 mL/1 mL\"");
-    command.add_option("--syringe", syringes,
+    command.add_option("--expires", words.expires, "Last day of use of the stock");
+    command.add_option("--cup", words.cups, "A measuring cup: largest amount/marks, like \"30 mL/1 mL\"");
+    command.add_option("--syringe", words.syringes,
                        "A syringe in place of the usual ones: largest amount/marks, like \"10 mL/0.2 mL\"");
-    command.add_flag("--us-tablespoons", us_tablespoons, "US tablespoons are at hand");
-    command.add_flag("--preserved", preserved, "The mix has a preservative");
-    command.add_option("--bottle", bottle, "Most one batch may hold, like \"1 L\" or \"32 US fl oz\"");
-    command.add_flag("--us-spoons", us_spoons, "US teaspoons are at hand");
-    command.add_flag("--metric-spoons", metric_spoons, "5 mL teaspoons are at hand");
-    command.add_flag("--no-syringes", no_syringes, "No syringes (usual: 1, 3, 5, 10 and 20 mL)");
-    command.add_option("--package", packages,
+    command.add_flag("--us-tablespoons", words.us_tablespoons, "US tablespoons are at hand");
+    command.add_flag("--preserved", words.preserved, "The mix has a preservative");
+    command.add_option("--bottle", words.bottle, "Most one batch may hold, like \"1 L\" or \"32 US fl oz\"");
+    command.add_flag("--us-spoons", words.us_spoons, "US teaspoons are at hand");
+    command.add_flag("--metric-spoons", words.metric_spoons, "5 mL teaspoons are at hand");
+    command.add_flag("--no-syringes", words.no_syringes, "No syringes (usual: 1, 3, 5, 10 and 20 mL)");
+    command.add_option("--package", words.packages,
                        "A size the stock is sold in, with its price in your currency: \"50 mL=18.90 EUR\"");
-}
-
-Result<worklist::Bench> BenchOptions::read(const evidence::Tables& tables) const {
-    worklist::Bench bench;
-    const auto strength = for_option("--stock", units::parse_strength(stock));
-    if (!strength) return fail(strength.error());
-    bench.stock.strength = *strength;
-    if (!expires.empty()) {
-        const auto day = for_option("--expires", units::parse_day(expires));
-        if (!day) return fail(day.error());
-        bench.stock.expires = *day;
-    }
-    if (!no_syringes && syringes.empty()) bench.tools = mixing::usual_syringes();
-    if (us_spoons) bench.tools.push_back(mixing::us_teaspoon(tables));
-    if (us_tablespoons) bench.tools.push_back(mixing::us_tablespoon(tables));
-    if (metric_spoons) bench.tools.push_back(mixing::metric_teaspoon(tables));
-    if (auto added = add_tools(syringes, "--syringe", "syringe", bench.tools); !added)
-        return fail(added.error());
-    if (auto added = add_tools(cups, "--cup", "cup", bench.tools); !added) return fail(added.error());
-    bench.preserved = preserved;
-    if (!bottle.empty()) {
-        const auto volume = for_option("--bottle", units::parse_volume(bottle));
-        if (!volume) return fail(volume.error());
-        bench.bottle = *volume;
-    }
-    for (const std::string& text : packages) {
-        auto package = read_package(text);
-        if (!package) return fail(package.error());
-        bench.packages.push_back(std::move(*package));
-    }
-    return bench;
 }
 
 }  // namespace mitefall::cli

@@ -14,5 +14,6 @@ void add_plan_commands(CLI::App& app,
                        Context& context);  ///< plan, shopping, today, done, skip, rescore, matters
 void add_clearance_commands(CLI::App& app, Context& context);  ///< clear, next-check, release
 void add_forecast_commands(CLI::App& app, Context& context);   ///< forecast, parameters, evidence
+void add_serve_command(CLI::App& app, Context& context);       ///< serve
 
 }  // namespace mitefall::cli

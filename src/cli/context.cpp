@@ -43,6 +43,14 @@ base::Result<void> Context::settle() {
     return {};
 }
 
+std::function<service::Now()> Context::clock() const {
+    return [clock = surroundings_.clock, now = surroundings_.now, fixed = !today_.empty()] {
+        service::Now moment = clock ? clock() : now;
+        if (fixed) moment.today = now.today;
+        return moment;
+    };
+}
+
 void Context::on_chosen(CLI::App& app, std::function<base::Result<void>()> command) {
     app.callback([this, &app, command = std::move(command)] {
         if (const auto ready = settle(); !ready) return report(ready.error(), app.get_name());

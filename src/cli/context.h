@@ -17,8 +17,9 @@ struct Surroundings {
     std::ostream& out;
     std::ostream& err;
     service::Now now;
-    std::string default_file;      ///< used when --file is not given
-    bool err_is_terminal = false;  ///< progress is shown only there
+    std::string default_file;                  ///< used when --file is not given
+    bool err_is_terminal = false;              ///< progress is shown only there
+    std::function<service::Now()> clock = {};  ///< for what runs on; default: `now` for ever
 };
 
 /// Options every command shares, and what commands need of the world.
@@ -35,6 +36,8 @@ class Context {
 
     [[nodiscard]] const service::Knowledge& knowledge() const { return *knowledge_; }
     [[nodiscard]] const service::Now& now() const { return surroundings_.now; }
+    /// The clock of what runs on; with --today its day stands still.
+    [[nodiscard]] std::function<service::Now()> clock() const;
     [[nodiscard]] const std::string& file() const { return file_; }
     [[nodiscard]] units::Display display() const { return display_; }
     [[nodiscard]] bool wants_json() const { return json_; }

@@ -1,15 +1,14 @@
 #include <fmt/format.h>
 
-#include <cctype>
 #include <filesystem>
 #include <memory>
 
 #include "cli/bench.h"
 #include "cli/commands.h"
-#include "cli/parse.h"
 #include "formats/bench_text.h"
 #include "formats/layout.h"
 #include "formats/text.h"
+#include "service/mixing.h"
 
 namespace mitefall::cli {
 namespace {
@@ -19,31 +18,10 @@ using base::Result;
 
 struct MixOptions {
     BenchOptions bench;
-    std::string batch, target, made_with;
-    bool added = false;
+    service::MixQuestion question;
     bool exact = false;
     bool each_animal = false;
 };
-
-/// How far an amount may be off as it was written: a level spoon by its own error, else half of the last
-/// digit.
-units::Volume error_of_written(const std::string& text, units::Volume volume,
-                               const evidence::Tables& tables) {
-    if (text.find("tsp") != std::string::npos || text.find("tbsp") != std::string::npos ||
-        text.find("spoon") != std::string::npos) {
-        return volume * units::as_fraction(tables.part("spoon_error").value);
-    }
-    const auto number_end = text.find_first_not_of(" 0123456789.");
-    const std::string number = text.substr(0, number_end);
-    const auto point = number.find('.');
-    double half = 0.5;
-    for (std::size_t i = point; point != std::string::npos && i + 1 < number.size(); ++i) {
-        if (std::isdigit(static_cast<unsigned char>(number[i + 1])) != 0) half /= 10;
-    }
-    const auto value =
-        units::parse_number(number.substr(number.find_first_not_of(' '), number.find_last_not_of(' ') + 1));
-    return value && *value > 0 ? volume * (half / *value) : units::Volume{};
-}
 
 std::string mist_table(const std::vector<worklist::MistOnAnimal>& mists, units::Display display, bool all) {
     constexpr std::size_t most_rows = 12;
@@ -65,19 +43,10 @@ std::string mist_table(const std::vector<worklist::MistOnAnimal>& mists, units::
            "--strength ...\".\n";
 }
 
-std::string exact_text(const worklist::MixSheet& sheet) {
-    const auto ml = [](units::Volume volume) {
-        return units::show_number(units::in_millilitres(volume), 12);
-    };
-    return fmt::format("Unrounded: {} mL of stock and {} mL of water make {} mL of {} mg/L.\n",
-                       ml(sheet.recipe.stock), ml(sheet.recipe.diluent), ml(sheet.recipe.total),
-                       units::show_number(units::in_milligrams_per_litre(sheet.recipe.strength), 12));
-}
-
 std::string after_text(const Context& context, const MixOptions& options, const worklist::MixSheet& sheet) {
     std::string text = formats::comparison_sentence(sheet.recipe.strength, sheet.comparison) + "\n";
     if (sheet.resulting) text += formats::strength_picture(*sheet.resulting, sheet.comparison);
-    if (options.exact) text += exact_text(sheet);
+    if (options.exact) text += formats::unrounded_text(sheet.recipe);
     if (!sheet.animals.empty()) text += mist_table(sheet.animals, context.display(), options.each_animal);
     text += formats::heading("Read this first");
     return text + formats::cautions_text(service::spray_cautions(context.knowledge()));
@@ -94,78 +63,51 @@ Result<void> add_animals(Context& context, worklist::MixSheet& sheet) {
     return {};
 }
 
-std::string stock_needed(const worklist::MixSheet& sheet) {
-    if (!sheet.measured || sheet.measured->first) return units::show(sheet.recipe.stock, {});
-    const mixing::Measurement& measured = sheet.measured->measurement;
-    return formats::show_within(sheet.recipe.stock, (measured.high - measured.low) / 2);
-}
-
-Result<void> mix_to_target(Context& context, const MixOptions& options, const worklist::Bench& bench,
-                           units::Volume batch) {
-    const auto target = for_option("--target", units::parse_strength(options.target));
-    if (!target) return fail(target.error());
-    auto sheet =
-        worklist::make_mix_sheet(bench, batch, *target, context.now().today, context.knowledge().tables);
-    if (!sheet) return fail(sheet.error());
-    if (const auto added = add_animals(context, *sheet); !added) return added;
+std::string recipe_text(const worklist::MixSheet& sheet, units::Display display) {
     std::string text =
-        fmt::format("{} of stock, filled up to {} with water: {} of ivermectin.\n", stock_needed(*sheet),
-                    units::show(sheet->recipe.total, context.display()), units::show(sheet->recipe.strength));
-    text += sheet->measured ? formats::steps_text(*sheet->measured, sheet->recipe.total, context.display())
-                            : sheet->cannot_measure + "\n";
-    text += fmt::format(
-        "Add {} of mild dish soap. Use until {}. \"batch make\" puts it on record and "
-        "prints its label.\n",
-        sheet->wetting_drops == 1 ? "1 drop" : fmt::format("{} drops", sheet->wetting_drops),
-        units::format_day(sheet->discard_by));
-    text += after_text(context, options, *sheet);
-    context.answer("mix", text, [&] { return formats::mixed_json(*sheet); });
-    return {};
+        fmt::format("{} of stock, filled up to {} with water: {} of ivermectin.\n",
+                    formats::show_stock(sheet.recipe.stock, sheet.measured),
+                    units::show(sheet.recipe.total, display), units::show(sheet.recipe.strength));
+    text += sheet.measured ? formats::steps_text(*sheet.measured, sheet.recipe.total, display)
+                           : sheet.cannot_measure + "\n";
+    return text + fmt::format(
+                      "Add {} of mild dish soap. Use until {}. \"batch make\" puts it on record and "
+                      "prints its label.\n",
+                      sheet.wetting_drops == 1 ? "1 drop" : fmt::format("{} drops", sheet.wetting_drops),
+                      units::format_day(sheet.discard_by));
 }
 
-std::string other_reading(const MixOptions& options, const worklist::Bench& bench,
-                          const worklist::FollowedRecipe& recipe) {
-    if (options.added) return {};
+std::string other_reading(const service::MixQuestion& question, const service::MixAnswer& answer) {
+    if (question.added) return {};
     const auto strength =
-        mixing::strength_of(bench.stock.strength, recipe.stock, recipe.total + recipe.stock);
+        mixing::strength_of(answer.bench.stock.strength, answer.made_with, answer.batch + answer.made_with);
     if (!strength) return {};
     return fmt::format("If it was added to {} of water instead of filled up to it: {} (--added).\n",
-                       options.batch, units::show(*strength));
+                       question.batch, units::show(*strength));
 }
 
 /// The other way round: "I followed this recipe, how strong is it?"
-Result<void> strength_of_recipe(Context& context, const MixOptions& options, const worklist::Bench& bench,
-                                units::Volume batch) {
-    const auto stock = for_option("--made-with", units::parse_volume(options.made_with));
-    if (!stock) return fail(stock.error());
-    const auto& tables = context.knowledge().tables;
-    const worklist::FollowedRecipe recipe{*stock, error_of_written(options.made_with, *stock, tables),
-                                          options.added ? batch + *stock : batch,
-                                          error_of_written(options.batch, batch, tables)};
-    auto sheet = worklist::judge_recipe(bench, recipe, context.now().today, tables);
-    if (!sheet) return fail(sheet.error());
-    if (const auto added = add_animals(context, *sheet); !added) return added;
-    std::string text = fmt::format(
-        "{} of stock {} {} is {} of ivermectin, between {} and {} as it was measured.\n", options.made_with,
-        options.added ? "added to" : "filled up to", options.batch, units::show(sheet->recipe.strength),
-        units::show(sheet->resulting->low), units::show(sheet->resulting->high));
-    text += other_reading(options, bench, recipe) + after_text(context, options, *sheet);
-    context.answer("mix", text, [&] { return formats::mixed_json(*sheet); });
-    return {};
+std::string strength_text(const service::MixQuestion& question, const service::MixAnswer& answer) {
+    const worklist::MixSheet& sheet = answer.sheet;
+    return fmt::format("{} of stock {} {} is {} of ivermectin, between {} and {} as it was measured.\n",
+                       question.made_with, question.added ? "added to" : "filled up to", question.batch,
+                       units::show(sheet.recipe.strength), units::show(sheet.resulting->low),
+                       units::show(sheet.resulting->high)) +
+           other_reading(question, answer);
 }
 
-Result<void> answer_mix(Context& context, const MixOptions& options) {
-    const auto bench = options.bench.read(context.knowledge().tables);
-    if (!bench) return fail(bench.error());
-    const auto batch = for_option("BATCH", units::parse_volume(options.batch));
-    if (!batch) return fail(batch.error());
-    if (!options.made_with.empty()) return strength_of_recipe(context, options, *bench, *batch);
-    if (bench->bottle && *batch > *bench->bottle) {
-        return fail(base::invalid("the bottle is smaller than the batch", options.batch,
-                                  units::show(*bench->bottle, context.display()),
-                                  "make several bottles, each of what it holds"));
-    }
-    return mix_to_target(context, options, *bench, *batch);
+Result<void> tell_mix(Context& context, const MixOptions& options) {
+    service::MixQuestion question = options.question;
+    question.bench = options.bench.words;
+    auto answer = service::answer_mix(question, context.knowledge(), context.now());
+    if (!answer) return fail(answer.error());
+    worklist::MixSheet& sheet = answer->sheet;
+    if (const auto added = add_animals(context, sheet); !added) return added;
+    const std::string text =
+        question.made_with.empty() ? recipe_text(sheet, context.display()) : strength_text(question, *answer);
+    context.answer("mix", text + after_text(context, options, sheet),
+                   [&] { return formats::mixed_json(sheet, service::spray_cautions(context.knowledge())); });
+    return {};
 }
 
 }  // namespace
@@ -173,23 +115,19 @@ Result<void> answer_mix(Context& context, const MixOptions& options) {
 void add_mix_command(CLI::App& app, Context& context) {
     const auto o = std::make_shared<MixOptions>();
     CLI::App* const command = app.add_subcommand("mix", "How to make a spray, or how strong a recipe is");
-    command->add_option("BATCH", o->batch, "Volume to make, like \"1 L\" or \"32 US fl oz\"")->required();
+    command->add_option("BATCH", o->question.batch, "Volume to make, like \"1 L\" or \"32 US fl oz\"")
+        ->required();
     CLI::Option* const target =
-        command->add_option("--target", o->target, "Strength wanted, like \"10 mg/L\"");
-    CLI::Option* const made =
-        command->add_option("--made-with", o->made_with, "Stock that went into the batch: how strong is it?");
+        command->add_option("--target", o->question.target, "Strength wanted, like \"10 mg/L\"");
+    CLI::Option* const made = command->add_option("--made-with", o->question.made_with,
+                                                  "Stock that went into the batch: how strong is it?");
     target->excludes(made);
-    command->add_flag("--added", o->added, "With --made-with: added to BATCH of water, not filled up to it");
+    command->add_flag("--added", o->question.added,
+                      "With --made-with: added to BATCH of water, not filled up to it");
     command->add_flag("--exact", o->exact, "The unrounded amounts as well");
     command->add_flag("--each-animal", o->each_animal, "What it leaves on every animal, not on twelve");
     o->bench.add_to(*command);
-    context.on_chosen(*command, [&context, o]() -> Result<void> {
-        if (o->target.empty() && o->made_with.empty()) {
-            return fail(base::invalid("a mix needs a strength or a recipe", "", "",
-                                      "give --target \"10 mg/L\" or --made-with \"8 US tsp\""));
-        }
-        return answer_mix(context, *o);
-    });
+    context.on_chosen(*command, [&context, o] { return tell_mix(context, *o); });
 }
 
 }  // namespace mitefall::cli

@@ -3,20 +3,14 @@
 #include <string>
 
 #include "base/result.h"
+#include "formats/words.h"
 #include "records/facts.h"
 #include "units/text.h"
 
 // Turning option texts into values, with errors that name the option.
 namespace mitefall::cli {
 
-/// Puts the option's name in front of an error.
-template <class T>
-base::Result<T> for_option(std::string_view option, base::Result<T> value) {
-    if (value) return value;
-    base::Error error = value.error();
-    error.where = std::string(option);
-    return base::fail(std::move(error));
-}
+using formats::for_option;
 
 /// One of the texts of an enumeration of the records.
 template <class E>

@@ -29,6 +29,7 @@ struct PlanCommandOptions {
     std::vector<std::string> only, days;
     std::string prefer = "burden";
     bool course = false;
+    bool exact = false;
     BenchOptions bench;
 
     [[nodiscard]] Result<service::PlanOptions> read(const Context& context) const {
@@ -113,7 +114,7 @@ Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
         text += fmt::format("\nAdopted: {}. See the work with \"today\".\n", plan::describe(chosen->course));
     }
     const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, *planned.setting, *bench);
-    if (shopping) text += formats::shopping_text(*shopping, *bench, context.display());
+    if (shopping) text += formats::shopping_text(*shopping, *bench, context.display(), given.exact);
     std::optional<service::Course> course;
     if (given.course) {
         course =
@@ -128,17 +129,22 @@ Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
     return {};
 }
 
-Result<void> answer_shopping(Context& context, const BenchOptions& options) {
-    const auto bench = options.read(context.knowledge().tables);
+struct ShoppingOptions {
+    bool exact = false;
+    BenchOptions bench;
+};
+
+Result<void> answer_shopping(Context& context, const ShoppingOptions& options) {
+    const auto bench = options.bench.read(context.knowledge().tables);
     if (!bench) return fail(bench.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
     const auto shopping = keeper->shopping(*bench, context.now());
     if (!shopping) return fail(shopping.error());
-    context.answer(
-        "shopping",
-        formats::shopping_text(*shopping, *bench, context.display()) + formats::shares_text(*shopping),
-        [&] { return formats::shopping_json(*shopping, *bench); });
+    context.answer("shopping",
+                   formats::shopping_text(*shopping, *bench, context.display(), options.exact) +
+                       formats::shares_text(*shopping, options.exact),
+                   [&] { return formats::shopping_json(*shopping, *bench); });
     return {};
 }
 
@@ -199,7 +205,7 @@ Result<void> answer_tick(Context& context, const TickOptions& options, bool done
     if (!keeper) return fail(keeper.error());
     const auto ok = done ? keeper->tick(options.key, context.now())
                          : keeper->skip(options.key, options.reason, context.now());
-    if (!ok) return ok;
+    if (!ok) return fail(ok.error());
     const std::string text =
         fmt::format("{}: {}. \"undo\" takes it back.\n", done ? "Done" : "Skipped", options.key);
     const char* const command = done ? "done" : "skip";
@@ -222,13 +228,15 @@ void add_plan_commands(CLI::App& app, Context& context) {
                      "Strength of the ivermectin spray (default: 10 mg/L, or the one acknowledged)");
     plan->add_option("--adopt", o->adopt, "Follow a plan: recommended, 1 or 2");
     plan->add_flag("--course", o->course, "How many mites to expect day by day under the recommended plan");
+    plan->add_flag("--exact", o->exact, "The unrounded amounts to mix as well");
     o->bench.add_to(*plan);
     context.on_chosen(*plan, [&context, o] { return answer_plan(context, *o); });
 
-    const auto b = std::make_shared<BenchOptions>();
+    const auto b = std::make_shared<ShoppingOptions>();
     CLI::App* const shopping = app.add_subcommand(
         "shopping", "What is left to mix and buy for the adopted plan, and who takes how much");
-    b->add_to(*shopping);
+    shopping->add_flag("--exact", b->exact, "The unrounded amounts as well");
+    b->bench.add_to(*shopping);
     context.on_chosen(*shopping, [&context, b] { return answer_shopping(context, *b); });
 
     CLI::App* const today =

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 #include <utility>
 
 #include "base/embedded.h"
@@ -270,6 +271,26 @@ std::vector<std::string> Taxa::suggest(std::string_view text) const {
         if (names.size() < most) names.push_back(name);
     }
     return names;
+}
+
+std::vector<Taxa::Found> Taxa::search(std::string_view text, std::size_t most) const {
+    const std::string asked = key_of(text);
+    std::vector<Found> found;
+    if (asked.empty()) return found;
+    std::set<std::size_t> told;
+    const auto add = [&](const std::string& key) {
+        const std::size_t index = by_name_.find(key)->second;
+        if (found.size() < most && told.insert(index).second)
+            found.push_back({&taxa_[index], spelling_.at(key)});
+    };
+    for (const auto& [key, name] : spelling_) {
+        if (key.starts_with(asked)) add(key);
+    }
+    for (const auto& [key, name] : spelling_) {
+        if (key.find(asked) != std::string::npos) add(key);
+    }
+    for (const std::string& name : suggest(text)) add(key_of(name));
+    return found;
 }
 
 }  // namespace mitefall::evidence

@@ -69,6 +69,14 @@ class Taxa {
     /// Names much like `text`, nearest first, at most five. For a person to choose from, never to decide by.
     [[nodiscard]] std::vector<std::string> suggest(std::string_view text) const;
 
+    struct Found {
+        const Taxon* taxon = nullptr;
+        std::string written;  ///< the name that matched, as in the table
+    };
+    /// Kinds with a name that begins with `text`, then those with one that holds it, then those with one much
+    /// like it; each kind once, at most `most`. For a person to choose from, never to decide by.
+    [[nodiscard]] std::vector<Found> search(std::string_view text, std::size_t most) const;
+
     [[nodiscard]] const std::vector<Taxon>& all() const { return taxa_; }
 
   private:

@@ -151,7 +151,13 @@ std::optional<CourseOfCounts> course_of_counts(const ForecastRequest& request,
     Counter counter(request, times);
     const auto run = [&](std::size_t block) { counter.run(block); };
     if (!side_by_side(counter.draws() / lane_count, request.progress, run)) return std::nullopt;
-    return summarise(counter, times, weights);
+    CourseOfCounts course = summarise(counter, times, weights);
+    const std::vector<Event>& events = request.scenario->events;
+    course.ignores_checks = std::any_of(events.begin(), events.end(), [&](const Event& event) {
+        return event.time >= request.from && event.time <= times.back() &&
+               std::holds_alternative<CleanCheck>(event.what);
+    });
+    return course;
 }
 
 std::optional<std::vector<Band>> chance_by_day(const ForecastRequest& request,

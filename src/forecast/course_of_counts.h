@@ -20,6 +20,8 @@ struct CourseOfCounts {
     std::vector<double> times;                    ///< days, as asked for
     std::vector<CountBands> collection;           ///< per time
     std::vector<std::vector<CountBands>> places;  ///< per place and time
+    bool ignores_checks = false;  ///< there are clean checks from the start on: the numbers are those of
+                                  ///< before anybody looked, higher than what is left where nothing was found
 };
 
 /// Expected numbers of female mites at `times` (days, ascending, from `request.from` on), each just before

@@ -19,15 +19,6 @@ Days whole_days(units::TimeSpan span) { return Days(std::llround(units::in_days(
 
 constexpr int sightings_last = 3;  // times the days looked back on: older ones are of another outbreak
 
-std::optional<Day> last_sighting(const Collection& collection, Day today, units::TimeSpan look_back) {
-    std::optional<Day> last;
-    for (const auto& sighting : collection.sightings) {
-        if (sighting.day + sightings_last * whole_days(look_back) >= today)
-            last = std::max(last.value_or(sighting.day), sighting.day);
-    }
-    return last;
-}
-
 /// Animals of the first day on record were there already: that is the day the book was opened.
 std::optional<Day> first_day(std::span<const Entry> journal) {
     std::optional<Day> first;
@@ -220,6 +211,25 @@ void write_history(std::span<const Entry> journal, const Collection& collection,
 
 }  // namespace
 
+std::optional<LastSeen> last_seen(const Collection& today, units::TimeSpan look_back) {
+    const Days window = whole_days(look_back);
+    std::optional<LastSeen> last;
+    for (const auto& sighting : today.sightings) {
+        if (sighting.day + sightings_last * window < today.day) continue;
+        if (!last) last.emplace();
+        last->day = std::max(last->day, sighting.day);
+    }
+    if (!last) return std::nullopt;
+    last->reaches = std::min(today.day, last->day + window);
+    for (const auto& sighting : today.sightings) {
+        const EnclosureId& id = sighting.value.enclosure;
+        const bool known =
+            std::find(last->enclosures.begin(), last->enclosures.end(), id) != last->enclosures.end();
+        if (!known && sighting.day + window >= last->reaches) last->enclosures.push_back(id);
+    }
+    return last;
+}
+
 RecordedCase recorded_since(std::span<const Entry> journal, Day today, Day origin,
                             const FixedParameters& fixed) {
     const Collection collection = records::collection_on(journal, today);
@@ -233,7 +243,8 @@ base::Result<RecordedCase> case_from_records(std::span<const Entry> journal, Day
                                              units::TimeSpan look_back, const FixedParameters& fixed) {
     const Collection collection = records::collection_on(journal, today);
     const Days window = whole_days(look_back);
-    const Day from = last_sighting(collection, today, look_back).value_or(today);
+    const std::optional<LastSeen> seen = last_seen(collection, look_back);
+    const Day from = seen ? seen->day : today;
     const std::optional<Day> first = first_day(journal);
     RecordedCase result;
     result.origin = from - window;
@@ -241,11 +252,8 @@ base::Result<RecordedCase> case_from_records(std::span<const Entry> journal, Day
     const bool opened_since = first && *first >= result.origin;
     const Day begin = opened_since ? *first + Days(1) : result.origin;
     write_history(journal, collection, begin, fixed, result);
-    for (const auto& sighting : collection.sightings) {
-        const PlaceIndex place = result.enclosures.at(sighting.value.enclosure);
-        const bool known =
-            std::find(result.sighted.begin(), result.sighted.end(), place) != result.sighted.end();
-        if (!known && sighting.day + window >= today) result.sighted.push_back(place);
+    if (seen) {
+        for (const EnclosureId& id : seen->enclosures) result.sighted.push_back(result.enclosures.at(id));
     }
     if (const auto ok = check_scenario(result.scenario); !ok) return base::fail(ok.error());
     return result;

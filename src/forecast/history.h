@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -18,12 +19,23 @@ struct RecordedCase {
                       ///< is inferred
     std::vector<Look> looks;  ///< up to `from`, in order; clean checks on that day come after it
     std::vector<ArrivalOnRecord> arrivals;  ///< animals that came from outside on day 0 or later
-    std::vector<PlaceIndex> sighted;        ///< enclosures with a sighting within `look_back` of today
+    std::vector<PlaceIndex> sighted;        ///< as LastSeen::enclosures, oldest sighting first
     std::map<records::EnclosureId, PlaceIndex> enclosures;
     std::map<records::RoomId, PlaceIndex> rooms;
 
     [[nodiscard]] double time_of(units::Day day) const { return static_cast<double>((day - origin).count()); }
 };
+
+/// The outbreak at hand, as far as it was seen.
+struct LastSeen {
+    units::Day day;      ///< of the last sighting, not after today
+    units::Day reaches;  ///< today, or the last day from which `look_back` reaches back to `day`
+    std::vector<records::EnclosureId>
+        enclosures;  ///< with a sighting within `look_back` of `reaches`; each once, oldest sighting first
+};
+
+/// nullopt if the last sighting is more than three times `look_back` ago: older ones are of another outbreak.
+[[nodiscard]] std::optional<LastSeen> last_seen(const records::Collection& today, units::TimeSpan look_back);
 
 /// Everything on record from `origin` to `today` that moves, carries or kills mites or looked for them in
 /// vain; no start. Places are those known today; facts of one day keep their order.

@@ -35,10 +35,12 @@ body { margin: 0; font: 9pt/1.25 sans-serif; color: #000; background: #fff; }
   overflow: hidden; break-inside: avoid; }
 .label h1 { margin: 0 0 1mm; font-size: 13pt; }
 .label p { margin: 0 0 0.8mm; font-size: 7.5pt; }
-.label .loud { font-weight: bold; font-size: 8pt; border: 0.5mm solid #000; padding: 0.5mm 1mm; }
+.label .loud { font-weight: bold; font-size: 8pt; border: 0.5mm solid #000; padding: 0.5mm 1mm;
+  display: flow-root; }
 .label svg { float: right; margin: 0 0 1mm 2mm; }
 .record { margin-top: 8mm; }
-.record table { border-collapse: collapse; }
+.record h2 { break-after: avoid; }
+.record table { border-collapse: collapse; break-inside: avoid; }
 .record th { text-align: left; padding: 0.5mm 4mm 0.5mm 0; vertical-align: top; }
 .record pre { white-space: pre-wrap; font: inherit; margin: 0; }
 .record li { margin-bottom: 0.8mm; }
@@ -59,7 +61,7 @@ std::string label_html(const BatchPage& page, const std::string& code) {
     return fmt::format(
         "<div class=\"label\">{}<h1>{} {}</h1><p><b>POISON. Not for people. Keep from children and other "
         "animals.</b></p>{}"
-        "<p>{} in water. Batch <b>{}</b></p><p>Made {} &nbsp; <b>Use until {}</b></p>"
+        "<p>{}, made up with water. Batch <b>{}</b></p><p>Made {} &nbsp; <b>Use until {}</b></p>"
         "<p>Shake before every use. Keep dark and cool. Gloves. Mist from the neck back, never head, eyes, "
         "mouth "
         "or vent. Never near tortoises, turtles, crocodilians, fish or invertebrates.</p>"
@@ -71,6 +73,14 @@ std::string label_html(const BatchPage& page, const std::string& code) {
 
 std::string row_html(std::string_view name, const std::string& value) {
     return fmt::format("<tr><th>{}</th><td><pre>{}</pre></td></tr>\n", name, escape(value));
+}
+
+/// The stock with the figures its measuring left: what is not known of the strength is not known of it.
+std::string stock_text(const records::BatchMade& made) {
+    const double off = (made.high - made.low) / made.strength / 2;
+    return fmt::format("{} {} mg/mL, {}", made.agent,
+                       units::show_number(units::in_milligrams_per_millilitre(made.stock_strength), 4),
+                       show_within(made.stock, made.stock * off));
 }
 
 std::string discarded_text(const records::BatchOnRecord& batch) {
@@ -86,8 +96,7 @@ std::string record_html(const BatchPage& page) {
     html += row_html("Journal entry", std::to_string(page.batch.made.entry));
     html += row_html("Made on", units::format_day(page.batch.made.day));
     html += row_html("Last day of use", units::format_day(made.discard_by));
-    html += row_html("Stock", fmt::format("{} {}, {}", made.agent, units::show(made.stock_strength),
-                                          units::show(made.stock, {})));
+    html += row_html("Stock", stock_text(made));
     html += row_html("Filled up to", units::show(made.total, page.display));
     html += row_html("Strength", fmt::format("{}, between {} and {}", units::show(made.strength),
                                              units::show(made.low), units::show(made.high)));

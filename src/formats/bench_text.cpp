@@ -95,6 +95,20 @@ std::string show_within(units::Volume volume, units::Volume error) {
     return fmt::format("{:.{}f} mL", ml, std::min(-place, 6));
 }
 
+std::string show_stock(units::Volume stock, const std::optional<mixing::Measured>& measured) {
+    if (!measured || measured->first) return units::show(stock, {});
+    return show_within(stock, (measured->measurement.high - measured->measurement.low) / 2);
+}
+
+std::string unrounded_text(const mixing::Recipe& recipe) {
+    const auto ml = [](units::Volume volume) {
+        return units::show_number(units::in_millilitres(volume), 12);
+    };
+    return fmt::format("Unrounded: {} mL of stock and {} mL of water make {} mL of {} mg/L.\n",
+                       ml(recipe.stock), ml(recipe.diluent), ml(recipe.total),
+                       units::show_number(units::in_milligrams_per_litre(recipe.strength), 12));
+}
+
 std::string comparison_sentence(units::Strength strength, const mixing::Comparison& comparison) {
     switch (comparison.standing) {
         case mixing::Standing::weaker:

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "mixing/bench.h"
@@ -21,6 +22,13 @@ namespace mitefall::formats {
 
 /// A volume with no more figures than an error of `error` leaves: "39 mL" for 39.43 mL known to 4 mL.
 [[nodiscard]] std::string show_within(units::Volume volume, units::Volume error);
+
+/// An amount of stock with the figures its measuring leaves; as computed where it was not measured or is too
+/// strong to be measured as it is.
+[[nodiscard]] std::string show_stock(units::Volume stock, const std::optional<mixing::Measured>& measured);
+
+/// A recipe as computed, to twelve figures, in mL and mg/L, whatever units are shown elsewhere.
+[[nodiscard]] std::string unrounded_text(const mixing::Recipe& recipe);
 
 /// "20 times the strongest published spray (10 mg/L)".
 [[nodiscard]] std::string comparison_sentence(units::Strength strength, const mixing::Comparison& comparison);

@@ -16,6 +16,7 @@
 #include "records/collection.h"
 #include "safety/verdict.h"
 #include "worklist/mix_sheet.h"
+#include "worklist/overview.h"
 #include "worklist/shopping.h"
 #include "worklist/worklist.h"
 
@@ -45,8 +46,13 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json clearance_json(const clearance::CollectionAnswer& answer);
 [[nodiscard]] Json next_check_json(const clearance::NextCheckAnswer& answer);
 [[nodiscard]] Json release_json(const clearance::ReleaseAnswer& answer);
+/// The chances, which the records alone do not tell, are null.
+[[nodiscard]] Json overview_json(const worklist::Overview& overview);
+/// What each animal may be given, without the reasons. `strength`: of the spray.
+[[nodiscard]] Json rulings_json(const std::vector<safety::Verdict>& verdicts, units::Strength strength);
 [[nodiscard]] Json worklist_json(const worklist::Worklist& list);
-[[nodiscard]] Json mixed_json(const worklist::MixSheet& sheet);
+/// `cautions`: what whoever mixes it reads first.
+[[nodiscard]] Json mixed_json(const worklist::MixSheet& sheet, const std::vector<safety::Caution>& cautions);
 /// Every batch on record, oldest first.
 [[nodiscard]] Json batches_json(const records::Collection& collection);
 

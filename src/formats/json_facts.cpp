@@ -104,9 +104,10 @@ Json fields(const records::StrengthAcknowledged& f) {
 }
 
 Json fields(const records::PlanAdopted& f) {
-    return {{"rounds", dates(f.rounds)}, {"enclosures", names(f.enclosures)},
-            {"rooms", names(f.rooms)},   {"change_substrate", f.change_substrate},
-            {"keep_damp", f.keep_damp},  {"strength_mg_per_l", strength_or_null(f.strength)}};
+    return {{"rounds", dates(f.rounds)},     {"enclosures", names(f.enclosures)},
+            {"rooms", names(f.rooms)},       {"change_substrate", f.change_substrate},
+            {"keep_damp", f.keep_damp},      {"strength_mg_per_l", strength_or_null(f.strength)},
+            {"soak_animals", f.soak_animals}};
 }
 
 Json fields(const records::TaskDone& f) { return {{"task", f.task}}; }

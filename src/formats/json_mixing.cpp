@@ -140,7 +140,7 @@ Json measured_strength_json(const std::optional<mixing::MeasuredStrength>& stren
             {"high_mg_per_l", number(units::in_milligrams_per_litre(strength->high))}};
 }
 
-Json mixed_json(const worklist::MixSheet& sheet) {
+Json mixed_json(const worklist::MixSheet& sheet, const std::vector<safety::Caution>& cautions) {
     Json json{{"recipe", recipe_json(sheet.recipe)}};
     put_measured(json, sheet.measured);
     json["resulting"] = measured_strength_json(sheet.resulting);
@@ -149,6 +149,7 @@ Json mixed_json(const worklist::MixSheet& sheet) {
     json["discard_by"] = date(sheet.discard_by);
     json["wetting_drops"] = sheet.wetting_drops;
     json["animals"] = list(sheet.animals, mist_json);
+    json["cautions"] = list(cautions, caution_json);
     return json;
 }
 

@@ -35,7 +35,8 @@ Json course_json(const plan::Course& course) {
             {"scope", plan::to_text(course.scope)},
             {"change_substrate", course.change_substrate},
             {"keep_damp", course.keep_damp},
-            {"treat_rooms", course.treat_rooms}};
+            {"treat_rooms", course.treat_rooms},
+            {"soak_animals", course.soak_animals}};
 }
 
 Json burden_json(const plan::Burden& burden) {

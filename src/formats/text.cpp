@@ -144,6 +144,10 @@ std::string exposure_text(const exposure::Tracing& tracing, const Collection& co
         text += "\nWho may have brought them:\n";
         for (const exposure::Arrival& arrival : tracing.arrivals) text += wrap(arrival.text, "  - ", "    ");
     }
+    if (tracing.to < collection.day)
+        text += fmt::format(
+            "\nThe last sighting is longer ago than contacts are traced. This is what it reached up to {}.\n",
+            units::format_day(tracing.to));
     return text +
            "\nTonight: nothing leaves an exposed enclosure for another; tools and hides stay where they "
            "are.\n";
@@ -267,11 +271,13 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
         before = &rung.clear;
     }
     text += fmt::format("\nRounds of the recommended plan:");
+    const bool soaks = choice.recommended.course.soak_animals;
+    const Method meant = soaks ? Method::soak : Method::spray_animal;
     std::string own_dates;
     for (const plan::Round& round : choice.recommended.schedule.rounds) {
         if (!round.own_date) text += fmt::format("  {}", units::format_day_short(round.day));
         for (const plan::ScheduledTreatment& waiting : round.treatments) {
-            if (!round.own_date || waiting.treatment.method() != Method::spray_animal) continue;
+            if (!round.own_date || waiting.treatment.method() != meant) continue;
             own_dates +=
                 fmt::format("{}{} on {}", own_dates.empty() ? "" : ", ",
                             animal_name(setting.with.collection, waiting.treatment.animals().front()),
@@ -285,15 +291,14 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
         units::show(setting.strength), choice.courses_tried);
     std::set<std::string> passed;
     for (const plan::LeftOut& left_out : choice.recommended.schedule.left_out) {
-        if (left_out.method == Method::spray_animal)
-            passed.insert(animal_name(setting.with.collection, left_out.animal));
+        if (left_out.method == meant) passed.insert(animal_name(setting.with.collection, left_out.animal));
     }
     if (!passed.empty()) {
         std::string names;
         for (const std::string& name : passed) names += (names.empty() ? "" : ", ") + name;
-        text += wrap(fmt::format("Not sprayed in at least one round, with a gentler method instead where one "
+        text += wrap(fmt::format("Not {} in at least one round, with a gentler method instead where one "
                                  "is permitted: {}.",
-                                 names),
+                                 soaks ? "soaked" : "sprayed", names),
                      "", "");
     }
     return text;
@@ -306,47 +311,66 @@ bool are_alike(const mixing::Batch& a, const mixing::Batch& b) {
 }
 
 /// One batch or several bottles alike, made on the same day.
-std::string batch_text(const worklist::BatchSheet& sheet, std::size_t bottles, units::Display display) {
+std::string batch_text(const worklist::BatchSheet& sheet, std::size_t bottles, units::Display display,
+                       bool exact) {
     const mixing::Batch& batch = sheet.batch;
     std::string text = fmt::format("Batch of {}{}: {}{}, {} drops of mild dish soap; use until {}\n",
                                    units::format_day_short(batch.made_on),
                                    bottles > 1 ? fmt::format(", {} bottles", bottles) : "",
                                    bottles > 1 ? "each " : "", units::show(batch.recipe.total, display),
                                    batch.wetting_drops, units::format_day_short(batch.discard_by));
-    return text + (sheet.measured ? steps_text(*sheet.measured, batch.recipe.total, display)
-                                  : "  " + sheet.cannot_measure + "\n");
+    text += sheet.measured ? steps_text(*sheet.measured, batch.recipe.total, display)
+                           : "  " + sheet.cannot_measure + "\n";
+    return exact ? text + "  " + unrounded_text(batch.recipe) : text;
 }
 
-std::string batches_text(const std::vector<worklist::BatchSheet>& batches, units::Display display) {
+std::string batches_text(const std::vector<worklist::BatchSheet>& batches, units::Display display,
+                         bool exact) {
     std::string text;
     for (auto first = batches.begin(); first != batches.end();) {
         const auto next = std::find_if_not(
             first, batches.end(), [&](const auto& other) { return are_alike(first->batch, other.batch); });
-        text += batch_text(*first, static_cast<std::size_t>(next - first), display);
+        text += batch_text(*first, static_cast<std::size_t>(next - first), display, exact);
         first = next;
     }
     return text;
 }
 
-std::string animals_text(const worklist::Shopping& shopping) {
+constexpr int figures_of_a_share = 2;
+constexpr int figures_unrounded = 12;
+
+std::string show_share(units::Volume volume, bool exact) {
+    return units::show_number(units::in_millilitres(volume), exact ? figures_unrounded : figures_of_a_share);
+}
+
+std::string animals_text(const worklist::Shopping& shopping, bool exact) {
     if (shopping.animals.empty()) return {};
     Table table({"ANIMAL", "EACH TIME", "RANGE", "TIMES"});
     for (const worklist::AnimalNeed& need : shopping.animals) {
-        table.add({need.animal.text(), units::show_number(units::in_millilitres(need.each.likely), 2) + " mL",
-                   fmt::format("{} to {} mL", units::show_number(units::in_millilitres(need.each.low), 2),
-                               units::show_number(units::in_millilitres(need.each.high), 2)),
-                   std::to_string(need.times)});
+        table.add(
+            {need.animal.text(), show_share(need.each.likely, exact) + " mL",
+             fmt::format("{} to {} mL", show_share(need.each.low, exact), show_share(need.each.high, exact)),
+             std::to_string(need.times)});
     }
     return table.text();
 }
 
-std::string enclosures_text(const worklist::Shopping& shopping) {
+/// With no more figures than the measuring of the batches leaves, errors added up.
+std::string show_all_stock(const worklist::Shopping& shopping, units::Display display) {
+    units::Volume error;
+    for (const worklist::BatchSheet& sheet : shopping.batches) {
+        if (!sheet.measured || sheet.measured->first) return units::show(shopping.totals.stock, display);
+        error += (sheet.measured->measurement.high - sheet.measured->measurement.low) / 2;
+    }
+    return show_within(shopping.totals.stock, error);
+}
+
+std::string enclosures_text(const worklist::Shopping& shopping, bool exact) {
     if (shopping.enclosures.empty()) return {};
     Table table({"ENCLOSURE", "EACH SPRAYING", "SPRAYINGS", "DAMP AGAIN", "DAYS"});
     for (const worklist::EnclosureNeed& need : shopping.enclosures) {
-        table.add({need.enclosure.text(), units::show_number(units::in_millilitres(need.each), 2) + " mL",
-                   std::to_string(need.sprayings),
-                   units::show_number(units::in_millilitres(need.upkeep), 2) + " mL a day",
+        table.add({need.enclosure.text(), show_share(need.each, exact) + " mL",
+                   std::to_string(need.sprayings), show_share(need.upkeep, exact) + " mL a day",
                    std::to_string(need.damp_days)});
     }
     return table.text();
@@ -354,22 +378,24 @@ std::string enclosures_text(const worklist::Shopping& shopping) {
 
 }  // namespace
 
-std::string shares_text(const worklist::Shopping& shopping) {
-    return heading("Spray for each animal and enclosure, without spare") + animals_text(shopping) + "\n" +
-           enclosures_text(shopping);
+std::string shares_text(const worklist::Shopping& shopping, bool exact) {
+    return heading("Spray for each animal and enclosure, without spare") + animals_text(shopping, exact) +
+           "\n" + enclosures_text(shopping, exact);
 }
 
 std::string shopping_text(const worklist::Shopping& shopping, const worklist::Bench& bench,
-                          units::Display display) {
+                          units::Display display, bool exact) {
     std::string text = heading("What to mix and buy");
     text += fmt::format(
         "Stock: ivermectin {}. Check the label: if it says anything else, give the strength with --stock.\n",
         fmt::format("{} mg/mL",
                     units::show_number(units::in_milligrams_per_millilitre(bench.stock.strength), 4)));
-    text += batches_text(shopping.batches, display);
-    text +=
-        fmt::format("In all: {} of spray from {} of stock.\n", units::show(shopping.totals.spray, display),
-                    units::show(shopping.totals.stock, display));
+    text += batches_text(shopping.batches, display, exact);
+    text += fmt::format("In all: {} of spray from {} of stock.\n",
+                        units::show(shopping.totals.spray, display), show_all_stock(shopping, display));
+    if (exact)
+        text += fmt::format("Unrounded: {} mL of spray from {} mL of stock.\n",
+                            show_share(shopping.totals.spray, true), show_share(shopping.totals.stock, true));
     if (shopping.totals.purchase) {
         const mixing::Purchase& purchase = *shopping.totals.purchase;
         text += fmt::format("Buy {} x {}{}\n", purchase.number, units::show(purchase.package.volume, display),

@@ -37,11 +37,12 @@ struct VerdictDetail {
 [[nodiscard]] std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setting,
                                     const plan::Goal& goal, units::Display display);
 
+/// `exact`: every amount unrounded beside it.
 [[nodiscard]] std::string shopping_text(const worklist::Shopping& shopping, const worklist::Bench& bench,
-                                        units::Display display);
+                                        units::Display display, bool exact = false);
 
-/// What each animal and enclosure takes of it.
-[[nodiscard]] std::string shares_text(const worklist::Shopping& shopping);
+/// What each animal and enclosure takes of it; `exact`: to twelve figures.
+[[nodiscard]] std::string shares_text(const worklist::Shopping& shopping, bool exact = false);
 
 [[nodiscard]] std::string worklist_text(const worklist::Worklist& list, const records::Collection& collection,
                                         units::Display display);

@@ -32,10 +32,11 @@ std::string describe(const Course& course) {
                            : fmt::format("{} rounds {} days apart", course.rounds, course.interval_days);
     const bool skips_rooms =
         !course.treat_rooms && course.scope != Scope::chosen && course.scope != Scope::sighted;
-    return fmt::format("{}, {}{}, {}, {}", rounds, describe(course.scope),
+    return fmt::format("{}, {}{}, {}, {}{}", rounds, describe(course.scope),
                        skips_rooms ? " but not its floor and racks" : "",
                        course.change_substrate ? "substrate changed each round" : "substrate left in",
-                       course.keep_damp ? "paper kept damp with the spray" : "paper left to dry");
+                       course.keep_damp ? "paper kept damp with the spray" : "paper left to dry",
+                       course.soak_animals ? ", animals soaked in plain water, not sprayed" : "");
 }
 
 }  // namespace mitefall::plan

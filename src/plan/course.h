@@ -27,7 +27,8 @@ struct Course {
     bool change_substrate = true;
     bool keep_damp = true;
     Scope scope = Scope::sighted_rooms;
-    bool treat_rooms = true;  ///< floor and racks of the rooms in scope
+    bool treat_rooms = true;    ///< floor and racks of the rooms in scope
+    bool soak_animals = false;  ///< in plain water, instead of the spray
     friend bool operator==(const Course&, const Course&) = default;
 };
 

@@ -21,7 +21,7 @@ struct Limits {
 /// What makes one course lighter than another.
 enum class Prefer {
     burden,  ///< on the animals, then work, then spray
-    work,    ///< tasks, then burden
+    work,    ///< tasks, soaks counted twice, then burden
     cost,    ///< spray mixed, then tasks
 };
 

@@ -56,6 +56,7 @@ class Fitter {
                 i + 1 < assignment_.rounds.size() && assignment_.rounds[i + 1] <= setting_.today;
             if (overtaken) continue;
             round_.planned = assignment_.rounds[i];
+            planned_ = units::format_day(round_.planned);
             round_.day = std::max(round_.planned, setting_.today);
             last_own_date_ = round_.day + Days(own_date_window);
             if (i + 1 < assignment_.rounds.size())
@@ -72,7 +73,7 @@ class Fitter {
   private:
     [[nodiscard]] Day today() const { return round_.day; }
     [[nodiscard]] std::string key(std::string_view part, const std::string& name) const {
-        return fmt::format("{}/{}/{}", units::format_day(round_.planned), part, name);
+        return fmt::format("{}/{}/{}", planned_, part, name);
     }
     [[nodiscard]] bool is_settled(const std::string& task) const {
         return assignment_.settled.contains(task);
@@ -177,13 +178,16 @@ class Fitter {
     void treat_animal(const EnclosureId& enclosure, const AnimalId& animal) {
         const std::string task = key("animal", animal.text());
         if (is_settled(task)) return;
-        const Request spray{Method::spray_animal, setting_.strength, today()};
-        if (try_on_animal(enclosure, animal, task, spray)) return;
-        if (const auto day = own_date({animal}, spray); day && *day != today()) {
-            if (try_on_animal(enclosure, animal, task, {spray.method, spray.strength, *day})) return;
+        const Request meant = assignment_.soak_animals
+                                  ? Request{Method::soak, {}, today()}
+                                  : Request{Method::spray_animal, setting_.strength, today()};
+        if (try_on_animal(enclosure, animal, task, meant)) return;
+        if (const auto day = own_date({animal}, meant); day && *day != today()) {
+            if (try_on_animal(enclosure, animal, task, {meant.method, meant.strength, *day})) return;
         }
         for (const Method method : {Method::soak, Method::wipe}) {
-            if (try_on_animal(enclosure, animal, task, {method, {}, today()})) return;
+            if (method != meant.method && try_on_animal(enclosure, animal, task, {method, {}, today()}))
+                return;
         }
     }
 
@@ -219,8 +223,11 @@ class Fitter {
                 ++sprayed[treatment.animals().front()];
                 burden.spray += mist_for(treatment.animals().front());
                 [[fallthrough]];
-            case Method::soak:
             case Method::wipe: ++burden.handlings; break;
+            case Method::soak:
+                ++burden.handlings;
+                ++burden.soaks;
+                break;
             case Method::spray_bedding:
                 burden.days_without_water +=
                     static_cast<int>(units::in_days(setting_.with.tables.time("water_out_max").value));
@@ -265,7 +272,8 @@ class Fitter {
     const Setting& setting_;
     PermitBook& permits_;
     Schedule schedule_;
-    Round round_;  ///< being filled
+    Round round_;          ///< being filled
+    std::string planned_;  ///< its day as keys name it
     std::map<Day, std::vector<ScheduledTreatment>> own_dates_;
     Day last_own_date_;
     safety::CourseSoFar course_so_far_;
@@ -350,6 +358,7 @@ Assignment assign(const Course& course, const Setting& setting) {
     if (course.treat_rooms) assignment.rooms = rooms_of(course.scope, setting);
     assignment.change_substrate = course.change_substrate;
     assignment.keep_damp = course.keep_damp;
+    assignment.soak_animals = course.soak_animals;
     return assignment;
 }
 

@@ -53,6 +53,7 @@ struct Assignment {
     std::vector<records::RoomId> rooms;
     bool change_substrate = false;
     bool keep_damp = false;
+    bool soak_animals = false;
     std::set<std::string> settled;  ///< keys already done or skipped
 };
 
@@ -61,6 +62,7 @@ struct Burden {
     int most_on_one_animal = 0;  ///< acaricide applications on the animal that gets most
     int on_animal = 0;           ///< acaricide applications on animals, all together
     int handlings = 0;           ///< animals taken out, for whatever treatment
+    int soaks = 0;               ///< of them, those soaked: half an hour each
     int days_without_water = 0;  ///< enclosure-days
     int tasks = 0;               ///< things to do, keeping paper damp included
     units::Volume spray;         ///< mixed, without spare
@@ -81,9 +83,10 @@ struct Schedule {
 /// never closer to the round before than `shortest_interval`.
 [[nodiscard]] Assignment assign(const Course& course, const Setting& setting);
 
-/// Fits an assignment to the verdicts: each animal gets the spray where permitted. If it must wait and it is
-/// known until when, it gets a date of its own within `own_date_window` days and `shortest_interval` before
-/// the next round; so does its bedding. Else it gets a soak, else a wipe, else nothing. A round whose day has
+/// Fits an assignment to the verdicts: each animal gets the spray, or the soak if the course says so, where
+/// permitted. If it must wait and it is known until when, it gets a date of its own within `own_date_window`
+/// days and `shortest_interval` before the next round; so does its bedding. Else it gets a soak, else a wipe,
+/// else nothing: never the spray where the soak was meant. A round whose day has
 /// passed is done today, unless a later one is due as well. What is settled is left out.
 [[nodiscard]] Schedule fit(const Assignment& assignment, const Setting& setting);
 /// The same, with answers remembered in `permits` (made for the case of the setting).

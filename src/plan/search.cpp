@@ -88,6 +88,12 @@ std::vector<Course> first_courses(const Setting& setting) {
     return courses;
 }
 
+/// A course of one round has no interval.
+bool is_same(Course a, const Course& b) {
+    if (a.rounds == 1 && b.rounds == 1) a.interval_days = b.interval_days;
+    return a == b;
+}
+
 /// Every course one step away.
 std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& scopes) {
     std::vector<Course> near;
@@ -105,6 +111,7 @@ std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& s
     add([](Course& c) { c.change_substrate = !c.change_substrate; });
     add([](Course& c) { c.keep_damp = !c.keep_damp; });
     add([](Course& c) { c.treat_rooms = !c.treat_rooms; });
+    add([](Course& c) { c.soak_animals = !c.soak_animals; });
     const auto here = std::find(scopes.begin(), scopes.end(), course.scope);
     if (here != scopes.begin()) add([&](Course& c) { c.scope = *std::prev(here); });
     if (here != scopes.end() && std::next(here) != scopes.end())
@@ -213,7 +220,7 @@ std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::s
 bool is_lighter(const Burden& a, const Burden& b, Prefer prefer) {
     const auto order = [&](double x, double y) { return x < y ? -1 : x > y ? 1 : 0; };
     int first = 0;
-    if (prefer == Prefer::work) first = order(a.tasks, b.tasks);
+    if (prefer == Prefer::work) first = order(a.tasks + a.soaks, b.tasks + b.soaks);
     if (prefer == Prefer::cost) first = order(units::in_millilitres(a.spray), units::in_millilitres(b.spray));
     if (first == 0 && prefer == Prefer::cost) first = order(a.tasks, b.tasks);
     return first != 0 ? first < 0 : a < b;
@@ -309,15 +316,25 @@ class Showing {
     bool climb_ladder() {
         for (int rounds = 1; rounds <= most_rounds; ++rounds) {
             Course course = choice_.recommended.course;
-            Rung rung{rounds, choice_.recommended.clear};
-            if (course.rounds != rounds) {
-                if (course.rounds == 1) course.interval_days = usual_interval;
-                course.rounds = rounds;
-                if (!score(quick_, fitted(course), 0, 0.8 + 0.04 * rounds, rung.clear)) return false;
-            }
+            if (course.rounds == 1 && rounds > 1) course.interval_days = usual_interval;
+            course.rounds = rounds;
+            Rung rung{rounds, {}};
+            if (const ScoredPlan* const known = shown_as(course))
+                rung.clear = known->clear;
+            else if (!score(quick_, fitted(course), 0, 0.8 + 0.04 * rounds, rung.clear))
+                return false;
             choice_.ladder.push_back(rung);
         }
-        return true;
+        const auto tell = progress_.stage_until(1);
+        return !tell || tell(1);
+    }
+
+    /// The plan shown that follows this course; nullptr if none does.
+    [[nodiscard]] const ScoredPlan* shown_as(const Course& course) const {
+        const auto follows = [&](const ScoredPlan& plan) { return is_same(plan.course, course); };
+        if (follows(choice_.recommended)) return &choice_.recommended;
+        const auto found = std::find_if(choice_.alternatives.begin(), choice_.alternatives.end(), follows);
+        return found == choice_.alternatives.end() ? nullptr : &*found;
     }
 
     const Scorer& scorer_;

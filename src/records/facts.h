@@ -168,6 +168,7 @@ struct PlanAdopted {
     bool change_substrate = false;
     bool keep_damp = false;
     units::Strength strength;
+    bool soak_animals = false;  ///< in plain water, instead of the spray
     friend bool operator==(const PlanAdopted&, const PlanAdopted&) = default;
 };
 

@@ -80,18 +80,18 @@ void add_new_cautions(std::vector<Caution>& all, const std::vector<Caution>& mor
 class PermitOffice {
   public:
     PermitOffice(const Case& with, const Request& request, const CourseSoFar& course)
-        : with_(with), request_(request), course_(course), permit_(request) {}
+        : with_(with), request_(request), course_(course) {}
 
     void locate(const records::RoomId& room, const records::EnclosureId& enclosure) {
-        permit_.room_ = room;
-        permit_.enclosure_ = enclosure;
+        grounds_.room = room;
+        grounds_.enclosure = enclosure;
     }
 
     [[nodiscard]] std::optional<Error> admit(const Animal& animal) {
         const Verdict verdict = judge(with_, animal, request_, course_);
         if (!permits(verdict)) return refused(request_.method, verdict.reasons.front(), animal.id.text());
-        permit_.animals_.push_back(animal.id);
-        add_new_cautions(permit_.cautions_, verdict.cautions);
+        grounds_.animals.push_back(animal.id);
+        add_new_cautions(grounds_.cautions, verdict.cautions);
         return std::nullopt;
     }
 
@@ -102,21 +102,21 @@ class PermitOffice {
         check_air(with_, enclosure.room, request_.method, {}, air);
         check_strength(with_, request_, std::nullopt, air);
         check_predators_in(with_, enclosure, request_, {}, air);
-        add_new_cautions(permit_.cautions_, air.cautions);
+        add_new_cautions(grounds_.cautions, air.cautions);
         return std::nullopt;
     }
 
     /// Once everybody concerned has been admitted.
     [[nodiscard]] PermittedTreatment issue() {
-        add_new_cautions(permit_.cautions_, cautions_for(request_.method, with_.tables));
-        return permit_;
+        add_new_cautions(grounds_.cautions, cautions_for(request_.method, with_.tables));
+        return {request_, std::move(grounds_)};
     }
 
   private:
     const Case& with_;
     const Request& request_;
     const CourseSoFar& course_;
-    PermittedTreatment permit_;
+    PermittedTreatment::Grounds grounds_;
 };
 
 Result<PermittedTreatment> permit(const Case& with, const records::AnimalId& id, const Request& request,

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "base/result.h"
@@ -8,27 +9,33 @@
 namespace mitefall::safety {
 
 /// A treatment the safety rules permit. Only the functions below can make one, so nothing that was not judged
-/// can reach a plan or a worklist.
+/// can reach a plan or a worklist. Copies share what was judged.
 class PermittedTreatment {
   public:
-    [[nodiscard]] const records::RoomId& room() const { return room_; }
-    [[nodiscard]] const records::EnclosureId& enclosure() const { return enclosure_; }  ///< empty for a room
+    [[nodiscard]] const records::RoomId& room() const { return grounds_->room; }
+    [[nodiscard]] const records::EnclosureId& enclosure() const {
+        return grounds_->enclosure;
+    }  ///< empty for a room
     /// Animals treated or, for a room, present; empty for an empty enclosure.
-    [[nodiscard]] const std::vector<records::AnimalId>& animals() const { return animals_; }
+    [[nodiscard]] const std::vector<records::AnimalId>& animals() const { return grounds_->animals; }
     [[nodiscard]] records::Method method() const { return request_.method; }
     [[nodiscard]] units::Strength strength() const { return request_.strength; }
     [[nodiscard]] units::Day day() const { return request_.day; }
-    [[nodiscard]] const std::vector<Caution>& cautions() const { return cautions_; }
+    [[nodiscard]] const std::vector<Caution>& cautions() const { return grounds_->cautions; }
 
   private:
     friend class PermitOffice;
-    explicit PermittedTreatment(const Request& request) : request_(request) {}
+    struct Grounds {
+        records::RoomId room;
+        records::EnclosureId enclosure;
+        std::vector<records::AnimalId> animals;
+        std::vector<Caution> cautions;
+    };
+    PermittedTreatment(const Request& request, Grounds grounds)
+        : request_(request), grounds_(std::make_shared<const Grounds>(std::move(grounds))) {}
 
-    records::RoomId room_;
-    records::EnclosureId enclosure_;
-    std::vector<records::AnimalId> animals_;
     Request request_;
-    std::vector<Caution> cautions_;
+    std::shared_ptr<const Grounds> grounds_;
 };
 
 /// For one animal. A method that treats the enclosure or the room needs the consent of every animal there, as

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <set>
 
 #include "safety/cautions.h"
@@ -22,16 +23,6 @@ using records::Entry;
 
 /// Enclosures with at least this chance on their best path count as exposed (assumption E1, docs/model.md).
 constexpr double exposed_from = 0.02;
-
-std::vector<EnclosureId> recently_sighted(const Collection& collection, units::Day today,
-                                          units::TimeSpan look_back) {
-    const units::Days limit(static_cast<int>(units::in_days(look_back)));
-    std::set<EnclosureId> sighted;
-    for (const auto& sighting : collection.sightings) {
-        if (sighting.day + limit >= today) sighted.insert(sighting.value.enclosure);
-    }
-    return {sighted.begin(), sighted.end()};
-}
 
 std::set<EnclosureId> exposed_enclosures(const exposure::Tracing& tracing) {
     std::set<EnclosureId> exposed;
@@ -53,12 +44,18 @@ Error no_plan() {
 /// Withdrawing a correction would not bring back what it replaced, and a wrong weight can harm an animal.
 Error cannot_undo_correction(const Entry& entry) {
     return {ErrorKind::conflict,
-            fmt::format("the last entry ({}) corrects entry {}: undoing it would leave neither in force",
-                        entry.id, *entry.corrects),
+            fmt::format("entry {} corrects entry {}: taking it back would leave neither in force", entry.id,
+                        *entry.corrects),
             {},
             {},
             fmt::format("record what is right with --corrects {}", entry.id),
             {}};
+}
+
+Error no_entry(records::FactId id) {
+    return {ErrorKind::not_found,          "there is no entry of that number",
+            fmt::format("{}", id),         {},
+            "look it up with \"journal\"", {}};
 }
 
 Error not_measured(const worklist::MixSheet& sheet) {
@@ -94,7 +91,8 @@ Error no_task(const std::string& key) {
 records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength strength) {
     const plan::Assignment& assignment = plan.schedule.assignment;
     return {assignment.rounds,           assignment.enclosures, assignment.rooms,
-            assignment.change_substrate, assignment.keep_damp,  strength};
+            assignment.change_substrate, assignment.keep_damp,  strength,
+            assignment.soak_animals};
 }
 
 Result<void> check_limits(const plan::Limits& limits, const Collection& today) {
@@ -109,19 +107,22 @@ Result<void> check_limits(const plan::Limits& limits, const Collection& today) {
     return {};
 }
 
-/// Contacts of every enclosure of `today` with a recent sighting.
+/// Where the mites of the outbreak at hand were seen may be longer ago than contacts are traced; what was
+/// reached is then told as it stood on the last day that still looked back to the sighting.
 Result<exposure::Tracing> trace_sightings(const std::vector<Entry>& journal, const Collection& today,
                                           const evidence::Tables& tables) {
-    const auto sighted = recently_sighted(today, today.day, tables.time("look_back").value);
-    if (sighted.empty()) {
-        return fail({ErrorKind::not_found,
-                     "no mite has been reported lately",
-                     {},
-                     {},
-                     "record what you saw with \"record sighting\"",
-                     {}});
-    }
-    return exposure::trace(journal, tables, sighted, today.day);
+    const auto seen = forecast::last_seen(today, tables.time("look_back").value);
+    if (seen) return exposure::trace(journal, tables, seen->enclosures, seen->reaches);
+    const auto& all = today.sightings;
+    return fail({ErrorKind::not_found,
+                 all.empty() ? "no mite has been reported"
+                             : "the last mites were reported on " + units::format_day(all.back().day) +
+                                   ", too long ago to plan from",
+                 {},
+                 {},
+                 "record what you saw with \"record sighting\"; \"origin\" tells whether some may be there "
+                 "all the same",
+                 {}});
 }
 
 /// What is on record of mites and what was done about them.
@@ -183,7 +184,12 @@ Result<Keeper> Keeper::open(const std::string& path, const Knowledge& knowledge)
     return Keeper(std::move(*file), knowledge);
 }
 
-Result<std::vector<Entry>> Keeper::journal() const { return file_.journal(); }
+Result<std::vector<Entry>> Keeper::journal() const {
+    auto news = file_.journal(read_.empty() ? 0 : read_.back().id);
+    if (!news) return fail(news.error());
+    std::move(news->begin(), news->end(), std::back_inserter(read_));
+    return read_;
+}
 
 Result<Collection> Keeper::collection(units::Day day) const {
     auto entries = journal();
@@ -198,16 +204,18 @@ Result<std::vector<records::FactId>> Keeper::record(const std::vector<records::F
     return record_all(dated, now);
 }
 
-Result<std::vector<records::FactId>> Keeper::record_all(const std::vector<DatedFact>& facts, const Now& now) {
+Result<void> Keeper::would_accept(const std::vector<DatedFact>& facts, const Now& now) const {
     auto entries = journal();
     if (!entries) return fail(entries.error());
     std::vector<Entry> added;
+    for (const DatedFact& fact : facts) added.push_back({0, fact.day, now.instant, fact.fact, std::nullopt});
+    return records::check_facts(*entries, added, now.today);
+}
+
+Result<std::vector<records::FactId>> Keeper::record_all(const std::vector<DatedFact>& facts, const Now& now) {
+    if (const auto ok = would_accept(facts, now); !ok) return fail(ok.error());
     std::vector<store::NewEntry> rows;
-    for (const DatedFact& fact : facts) {
-        added.push_back({0, fact.day, now.instant, fact.fact, std::nullopt});
-        rows.push_back({fact.day, now.instant, fact.fact, std::nullopt});
-    }
-    if (const auto ok = records::check_facts(*entries, added, now.today); !ok) return fail(ok.error());
+    for (const DatedFact& fact : facts) rows.push_back({fact.day, now.instant, fact.fact, std::nullopt});
     return file_.append_all(rows);
 }
 
@@ -235,17 +243,39 @@ Result<std::vector<Entry>> Keeper::undo(const Now& now) {
         undone.push_back(*entry);
     }
     if (undone.empty()) return fail({ErrorKind::not_found, "there is nothing to undo", {}, {}, {}, {}});
-    if (undone.front().corrects) return fail(cannot_undo_correction(undone.front()));
+    return take_back(*entries, std::move(undone), "undone", now);
+}
+
+Result<std::vector<Entry>> Keeper::withdraw(const std::vector<records::FactId>& ids,
+                                            const std::string& reason, const Now& now) {
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    std::vector<Entry> meant;
+    for (const records::FactId id : ids) {
+        const auto entry =
+            std::find_if(entries->begin(), entries->end(), [&](const Entry& e) { return e.id == id; });
+        if (entry == entries->end()) return fail(no_entry(id));
+        meant.push_back(*entry);
+    }
+    std::sort(meant.begin(), meant.end(), [](const Entry& a, const Entry& b) { return a.id > b.id; });
+    return take_back(*entries, std::move(meant), reason, now);
+}
+
+Result<std::vector<Entry>> Keeper::take_back(const std::vector<Entry>& journal, std::vector<Entry> meant,
+                                             const std::string& reason, const Now& now) {
     std::vector<Entry> withdrawals;
     std::vector<store::NewEntry> rows;
-    for (const Entry& entry : undone) {
-        withdrawals.push_back({0, entry.day, now.instant, records::Withdrawn{"undone"}, entry.id});
-        rows.push_back({entry.day, now.instant, records::Withdrawn{"undone"}, entry.id});
+    for (const Entry& entry : meant) {
+        if (entry.corrects) return fail(cannot_undo_correction(entry));
+        withdrawals.push_back({0, entry.day, now.instant, records::Withdrawn{reason}, entry.id});
+        rows.push_back({entry.day, now.instant, records::Withdrawn{reason}, entry.id});
     }
-    if (const auto ok = records::check_facts(*entries, withdrawals, now.today); !ok) return fail(ok.error());
+    if (const auto ok = records::check_facts(journal, withdrawals, now.today); !ok) return fail(ok.error());
     if (const auto ids = file_.append_all(rows); !ids) return fail(ids.error());
-    return undone;
+    return meant;
 }
+
+Result<void> Keeper::copy_to(const std::string& path) const { return file_.copy_to(path); }
 
 Result<exposure::Tracing> Keeper::exposure(const Now& now) const {
     auto entries = journal();
@@ -407,6 +437,18 @@ Result<worklist::Worklist> Keeper::worklist(const Now& now) const {
     return list;
 }
 
+Result<worklist::Overview> Keeper::overview(const Now& now) const {
+    auto entries = journal();
+    if (!entries) return fail(entries.error());
+    const Collection today = records::collection_on(*entries, now.today);
+    auto tracing = trace_sightings(*entries, today, knowledge_->tables);
+    if (!tracing && tracing.error().kind != ErrorKind::not_found) return fail(tracing.error());
+    auto list = worklist(now);
+    if (!list && list.error().kind != ErrorKind::not_found) return fail(list.error());
+    return worklist::look_over(*entries, today, tracing ? *tracing : exposure::Tracing{},
+                               list ? *list : worklist::Worklist{}, exposed_from);
+}
+
 Result<worklist::Task> Keeper::find_task(const std::string& key, const Now& now) const {
     auto list = worklist(now);
     if (!list) return fail(list.error());
@@ -424,22 +466,19 @@ Result<worklist::Task> Keeper::find_task(const std::string& key, const Now& now)
     return *task;
 }
 
-Result<void> Keeper::tick(const std::string& key, const Now& now) {
+Result<std::vector<records::FactId>> Keeper::tick(const std::string& key, const Now& now) {
     const auto task = find_task(key, now);
     if (!task) return fail(task.error());
     std::vector<records::Fact> facts = worklist::facts_of(*task);
     facts.emplace_back(records::TaskDone{key});
-    const auto ids = record(facts, now.today, now);
-    if (!ids) return fail(ids.error());
-    return {};
+    return record(facts, now.today, now);
 }
 
-Result<void> Keeper::skip(const std::string& key, const std::string& reason, const Now& now) {
+Result<std::vector<records::FactId>> Keeper::skip(const std::string& key, const std::string& reason,
+                                                  const Now& now) {
     const auto task = find_task(key, now);
     if (!task) return fail(task.error());
-    const auto ids = record({records::TaskSkipped{key, reason}}, now.today, now);
-    if (!ids) return fail(ids.error());
-    return {};
+    return record({records::TaskSkipped{key, reason}}, now.today, now);
 }
 
 std::vector<safety::Caution> spray_cautions(const Knowledge& knowledge) {

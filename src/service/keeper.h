@@ -17,6 +17,7 @@
 #include "service/demo.h"
 #include "store/collection_file.h"
 #include "worklist/mix_sheet.h"
+#include "worklist/overview.h"
 #include "worklist/shopping.h"
 #include "worklist/worklist.h"
 
@@ -100,12 +101,20 @@ class Keeper {
     /// The same for facts of several days, in this order: an import, or the demo.
     base::Result<std::vector<records::FactId>> record_all(const std::vector<DatedFact>& facts,
                                                           const Now& now);
+    /// Whether `record_all` would take them. Writes nothing.
+    [[nodiscard]] base::Result<void> would_accept(const std::vector<DatedFact>& facts, const Now& now) const;
     /// Replaces (or with Withdrawn removes) an earlier entry.
     base::Result<records::FactId> correct(records::FactId entry, const records::Fact& fact, units::Day day,
                                           const Now& now);
     /// Withdraws what was recorded last: all entries in force of the same instant (ticking a task writes
     /// several).
     base::Result<std::vector<records::Entry>> undo(const Now& now);
+    /// Takes entries out of force, all or none. They stay readable.
+    base::Result<std::vector<records::Entry>> withdraw(const std::vector<records::FactId>& entries,
+                                                       const std::string& reason, const Now& now);
+
+    /// A consistent copy of the file in a new one. Error already_exists if `path` is taken.
+    base::Result<void> copy_to(const std::string& path) const;
 
     /// Contacts of every enclosure with a recent sighting. Error not_found without one.
     [[nodiscard]] base::Result<exposure::Tracing> exposure(const Now& now) const;
@@ -165,17 +174,26 @@ class Keeper {
     /// The day's work under the adopted plan.
     [[nodiscard]] base::Result<worklist::Worklist> worklist(const Now& now) const;
 
-    /// Ticks a task of today's list: writes what was done and that it is done, all or nothing.
-    base::Result<void> tick(const std::string& key, const Now& now);
-    base::Result<void> skip(const std::string& key, const std::string& reason, const Now& now);
+    /// Every room at a glance.
+    [[nodiscard]] base::Result<worklist::Overview> overview(const Now& now) const;
+
+    /// Ticks a task of today's list: writes what was done and that it is done, all or nothing. The new
+    /// entries. Error conflict for a task that is ticked or skipped already.
+    base::Result<std::vector<records::FactId>> tick(const std::string& key, const Now& now);
+    base::Result<std::vector<records::FactId>> skip(const std::string& key, const std::string& reason,
+                                                    const Now& now);
 
   private:
     Keeper(store::CollectionFile file, const Knowledge& knowledge)
         : file_(std::move(file)), knowledge_(&knowledge) {}
 
+    base::Result<std::vector<records::Entry>> take_back(const std::vector<records::Entry>& journal,
+                                                        std::vector<records::Entry> meant,
+                                                        const std::string& reason, const Now& now);
     [[nodiscard]] base::Result<worklist::Task> find_task(const std::string& key, const Now& now) const;
 
     mutable store::CollectionFile file_;
+    mutable std::vector<records::Entry> read_;  ///< entries are only ever added to the file
     const Knowledge* knowledge_;
 };
 

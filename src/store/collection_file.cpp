@@ -147,6 +147,20 @@ Result<std::vector<FactId>> CollectionFile::append_all(const std::vector<NewEntr
     return written;
 }
 
+Result<void> CollectionFile::copy_to(const fs::path& to) {
+    const std::string name = full_name(to);
+    if (auto claimed = claim(name); !claimed) return claimed;
+    const auto copied = guarded(name, [&]() -> Result<bool> {
+        SQLite::Statement copy(connection_->database, "VACUUM INTO ?");
+        copy.bind(1, name);
+        copy.exec();
+        return true;
+    });
+    if (copied) return {};
+    std::remove(name.c_str());
+    return base::fail(copied.error());
+}
+
 Result<std::vector<records::Entry>> CollectionFile::journal(FactId after) {
     return guarded(path(), [&] { return connection_->read(after); });
 }

@@ -46,6 +46,10 @@ class CollectionFile {
     /// Every entry with a number above `after`, in order of numbers.
     [[nodiscard]] base::Result<std::vector<records::Entry>> journal(records::FactId after = 0);
 
+    /// A consistent copy in a new file, while others may go on writing (SQLite, VACUUM INTO). Error
+    /// already_exists if the name is taken.
+    [[nodiscard]] base::Result<void> copy_to(const std::filesystem::path& path);
+
     [[nodiscard]] const std::string& path() const;
 
   private:

@@ -3,7 +3,9 @@
 #include "records/facts.h"
 
 // The fields of each fact, named once for writing and for reading. A key is part of the file format and ends
-// in its unit where it has one. An archive writes or fills `field(key, value)`.
+// in its unit where it has one. An archive writes or fills `field(key, value)`. A key that came after the
+// first files is a `later_field(key, value)`: it is written only if it differs from the value the fact has
+// without it, which is what files without it mean.
 namespace mitefall::store {
 
 template <class Archive>
@@ -151,6 +153,7 @@ void list_fields(Archive& archive, records::PlanAdopted& fact) {
     archive.field("change_substrate", fact.change_substrate);
     archive.field("keep_damp", fact.keep_damp);
     archive.field("strength_mg_per_l", fact.strength);
+    archive.later_field("soak_animals", fact.soak_animals);
 }
 
 template <class Archive>

@@ -11,14 +11,18 @@
 
 namespace mitefall::store {
 
-/// The archive that fills the fields of one fact from a JSON object. Every key must be there, with the right
-/// type, and no other. Remembers the first fault; what is read after it does not count.
+/// The archive that fills the fields of one fact from a JSON object. Every key must be there, but for those
+/// that came later, with the right type, and no other. Remembers the first fault; what is read after it does
+/// not count.
 class FactReader {
   public:
     FactReader(records::FactId fact, const nlohmann::json& body) : fact_(fact), body_(body) {}
 
     void field(const char* key, std::string& text);
     void field(const char* key, bool& value);
+    void later_field(const char* key, bool& value) {
+        if (body_.contains(key)) field(key, value);
+    }
     void field(const char* key, units::Mass& mass) { mass = units::grams(take_number(key)); }
     void field(const char* key, units::Strength& strength) {
         strength = units::milligrams_per_litre(take_number(key));

@@ -95,6 +95,10 @@ class Writer {
         for (const auto& sighting : collection_.sightings) {
             if (sighting.day >= since) danger_.sighted.insert(sighting.value.enclosure);
         }
+        for (const auto& [id, place] : setting.known.enclosures) {
+            const auto& sighted = setting.known.sighted;
+            if (std::find(sighted.begin(), sighted.end(), place) != sighted.end()) danger_.sighted.insert(id);
+        }
         danger_.exposed = setting.exposed;
         list_.day = setting.today;
     }
@@ -527,6 +531,7 @@ plan::Assignment assignment_on_record(const Collection& collection) {
     assignment.rooms = adopted.rooms;
     assignment.change_substrate = adopted.change_substrate;
     assignment.keep_damp = adopted.keep_damp;
+    assignment.soak_animals = adopted.soak_animals;
     for (const auto& [key, done] : collection.done) assignment.settled.insert(key);
     for (const auto& [key, skipped] : collection.skipped) assignment.settled.insert(key);
     return assignment;

@@ -77,6 +77,25 @@ TEST_F(Terminal, records_of_a_collection_must_begin_with_places_of_its_own_time)
     EXPECT_EQ(early.code, 6) << early.err;  // the room was not there yet: it contradicts what is on record
 }
 
+TEST_F(Terminal, unrounded_amounts_are_one_option_away_wherever_amounts_to_mix_are_shown) {
+    make_collection();
+    run({"plan", "--draws", "8", "--adopt", "recommended"});
+    const std::vector<std::vector<std::string>> commands{
+        {"plan", "--draws", "8"},
+        {"shopping"},
+        {"mix", "1 L", "--target", "10 mg/L"},
+        {"batch", "make", "b-1", "1 L", "--target", "10 mg/L"}};
+    for (std::vector<std::string> arguments : commands) {
+        if (arguments.front() != "batch") {
+            EXPECT_EQ(run(arguments).out.find("Unrounded"), std::string::npos) << arguments.front();
+        }
+        arguments.emplace_back("--exact");
+        const Answer answer = run(arguments);
+        EXPECT_EQ(answer.code, 0) << answer.err;
+        EXPECT_NE(answer.out.find("Unrounded: "), std::string::npos) << answer.out;
+    }
+}
+
 TEST_F(Terminal, every_json_answer_fits_its_schema) {
     make_collection();
     const std::vector<std::pair<std::vector<std::string>, std::string>> rows{

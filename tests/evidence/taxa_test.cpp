@@ -3,6 +3,8 @@
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
 
+#include <set>
+
 #include <algorithm>
 
 namespace mitefall::evidence {
@@ -177,6 +179,24 @@ TEST(Taxa, any_text_may_be_asked_for) {
         RC_ASSERT(!found || !found->scientific.empty());
         RC_ASSERT(taxa().suggest(text).size() <= 5U);
     }));
+}
+
+TEST(Taxa, a_search_finds_beginnings_then_parts_then_likenesses) {
+    const auto balls = taxa().search("ball", 12);
+    ASSERT_FALSE(balls.empty());
+    EXPECT_EQ(balls[0].taxon->scientific, "Python regius");
+    const auto regius = taxa().search("regius", 12);
+    ASSERT_FALSE(regius.empty());
+    EXPECT_EQ(regius[0].taxon->scientific, "Python regius") << "within a name";
+    const auto misspelt = taxa().search("bal pyton", 12);
+    ASSERT_FALSE(misspelt.empty());
+    EXPECT_EQ(misspelt[0].taxon->scientific, "Python regius");
+    EXPECT_TRUE(taxa().search("", 12).empty());
+    EXPECT_TRUE(taxa().search(" - ", 12).empty());
+    std::set<std::string> seen;
+    const auto pythons = taxa().search("python", 12);
+    EXPECT_EQ(pythons.size(), 12U);
+    for (const auto& found : pythons) EXPECT_TRUE(seen.insert(found.taxon->scientific).second) << "each once";
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "fixtures.h"
@@ -202,6 +203,26 @@ TEST(CourseOfCounts, weights_choose_among_draws) {
     const auto third = course_of_counts(request, {20}, only_third);
     EXPECT_EQ(third->collection[0].all.p10, third->collection[0].all.p90);
     EXPECT_NEAR(third->collection[0].all.mean, third->collection[0].all.p10, 1e-12);
+}
+
+TEST(CourseOfCounts, says_that_it_takes_no_account_of_checks_where_there_are_any) {
+    const auto course_with_check_on = [](double day) {
+        Scenario scenario = small_collection();
+        const CleanCheck check{2, Amount::number(0.4), Amount::number(0.5), true, Amount::number(0)};
+        scenario.events.push_back({day, check});
+        std::stable_sort(scenario.events.begin(), scenario.events.end(),
+                         [](const Event& a, const Event& b) { return a.time < b.time; });
+        ForecastRequest request = request_for(scenario, small_ensemble());
+        request.from = 1;
+        return course_of_counts(request, {10, 20}).value();
+    };
+    EXPECT_FALSE(course_with_check_on(0.5).ignores_checks) << "before the start";
+    EXPECT_TRUE(course_with_check_on(1).ignores_checks);
+    EXPECT_TRUE(course_with_check_on(20).ignores_checks);
+    EXPECT_FALSE(course_with_check_on(21).ignores_checks) << "after the last day shown";
+    // A check is one more day on which the solver stops: a step's error is 1e-4.
+    const double unchecked = course_with_check_on(21).collection[1].all.mean;
+    EXPECT_NEAR(course_with_check_on(5).collection[1].all.mean, unchecked, 1e-3 * unchecked);
 }
 
 TEST(CourseOfCounts, can_be_cancelled) {

@@ -131,6 +131,26 @@ TEST(BenchText, volumes_show_no_figure_their_error_hides) {
     EXPECT_EQ(show_within(units::millilitres(0.9463), units::millilitres(0.005)), "0.946 mL");
 }
 
+// NIST SP 811: 8 US teaspoons are 39.43137275 mL, 32 US fluid ounces 946.352946 mL.
+TEST(BenchText, unrounded_amounts_have_every_figure) {
+    const mixing::Recipe recipe{units::us_teaspoons(8), units::us_fluid_ounces(32) - units::us_teaspoons(8),
+                                units::us_fluid_ounces(32), units::milligrams_per_litre(208.333333)};
+    EXPECT_EQ(unrounded_text(recipe),
+              "Unrounded: 39.43137275 mL of stock and 906.92157325 mL of water make 946.352946 mL of "
+              "208.333333 mg/L.\n");
+}
+
+// A level spoon is right to a tenth (evidence row spoon_error), so the record must not say 39.43 mL.
+TEST(BatchPages, stock_measured_with_spoons_has_no_more_figures_than_spoons_have) {
+    records::BatchOnRecord spooned = batch(208, "8 level US teaspoons");
+    spooned.made.value.stock = units::us_teaspoons(8);
+    spooned.made.value.low = spooned.made.value.strength * 0.9;
+    spooned.made.value.high = spooned.made.value.strength * 1.1;
+    const std::string page = page_of(spooned);
+    EXPECT_TRUE(holds(page, "mg/mL, 39 mL<")) << page;
+    EXPECT_FALSE(holds(page, "39.4"));
+}
+
 TEST(BenchText, the_picture_shows_where_the_mix_stands) {
     const auto picture = [](double mg_per_l) {
         const auto strength = units::milligrams_per_litre(mg_per_l);

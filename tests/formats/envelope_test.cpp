@@ -60,16 +60,18 @@ TEST(Mix, IsAsItsSchemaSaysWithAndWithoutAMeasurement) {
         return worklist::make_mix_sheet(bench, batch, units::milligrams_per_litre(10), today, tables())
             .value();
     };
-    const Json with = mixed_json(made(units::litres(1)));
+    const auto cautions = safety::cautions_for(records::Method::spray_animal, tables());
+    const Json with = mixed_json(made(units::litres(1)), cautions);
     EXPECT_EQ(faults_of(with, "mix"), "");
     EXPECT_DOUBLE_EQ(with["recipe"]["stock_ml"], 1.0);  // 10 mg of 10 mg/mL
     EXPECT_EQ(with["cannot_measure"], nullptr);
+    EXPECT_EQ(with["cautions"].size(), cautions.size());
     EXPECT_EQ(with["pre_dilution"], nullptr);
-    const Json diluted = mixed_json(made(units::millilitres(100)));
+    const Json diluted = mixed_json(made(units::millilitres(100)), cautions);
     EXPECT_EQ(faults_of(diluted, "mix"), "");
     EXPECT_DOUBLE_EQ(diluted["pre_dilution"]["strength"]["nominal_mg_per_l"], 1000);  // one part in ten
     bench.tools = {mixing::graduated_tool("bucket", units::litres(10), units::litres(1))};
-    const Json without = mixed_json(made(units::litres(1)));
+    const Json without = mixed_json(made(units::litres(1)), cautions);
     EXPECT_EQ(faults_of(without, "mix"), "");
     EXPECT_NE(without["cannot_measure"], nullptr);
 }

@@ -20,9 +20,13 @@ using records::Method;
 using safety::CourseSoFar;
 
 Course any_course() {
-    return {*rc::gen::inRange(1, most_rounds + 1), *rc::gen::inRange(shortest_interval, longest_interval + 1),
-            *rc::gen::arbitrary<bool>(), *rc::gen::arbitrary<bool>(),
-            *rc::gen::element(Scope::sighted, Scope::sighted_rooms, Scope::exposed, Scope::everything)};
+    return {*rc::gen::inRange(1, most_rounds + 1),
+            *rc::gen::inRange(shortest_interval, longest_interval + 1),
+            *rc::gen::arbitrary<bool>(),
+            *rc::gen::arbitrary<bool>(),
+            *rc::gen::element(Scope::sighted, Scope::sighted_rooms, Scope::exposed, Scope::everything),
+            *rc::gen::arbitrary<bool>(),
+            *rc::gen::arbitrary<bool>()};
 }
 
 Stage::Enclosures any_enclosures() {
@@ -123,6 +127,25 @@ TEST(ScheduleProperties, sprays_on_animals_keep_the_rules_written_out) {
     }));
 }
 
+// Bedding may still be sprayed; the animals of such a course get no acaricide, whatever the verdicts permit.
+TEST(ScheduleProperties, a_course_that_soaks_sprays_no_animal) {
+    EXPECT_TRUE(rc::check([] {
+        const Stage stage(safety::any_scene(), any_enclosures(), any_enclosures(), safety::today(),
+                          any_strength());
+        Assignment assignment = any_assignment(stage.setting);
+        assignment.soak_animals = true;
+        const Schedule schedule = fit(assignment, stage.setting);
+        int soaks = 0;
+        walk(schedule, [&](const Round&, const ScheduledTreatment& scheduled, const CourseSoFar&) {
+            RC_ASSERT(!safety::plain::is_on_animal(scheduled.treatment.method()));
+            soaks += scheduled.treatment.method() == Method::soak;
+        });
+        RC_ASSERT(schedule.burden.on_animal == 0);
+        RC_ASSERT(schedule.burden.most_on_one_animal == 0);
+        RC_ASSERT(schedule.burden.soaks == soaks);
+    }));
+}
+
 bool is_tortoise(const std::string& taxon) {
     return safety::plain::kind_of(taxon) == safety::plain::Kind::tortoise;
 }
@@ -182,6 +205,7 @@ TEST(ScheduleProperties, nobody_gets_less_than_the_rules_permit) {
                 if (round.own_date) continue;
                 if (std::find(places.begin(), places.end(), one.enclosure) == places.end()) continue;
                 for (const Method method : {Method::spray_animal, Method::soak, Method::wipe}) {
+                    if (assignment.soak_animals && method == Method::spray_animal) continue;
                     if (rank(method) > got[id]) RC_ASSERT(!plainly(stage, one, method, round.day, before));
                 }
             }

@@ -61,6 +61,20 @@ TEST(Fit, treats_animal_then_paper_then_bedding_then_the_room) {
     EXPECT_TRUE(schedule.left_out.empty());
 }
 
+TEST(Fit, a_course_that_soaks_gives_the_soak_under_the_same_key) {
+    const Stage stage{Scene()};
+    Assignment assignment = assign(one_round, stage.setting);
+    assignment.soak_animals = true;
+    const Schedule schedule = fit(assignment, stage.setting);
+    ASSERT_EQ(schedule.rounds.size(), 1u);
+    EXPECT_TRUE(has(schedule.rounds[0], Method::soak));
+    EXPECT_FALSE(has(schedule.rounds[0], Method::spray_animal));
+    EXPECT_TRUE(has(schedule.rounds[0], Method::spray_bedding));
+    EXPECT_EQ(keys_of(schedule.rounds[0]),
+              keys_of(fit(assign(one_round, stage.setting), stage.setting).rounds[0]));
+    EXPECT_TRUE(schedule.left_out.empty());
+}
+
 TEST(Fit, a_late_round_is_done_today_under_its_own_day) {
     const Stage stage{Scene()};
     Assignment assignment = assign(one_round, stage.setting);

@@ -2,7 +2,10 @@
 
 #include <gtest/gtest.h>
 
+#include <set>
+
 #include "records/journal.h"
+#include "service/matters.h"
 #include "store/scratch.h"
 
 namespace mitefall::service {
@@ -93,6 +96,166 @@ TEST_F(KeeperFile, a_treated_room_raises_the_chance) {
     const double before = keeper.rescore(options, on(day(3, 5)))->clear.mean;
     put(day(3, 5), records::RoomTreated{records::RoomId("snakes"), units::milligrams_per_litre(5000)});
     EXPECT_GT(keeper.rescore(options, on(day(3, 5)))->clear.mean, before);
+}
+
+TEST_F(KeeperFile, an_adopted_course_of_soaks_is_soaked_by_its_worklist) {
+    put(day(3, 1),
+        records::Sighted{EnclosureId("a"), records::SeenCount::few, records::SeenWhere::on_animal});
+    put(day(3, 1), records::Weighed{records::AnimalId("pim"), units::grams(900)});
+    PlanOptions options;
+    options.draws = 8;
+    auto planned = keeper.choose_plan(options, on(day(3, 1)));
+    ASSERT_TRUE(planned && *planned);
+    plan::Setting& setting = *(*planned)->setting;
+    plan::ScoredPlan plan{{2, 7, true, false, plan::Scope::sighted, false, true}, {}, {}};
+    plan.schedule = plan::fit(plan::assign(plan.course, setting), setting);
+    const auto methods_on = [&](Day when) {
+        std::multiset<records::Method> methods;
+        const auto list = keeper.worklist(on(when));
+        if (!list) throw std::runtime_error(list.error().message());
+        for (const worklist::Task& task : list->tasks) {
+            if (task.treatment && !task.animals.empty()) methods.insert(task.treatment->method());
+        }
+        return methods;
+    };
+    ASSERT_TRUE(keeper.adopt(plan, setting.strength, on(day(3, 1))));
+    EXPECT_EQ(methods_on(day(3, 1)).count(records::Method::soak), 1U);
+    EXPECT_EQ(methods_on(day(3, 1)).count(records::Method::spray_animal), 0U);
+    EXPECT_EQ(methods_on(day(3, 8)).count(records::Method::soak), 1U);
+    ASSERT_TRUE(keeper.tick("2026-03-01/animal/pim", on(day(3, 1))));
+    const auto& given = keeper.collection(day(3, 1))->animals.at(records::AnimalId("pim")).treatments;
+    ASSERT_EQ(given.size(), 1U);
+    EXPECT_EQ(given.front().value.method, records::Method::soak);
+}
+
+// Exposure tracing looks back on 60 days, an outbreak is followed for three times as long.
+class OldSighting : public KeeperFile {
+  protected:
+    OldSighting() {
+        put(seen, records::Sighted{EnclosureId("a"), records::SeenCount::few, records::SeenWhere::on_animal});
+        put(seen, records::Weighed{records::AnimalId("pim"), units::grams(900)});
+    }
+
+    static PlanOptions quick_plan() {
+        PlanOptions options;
+        options.draws = 8;
+        return options;
+    }
+
+    static ClearanceOptions quick_clearance() {
+        ClearanceOptions options;
+        options.draws = 8;
+        options.rounds = 1;
+        return options;
+    }
+
+    void adopt() {
+        put(seen, records::PlanAdopted{
+                      {seen}, {EnclosureId("a")}, {}, true, false, units::milligrams_per_litre(10)});
+    }
+
+    const Day seen = day(3, 1);
+};
+
+TEST_F(OldSighting, is_planned_for_as_long_as_the_outbreak_is_followed) {
+    for (const int age : {59, 60, 61, 90, 180}) {
+        const auto planned = keeper.choose_plan(quick_plan(), on(seen + units::Days(age)));
+        ASSERT_TRUE(planned) << age << ": " << planned.error().message();
+        const plan::ScoredPlan& best = (*planned)->choice.recommended;
+        EXPECT_GT(best.clear.mean, 0) << age;
+        EXPECT_FALSE(best.schedule.assignment.enclosures.empty()) << age;
+        EXPECT_EQ((*planned)->known->time_of(seen), (*planned)->known->from) << age;
+    }
+}
+
+TEST_F(OldSighting, every_answer_about_the_outbreak_goes_on) {
+    adopt();
+    const auto plain = keeper.clearance(quick_clearance(), on(seen + units::Days(60))).value();
+    for (const int age : {61, 180}) {
+        const Now now = on(seen + units::Days(age));
+        const auto answer = keeper.clearance(quick_clearance(), now);
+        ASSERT_TRUE(answer) << age << ": " << answer.error().message();
+        EXPECT_EQ(answer->last_sighting, seen);
+        EXPECT_EQ(answer->places.size(), plain.places.size());
+        EXPECT_EQ(answer->looked_at, plain.looked_at);
+        EXPECT_TRUE(keeper.next_check(quick_clearance(), now)) << age;
+        EXPECT_TRUE(keeper.rescore(quick_plan(), now)) << age;
+        EXPECT_TRUE(what_matters(keeper, knowledge(), quick_plan(), now)) << age;
+    }
+}
+
+TEST_F(OldSighting, is_traced_as_on_the_last_day_that_looked_back_to_it) {
+    const auto last = keeper.exposure(on(seen + units::Days(60))).value();
+    EXPECT_EQ(last.to, seen + units::Days(60));
+    const auto later = keeper.exposure(on(seen + units::Days(100)));
+    ASSERT_TRUE(later) << later.error().message();
+    EXPECT_EQ(later->to, last.to);
+    ASSERT_EQ(later->exposed.size(), last.exposed.size());
+    for (std::size_t i = 0; i < last.exposed.size(); ++i) {
+        EXPECT_EQ(later->exposed[i].enclosure, last.exposed[i].enclosure);
+        EXPECT_EQ(later->exposed[i].chance, last.exposed[i].chance);
+    }
+    EXPECT_TRUE(later->exposed.front().sighted);
+}
+
+TEST_F(OldSighting, is_of_another_outbreak_after_three_times_the_days_traced) {
+    const auto answer = keeper.clearance(quick_clearance(), on(seen + units::Days(181)));
+    ASSERT_FALSE(answer);
+    EXPECT_EQ(answer.error().kind, base::ErrorKind::not_found);
+    EXPECT_NE(answer.error().what.find("2026-03-01"), std::string::npos) << answer.error().what;
+}
+
+TEST_F(KeeperFile, entries_are_taken_back_together_or_not_at_all) {
+    put(day(3, 1), records::Weighed{records::AnimalId("pim"), units::grams(700)});
+    put(day(3, 2), records::Weighed{records::AnimalId("pim"), units::grams(710)});
+    const auto journal = keeper.journal().value();
+    const records::FactId last = journal.back().id;
+    EXPECT_EQ(keeper.withdraw({last, 999}, "", on(day(3, 3))).error().kind, base::ErrorKind::not_found);
+    EXPECT_EQ(keeper.journal()->size(), journal.size()) << "nothing was written";
+    const auto taken = keeper.withdraw({last - 1, last}, "wrong scale", on(day(3, 3)));
+    ASSERT_TRUE(taken) << taken.error().message();
+    EXPECT_EQ(taken->size(), 2U);
+    const auto again = keeper.withdraw({last}, "", on(day(3, 3)));
+    EXPECT_EQ(again.error().kind, base::ErrorKind::conflict) << "out of force already";
+    const auto entries = keeper.journal().value();
+    EXPECT_EQ(entries.size(), journal.size() + 2);
+    EXPECT_EQ(std::get<records::Withdrawn>(entries.back().fact).reason, "wrong scale");
+}
+
+TEST_F(KeeperFile, facts_can_be_tried_without_writing_them) {
+    const auto before = keeper.journal()->size();
+    const std::vector<DatedFact> good{
+        {day(3, 1), records::Weighed{records::AnimalId("pim"), units::grams(700)}}};
+    EXPECT_TRUE(keeper.would_accept(good, on(day(3, 1))));
+    EXPECT_FALSE(keeper.would_accept(good, on(day(2, 1)))) << "of the future";
+    EXPECT_EQ(keeper.journal()->size(), before);
+}
+
+TEST_F(KeeperFile, a_copy_has_all_of_it_and_takes_no_place_of_another) {
+    const std::string copy = at("copy").string();
+    ASSERT_TRUE(keeper.copy_to(copy));
+    EXPECT_EQ(keeper.copy_to(copy).error().kind, base::ErrorKind::already_exists);
+    EXPECT_EQ(keeper.copy_to(at("no/such/folder").string()).error().kind, base::ErrorKind::not_found);
+    const auto other = Keeper::open(copy, knowledge());
+    ASSERT_TRUE(other) << other.error().message();
+    EXPECT_EQ(*other->journal(), *keeper.journal());
+}
+
+TEST_F(KeeperFile, sees_what_another_program_writes) {
+    auto other = Keeper::open(at("c").string(), knowledge()).value();
+    const auto before = keeper.journal()->size();
+    ASSERT_TRUE(other.record({records::Weighed{records::AnimalId("pim"), units::grams(700)}}, day(3, 1),
+                             on(day(3, 1))));
+    EXPECT_EQ(keeper.journal()->size(), before + 1);
+}
+
+TEST_F(KeeperFile, a_sighting_shows_at_a_glance) {
+    put(day(3, 1), records::Sighted{EnclosureId("a")});
+    const auto overview = keeper.overview(on(day(3, 1)));
+    ASSERT_TRUE(overview) << overview.error().message();
+    EXPECT_EQ(overview->last_sighting, day(3, 1));
+    EXPECT_EQ(overview->rooms.at(0).enclosures.at(0).danger, worklist::Danger::sighted);
+    EXPECT_EQ(overview->due, 0) << "no plan yet";
 }
 
 }  // namespace

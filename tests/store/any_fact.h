@@ -121,7 +121,8 @@ inline void fill(records::PlanAdopted& f) {
          any_ids<records::RoomId>(),
          any_flag(),
          any_flag(),
-         any_strength()};
+         any_strength(),
+         any_flag()};
     for (int i = *rc::gen::inRange(0, 5); i > 0; --i) f.rounds.push_back(any_day());
 }
 inline void fill(records::TaskDone& f) { f = {any_text()}; }

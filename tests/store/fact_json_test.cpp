@@ -68,6 +68,24 @@ TEST(FactJson, published_form) {
     EXPECT_EQ(ended.body, R"({"animal":"juno"})");
 }
 
+// As written before animals could be soaked by plan, and as a plan without soaks is still written.
+TEST(FactJson, an_adopted_plan_of_before_means_the_spray) {
+    const std::string before = R"({"change_substrate":true,"enclosures":["a"],"keep_damp":false,"rooms":[],)"
+                               R"("rounds":["2026-11-25"],"strength_mg_per_l":10.0})";
+    const auto read = decode(1, "plan-adopted", before);
+    ASSERT_TRUE(read) << read.error().message();
+    const auto& plan = std::get<records::PlanAdopted>(*read);
+    EXPECT_FALSE(plan.soak_animals);
+    EXPECT_EQ(encode(plan).value().body, before);
+    records::PlanAdopted soaking = plan;
+    soaking.soak_animals = true;
+    const std::string with_soaks =
+        R"({"change_substrate":true,"enclosures":["a"],"keep_damp":false,"rooms":[],)"
+        R"("rounds":["2026-11-25"],"soak_animals":true,"strength_mg_per_l":10.0})";
+    EXPECT_EQ(encode(soaking).value().body, with_soaks);
+    EXPECT_EQ(std::get<records::PlanAdopted>(decode(1, "plan-adopted", with_soaks).value()), soaking);
+}
+
 TEST(FactJson, refuses_to_write_what_json_cannot_hold) {
     for (const double bad : {std::nan(""), std::numeric_limits<double>::infinity()}) {
         const auto text = encode(records::Weighed{records::AnimalId("x"), units::grams(bad)});
@@ -120,6 +138,10 @@ INSTANTIATE_TEST_SUITE_P(
         Broken{"water-moved", R"({"enclosure":"a","out":1})", "out", "not a yes or no"},
         Broken{"handled", R"({"animals":"x","shared_bag":false})", "animals", "not a list"},
         Broken{"handled", R"({"animals":["x",1],"shared_bag":false})", "animals", "not a text in the list"},
+        Broken{"plan-adopted",
+               R"({"rounds":[],"enclosures":[],"rooms":[],"change_substrate":false,"keep_damp":false,)"
+               R"("strength_mg_per_l":0.0,"soak_animals":1})",
+               "soak_animals", "not a yes or no"},
         Broken{"plan-adopted",
                R"({"rounds":["2026-02-30"],"enclosures":[],"rooms":[],"change_substrate":false,)"
                R"("keep_damp":false,"strength_mg_per_l":0.0})",

@@ -61,6 +61,7 @@ test('from a sighting to release', async ({ page, served }, info) => {
 
   await test.step('a batch is mixed and put on record', async () => {
     await page.getByRole('link', { name: 'Mix', exact: true }).click();
+    await page.getByRole('button', { name: 'The label says 10 mg/mL' }).click();
     await expect(page.getByText('Within the published range.')).toBeVisible();
     await page.getByLabel('How much to make', { exact: true }).fill('500');
     await page.getByLabel('How much to make: Unit').selectOption('mL');

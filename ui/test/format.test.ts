@@ -10,6 +10,7 @@ import {
   showChance,
   showCount,
   showDay,
+  showEnds,
   showLevel,
   showMass,
   showMoney,
@@ -123,4 +124,14 @@ describe('days', () => {
     expect(showWhen('2026-11-26', '2026-11-25')).toBe('tomorrow');
     expect(showWhen('2026-11-20', '2026-11-25')).toBe('5 days ago');
   });
+});
+
+describe('the ends of a range', () => {
+  it.each([
+    [9.95, 10.05, ['9.95', '10.05']],
+    [9.9995, 10.0005, ['9.9995', '10.0005']],
+    [8, 13, ['8', '13']],
+    [208.1, 208.9, ['208.1', '208.9']],
+    [10, 10, ['10', '10']],
+  ])('%f and %f are told apart', (low, high, text) => expect(showEnds(low, high)).toEqual(text));
 });

@@ -8,6 +8,14 @@ export function showNumber(value: number, digits = 3): string {
   return String(Math.round(value / step) * step);
 }
 
+/** The ends of a range, each to within a tenth of its width (at least three figures, at most six). */
+export function showEnds(low: number, high: number): [string, string] {
+  const near = (digits: number) => (value: number) =>
+    Math.abs(Number(showNumber(value, digits)) - value) <= (high - low) / 10;
+  const digits = [3, 4, 5].find((count) => [low, high].every(near(count))) ?? 6;
+  return [showNumber(low, digits), showNumber(high, digits)];
+}
+
 /** Reads what somebody typed, with a point or a comma; null when it is not a plain number. */
 export function readNumber(text: string): number | null {
   const tidy = text.trim().replace(',', '.');

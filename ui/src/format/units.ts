@@ -1,5 +1,5 @@
 // The contract speaks mL, g, mg/L and C; the keeper reads and types the units of the settings.
-import { showNumber } from './number';
+import { showEnds, showNumber } from './number';
 
 export type System = 'metric' | 'us' | 'imperial';
 export type Scale = 'C' | 'F';
@@ -42,6 +42,11 @@ export function showTemperature(celsius: number, { scale }: Units): string {
 
 export function showStrength(mgPerL: number | null): string {
   return mgPerL === null ? 'unknown' : `${showNumber(mgPerL)} mg/L`;
+}
+
+export function showStrengths(low: number, high: number): [string, string] {
+  const [from, to] = showEnds(low, high);
+  return [`${from} mg/L`, `${to} mg/L`];
 }
 
 export function showDose(mgPerKg: number): string {

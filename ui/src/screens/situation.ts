@@ -15,7 +15,10 @@ const fits: Record<Filter, (tub: Tub) => boolean> = {
 const named = (tub: Tub, find: string): boolean =>
   [tub.name, tub.enclosure, ...tub.animals].some((name) => name.toLowerCase().includes(find));
 
-/** Rooms with the enclosures that fit; rooms without any are left out. */
+const urgency = { healthy: 0, exposed: 1, sighted: 2 } as const;
+const worst = (room: Room): number => Math.max(0, ...room.enclosures.map((tub) => urgency[tub.danger]));
+
+/** Rooms with the enclosures that fit, those with mites first; rooms without any are left out. */
 export function filterRooms(rooms: Room[], filter: Filter, find: string): Room[] {
   const wanted = find.trim().toLowerCase();
   return rooms
@@ -23,7 +26,8 @@ export function filterRooms(rooms: Room[], filter: Filter, find: string): Room[]
       ...room,
       enclosures: room.enclosures.filter((tub) => fits[filter](tub) && named(tub, wanted)),
     }))
-    .filter((room) => room.enclosures.length > 0);
+    .filter((room) => room.enclosures.length > 0)
+    .sort((a, b) => worst(b) - worst(a));
 }
 
 export function tallied(room: Room): string {

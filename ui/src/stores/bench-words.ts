@@ -12,6 +12,8 @@ export const usualSyringes = [
 export const spoons = ['us_spoons', 'us_tablespoons', 'metric_spoons'] as const;
 
 export interface Bench {
+  /** The keeper has said that the stock is as its label says. */
+  stockRead: boolean;
   stock: string;
   stockUnit: (typeof stockUnits)[number];
   expires: string;
@@ -26,6 +28,7 @@ export interface Bench {
 }
 
 export const usualBench: Bench = {
+  stockRead: false,
   stock: '10',
   stockUnit: 'mg/mL',
   expires: '',

@@ -1,0 +1,92 @@
+#include "formats/bench_words.h"
+
+#include "units/text.h"
+
+namespace mitefall::formats {
+namespace {
+
+using base::fail;
+using base::Result;
+
+mixing::Marks marks_of(const std::string& written) {
+    if (written.find("US fl oz") != std::string::npos) return mixing::Marks::us_fluid_ounces;
+    if (written.find("imp fl oz") != std::string::npos) return mixing::Marks::imperial_fluid_ounces;
+    return mixing::Marks::millilitres;
+}
+
+/// "30 mL/1 mL": largest amount and marks.
+Result<mixing::Tool> read_tool(const std::string& text, const std::string& option, const std::string& kind) {
+    const auto slash = text.find('/');
+    if (slash == std::string::npos) {
+        return fail(base::invalid("a " + kind + " needs its largest amount and its marks", text,
+                                  "AMOUNT/MARK", "write it like \"30 mL/1 mL\""));
+    }
+    const auto capacity = for_option(option, units::parse_volume(text.substr(0, slash)));
+    if (!capacity) return fail(capacity.error());
+    const auto mark = for_option(option, units::parse_volume(text.substr(slash + 1)));
+    if (!mark) return fail(mark.error());
+    if (!(*mark > units::Volume{}) || !(*capacity >= *mark)) {
+        return fail(base::invalid("the marks of a " + kind + " lie between zero and its largest amount", text,
+                                  "0 < MARK <= AMOUNT", "write it like \"30 mL/1 mL\""));
+    }
+    mixing::Tool tool = mixing::graduated_tool(text.substr(0, slash) + " " + kind, *capacity, *mark);
+    tool.marks = marks_of(text.substr(slash));
+    return tool;
+}
+
+Result<void> add_tools(const std::vector<std::string>& texts, const std::string& option,
+                       const std::string& kind, std::vector<mixing::Tool>& tools) {
+    for (const std::string& text : texts) {
+        auto tool = read_tool(text, option, kind);
+        if (!tool) return fail(tool.error());
+        tools.push_back(std::move(*tool));
+    }
+    return {};
+}
+
+Result<mixing::Package> read_package(const std::string& text) {
+    const auto equals = text.find('=');
+    const auto volume = for_option("--package", units::parse_volume(text.substr(0, equals)));
+    if (!volume) return fail(volume.error());
+    mixing::Package package{*volume, std::nullopt};
+    if (equals == std::string::npos) return package;
+    auto price = for_option("--package", mixing::Money::parse(text.substr(equals + 1)));
+    if (!price) return fail(price.error());
+    package.price = std::move(*price);
+    return package;
+}
+
+}  // namespace
+
+Result<worklist::Bench> read_bench(const BenchWords& words, const evidence::Tables& tables) {
+    worklist::Bench bench;
+    const auto strength = for_option("--stock", units::parse_strength(words.stock));
+    if (!strength) return fail(strength.error());
+    bench.stock.strength = *strength;
+    if (!words.expires.empty()) {
+        const auto day = for_option("--expires", units::parse_day(words.expires));
+        if (!day) return fail(day.error());
+        bench.stock.expires = *day;
+    }
+    if (!words.no_syringes && words.syringes.empty()) bench.tools = mixing::usual_syringes();
+    if (words.us_spoons) bench.tools.push_back(mixing::us_teaspoon(tables));
+    if (words.us_tablespoons) bench.tools.push_back(mixing::us_tablespoon(tables));
+    if (words.metric_spoons) bench.tools.push_back(mixing::metric_teaspoon(tables));
+    if (auto added = add_tools(words.syringes, "--syringe", "syringe", bench.tools); !added)
+        return fail(added.error());
+    if (auto added = add_tools(words.cups, "--cup", "cup", bench.tools); !added) return fail(added.error());
+    bench.preserved = words.preserved;
+    if (!words.bottle.empty()) {
+        const auto volume = for_option("--bottle", units::parse_volume(words.bottle));
+        if (!volume) return fail(volume.error());
+        bench.bottle = *volume;
+    }
+    for (const std::string& text : words.packages) {
+        auto package = read_package(text);
+        if (!package) return fail(package.error());
+        bench.packages.push_back(std::move(*package));
+    }
+    return bench;
+}
+
+}  // namespace mitefall::formats

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "evidence/tables.h"
+#include "formats/words.h"
+#include "worklist/shopping.h"
+
+namespace mitefall::formats {
+
+/// The stock and the measuring tools as a keeper writes them. Without any: a 1 % w/v stock and the usual
+/// syringes.
+struct BenchWords {
+    std::string stock = "10 mg/mL";
+    std::string expires;
+    std::vector<std::string> cups;      ///< "30 mL/1 mL": capacity / graduation
+    std::vector<std::string> syringes;  ///< the same; in place of the usual ones
+    std::string bottle;
+    bool preserved = false;
+    bool us_tablespoons = false;
+    bool us_spoons = false;
+    bool metric_spoons = false;
+    bool no_syringes = false;
+    std::vector<std::string> packages;  ///< "50 mL=18.90 EUR" or "50 mL"
+};
+
+/// Errors name the option of the command line.
+[[nodiscard]] base::Result<worklist::Bench> read_bench(const BenchWords& words,
+                                                       const evidence::Tables& tables);
+
+}  // namespace mitefall::formats

@@ -1,0 +1,79 @@
+#include "service/mixing.h"
+
+#include <cctype>
+
+#include "units/text.h"
+
+namespace mitefall::service {
+namespace {
+
+using base::fail;
+using base::Result;
+using formats::for_option;
+
+/// How far an amount may be off as it was written: a level spoon by its own error, else half of the last
+/// digit.
+units::Volume error_of_written(const std::string& text, units::Volume volume,
+                               const evidence::Tables& tables) {
+    if (text.find("tsp") != std::string::npos || text.find("tbsp") != std::string::npos ||
+        text.find("spoon") != std::string::npos) {
+        return volume * units::as_fraction(tables.part("spoon_error").value);
+    }
+    const auto number_end = text.find_first_not_of(" 0123456789.");
+    const std::string number = text.substr(0, number_end);
+    const auto point = number.find('.');
+    double half = 0.5;
+    for (std::size_t i = point; point != std::string::npos && i + 1 < number.size(); ++i) {
+        if (std::isdigit(static_cast<unsigned char>(number[i + 1])) != 0) half /= 10;
+    }
+    const auto value =
+        units::parse_number(number.substr(number.find_first_not_of(' '), number.find_last_not_of(' ') + 1));
+    return value && *value > 0 ? volume * (half / *value) : units::Volume{};
+}
+
+Result<worklist::MixSheet> mix_to_target(const MixQuestion& question, const MixAnswer& answer,
+                                         const Knowledge& knowledge, const Now& now) {
+    if (answer.bench.bottle && answer.batch > *answer.bench.bottle) {
+        return fail(base::invalid("the bottle is smaller than the batch", question.batch,
+                                  units::show(*answer.bench.bottle, {}),
+                                  "make several bottles, each of what it holds"));
+    }
+    const auto target = for_option("--target", units::parse_strength(question.target));
+    if (!target) return fail(target.error());
+    return worklist::make_mix_sheet(answer.bench, answer.batch, *target, now.today, knowledge.tables);
+}
+
+Result<worklist::MixSheet> judge(const MixQuestion& question, const MixAnswer& answer,
+                                 const Knowledge& knowledge, const Now& now) {
+    const worklist::FollowedRecipe recipe{
+        answer.made_with, error_of_written(question.made_with, answer.made_with, knowledge.tables),
+        question.added ? answer.batch + answer.made_with : answer.batch,
+        error_of_written(question.batch, answer.batch, knowledge.tables)};
+    return worklist::judge_recipe(answer.bench, recipe, now.today, knowledge.tables);
+}
+
+}  // namespace
+
+Result<MixAnswer> answer_mix(const MixQuestion& question, const Knowledge& knowledge, const Now& now) {
+    if (question.target.empty() == question.made_with.empty()) {
+        return fail(base::invalid("a mix needs a strength or a recipe, and not both", "", "",
+                                  "give --target \"10 mg/L\" or --made-with \"8 US tsp\""));
+    }
+    auto bench = formats::read_bench(question.bench, knowledge.tables);
+    if (!bench) return fail(bench.error());
+    const auto batch = for_option("BATCH", units::parse_volume(question.batch));
+    if (!batch) return fail(batch.error());
+    MixAnswer answer{std::move(*bench), {}, *batch, {}};
+    if (!question.made_with.empty()) {
+        const auto stock = for_option("--made-with", units::parse_volume(question.made_with));
+        if (!stock) return fail(stock.error());
+        answer.made_with = *stock;
+    }
+    auto sheet = question.made_with.empty() ? mix_to_target(question, answer, knowledge, now)
+                                            : judge(question, answer, knowledge, now);
+    if (!sheet) return fail(sheet.error());
+    answer.sheet = std::move(*sheet);
+    return answer;
+}
+
+}  // namespace mitefall::service

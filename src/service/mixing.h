@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+
+#include "formats/bench_words.h"
+#include "service/keeper.h"
+#include "worklist/mix_sheet.h"
+
+namespace mitefall::service {
+
+/// A spray to be made, or one that was made already, as a keeper writes it down.
+struct MixQuestion {
+    formats::BenchWords bench;
+    std::string batch;      ///< volume, like "1 L"
+    std::string target;     ///< strength wanted; empty if `made_with` is given
+    std::string made_with;  ///< stock that went into the batch: how strong is it?
+    bool added = false;     ///< with `made_with`: added to `batch` of water, not filled up to it
+};
+
+struct MixAnswer {
+    worklist::Bench bench;
+    worklist::MixSheet sheet;  ///< without animals
+    units::Volume batch;
+    units::Volume made_with;  ///< zero for a spray to be made
+};
+
+/// Errors name the option of the command line.
+[[nodiscard]] base::Result<MixAnswer> answer_mix(const MixQuestion& question, const Knowledge& knowledge,
+                                                 const Now& now);
+
+}  // namespace mitefall::service

@@ -1,0 +1,216 @@
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "formats/batch_page.h"
+#include "web/routes.h"
+#include "web/wishes.h"
+#include "web/work.h"
+
+// Answers that only read the records.
+namespace mitefall::web {
+namespace {
+
+using base::fail;
+using base::Result;
+using formats::Json;
+using service::Keeper;
+
+template <class T, class F>
+Response answer_with(std::string_view command, const Result<T>& value, F to_json) {
+    return value ? answer(command, to_json(*value)) : failed(command, value.error());
+}
+
+Json band(const forecast::Band& b) { return {{"mean", b.mean}, {"p10", b.p10}, {"p90", b.p90}}; }
+
+/// What the latest finished job of the kind keeps, if nothing was recorded since.
+template <class Kept>
+std::optional<Kept> kept_of(const Means& means, std::string_view kind, records::FactId entry,
+                            units::Day today) {
+    const auto job = means.jobs.latest(kind);
+    if (!job || job->question.entry != entry || job->question.today != today) return std::nullopt;
+    const auto* const kept = std::any_cast<Kept>(&job->outcome->kept);
+    return kept == nullptr ? std::nullopt : std::optional(*kept);
+}
+
+void add_clearance(const clearance::CollectionAnswer& known, Json& situation) {
+    std::map<std::string, Json> clear_of;
+    for (const auto& place : known.places) {
+        for (const auto& enclosure : place.enclosures) clear_of[enclosure.text()] = band(place.sure.clear);
+    }
+    situation["clear"] = band(known.outlook.points.front().checked.clear);
+    for (Json& room : situation["rooms"]) {
+        for (Json& enclosure : room["enclosures"]) {
+            const auto clear = clear_of.find(enclosure["enclosure"].get<std::string>());
+            if (clear != clear_of.end()) enclosure["clear"] = clear->second;
+        }
+    }
+}
+
+Response situation(const Means& means) {
+    const service::Now now = means.parts.desk->now();
+    const auto overview = means.parts.desk->ask([&](const Keeper& keeper) { return keeper.overview(now); });
+    if (!overview) return failed("situation", overview.error());
+    Json json = formats::overview_json(*overview);
+    const auto entry = means.parts.desk->last_entry();
+    if (!entry) return failed("situation", entry.error());
+    if (const auto kept = kept_of<KeptClearance>(means, "clear", *entry, now.today))
+        add_clearance(*kept->answer, json);
+    if (const auto kept = kept_of<KeptScore>(means, "rescore", *entry, now.today))
+        json["outlook"] = band(kept->clear);
+    return answer("situation", std::move(json));
+}
+
+Result<std::vector<safety::Verdict>> verdicts_of(const Means& means, units::Strength& strength) {
+    const service::Now now = means.parts.desk->now();
+    return means.parts.desk->ask([&](const Keeper& keeper) -> Result<std::vector<safety::Verdict>> {
+        const auto collection = keeper.collection(now.today);
+        if (!collection) return fail(collection.error());
+        strength = keeper.strength_in_use(*collection);
+        const std::string wanted = find(means.request.query, "strength").value_or("");
+        if (!wanted.empty()) {
+            const auto given = formats::for_option("strength", units::parse_strength(wanted));
+            if (!given) return fail(given.error());
+            strength = *given;
+        }
+        return keeper.verdicts(strength, now);
+    });
+}
+
+Response rulings(const Means& means) {
+    units::Strength strength;
+    return answer_with("rulings", verdicts_of(means, strength),
+                       [&](const auto& verdicts) { return formats::rulings_json(verdicts, strength); });
+}
+
+Response verdicts(const Means& means) {
+    units::Strength strength;
+    auto found = verdicts_of(means, strength);
+    const records::AnimalId animal(find(means.request.query, "animal").value_or(""));
+    if (found) std::erase_if(*found, [&](const safety::Verdict& v) { return v.animal != animal; });
+    if (found && found->empty()) {
+        return failed("verdicts", {base::ErrorKind::not_found,
+                                   "there is no animal of that name",
+                                   animal.text(),
+                                   {},
+                                   "choose one of the collection",
+                                   "animal"});
+    }
+    return answer_with("verdicts", found, formats::verdicts_json);
+}
+
+/// Whether any value in the fact names it.
+bool mentions(const Json& fact, const std::string& name) {
+    for (const auto& [key, value] : fact.items()) {
+        if (value.is_string() && value.get<std::string>() == name && key != "name" && key != "taxon")
+            return true;
+        if (value.is_array() && std::find(value.begin(), value.end(), name) != value.end()) return true;
+    }
+    return false;
+}
+
+Json history_of(const std::vector<records::Entry>& journal, const std::string& animal,
+                const std::string& enclosure) {
+    Json all = formats::journal_json(journal);
+    Json kept = Json::array();
+    std::set<records::FactId> meant;
+    for (std::size_t i = 0; i < journal.size(); ++i) {
+        Json& row = all["entries"][i];
+        const bool concerns = (!animal.empty() && mentions(row["fact"], animal)) ||
+                              (!enclosure.empty() && mentions(row["fact"], enclosure)) ||
+                              (journal[i].corrects && meant.contains(*journal[i].corrects));
+        if (!concerns) continue;
+        meant.insert(journal[i].id);
+        kept.push_back(std::move(row));
+    }
+    all["entries"] = std::move(kept);
+    return all;
+}
+
+Response taxa(const Means& means) {
+    const evidence::Taxa& known = means.parts.desk->knowledge().taxa;
+    const std::string like = find(means.request.query, "like").value_or("");
+    Json list = Json::array();
+    for (const evidence::Taxa::Found& found : known.search(like, 12)) {
+        list.push_back({{"name", found.written},
+                        {"scientific", found.taxon->scientific},
+                        {"group", evidence::describe(found.taxon->group)}});
+    }
+    return answer("taxa", {{"taxa", std::move(list)}});
+}
+
+Response label(const Means& means) {
+    const Fields& query = means.request.query;
+    const service::Now now = means.parts.desk->now();
+    const auto collection =
+        means.parts.desk->ask([&](const Keeper& keeper) { return keeper.collection(now.today); });
+    if (!collection) return failed("label", collection.error());
+    const std::string id = find(query, "batch").value_or("");
+    const auto batch = collection->batches.find(records::BatchId(id));
+    if (batch == collection->batches.end()) {
+        return failed("label", {base::ErrorKind::not_found,
+                                "there is no batch of that name",
+                                id,
+                                {},
+                                "choose one of the list",
+                                "batch"});
+    }
+    const service::Knowledge& knowledge = means.parts.desk->knowledge();
+    const auto comparison = mixing::compare_strength(batch->second.made.value.strength, knowledge.tables);
+    const auto cautions = service::spray_cautions(knowledge);
+    const auto paper = find(query, "paper") == "letter" ? formats::Paper::letter : formats::Paper::a4;
+    const auto html = formats::batch_page(
+        {batch->second, comparison, cautions, paper, 1, read_display(find(query, "units").value_or(""))});
+    if (!html) return failed("label", html.error());
+    Response response;
+    response.type = "text/html; charset=utf-8";
+    response.body = *html;
+    response.headers = {{"Content-Security-Policy",
+                         "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; "
+                         "form-action 'none'; frame-ancestors 'self'"}};
+    return response;
+}
+
+}  // namespace
+
+std::optional<Response> answer_reading(const Means& means) {
+    if (means.request.method != "GET") return std::nullopt;
+    const std::string& path = means.request.path;
+    Desk& desk = *means.parts.desk;
+    const service::Now now = desk.now();
+    if (path == "/api/status") return status_answer(means);
+    if (path == "/api/situation") return situation(means);
+    if (path == "/api/rulings") return rulings(means);
+    if (path == "/api/verdicts") return verdicts(means);
+    if (path == "/api/taxa") return taxa(means);
+    if (path == "/api/label") return label(means);
+    if (path == "/api/evidence") return answer("evidence", formats::evidence_json(desk.knowledge().tables));
+    if (path == "/api/collection") {
+        return answer_with("show", desk.ask([&](const Keeper& k) { return k.collection(now.today); }),
+                           formats::collection_json);
+    }
+    if (path == "/api/batches") {
+        return answer_with("batch list", desk.ask([&](const Keeper& k) { return k.collection(now.today); }),
+                           formats::batches_json);
+    }
+    if (path == "/api/journal")
+        return answer_with("journal", desk.ask([](const Keeper& k) { return k.journal(); }),
+                           formats::journal_json);
+    if (path == "/api/history") {
+        const std::string animal = find(means.request.query, "animal").value_or("");
+        const std::string enclosure = find(means.request.query, "enclosure").value_or("");
+        return answer_with("journal", desk.ask([](const Keeper& k) { return k.journal(); }),
+                           [&](const auto& journal) { return history_of(journal, animal, enclosure); });
+    }
+    if (path == "/api/exposure") {
+        return answer_with("exposure", desk.ask([&](const Keeper& k) { return k.exposure(now); }),
+                           formats::exposure_json);
+    }
+    if (path == "/api/worklist") {
+        return answer_with("today", desk.ask([&](const Keeper& k) { return k.worklist(now); }),
+                           formats::worklist_json);
+    }
+    return std::nullopt;
+}
+
+}  // namespace mitefall::web

@@ -1,0 +1,143 @@
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "formats/qr_code.h"
+#include "web/routes.h"
+#include "web/wishes.h"
+
+// What this program is, who may reach it from the home network, and a copy of everything.
+namespace mitefall::web {
+namespace {
+
+using formats::Json;
+using service::Keeper;
+
+constexpr double code_size_mm = 60;
+constexpr int seconds_in_a_year = 31'536'000;
+
+Json sharing_json(const Means& means) {
+    const Sharing sharing = means.parts.sharing();
+    Json json{{"on", sharing.on}, {"addresses", sharing.addresses}, {"pairing", nullptr}, {"qr", nullptr}};
+    const bool may_invite = means.request.door == Door::local && !sharing.addresses.empty();
+    if (!may_invite) return json;
+    const std::string link = sharing.addresses.front() + "/#pair=" + means.parts.pairing->code();
+    json["pairing"] = link;
+    if (const auto code = formats::qr_code(link)) json["qr"] = formats::qr_svg(*code, code_size_mm);
+    return json;
+}
+
+Response pair(const Means& means) {
+    const auto body = read_body(means.request);
+    if (!body) return failed("pair", body.error());
+    Members members(*body);
+    const std::string code = members.text("code");
+    if (const auto ok = members.finish(); !ok) return failed("pair", ok.error());
+    const auto [outcome, token] = means.parts.pairing->pair(code, Pairing::Clock::now());
+    if (outcome == Pairing::Outcome::too_many) {
+        return refusal(429, {base::ErrorKind::refused,
+                             "too many wrong codes",
+                             {},
+                             "5 in a minute",
+                             "wait a minute, then scan the code that is shown now",
+                             "code"});
+    }
+    if (outcome == Pairing::Outcome::wrong) {
+        return refusal(403, {base::ErrorKind::refused,
+                             "the code is not right, or was used already",
+                             code,
+                             {},
+                             "scan the code that is shown now",
+                             "code"});
+    }
+    Response response = answer("pair", {{"paired", true}});
+    response.headers.emplace_back("Set-Cookie", "mitefall=" + token +
+                                                    "; HttpOnly; SameSite=Strict; Path=/; Max-Age=" +
+                                                    std::to_string(seconds_in_a_year));
+    means.parts.hub->tell("sharing", Json::object());
+    return response;
+}
+
+Response share(const Means& means) {
+    if (means.request.door != Door::local) {
+        return refusal(403, {base::ErrorKind::refused,
+                             "sharing is switched on the machine Mitefall runs on",
+                             {},
+                             {},
+                             "go to that machine",
+                             {}});
+    }
+    const auto body = read_body(means.request);
+    if (!body) return failed("sharing", body.error());
+    Members members(*body);
+    const bool on = members.flag("on", false);
+    if (const auto ok = members.finish(); !ok) return failed("sharing", ok.error());
+    if (const auto done = means.parts.share(on); !done) return failed("sharing", done.error());
+    means.parts.hub->tell("sharing", Json::object());
+    return status_answer(means);
+}
+
+/// A draft beside the others of the system, gone when this goes.
+class Draft {
+  public:
+    Draft() : path_(std::filesystem::temp_directory_path() / ("mitefall-" + fresh_name() + ".copy")) {}
+    Draft(const Draft&) = delete;
+    Draft& operator=(const Draft&) = delete;
+    ~Draft() {
+        std::error_code ignored;
+        std::filesystem::remove(path_, ignored);
+    }
+    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+
+  private:
+    static std::string fresh_name() {
+        std::string name;
+        for (const char byte : system_random(8)) name += std::to_string(static_cast<unsigned char>(byte));
+        return name;
+    }
+    std::filesystem::path path_;
+};
+
+Response backup(const Means& means) {
+    const Draft draft;
+    const auto copied =
+        means.parts.desk->ask([&](const Keeper& keeper) { return keeper.copy_to(draft.path().string()); });
+    if (!copied) return failed("backup", copied.error());
+    std::ifstream file(draft.path(), std::ios::binary);
+    std::ostringstream bytes;
+    bytes << file.rdbuf();
+    Response response;
+    response.type = "application/vnd.sqlite3";
+    response.body = std::move(bytes).str();
+    response.headers = {{"Content-Disposition", "attachment; filename=\"collection-" +
+                                                    units::format_day(means.parts.desk->now().today) +
+                                                    ".mitefall\""}};
+    return response;
+}
+
+}  // namespace
+
+Response status_answer(const Means& means) {
+    Desk& desk = *means.parts.desk;
+    const service::Now now = desk.now();
+    const auto collection = desk.ask([&](const Keeper& keeper) { return keeper.collection(now.today); });
+    if (!collection) return failed("status", collection.error());
+    const auto entry = desk.last_entry();
+    if (!entry) return failed("status", entry.error());
+    return answer("status", {{"version", means.parts.version},
+                             {"file", std::filesystem::path(desk.file()).filename().string()},
+                             {"today", units::format_day(now.today)},
+                             {"entry", *entry},
+                             {"empty", collection->enclosures.empty()},
+                             {"role", means.request.door == Door::local ? "local" : "home"},
+                             {"sharing", sharing_json(means)}});
+}
+
+std::optional<Response> answer_sharing(const Means& means) {
+    if (means.is("POST", "/api/pair")) return pair(means);
+    if (means.is("POST", "/api/sharing")) return share(means);
+    if (means.is("GET", "/api/backup")) return backup(means);
+    return std::nullopt;
+}
+
+}  // namespace mitefall::web

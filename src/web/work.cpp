@@ -1,0 +1,199 @@
+#include "web/work.h"
+
+#include <cmath>
+
+#include "base/contract.h"
+#include "formats/matters.h"
+#include "formats/origin.h"
+#include "service/course.h"
+#include "service/matters.h"
+#include "web/wishes.h"
+
+namespace mitefall::web {
+namespace {
+
+using base::fail;
+using base::Result;
+using formats::Json;
+using service::Keeper;
+using service::Now;
+
+struct Workplace {
+    const Keeper& keeper;
+    const Desk& desk;
+    const Jobs& jobs;
+    Now now;
+    const std::function<bool(double)>& progress;
+};
+
+base::Error cancelled() { return {base::ErrorKind::conflict, "it was cancelled", {}, {}, "ask again", {}}; }
+
+Result<Outcome> work_plan(const Workplace& at, const Json& asked) {
+    auto options = read_plan_options(asked);
+    if (!options) return fail(options.error());
+    options->progress = at.progress;
+    auto found = at.keeper.choose_plan(*options, at.now);
+    if (!found) return fail(found.error());
+    if (!*found) return fail(cancelled());
+    auto planned = std::make_shared<const service::Planned>(std::move(**found));
+    const plan::Goal goal{options->target, options->horizon_days, options->prefer, {}};
+    return Outcome{formats::plan_json(planned->choice, *planned->setting, goal), KeptPlan{planned}};
+}
+
+Result<Outcome> work_rescore(const Workplace& at, const Json& asked) {
+    auto options = read_plan_options(asked);
+    if (!options) return fail(options.error());
+    options->progress = at.progress;
+    const auto forecast = at.keeper.rescore(*options, at.now);
+    if (!forecast) return fail(forecast.error());
+    Json json = formats::forecast_json(*forecast, std::nan(""));
+    json["target"] = options->target;
+    return Outcome{std::move(json), KeptScore{forecast->clear}};
+}
+
+Result<Outcome> work_clear(const Workplace& at, const Json& asked) {
+    Members members(asked);
+    auto options = read_clearance_options(members);
+    if (!options) return fail(options.error());
+    options->progress = at.progress;
+    auto answer = at.keeper.clearance(*options, at.now);
+    if (!answer) return fail(answer.error());
+    auto kept = std::make_shared<const clearance::CollectionAnswer>(std::move(*answer));
+    return Outcome{formats::clearance_json(*kept), KeptClearance{kept}};
+}
+
+Result<Outcome> work_next_check(const Workplace& at, const Json& asked) {
+    Members members(asked);
+    auto options = read_clearance_options(members);
+    if (!options) return fail(options.error());
+    options->progress = at.progress;
+    const auto answer = at.keeper.next_check(*options, at.now);
+    if (!answer) return fail(answer.error());
+    return Outcome{formats::next_check_json(*answer), {}};
+}
+
+Result<Outcome> work_release(const Workplace& at, const Json& asked) {
+    Members members(asked);
+    const records::AnimalId animal(members.text("animal"));
+    auto options = read_clearance_options(members);
+    if (!options) return fail(options.error());
+    options->progress = at.progress;
+    const auto answer = at.keeper.release(animal, *options, at.now);
+    if (!answer) return fail(answer.error());
+    return Outcome{formats::release_json(*answer), {}};
+}
+
+Result<Outcome> work_origin(const Workplace& at, const Json& asked) {
+    if (const auto ok = Members(asked).finish(); !ok) return fail(ok.error());
+    const service::PlanOptions usual;
+    const auto origin = at.keeper.origin(usual.draws, usual.seed, at.now);
+    if (!origin) return fail(origin.error());
+    return Outcome{formats::origin_json({origin->known, origin->belief, origin->collection}), {}};
+}
+
+Result<Outcome> work_matters(const Workplace& at, const Json& asked) {
+    auto options = read_plan_options(asked);
+    if (!options) return fail(options.error());
+    options->progress = at.progress;
+    const service::Knowledge& knowledge = at.desk.knowledge();
+    const auto found = service::what_matters(at.keeper, knowledge, *options, at.now);
+    if (!found) return fail(found.error());
+    return Outcome{formats::matters_json(
+                       {found->plan, found->adopted, found->clear, found->sensitivity, knowledge.tables}),
+                   {}};
+}
+
+Json dated_band(units::Day day, const forecast::Band& band) {
+    return {{"day", units::format_day(day)}, {"mean", band.mean}, {"p10", band.p10}, {"p90", band.p90}};
+}
+
+Json course_json(const service::Course& course, units::Day today) {
+    const auto day_at = [&](double time) {
+        return today + units::Days(static_cast<int>(std::lround(time - course.day_zero)));
+    };
+    Json json{{"days", Json::array()}, {"clear", Json::array()}, {"mites", Json::array()}};
+    for (std::size_t i = 0; i < course.clear_times.size(); ++i)
+        json["clear"].push_back(dated_band(day_at(course.clear_times[i]), course.clear[i]));
+    for (std::size_t i = 0; i < course.counts.times.size(); ++i) {
+        const units::Day day = day_at(course.counts.times[i]);
+        json["days"].push_back(units::format_day(day));
+        json["mites"].push_back(dated_band(day, course.counts.collection[i].all));
+    }
+    return json;
+}
+
+Result<Outcome> course_outcome(const Workplace& at, const service::Planned& planned,
+                               const plan::Schedule& schedule, service::PlanOptions options) {
+    options.progress = at.progress;
+    const auto course = service::course_of(planned, schedule, at.desk.knowledge(), options);
+    if (!course) return fail(cancelled());
+    return Outcome{course_json(*course, planned.setting->today), {}};
+}
+
+Result<Outcome> work_course(const Workplace& at, const Json& asked) {
+    Members members(asked);
+    const std::string job_id = members.text("job");
+    const std::string name = members.text("plan", "recommended");
+    if (const auto ok = members.finish(); !ok) return fail(ok.error());
+    if (job_id.empty()) {
+        const service::PlanOptions usual;
+        auto planned = at.keeper.situation(at.now);
+        if (!planned) return fail(planned.error());
+        const auto ensemble = forecast::draw_parameters(at.desk.knowledge().tables, usual.draws, usual.seed);
+        planned->belief = service::belief_of(*planned->known, ensemble, at.desk.knowledge(), usual.seed);
+        const auto schedule =
+            plan::fit(worklist::assignment_on_record(*planned->collection), *planned->setting);
+        return course_outcome(at, *planned, schedule, usual);
+    }
+    const auto job = at.jobs.find(job_id);
+    const auto* const kept = job && job->outcome ? std::any_cast<KeptPlan>(&job->outcome->kept) : nullptr;
+    const plan::ScoredPlan* const plan = kept == nullptr ? nullptr : pick(kept->planned->choice, name);
+    if (plan == nullptr) {
+        return fail({base::ErrorKind::not_found,
+                     "these plans are no longer at hand",
+                     job_id + " " + name,
+                     {},
+                     "ask for plans again",
+                     "job"});
+    }
+    const auto options = read_plan_options(job->question.options);
+    if (!options) return fail(options.error());
+    return course_outcome(at, *kept->planned, plan->schedule, *options);
+}
+
+using WorkOn = Result<Outcome> (*)(const Workplace&, const Json&);
+
+WorkOn work_for(std::string_view kind) {
+    if (kind == "plan") return work_plan;
+    if (kind == "rescore") return work_rescore;
+    if (kind == "clear") return work_clear;
+    if (kind == "next-check") return work_next_check;
+    if (kind == "release") return work_release;
+    if (kind == "origin") return work_origin;
+    if (kind == "matters") return work_matters;
+    if (kind == "course") return work_course;
+    return nullptr;
+}
+
+}  // namespace
+
+bool is_question(std::string_view kind) { return work_for(kind) != nullptr; }
+
+const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& name) {
+    if (name == "recommended") return &choice.recommended;
+    for (std::size_t i = 0; i < choice.alternatives.size(); ++i) {
+        if (name == std::to_string(i)) return &choice.alternatives[i];
+    }
+    return nullptr;
+}
+
+Result<Outcome> work_off(const Question& question, const Desk& desk, const Jobs& jobs,
+                         const std::function<bool(double)>& progress) {
+    const WorkOn work = work_for(question.kind);
+    base::expects(work != nullptr, "only questions are worked off");
+    const auto keeper = Keeper::open(desk.file(), desk.knowledge());
+    if (!keeper) return fail(keeper.error());
+    return work({*keeper, desk, jobs, desk.now(), progress}, question.options);
+}
+
+}  // namespace mitefall::web

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "web/desk.h"
+#include "web/jobs.h"
+
+// The long computations a page can ask for.
+namespace mitefall::web {
+
+/// Opens the file of the desk
+/// anew, so that the desk stays free meanwhile; `jobs`: where a course looks up the plan it is about.
+[[nodiscard]] base::Result<Outcome> work_off(const Question& question, const Desk& desk, const Jobs& jobs,
+                                             const std::function<bool(double)>& progress);
+
+[[nodiscard]] bool is_question(std::string_view kind);
+
+/// What a finished plan job keeps.
+struct KeptPlan {
+    std::shared_ptr<const service::Planned> planned;
+};
+/// What a finished clear or rescore job keeps, for the situation.
+struct KeptClearance {
+    std::shared_ptr<const clearance::CollectionAnswer> answer;
+};
+struct KeptScore {
+    forecast::Band clear;
+};
+
+/// The plan of that name: "recommended", or the number of an alternative counted from 0. Null: no such.
+[[nodiscard]] const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& name);
+
+}  // namespace mitefall::web

@@ -1,0 +1,127 @@
+#include "worklist/overview.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+namespace mitefall::worklist {
+namespace {
+
+using records::Collection;
+using records::EnclosureId;
+
+std::map<EnclosureId, units::Day> last_checks(std::span<const records::Entry> journal, units::Day today) {
+    std::map<EnclosureId, units::Day> last;
+    const auto looked = [&](const EnclosureId& enclosure, units::Day day) {
+        const auto place = last.try_emplace(enclosure, day).first;
+        place->second = std::max(place->second, day);
+    };
+    for (const records::Entry& entry : records::in_force(journal)) {
+        if (entry.day > today) break;
+        if (const auto* const check = std::get_if<records::Checked>(&entry.fact))
+            looked(check->enclosure, entry.day);
+        if (const auto* const seen = std::get_if<records::Sighted>(&entry.fact))
+            looked(seen->enclosure, entry.day);
+    }
+    return last;
+}
+
+bool counts(const Task& task, TaskState state) {
+    return task.kind != TaskKind::hygiene && task.state == state;
+}
+
+int number_of(const Worklist& list, TaskState state) {
+    return static_cast<int>(
+        std::count_if(list.tasks.begin(), list.tasks.end(), [&](const Task& t) { return counts(t, state); }));
+}
+
+using Glances = std::map<EnclosureId, EnclosureAtAGlance>;
+
+Glances glances_at(const Collection& collection) {
+    Glances glances;
+    for (const auto& [id, enclosure] : collection.enclosures) {
+        EnclosureAtAGlance& glance = glances[id];
+        glance.enclosure = id;
+        glance.name = enclosure.name;
+        glance.water_out_since = enclosure.water_out_since;
+    }
+    for (const auto& [id, animal] : collection.animals) {
+        const auto glance = glances.find(animal.enclosure);
+        if (glance == glances.end()) continue;
+        glance->second.animals.push_back(animal.name);
+        glance->second.quarantine |= animal.quarantine;
+    }
+    return glances;
+}
+
+void add_exposure(const exposure::Tracing& tracing, double exposed_from, Glances& glances) {
+    for (const exposure::Exposed& row : tracing.exposed) {
+        const auto glance = glances.find(row.enclosure);
+        if (glance == glances.end()) continue;
+        glance->second.exposure = row.chance;
+        glance->second.exposed_by = row.text;
+        glance->second.danger = row.sighted                  ? Danger::sighted
+                                : row.chance >= exposed_from ? Danger::exposed
+                                                             : Danger::healthy;
+    }
+}
+
+void add_tasks(const Worklist& list, Glances& glances) {
+    for (const Task& task : list.tasks) {
+        const auto glance = glances.find(task.enclosure);
+        if (glance == glances.end()) continue;
+        glance->second.due += counts(task, TaskState::open) ? 1 : 0;
+        glance->second.done += counts(task, TaskState::done) ? 1 : 0;
+    }
+}
+
+std::string counted(std::size_t number, std::string_view thing) {
+    return fmt::format("{} {}{}", number, thing, number == 1 ? "" : "s");
+}
+
+}  // namespace
+
+std::string describe(const records::PlanAdopted& plan) {
+    std::string text = counted(plan.rounds.size(), "round");
+    if (!plan.rounds.empty()) {
+        const auto [first, last] = std::minmax_element(plan.rounds.begin(), plan.rounds.end());
+        text += *first == *last
+                    ? " on " + units::format_day(*first)
+                    : fmt::format(" from {} to {}", units::format_day(*first), units::format_day(*last));
+    }
+    text += ", " + counted(plan.enclosures.size(), "enclosure");
+    if (!plan.rooms.empty()) text += ", floor and racks of " + counted(plan.rooms.size(), "room");
+    if (plan.change_substrate) text += ", substrate changed each round";
+    if (plan.keep_damp) text += ", paper kept damp with the spray";
+    return text;
+}
+
+Overview look_over(std::span<const records::Entry> journal, const Collection& collection,
+                   const exposure::Tracing& tracing, const Worklist& list, double exposed_from) {
+    Glances glances = glances_at(collection);
+    add_exposure(tracing, exposed_from, glances);
+    add_tasks(list, glances);
+    for (const auto& [enclosure, day] : last_checks(journal, collection.day)) {
+        const auto glance = glances.find(enclosure);
+        if (glance != glances.end()) glance->second.last_checked = day;
+    }
+    Overview overview;
+    overview.day = collection.day;
+    overview.plan = collection.plan;
+    overview.due = number_of(list, TaskState::open);
+    overview.done = number_of(list, TaskState::done);
+    overview.next_day = list.next_day;
+    for (const auto& sighting : collection.sightings)
+        overview.last_sighting = std::max(overview.last_sighting.value_or(sighting.day), sighting.day);
+    for (const auto& [id, room] : collection.rooms) {
+        RoomAtAGlance& view = overview.rooms.emplace_back();
+        view.room = id;
+        view.name = room.name;
+        for (const records::Enclosure* const enclosure : collection.enclosures_in(id))
+            view.enclosures.push_back(std::move(glances.at(enclosure->id)));
+    }
+    return overview;
+}
+
+}  // namespace mitefall::worklist

@@ -1,0 +1,357 @@
+#include "web/site.h"
+
+#include <gtest/gtest.h>
+
+#include <thread>
+
+#include "formats/schemas.h"
+#include "service/demo.h"
+#include "store/scratch.h"
+
+// Every answer of the contract, held against its schema; what is written is written once or not at all.
+namespace mitefall::web {
+namespace {
+
+using formats::Json;
+using units::Day;
+
+const service::Knowledge& knowledge() {
+    static const service::Knowledge loaded = service::Knowledge::load().value();
+    return loaded;
+}
+
+const Day today = std::chrono::year(2026) / 3 / 10;
+
+/// The demo collection behind the site, without a socket.
+class WebSite : public store::Scratch {
+  protected:
+    WebSite() : desk(file(), opened(), knowledge(), [this] { return now(); }) {}
+
+    std::string file() { return at("c").string(); }
+
+    service::Keeper opened() {
+        auto keeper = service::Keeper::create(file(), knowledge()).value();
+        const auto ids = keeper.record_all(service::demo_facts(today), {today, "2026-03-10T08:00:00Z"});
+        if (!ids) throw std::runtime_error(ids.error().message());
+        return keeper;
+    }
+
+    service::Now now() {
+        return {day, units::format_day(day) + "T20:00:" + std::to_string(100 + ++moment).substr(1) + "Z"};
+    }
+
+    Response send(const std::string& method, const std::string& target, const std::string& body = "",
+                  Door door = Door::local, const std::string& cookie = "") {
+        const auto read = read_target(target).value();
+        Request request{method, read.path, read.query, {{"host", "127.0.0.1:1"}}, body, door};
+        if (!body.empty()) request.headers.emplace_back("content-type", "application/json");
+        if (!cookie.empty()) request.headers.emplace_back("cookie", cookie);
+        return site.handle(request);
+    }
+
+    Json get(const std::string& target, const std::string& schema, int status = 200) {
+        return checked(send("GET", target), schema, status);
+    }
+    Json post(const std::string& target, const Json& body, const std::string& schema, int status = 200) {
+        return checked(send("POST", target, body.dump()), schema, status);
+    }
+
+    static Json checked(const Response& response, const std::string& schema, int status) {
+        EXPECT_EQ(response.status, status) << response.body;
+        EXPECT_EQ(response.type, "application/json");
+        EXPECT_EQ(formats::faults_of(response.body, schema), "");
+        const Json envelope = Json::parse(response.body);
+        return envelope.contains("result") ? envelope["result"] : envelope["error"];
+    }
+
+    Json job_done(const std::string& kind, const Json& options = Json::object()) {
+        Json job = post("/api/jobs", {{"kind", kind}, {"options", options}}, "web-job");
+        while (job["state"] == "waiting" || job["state"] == "running") {
+            std::this_thread::sleep_for(std::chrono::milliseconds(20));
+            job = get("/api/jobs/" + job["job"].get<std::string>(), "web-job");
+        }
+        return job;
+    }
+
+    records::FactId last() { return desk.last_entry().value(); }
+
+    Day day = today;
+    int moment = 0;
+    Hub hub;
+    Desk desk;
+    Pairing pairing{system_random};
+    bool shared = false;
+    Site site{{&desk, &hub, &pairing,
+               [] {
+                   return Names{{"127.0.0.1:1"}, {"127.0.0.1:1"}};
+               },
+               [this] {
+                   return Sharing{shared, shared ? std::vector<std::string>{"http://192.168.1.20:8640"}
+                                                 : std::vector<std::string>{}};
+               },
+               [this](bool on) -> base::Result<void> {
+                   shared = on;
+                   return {};
+               },
+               "1.2.3"}};
+};
+
+TEST_F(WebSite, answers_as_the_schemas_say) {
+    EXPECT_EQ(get("/api/status", "web-status")["version"], "1.2.3");
+    const Json situation = get("/api/situation", "web-situation");
+    EXPECT_EQ(situation["rooms"].size(), 3U);
+    EXPECT_TRUE(situation["clear"].is_null());
+    get("/api/collection", "collection");
+    get("/api/journal", "journal");
+    get("/api/exposure", "exposure");
+    get("/api/evidence", "evidence");
+    get("/api/batches", "batches");
+    get("/api/worklist", "error", 404);
+    EXPECT_EQ(get("/api/taxa?like=ball", "web-taxa")["taxa"][0]["scientific"], "Python regius");
+    EXPECT_TRUE(get("/api/taxa?like=", "web-taxa")["taxa"].empty());
+    const Json mix = get("/api/mix?batch=1+L&target=10+mg/L", "mix");
+    EXPECT_EQ(mix["recipe"]["stock_ml"], 1.0) << "10 g/L to 10 mg/L: 1 in 1,000";
+    EXPECT_FALSE(mix["animals"].empty());
+    EXPECT_EQ(get("/api/mix?batch=32+US+fl+oz&made_with=8+US+tsp&stock=0.5+%25+w/v",
+                  "mix")["recipe"]["strength_mg_per_l"]
+                  .get<double>(),
+              5000 * 8.0 / 6 / 32)  // 6 US tsp to the US fl oz (NIST Handbook 44, appendix C)
+    ;
+    EXPECT_EQ(get("/api/mix?batch=1+L&target=10+mg/L&stock=1+%25", "error", 400)["where"], "stock")
+        << "a bare % is asked about";
+    EXPECT_EQ(get("/api/mix?batch=1+L", "error", 400)["kind"], "invalid-input");
+    EXPECT_EQ(get("/api/nothing", "error", 404)["kind"], "not-found");
+    EXPECT_EQ(send("POST", "/api/journal", "{}").status, 404) << "reading is not writing";
+}
+
+TEST_F(WebSite, rulings_are_the_verdicts_without_their_reasons) {
+    const Json rulings = get("/api/rulings", "web-rulings");
+    const Json agatha = get("/api/verdicts?animal=agatha", "verdicts");
+    for (const Json& animal : rulings["animals"]) {
+        ASSERT_EQ(animal["rulings"].size(), rulings["methods"].size());
+        if (animal["animal"] != "agatha") continue;
+        for (std::size_t m = 0; m < rulings["methods"].size(); ++m) {
+            EXPECT_EQ(agatha["verdicts"][m]["method"], rulings["methods"][m]);
+            EXPECT_EQ(agatha["verdicts"][m]["ruling"], animal["rulings"][m]["ruling"]);
+        }
+    }
+    EXPECT_EQ(agatha["verdicts"][0]["ruling"], "never") << "ivermectin kills chelonians";
+    get("/api/verdicts?animal=nobody", "error", 404);
+    EXPECT_EQ(get("/api/rulings?strength=strong", "error", 400)["where"], "strength");
+}
+
+TEST_F(WebSite, records_all_or_nothing) {
+    const auto before = last();
+    const Json weight{{"kind", "weighed"}, {"body", {{"animal", "ada"}, {"mass_g", 1600}}}};
+    const Json nobody{{"kind", "weighed"}, {"body", {{"animal", "nobody"}, {"mass_g", 1600}}}};
+    post("/api/record", {{"facts", {weight, nobody}}}, "error", 404);
+    EXPECT_EQ(last(), before);
+    EXPECT_TRUE(post("/api/record", {{"facts", {weight}}, {"dry_run", true}}, "recorded")["ids"].empty());
+    EXPECT_EQ(last(), before) << "a rehearsal writes nothing";
+    EXPECT_EQ(post("/api/record", {{"facts", {weight}}}, "recorded")["ids"], Json::array({before + 1}));
+    const Json history = get("/api/history?animal=ada", "journal");
+    EXPECT_EQ(history["entries"].back()["fact"]["mass_g"], 1600);
+    EXPECT_EQ(post("/api/undo", Json::object(), "recorded")["ids"], Json::array({before + 1}));
+}
+
+TEST_F(WebSite, bad_input_is_told_by_its_place) {
+    const auto where = [&](const Json& fact) {
+        return post("/api/record", {{"facts", {fact}}}, "error", 400)["where"].get<std::string>();
+    };
+    EXPECT_EQ(where({{"kind", "weighed"}, {"body", {{"animal", "ada"}, {"mass_g", "heavy"}}}}),
+              "/facts/0/mass_g");
+    EXPECT_EQ(where({{"kind", "weighed"}, {"body", {{"animal", "ada"}}}}), "/facts/0/mass_g");
+    EXPECT_EQ(where({{"kind", "danced"}, {"body", Json::object()}}), "/facts/0/kind");
+    EXPECT_EQ(where({{"kind", "weighed"}, {"day", "soon"}, {"body", {{"animal", "ada"}, {"mass_g", 1}}}}),
+              "/facts/0/day");
+    EXPECT_EQ(where({{"kind", "weighed"}, {"extra", 1}, {"body", {{"animal", "ada"}, {"mass_g", 1}}}}),
+              "/facts/0/extra");
+    for (const char* const body : {"", "{", "[]", "null", "{\"facts\":[]}", "{\"facts\":{}}",
+                                   "{\"facts\":[1]}", "{\"facts\":[],\"facts\":[]}"}) {
+        const Response response = send("POST", "/api/record", body);
+        EXPECT_TRUE(response.status == 400 || response.status == 415) << body << response.body;
+        EXPECT_EQ(formats::faults_of(response.body, "error"), "") << body;
+    }
+}
+
+/// Weight in and out of force by number, as the undo of one screen does while another goes on.
+TEST_F(WebSite, each_screen_takes_back_its_own) {
+    const auto weigh = [&](const char* animal, double grams) {
+        const Json fact{{"kind", "weighed"}, {"body", {{"animal", animal}, {"mass_g", grams}}}};
+        return post("/api/record", {{"facts", {fact}}}, "recorded")["ids"];
+    };
+    const Json mine = weigh("ada", 1601);
+    const Json theirs = weigh("bruno", 901);
+    EXPECT_EQ(post("/api/withdraw", {{"entries", mine}, {"reason", "wrong animal"}}, "recorded")["ids"],
+              mine);
+    const auto collection = desk.ask([&](const service::Keeper& k) { return k.collection(today); }).value();
+    EXPECT_EQ(collection.animals.at(records::AnimalId("bruno")).weight->entry,
+              theirs[0].get<records::FactId>());
+    EXPECT_NE(collection.animals.at(records::AnimalId("ada")).weight->entry, mine[0].get<records::FactId>());
+    post("/api/withdraw", {{"entries", mine}, {"reason", ""}}, "error", 409);
+    post("/api/withdraw", {{"entries", {99999}}, {"reason", ""}}, "error", 404);
+    post("/api/withdraw", {{"entries", "all"}, {"reason", ""}}, "error", 400);
+}
+
+TEST_F(WebSite, the_whole_job_from_plan_to_ticks) {
+    const Json job = job_done("plan", {{"only", {"a-05", "a-07"}}});
+    ASSERT_EQ(job["state"], "done") << job["error"].dump();
+    EXPECT_EQ(formats::faults_of(job["result"], "plan"), "");
+    const std::string id = job["job"];
+    post("/api/adopt", {{"job", id}, {"plan", "none"}}, "error", 404);
+    post("/api/adopt", {{"job", "999"}, {"plan", "recommended"}}, "error", 404);
+    post("/api/adopt", {{"job", id}, {"plan", "recommended"}}, "recorded");
+    const Json list = get("/api/worklist", "worklist");
+    std::string key;
+    for (const Json& task : list["tasks"]) {
+        if (task["kind"] == "treat") key = task["key"];
+    }
+    ASSERT_FALSE(key.empty());
+    const auto before = last();
+    const Json first = post("/api/tick", {{"key", key}, {"day", "2026-03-10"}}, "web-ticked");
+    EXPECT_FALSE(first["already"]);
+    const auto after = last();
+    EXPECT_GT(after, before);
+    const Json second = post("/api/tick", {{"key", key}, {"day", "2026-03-10"}}, "web-ticked");
+    EXPECT_TRUE(second["already"]) << "two people, one task";
+    EXPECT_EQ(last(), after) << "done once";
+    EXPECT_EQ(post("/api/withdraw", {{"entries", first["entries"]}, {"reason", "not yet"}}, "recorded")["ids"]
+                  .size(),
+              first["entries"].size());
+    post("/api/skip", {{"key", key}, {"day", "2026-03-10"}, {"reason", "asleep"}}, "web-ticked");
+    EXPECT_GT(get("/api/situation", "web-situation")["due"], 0);
+    get("/api/shopping?package=50+mL%3D18.90+EUR", "shopping");
+}
+
+TEST_F(WebSite, a_tick_that_waited_keeps_its_day) {
+    const Json job = job_done("plan", {{"only", {"a-05"}}});
+    post("/api/adopt", {{"job", job["job"]}, {"plan", "recommended"}}, "recorded");
+    const Json list = get("/api/worklist", "worklist");
+    std::string key;
+    for (const Json& task : list["tasks"]) {
+        if (task["kind"] == "treat" && task["state"] == "open") key = task["key"];
+    }
+    ASSERT_FALSE(key.empty());
+    day = today + units::Days(1);
+    const Json sent = post("/api/tick", {{"key", key}, {"day", "2026-03-10"}}, "web-ticked");
+    const Json journal = get("/api/journal", "journal");
+    for (const Json& entry : journal["entries"]) {
+        if (entry["id"] == sent["entries"][0]) {
+            EXPECT_EQ(entry["day"], "2026-03-10");
+        }
+    }
+    EXPECT_EQ(post("/api/tick", {{"key", key}, {"day", "2026-03-20"}}, "error", 400)["where"], "day");
+    EXPECT_EQ(post("/api/tick", {{"key", key}, {"day", "2025-03-10"}}, "error", 400)["where"], "day");
+    post("/api/tick", {{"key", "2026-03-11/nothing/x"}}, "error", 404);
+}
+
+TEST_F(WebSite, answers_every_kind_of_question) {
+    for (const char* const kind : {"clear", "next-check", "origin", "matters"}) {
+        const Json job = job_done(kind);
+        ASSERT_EQ(job["state"], "done") << kind << job["error"].dump();
+        EXPECT_EQ(formats::faults_of(job["result"], kind), "");
+    }
+    const Json release = job_done("release", {{"animal", "otto"}});
+    ASSERT_EQ(release["state"], "done") << release["error"].dump();
+    EXPECT_EQ(formats::faults_of(release["result"], "release"), "");
+    EXPECT_FALSE(get("/api/situation", "web-situation")["clear"].is_null()) << "as the last answer says";
+    EXPECT_EQ(job_done("rescore")["error"]["kind"], "not-found") << "no plan yet";
+    post("/api/jobs", {{"kind", "guess"}}, "error", 400);
+    EXPECT_EQ(job_done("plan", {{"speed", 1}})["error"]["where"], "speed");
+    EXPECT_EQ(job_done("plan", {{"days", {"someday"}}})["error"]["where"], "days");
+    EXPECT_EQ(job_done("clear", {{"rounds", 2.5}})["error"]["where"], "rounds");
+    EXPECT_EQ(job_done("course", {{"job", "999"}})["error"]["where"], "job");
+    get("/api/jobs/999", "error", 404);
+}
+
+TEST_F(WebSite, a_course_follows_a_plan_before_and_after_it_is_adopted) {
+    const Json plan = job_done("plan", {{"only", {"a-05"}}});
+    const Json before = job_done("course", {{"job", plan["job"]}, {"plan", "recommended"}});
+    ASSERT_EQ(before["state"], "done") << before["error"].dump();
+    EXPECT_EQ(formats::faults_of(before["result"], "web-course"), "");
+    EXPECT_EQ(before["result"]["mites"].size(), 85U) << "today and 84 days";
+    post("/api/adopt", {{"job", plan["job"]}, {"plan", "recommended"}}, "recorded");
+    const Json after = job_done("course");
+    ASSERT_EQ(after["state"], "done") << after["error"].dump();
+    EXPECT_NEAR(after["result"]["clear"].back()["mean"].get<double>(),
+                before["result"]["clear"].back()["mean"].get<double>(), 1e-6)
+        << "the same course";
+}
+
+TEST_F(WebSite, a_batch_has_a_label_to_print) {
+    post("/api/batch", {{"batch", "b-1"}, {"batch_volume", "1 L"}, {"target", "10 mg/L"}, {"units", "us"}},
+         "recorded");
+    EXPECT_EQ(get("/api/batches", "batches")["batches"].size(), 1U);
+    const Response label = send("GET", "/api/label?batch=b-1&paper=letter");
+    EXPECT_EQ(label.status, 200);
+    EXPECT_EQ(label.type, "text/html; charset=utf-8");
+    const auto policies = find_all(label.headers, "Content-Security-Policy");
+    ASSERT_EQ(policies.size(), 1U);
+    EXPECT_EQ(policies[0].find("script-src"), std::string::npos) << "no script at all, by default-src 'none'";
+    get("/api/label?batch=b-2", "error", 404);
+    EXPECT_EQ(post("/api/batch", {{"batch", "b-2"}, {"batch_volume", "1 L"}, {"target", "200 mg/L"}}, "error",
+                   403)["kind"],
+              "refused")
+        << "above everything published, and not acknowledged";
+    post("/api/discard", {{"batch", "b-1"}, {"how", "pharmacy"}}, "recorded");
+}
+
+TEST_F(WebSite, a_copy_of_everything_opens_as_a_collection) {
+    const Response copy = send("GET", "/api/backup");
+    ASSERT_EQ(copy.status, 200);
+    const auto path = at("copy").string();
+    std::ofstream(path, std::ios::binary) << copy.body;
+    const auto keeper = service::Keeper::open(path, knowledge());
+    ASSERT_TRUE(keeper) << keeper.error().message();
+    EXPECT_EQ(keeper->journal()->back().id, last());
+}
+
+TEST_F(WebSite, invites_only_from_this_machine) {
+    EXPECT_TRUE(get("/api/status", "web-status")["sharing"]["pairing"].is_null());
+    const Json on = post("/api/sharing", {{"on", true}}, "web-status")["sharing"];
+    EXPECT_EQ(on["pairing"], "http://192.168.1.20:8640/#pair=" + pairing.code());
+    EXPECT_NE(on["qr"].get<std::string>().find("<svg"), std::string::npos);
+    const Response wrong = send("POST", "/api/pair", R"({"code":"wrong"})", Door::home);
+    EXPECT_EQ(wrong.status, 403);
+    const Response paired = send("POST", "/api/pair", Json{{"code", pairing.code()}}.dump(), Door::home);
+    ASSERT_EQ(paired.status, 200);
+    const std::string cookie = find(paired.headers, "Set-Cookie").value();
+    EXPECT_NE(cookie.find("HttpOnly"), std::string::npos);
+    EXPECT_NE(cookie.find("SameSite=Strict"), std::string::npos);
+    const std::string token = cookie.substr(0, cookie.find(';'));
+    const Response status = send("GET", "/api/status", "", Door::home, token);
+    ASSERT_EQ(status.status, 200);
+    const Json seen = Json::parse(status.body)["result"];
+    EXPECT_EQ(seen["role"], "home");
+    EXPECT_TRUE(seen["sharing"]["pairing"].is_null()) << "a telephone cannot invite another";
+    EXPECT_EQ(send("POST", "/api/sharing", R"({"on":false})", Door::home, token).status, 403);
+    for (int i = 0; i < 5; ++i)
+        static_cast<void>(send("POST", "/api/pair", R"({"code":"wrong"})", Door::home));
+    EXPECT_EQ(send("POST", "/api/pair", R"({"code":"wrong"})", Door::home).status, 429);
+}
+
+TEST_F(WebSite, serves_nothing_but_its_own_files) {
+    for (const char* const path : {"/../etc/passwd", "/%2e%2e/%2e%2e/etc/passwd", "/assets/../../c",
+                                   "//etc/passwd", "/index.html/..", "/.git/config"})
+        EXPECT_EQ(send("GET", path).status, 404) << path;
+}
+
+TEST_F(WebSite, tells_every_screen_what_changed) {
+    std::vector<std::string> heard;
+    const auto ticket = hub.listen([&](const std::string& event) { heard.push_back(event); });
+    const Json weight{{"kind", "weighed"}, {"body", {{"animal", "ada"}, {"mass_g", 1600}}}};
+    post("/api/record", {{"facts", {weight}}}, "recorded");
+    const std::string expected = "event: journal\ndata: {\"entry\":" + std::to_string(last()) + "}\n\n";
+    ASSERT_EQ(heard.size(), 1U);
+    EXPECT_EQ(heard[0], expected);
+    site.look_for_news();
+    EXPECT_EQ(heard.size(), 1U) << "told once";
+    auto another = service::Keeper::open(file(), knowledge()).value();
+    ASSERT_TRUE(
+        another.record({records::Weighed{records::AnimalId("ada"), units::grams(1599)}}, today, now()));
+    site.look_for_news();
+    EXPECT_EQ(heard.size(), 2U) << "whoever wrote it";
+}
+
+}  // namespace
+}  // namespace mitefall::web

@@ -1,0 +1,110 @@
+#include "worklist/overview.h"
+
+#include <gtest/gtest.h>
+
+#include "records/journal.h"
+
+namespace mitefall::worklist {
+namespace {
+
+using records::day;
+using records::EnclosureId;
+
+/// Two tubs in one room and their snakes, and what is put there besides.
+class AtAGlance : public testing::Test {
+  protected:
+    void put(units::Day when, records::Fact fact) {
+        journal.push_back({static_cast<records::FactId>(journal.size() + 1), when, "", std::move(fact), {}});
+    }
+    Overview look(const exposure::Tracing& tracing = {}, const Worklist& list = {}) const {
+        return look_over(journal, records::collection_on(journal, day(3, 10)), tracing, list, 0.02);
+    }
+    static const EnclosureAtAGlance& glance(const Overview& overview, const char* enclosure) {
+        for (const RoomAtAGlance& room : overview.rooms) {
+            for (const EnclosureAtAGlance& one : room.enclosures) {
+                if (one.enclosure == EnclosureId(enclosure)) return one;
+            }
+        }
+        throw std::runtime_error("no such enclosure");
+    }
+
+    std::vector<records::Entry> journal = records::small_collection().entries;
+};
+
+TEST_F(AtAGlance, shows_every_enclosure_even_without_anything_to_tell) {
+    const Overview overview = look();
+    EXPECT_EQ(overview.day, day(3, 10));
+    EXPECT_FALSE(overview.plan || overview.last_sighting || overview.next_day);
+    EXPECT_EQ(glance(overview, "a").danger, Danger::healthy);
+    EXPECT_FALSE(glance(overview, "a").exposure || glance(overview, "a").last_checked);
+    EXPECT_EQ(glance(overview, "a").animals.size(), 1U);
+}
+
+TEST_F(AtAGlance, the_last_look_counts_whether_or_not_it_found_anything) {
+    put(day(3, 5), records::Checked{EnclosureId("a")});
+    put(day(3, 2), records::Checked{EnclosureId("a")});
+    put(day(3, 7), records::Sighted{EnclosureId("b")});
+    const Overview overview = look();
+    EXPECT_EQ(glance(overview, "a").last_checked, day(3, 5));
+    EXPECT_EQ(glance(overview, "b").last_checked, day(3, 7));
+    EXPECT_EQ(overview.last_sighting, day(3, 7));
+}
+
+TEST_F(AtAGlance, a_withdrawn_look_never_was) {
+    put(day(3, 5), records::Checked{EnclosureId("a")});
+    put(day(3, 5), records::Withdrawn{"the other tub"});
+    journal.back().corrects = journal[journal.size() - 2].id;
+    EXPECT_FALSE(glance(look(), "a").last_checked);
+}
+
+TEST_F(AtAGlance, danger_follows_the_chance_of_exposure) {
+    exposure::Tracing tracing;
+    tracing.exposed = {{EnclosureId("a"), 1, {}, true, "seen"}, {EnclosureId("b"), 0.019, {}, false, "far"}};
+    Overview overview = look(tracing);
+    EXPECT_EQ(glance(overview, "a").danger, Danger::sighted);
+    EXPECT_EQ(glance(overview, "b").danger, Danger::healthy);
+    EXPECT_EQ(glance(overview, "b").exposure, 0.019);
+    EXPECT_EQ(glance(overview, "b").exposed_by, "far");
+    tracing.exposed[1].chance = 0.02;
+    EXPECT_EQ(glance(look(tracing), "b").danger, Danger::exposed);
+}
+
+TEST_F(AtAGlance, counts_tasks_by_enclosure_and_in_all) {
+    Worklist list;
+    const auto add = [&](const char* enclosure, TaskKind kind, TaskState state) {
+        Task task;
+        task.enclosure = EnclosureId(enclosure);
+        task.kind = kind;
+        task.state = state;
+        list.tasks.push_back(task);
+    };
+    add("a", TaskKind::treat, TaskState::open);
+    add("a", TaskKind::water_out, TaskState::done);
+    add("a", TaskKind::hygiene, TaskState::open);
+    add("b", TaskKind::check, TaskState::skipped);
+    add("", TaskKind::mix, TaskState::open);
+    list.next_day = day(3, 13);
+    const Overview overview = look({}, list);
+    EXPECT_EQ(glance(overview, "a").due, 1) << "gloves are no task";
+    EXPECT_EQ(glance(overview, "a").done, 1);
+    EXPECT_EQ(glance(overview, "b").due, 0) << "skipped is not due";
+    EXPECT_EQ(overview.due, 2);
+    EXPECT_EQ(overview.done, 1);
+    EXPECT_EQ(overview.next_day, day(3, 13));
+}
+
+TEST(AdoptedPlan, is_told_in_words) {
+    records::PlanAdopted plan;
+    plan.rounds = {day(3, 13), day(3, 10)};
+    plan.enclosures = {EnclosureId("a")};
+    plan.rooms = {records::RoomId("r"), records::RoomId("s")};
+    plan.change_substrate = plan.keep_damp = true;
+    EXPECT_EQ(describe(plan),
+              "2 rounds from 2026-03-10 to 2026-03-13, 1 enclosure, floor and racks of 2 rooms, substrate "
+              "changed each round, paper kept damp with the spray");
+    EXPECT_EQ(describe(records::PlanAdopted{{day(3, 10)}, {}, {}, false, false, {}}),
+              "1 round on 2026-03-10, 0 enclosures");
+}
+
+}  // namespace
+}  // namespace mitefall::worklist
