@@ -23,6 +23,7 @@ interface Options {
 function addressesOf(server: ChildProcess, wanted: number): Promise<string[]> {
   return new Promise((resolve, reject) => {
     let said = '';
+    setTimeout(() => reject(new Error(`the server told no address: ${said}`)), 30_000);
     server.stdout?.on('data', (text: Buffer) => {
       said += text.toString();
       const found = said.match(/http:\/\/127\.0\.0\.\d:\d+/g) ?? [];

@@ -18,11 +18,32 @@ test('ten animals from nothing, then a sighting', async ({ page, served }, info)
   await page.getByRole('button', { name: 'Add 10 animals' }).click();
   await expect(page.getByRole('heading', { name: 'Situation' })).toBeVisible();
   await expect(page.getByText('10 enclosures')).toBeVisible();
+  await open(page, served, 'collection/enclosures');
+  await page.getByLabel('Choose all shown').check();
+  await page.getByRole('button', { name: 'Put on record' }).first().click();
+  await expect(page.getByText('10 entries are on record.')).toBeVisible();
+  await expect(page.getByRole('cell', { name: 'Paper' })).toHaveCount(10);
+  await page.getByLabel('By day, °C').fill('31');
+  await page.getByRole('button', { name: 'Put on record' }).last().click();
+  await expect(page.getByRole('cell', { name: '31 °C, 26 °C, 55 %' })).toHaveCount(10);
+
+  await open(page, served);
   await page.getByRole('link', { name: 'Report a sighting' }).click();
   await page.getByRole('button', { name: /Juno/ }).click();
   await page.getByRole('button', { name: 'One', exact: true }).click();
   await page.getByRole('button', { name: 'On the animal' }).click();
   await expect(page.getByRole('heading', { name: 'Tonight', exact: true })).toBeVisible();
+
+  await open(page, served, 'enclosure/tub-10');
+  await page
+    .getByRole('button', { name: /^Withdraw entry/ })
+    .first()
+    .click();
+  await page.getByLabel('Why is it withdrawn?').fill('a speck of dirt');
+  await page.getByRole('button', { name: 'Withdraw', exact: true }).last().click();
+  await expect(page.getByText('The entry is withdrawn.')).toBeVisible();
+  await open(page, served);
+  await expect(page.getByRole('heading', { name: 'No mites on record' })).toBeVisible();
 });
 
 test('a table is matched, looked at, and added as a whole', async ({ page, served }, info) => {

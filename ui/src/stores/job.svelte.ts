@@ -51,9 +51,10 @@ export class Job<K extends JobKind> {
     this.id = null;
   }
 
-  /** Stops following, without cancelling: somebody else may be waiting for it. */
+  /** Stops following and frees the server for the next question. A search for plans goes on: it is come back to. */
   leave(): void {
     this.latest += 1;
+    if (this.kind !== 'plan') this.giveUp();
   }
 
   private take(answer: JobAnswer): void {

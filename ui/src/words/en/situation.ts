@@ -105,7 +105,7 @@ export const today = {
   wholeHouse: 'Before and between',
   inRoom: 'The room itself',
   cautions: 'Read this first',
-  cautionsDay: 'Holds all day',
+  cautionsDay: 'Read this first: it holds all day',
   passedOver: (count: number) => `Passed over today, and why (${count})`,
   next: (when: string) => `Next work: ${when}.`,
   allDone: 'Everything for today is done.',

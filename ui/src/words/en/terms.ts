@@ -2,7 +2,7 @@
 import type { CheckMethod, Condition, Danger, Method, Ruling, Seen, SeenWhere } from '../../api/answers';
 
 export const danger: Record<Danger, string> = {
-  healthy: 'No contact',
+  healthy: 'No sign',
   exposed: 'Exposed',
   sighted: 'Mites seen',
 };
