@@ -135,7 +135,8 @@ Result<std::string> batch_page(const BatchPage& page) {
     const auto code = qr_code(batch_code_text(page.batch));
     if (!code) return fail(code.error());
     std::string labels;
-    for (int i = 0; i < page.copies; ++i) labels += label_html(page, qr_svg(*code, code_mm));
+    for (int i = 0; i < page.copies; ++i)
+        labels += label_html(page, qr_svg(*code, code_mm, "QR code of the batch"));
     return fmt::format(
         "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>Batch {}</title>\n"
         "<style>@page {{ size: {} portrait; margin: 10mm; }}{}</style></head><body>\n"

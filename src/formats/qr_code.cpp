@@ -30,7 +30,7 @@ base::Result<QrCode> qr_code(std::string_view text) {
     return code;
 }
 
-std::string qr_svg(const QrCode& code, double size_mm) {
+std::string qr_svg(const QrCode& code, double size_mm, std::string_view label) {
     const int side = code.width + 2 * quiet_zone;
     std::string path;
     for (int row = 0; row < code.width; ++row) {
@@ -41,9 +41,9 @@ std::string qr_svg(const QrCode& code, double size_mm) {
     }
     return fmt::format(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}mm\" height=\"{0}mm\" viewBox=\"0 0 {1} {1}\" "
-        "shape-rendering=\"crispEdges\" role=\"img\" aria-label=\"QR code of the batch\">"
+        "shape-rendering=\"crispEdges\" role=\"img\" aria-label=\"{3}\">"
         "<rect width=\"{1}\" height=\"{1}\" fill=\"#fff\"/><path d=\"{2}\" fill=\"#000\"/></svg>",
-        size_mm, side, path);
+        size_mm, side, path, label);
 }
 
 }  // namespace mitefall::formats

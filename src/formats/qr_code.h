@@ -21,7 +21,8 @@ struct QrCode {
 /// Error correction level M: 15 % of it may be smeared. Refuses a text too long for a code.
 [[nodiscard]] base::Result<QrCode> qr_code(std::string_view text);
 
-/// One path, four modules of quiet zone around; `size_mm` is the width with the quiet zone.
-[[nodiscard]] std::string qr_svg(const QrCode& code, double size_mm);
+/// One path, four modules of quiet zone around; `size_mm` is the width with the quiet zone. `label` tells who
+/// cannot see it what it is; plain words, written into the picture as they are.
+[[nodiscard]] std::string qr_svg(const QrCode& code, double size_mm, std::string_view label);
 
 }  // namespace mitefall::formats

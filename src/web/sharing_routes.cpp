@@ -23,7 +23,8 @@ Json sharing_json(const Means& means) {
     if (!may_invite) return json;
     const std::string link = sharing.addresses.front() + "/#pair=" + means.parts.pairing->code();
     json["pairing"] = link;
-    if (const auto code = formats::qr_code(link)) json["qr"] = formats::qr_svg(*code, code_size_mm);
+    if (const auto code = formats::qr_code(link))
+        json["qr"] = formats::qr_svg(*code, code_size_mm, "Code to pair a telephone with");
     return json;
 }
 

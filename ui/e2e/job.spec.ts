@@ -75,12 +75,18 @@ test('from a sighting to release', async ({ page, served }, info) => {
 
   await test.step('an animal that reacts is left out from then on', async () => {
     await page.getByRole('link', { name: 'Today', exact: true }).click();
-    await page.getByRole('button', { name: /^More about: Mist Ada/ }).click();
+    await page.getByRole('button', { name: /^More about: (Mist|Soak) Ada/ }).click();
     await page.getByRole('button', { name: 'The animal reacted' }).click();
     await page.getByLabel('What you saw').fill('limp');
     await page.getByRole('button', { name: 'Put on record' }).click();
     await expect(page.getByText(/Ada: reaction on record/)).toBeVisible();
     await expect(page.getByRole('button', { name: /^Done: Mist Ada/ })).toHaveCount(0);
+    // Whether or not the plan sprays: no spray for an animal that reacted.
+    await page.getByRole('link', { name: 'Plan', exact: true }).click();
+    await page.getByRole('link', { name: 'Who may be given what' }).click();
+    const spray = page.getByRole('row', { name: /^Ada/ }).getByRole('button').first();
+    await expect(spray).toBeVisible();
+    await expect(spray).not.toHaveAccessibleName(/allowed/i);
   });
 
   await test.step('clean checks are recorded and tell how sure we are', async () => {
