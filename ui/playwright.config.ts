@@ -15,6 +15,8 @@ export default defineConfig({
   outputDir: '../build/e2e',
   fullyParallel: true,
   workers: 2,
+  // A second try on a machine that builds at the same time; the report then says flaky.
+  retries: process.env['CI'] ? 1 : 0,
   timeout: 180_000,
   expect: { timeout: 30_000 },
   reporter: [['list']],
