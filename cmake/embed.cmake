@@ -6,6 +6,7 @@ function(mitefall_embed target)
   add_custom_command(
     OUTPUT ${output}
     COMMAND ${CMAKE_COMMAND} -DOUTPUT=${output} -DROOT=${CMAKE_SOURCE_DIR} "-DFILES=${joined}"
+            -DHEADER=base/embedded.h -DNAMESPACE=mitefall::base -DTYPE=EmbeddedFile -DFUNCTION=embedded_files
             -P ${CMAKE_SOURCE_DIR}/cmake/write_embedded.cmake
     DEPENDS ${ARGN} ${CMAKE_SOURCE_DIR}/cmake/write_embedded.cmake
     VERBATIM)

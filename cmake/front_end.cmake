@@ -21,9 +21,10 @@ function(mitefall_front_end target)
   add_custom_command(
     OUTPUT ${output}
     COMMAND ${NPM} run build --silent -- --outDir ${dist} --emptyOutDir --logLevel warn
-    COMMAND ${CMAKE_COMMAND} -DOUTPUT=${output} -DROOT=${dist} -P ${CMAKE_SOURCE_DIR}/cmake/write_front_end.cmake
+    COMMAND ${CMAKE_COMMAND} -DOUTPUT=${output} -DROOT=${dist} -DPREFIX=/ -DHEADER=web/assets.h
+            -DNAMESPACE=mitefall::web -DTYPE=Asset -DFUNCTION=assets -P ${CMAKE_SOURCE_DIR}/cmake/write_embedded.cmake
     WORKING_DIRECTORY ${ui}
-    DEPENDS ${installed} ${sources} ${settings} ${schemas} ${CMAKE_SOURCE_DIR}/cmake/write_front_end.cmake
+    DEPENDS ${installed} ${sources} ${settings} ${schemas} ${CMAKE_SOURCE_DIR}/cmake/write_embedded.cmake
     VERBATIM)
   target_sources(${target} PRIVATE ${output})
 endfunction()

@@ -184,11 +184,21 @@ Result<Keeper> Keeper::open(const std::string& path, const Knowledge& knowledge)
     return Keeper(std::move(*file), knowledge);
 }
 
-Result<std::vector<Entry>> Keeper::journal() const {
+Result<void> Keeper::read_news() const {
     auto news = file_.journal(read_.empty() ? 0 : read_.back().id);
     if (!news) return fail(news.error());
     std::move(news->begin(), news->end(), std::back_inserter(read_));
+    return {};
+}
+
+Result<std::vector<Entry>> Keeper::journal() const {
+    if (const auto ok = read_news(); !ok) return fail(ok.error());
     return read_;
+}
+
+Result<records::FactId> Keeper::last_entry() const {
+    if (const auto ok = read_news(); !ok) return fail(ok.error());
+    return read_.empty() ? 0 : read_.back().id;
 }
 
 Result<Collection> Keeper::collection(units::Day day) const {

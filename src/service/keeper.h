@@ -93,6 +93,8 @@ class Keeper {
     [[nodiscard]] static base::Result<Keeper> open(const std::string& path, const Knowledge& knowledge);
 
     [[nodiscard]] base::Result<std::vector<records::Entry>> journal() const;
+    /// Number of the last entry, whoever wrote it; 0 in an empty journal.
+    [[nodiscard]] base::Result<records::FactId> last_entry() const;
     [[nodiscard]] base::Result<records::Collection> collection(units::Day day) const;
 
     /// Checks all facts against the journal, then appends all or none.
@@ -190,6 +192,8 @@ class Keeper {
     base::Result<std::vector<records::Entry>> take_back(const std::vector<records::Entry>& journal,
                                                         std::vector<records::Entry> meant,
                                                         const std::string& reason, const Now& now);
+    /// Reads what was added to the file since.
+    [[nodiscard]] base::Result<void> read_news() const;
     [[nodiscard]] base::Result<worklist::Task> find_task(const std::string& key, const Now& now) const;
 
     mutable store::CollectionFile file_;

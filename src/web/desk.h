@@ -33,9 +33,7 @@ class Desk {
 
     /// Number of the last entry of the journal, whoever wrote it; 0 in an empty one.
     [[nodiscard]] base::Result<records::FactId> last_entry() {
-        const auto journal = ask([](const service::Keeper& keeper) { return keeper.journal(); });
-        if (!journal) return base::fail(journal.error());
-        return journal->empty() ? 0 : journal->back().id;
+        return ask([](const service::Keeper& keeper) { return keeper.last_entry(); });
     }
 
   private:
