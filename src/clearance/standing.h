@@ -11,14 +11,11 @@
 
 namespace mitefall::clearance {
 
-/// What the mites are taken to be at the last sighting; passed on to the forecast as it is.
-using Start = decltype(forecast::ForecastRequest::start);
-
 /// What is known, and what is going to be done whatever the answer. Must outlive every question asked of it.
 struct Standing {
     const forecast::Scenario* scenario = nullptr;  ///< everything since `from`, checks included
     const forecast::Ensemble* ensemble = nullptr;
-    Start start;             ///< belongs to these draws
+    forecast::Start start;   ///< of the mites at the last sighting; belongs to these draws
     double from = 0;         ///< days; the last sighting
     double today = 0;        ///< days; at or after `from`
     std::size_t blocks = 0;  ///< blocks of draws used, from the first; 0: all

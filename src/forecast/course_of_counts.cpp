@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "base/contract.h"
+#include "forecast/expected_course.h"
 #include "forecast/side_by_side.h"
 
 namespace mitefall::forecast {
@@ -55,10 +56,34 @@ Classes classes_of_numbers(const ForecastRequest& request, Scenario& scenario) {
 /// Per class, time, zone and draw: expected mites of one place of the class.
 using ClassNumbers = std::vector<std::vector<std::array<std::vector<double>, zones>>>;
 
+/// Times, one after the other, by which the same checks were made.
+struct Group {
+    std::vector<double> times;
+    std::size_t first = 0;                              ///< of all times
+    double clean_until = ExpectedCourse::no_condition;  ///< the last check
+    std::vector<double> log_clean;                      ///< per draw: ln P(these checks are clean)
+};
+
+std::vector<Group> group_by_checks(const ForecastRequest& request, const std::vector<double>& times) {
+    std::vector<Group> groups;
+    for (std::size_t t = 0; t < times.size(); ++t) {
+        double last = ExpectedCourse::no_condition;
+        for (const Event& event : request.scenario->events) {
+            const bool counts = event.time >= request.from && event.time <= times[t];
+            if (counts && std::holds_alternative<CleanCheck>(event.what)) last = event.time;
+        }
+        if (groups.empty() || groups.back().clean_until != last) {
+            groups.push_back({{}, t, last, std::vector<double>(request.ensemble->draws.size())});
+        }
+        groups.back().times.push_back(times[t]);
+    }
+    return groups;
+}
+
 class Counter {
   public:
     Counter(const ForecastRequest& request, const std::vector<double>& times)
-        : request_(request), times_(times), scenario_(*request.scenario) {
+        : request_(request), scenario_(*request.scenario), groups_(group_by_checks(request, times)) {
         classes_ = classes_of_numbers(request, scenario_);
         const std::array<std::vector<double>, zones> nothing{
             std::vector<double>(draws()), std::vector<double>(draws()), std::vector<double>(draws())};
@@ -68,15 +93,24 @@ class Counter {
     [[nodiscard]] std::size_t draws() const { return request_.ensemble->draws.size(); }
     [[nodiscard]] const Classes& classes() const { return classes_; }
     [[nodiscard]] const ClassNumbers& numbers() const { return numbers_; }
+    [[nodiscard]] const std::vector<Group>& groups() const { return groups_; }
 
     /// Blocks write to draws of their own.
-    void run(std::size_t block) {
-        const auto draws = std::span(request_.ensemble->draws).subspan(block * lane_count, lane_count);
+    void run(std::size_t index) {
+        const auto draws = std::span(request_.ensemble->draws).subspan(index * lane_count, lane_count);
         const MiteNetwork compiled = compile(scenario_, classes_, request_.ensemble->fixed, draws);
-        const auto course =
-            expected_course(compiled.network, request_.from,
-                            expected_numbers(request_, compiled, classes_, draws, block), times_, for_show);
-        for (std::size_t t = 0; t < times_.size(); ++t) add_up(compiled.layout, course[t], t, block);
+        const CompiledBlock block{compiled, classes_, request_.ensemble->fixed, draws, index};
+        const BlockStart start(request_.start, block, request_.from, request_.tolerance);
+        for (Group& group : groups_) {
+            const ExpectedCourse expected(compiled.network, request_.from, group.times, group.clean_until,
+                                          for_show);
+            const Lanes log_clean = start.log_chance(expected.checks());
+            std::copy(log_clean.x.begin(), log_clean.x.end(),
+                      group.log_clean.begin() + static_cast<std::ptrdiff_t>(index * lane_count));
+            const auto course = expected.follow(start.numbers(&expected.checks()));
+            for (std::size_t t = 0; t < course.size(); ++t)
+                add_up(compiled.layout, course[t], group.first + t, index);
+        }
     }
 
   private:
@@ -97,10 +131,10 @@ class Counter {
     }
 
     const ForecastRequest& request_;
-    const std::vector<double>& times_;
     Scenario scenario_;
     Classes classes_;
     ClassNumbers numbers_;
+    std::vector<Group> groups_;
 };
 
 void add(std::vector<double>& into, const std::vector<double>& values, double factor) {
@@ -118,20 +152,38 @@ CountBands bands_of(const std::array<std::vector<double>, zones>& by_zone,
     return {band(all), in(Zone::on_animals), in(Zone::in_nest), in(Zone::eggs)};
 }
 
-CourseOfCounts summarise(const Counter& counter, const std::vector<double>& times,
-                         const std::vector<double>& weights) {
+/// Checks weigh the draws of a belief, as they do for the chance of clear.
+std::vector<double> weights_after(const Group& group, const ForecastRequest& request,
+                                  std::vector<double> weights) {
+    if (!std::holds_alternative<const Belief*>(request.start)) return weights;
+    if (group.clean_until == ExpectedCourse::no_condition) return weights;
+    weights.resize(group.log_clean.size(), weights.empty() ? 1.0 : 0.0);
+    for (std::size_t d = 0; d < weights.size(); ++d)
+        weights[d] = weights[d] > 0 ? weights[d] * std::exp(group.log_clean[d]) : 0;
+    return weights;
+}
+
+void add_time(const Counter& counter, std::size_t t, const std::vector<double>& weights,
+              std::vector<std::vector<CountBands>>& by_class, CourseOfCounts& course) {
+    std::array<std::vector<double>, zones> total;
+    total.fill(std::vector<double>(counter.draws()));
+    for (std::size_t c = 0; c < by_class.size(); ++c) {
+        const auto& here = counter.numbers()[c][t];
+        by_class[c].push_back(bands_of(here, weights));
+        const auto members = static_cast<double>(counter.classes().members[c].size());
+        for (std::size_t z = 0; z < zones; ++z) add(total[z], here[z], members);
+    }
+    course.collection.push_back(bands_of(total, weights));
+}
+
+CourseOfCounts summarise(const Counter& counter, const ForecastRequest& request,
+                         const std::vector<double>& times, const std::vector<double>& weights) {
     CourseOfCounts course{times, {}, {}};
     std::vector<std::vector<CountBands>> by_class(counter.classes().members.size());
-    for (std::size_t t = 0; t < times.size(); ++t) {
-        std::array<std::vector<double>, zones> total;
-        total.fill(std::vector<double>(counter.draws()));
-        for (std::size_t c = 0; c < by_class.size(); ++c) {
-            const auto& here = counter.numbers()[c][t];
-            by_class[c].push_back(bands_of(here, weights));
-            const auto members = static_cast<double>(counter.classes().members[c].size());
-            for (std::size_t z = 0; z < zones; ++z) add(total[z], here[z], members);
-        }
-        course.collection.push_back(bands_of(total, weights));
+    for (const Group& group : counter.groups()) {
+        const std::vector<double> after = weights_after(group, request, weights);
+        for (std::size_t t = 0; t < group.times.size(); ++t)
+            add_time(counter, group.first + t, after, by_class, course);
     }
     for (const std::size_t c : counter.classes().class_of) course.places.push_back(by_class[c]);
     return course;
@@ -151,13 +203,7 @@ std::optional<CourseOfCounts> course_of_counts(const ForecastRequest& request,
     Counter counter(request, times);
     const auto run = [&](std::size_t block) { counter.run(block); };
     if (!side_by_side(counter.draws() / lane_count, request.progress, run)) return std::nullopt;
-    CourseOfCounts course = summarise(counter, times, weights);
-    const std::vector<Event>& events = request.scenario->events;
-    course.ignores_checks = std::any_of(events.begin(), events.end(), [&](const Event& event) {
-        return event.time >= request.from && event.time <= times.back() &&
-               std::holds_alternative<CleanCheck>(event.what);
-    });
-    return course;
+    return summarise(counter, request, times, weights);
 }
 
 std::optional<std::vector<Band>> chance_by_day(const ForecastRequest& request,

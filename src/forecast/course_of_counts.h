@@ -20,14 +20,12 @@ struct CourseOfCounts {
     std::vector<double> times;                    ///< days, as asked for
     std::vector<CountBands> collection;           ///< per time
     std::vector<std::vector<CountBands>> places;  ///< per place and time
-    bool ignores_checks = false;  ///< there are clean checks from the start on: the numbers are those of
-                                  ///< before anybody looked, higher than what is left where nothing was found
 };
 
 /// Expected numbers of female mites at `times` (days, ascending, from `request.from` on), each just before
-/// the events of that instant, whatever checks find; the bands are over draws, chance in births and deaths is
-/// not in them. Uses scenario, ensemble, start, from and progress of the request. `weights`: of the draws;
-/// empty: all alike. nullopt if cancelled.
+/// the events of that instant, given that every check up to and at that time finds nothing; the bands are
+/// over draws, chance in births and deaths is not in them. Uses scenario, ensemble, start, from and progress
+/// of the request. `weights`: of the draws before the checks; empty: all alike. nullopt if cancelled.
 [[nodiscard]] std::optional<CourseOfCounts> course_of_counts(const ForecastRequest& request,
                                                              const std::vector<double>& times,
                                                              const std::vector<double>& weights = {});

@@ -172,4 +172,22 @@ Result<void> check_scenario(const Scenario& scenario) {
     return {};
 }
 
+Scenario forget_past(const Scenario& scenario, double from) {
+    Scenario later{scenario.places, {}};
+    const std::vector<int> animals = animals_at(scenario, from);
+    for (PlaceIndex place = 0; place < later.places.size(); ++place)
+        later.places[place].animals = animals[place];
+    for (const Event& event : scenario.events) {
+        const auto* const climate = std::get_if<ClimateChange>(&event.what);
+        const bool lasts =
+            std::holds_alternative<Residue>(event.what) || std::holds_alternative<ResidueGone>(event.what) ||
+            std::holds_alternative<MealKill>(event.what) || std::holds_alternative<Import>(event.what);
+        if (event.time >= from || lasts)
+            later.events.push_back(event);
+        else if (climate != nullptr)
+            later.places[climate->place].climate = climate->climate;
+    }
+    return later;
+}
+
 }  // namespace mitefall::forecast

@@ -150,4 +150,8 @@ struct MiteCount {
 /// finite and ordered, animals that move were there.
 [[nodiscard]] base::Result<void> check_scenario(const Scenario& scenario);
 
+/// The scenario as it stands at `from`: what came before is done with, but for residues and drugs that still
+/// act. Enclosures that differ only in their past become alike.
+[[nodiscard]] Scenario forget_past(const Scenario& scenario, double from);
+
 }  // namespace mitefall::forecast

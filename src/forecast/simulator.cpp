@@ -365,19 +365,33 @@ double quantile_of(std::vector<double>& sorted, double q) {
     return sorted[static_cast<std::size_t>(std::lround(q * last))];
 }
 
+CountBand band_of_counts(double time, std::vector<double> counts) {
+    const auto n = static_cast<double>(counts.size());
+    double sum = 0;
+    double squares = 0;
+    for (const double count : counts) {
+        sum += count;
+        squares += count * count;
+    }
+    std::sort(counts.begin(), counts.end());
+    const double mean = sum / n;
+    return {time,
+            mean,
+            quantile_of(counts, 0.1),
+            quantile_of(counts, 0.5),
+            quantile_of(counts, 0.9),
+            std::sqrt(std::max(0.0, squares / n - mean * mean) / n)};
+}
+
 std::vector<CountBand> summarise_counts(const std::vector<RunResult>& results,
-                                        const std::vector<double>& times) {
+                                        const std::vector<double>& times, bool only_clean) {
     std::vector<CountBand> bands;
     for (std::size_t t = 0; t < times.size(); ++t) {
         std::vector<double> counts;
-        double sum = 0;
         for (const RunResult& result : results) {
-            counts.push_back(result.counts[t]);
-            sum += result.counts[t];
+            if (result.clean || !only_clean) counts.push_back(result.counts[t]);
         }
-        std::sort(counts.begin(), counts.end());
-        bands.push_back({times[t], sum / static_cast<double>(counts.size()), quantile_of(counts, 0.1),
-                         quantile_of(counts, 0.5), quantile_of(counts, 0.9)});
+        if (!counts.empty()) bands.push_back(band_of_counts(times[t], std::move(counts)));
     }
     return bands;
 }
@@ -406,7 +420,8 @@ SimulationResult simulate(const SimulationRequest& request) {
     result.clean = estimate_share(clean, n);
     result.clear_and_clean = estimate_share(both, n);
     result.clear_given_clean = clean > 0 ? estimate_share(both, clean) : Estimate{std::nan(""), std::nan("")};
-    result.counts = summarise_counts(results, request.report_times);
+    result.counts = summarise_counts(results, request.report_times, false);
+    result.counts_given_clean = summarise_counts(results, request.report_times, true);
     return result;
 }
 

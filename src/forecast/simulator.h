@@ -38,6 +38,7 @@ struct CountBand {
     double time = 0;
     double mean = 0;
     double p10 = 0, p50 = 0, p90 = 0;
+    double standard_error = 0;  ///< of the mean
 };
 
 struct SimulationResult {
@@ -46,7 +47,8 @@ struct SimulationResult {
     Estimate clear_and_clean;
     Estimate clear_given_clean;  ///< over the clean runs; value NaN when there was none
     std::vector<CountBand> counts;
-    std::uint32_t cut_short = 0;  ///< runs stopped by most_steps
+    std::vector<CountBand> counts_given_clean;  ///< over the clean runs; empty when there was none
+    std::uint32_t cut_short = 0;                ///< runs stopped by most_steps
 };
 
 /// Follows mite after mite, each an individual, in every place by itself: no classes, no equations. Shares

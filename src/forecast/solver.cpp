@@ -56,13 +56,14 @@ BackwardSolver::BackwardSolver(const Network& network, Tolerance tolerance)
     group_of_run_.resize(split_.open_runs.size() + split_.chains.size());
 }
 
-void BackwardSolver::go_back(double begin, double end, std::vector<Lanes>& v) {
+void BackwardSolver::go_back(double begin, double end, std::vector<Lanes>& v, const Witness& witness) {
     enter(stretch_between(network_, begin, end));
     load(v);
     const double length = end - begin;
     double elapsed = 0;
     set_hazards(0, end);
     initial_slope(step_of(0), slope_.data());
+    if (witness) witness(end, cells_, slope_);
     while (elapsed < length) {
         const double left = length - elapsed;
         double now = step_;
@@ -82,6 +83,7 @@ void BackwardSolver::go_back(double begin, double end, std::vector<Lanes>& v) {
             cells_.swap(end_cells_);
             slope_.swap(end_slope_);
             types_.swap(end_types_);
+            if (witness) witness(last ? begin : end - elapsed, cells_, slope_);
             if (error * error_ratio_ < error_wanted && now >= step_ && step_ < longest_step) {
                 step_ *= 2;
                 lengthened_at_ = error;
@@ -92,6 +94,12 @@ void BackwardSolver::go_back(double begin, double end, std::vector<Lanes>& v) {
         }
     }
     unload(v);
+}
+
+TypeIndex BackwardSolver::cell_of(TypeIndex type) const {
+    const TypeIndex cell = split_.cell_of_type.at(type);
+    base::expects(cell != no_type, "the first substage of a chain, or a type of another run");
+    return cell;
 }
 
 void BackwardSolver::enter(const Stretch& stretch) {

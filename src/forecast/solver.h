@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "forecast/split.h"
@@ -15,9 +16,18 @@ class BackwardSolver {
   public:
     BackwardSolver(const Network& network, Tolerance tolerance);
 
+    /// Sees the solution at the end of the stretch and after every step: time (days), values and slopes (per
+    /// day back in time) by cell.
+    using Witness =
+        std::function<void(double time, const std::vector<Lanes>& cells, const std::vector<Lanes>& slopes)>;
+
     /// Takes `v` (per type, then the imported) back over a stretch from `end` to `begin` (days).
     /// Throws ContractViolation if the step collapses (a rate that is not finite).
-    void go_back(double begin, double end, std::vector<Lanes>& v);
+    void go_back(double begin, double end, std::vector<Lanes>& v, const Witness& witness = {});
+
+    /// Where a witness finds a type; ContractViolation for the later substages of a chain, which have no
+    /// cell.
+    [[nodiscard]] TypeIndex cell_of(TypeIndex type) const;
 
     [[nodiscard]] std::size_t steps() const { return steps_; }
 

@@ -45,13 +45,7 @@ struct SweepResult {
 [[nodiscard]] SweepResult sweep(const Network& network, double from, double to,
                                 const std::vector<double>& at_horizon, Tolerance tolerance = {});
 
-/// Forward course of the expected number of particles of each type (the same process, transposed and linear).
-/// Returns the expectation at each time of `times`, ascending, just before any jump at that instant, so that
-/// a sweep may take over from there. Dormand & Prince 1980 (J. Comput. Appl. Math. 6:19-26). Jump::seen does
-/// not remove anybody here.
-[[nodiscard]] std::vector<std::vector<Lanes>> expected_course(const Network& network, double from,
-                                                              const std::vector<Lanes>& start,
-                                                              const std::vector<double>& times,
-                                                              Tolerance tolerance = {});
+/// v just before the jump of a sweep, from v just after it.
+void pass_backward(const Jump& jump, std::vector<Lanes>& v);
 
 }  // namespace mitefall::forecast

@@ -84,17 +84,11 @@ std::string course_text(const CourseView& view) {
                "Female mites on average over what is not known, before that day's work; chance in single "
                "births and deaths comes on top. A small average can be a small chance of many.",
                "", "") +
-           (view.counts.ignores_checks ? wrap("The chance of clear counts the clean checks since the start, "
-                                              "the mites expected do not: "
-                                              "fewer than these are likely to be left.",
-                                              "", "")
-                                       : "") +
            wrap(places_text(view), "", "");
 }
 
 Json course_json(const CourseView& view) {
-    Json json{{"counts", counts_json(view.counts.times, view.counts.collection, view.day_zero)},
-              {"counts_ignore_checks", view.counts.ignores_checks}};
+    Json json{{"counts", counts_json(view.counts.times, view.counts.collection, view.day_zero)}};
     json["places"] = Json::array();
     for (std::size_t place = 0; place < view.places.size(); ++place) {
         const auto& counts = view.counts.places[place];

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "forecast/expected_course.h"
 #include "forecast/life_table.h"
 #include "forecast/sweep.h"
 
@@ -49,6 +50,51 @@ TEST(Kendall, whole_curve_to_the_stated_tolerance) {
             }
         }
     }
+}
+
+/// Kendall 1948, equation 11: the generating function of a birth-and-death process from one particle, and its
+/// derivative.
+struct Generating {
+    double value;
+    double slope;
+};
+
+Generating kendall(double birth, double death, double time, double z) {
+    const double e = std::exp((death - birth) * time);
+    const double above = death * (1 - z) - (death - birth * z) * e;
+    const double below = birth * (1 - z) - (death - birth * z) * e;
+    const double above_slope = -death + birth * e;
+    const double below_slope = -birth + birth * e;
+    return {above / below, (above_slope * below - above * below_slope) / (below * below)};
+}
+
+// A look on day s finds each particle with chance d and finds nobody. Before it, E[N_t | clean] = G'_t(h) h /
+// G_s(1
+// - d) with h = G_(s - t)(1 - d); on day s after it and later, (1 - d) G'_s(1 - d) e^((b - d)(t - s)) / G_s(1
+// - d).
+TEST(Kendall, expected_numbers_given_that_a_look_found_nothing) {
+    const double birth = 0.3, death = 0.2, look = 6, detection = 0.4;
+    Network network = birth_and_death(birth, death);
+    Jump jump;
+    jump.time = look;
+    jump.count = 1;
+    jump.keep = Lanes::all(1 - detection);
+    jump.seen = Lanes::all(detection);
+    network.jumps = {jump};
+    const std::vector<double> times{0, 2, 5.5, 6, 9};
+    const ExpectedCourse expected(network, 0, times, 100, {1e-9, 1e-13});
+    const auto course = expected.follow({Lanes::all(1)});
+    const double clean = kendall(birth, death, look, 1 - detection).value;
+    EXPECT_NEAR(1 - expected.checks().failure[0][0], clean, 1e-8);
+    for (std::size_t t = 0; t + 1 < times.size(); ++t) {
+        const double h = kendall(birth, death, look - times[t], 1 - detection).value;
+        EXPECT_NEAR(course[t][0][0], kendall(birth, death, times[t], h).slope * h / clean, 1e-6) << times[t];
+    }
+    const double left = (1 - detection) * kendall(birth, death, look, 1 - detection).slope / clean;
+    EXPECT_NEAR(course[4][0][0], left * std::exp((birth - death) * (times[4] - look)), 1e-6);
+    // Without the condition: e^((b - d) t).
+    const auto plain = expected_course(network, 0, {Lanes::all(1)}, times);
+    EXPECT_NEAR(plain[4][0][0], std::exp((birth - death) * 9), 1e-6);
 }
 
 TEST(Kendall, tiny_chances_of_survival_keep_their_digits) {

@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "fixtures.h"
+#include "forecast/expected_course.h"
+#include "forecast/rates.h"
 #include "forecast/simulator.h"
 
 namespace mitefall::forecast {
@@ -205,24 +207,72 @@ TEST(CourseOfCounts, weights_choose_among_draws) {
     EXPECT_NEAR(third->collection[0].all.mean, third->collection[0].all.p10, 1e-12);
 }
 
-TEST(CourseOfCounts, says_that_it_takes_no_account_of_checks_where_there_are_any) {
-    const auto course_with_check_on = [](double day) {
-        Scenario scenario = small_collection();
-        const CleanCheck check{2, Amount::number(0.4), Amount::number(0.5), true, Amount::number(0)};
-        scenario.events.push_back({day, check});
-        std::stable_sort(scenario.events.begin(), scenario.events.end(),
-                         [](const Event& a, const Event& b) { return a.time < b.time; });
-        ForecastRequest request = request_for(scenario, small_ensemble());
-        request.from = 1;
-        return course_of_counts(request, {10, 20}).value();
-    };
-    EXPECT_FALSE(course_with_check_on(0.5).ignores_checks) << "before the start";
-    EXPECT_TRUE(course_with_check_on(1).ignores_checks);
-    EXPECT_TRUE(course_with_check_on(20).ignores_checks);
-    EXPECT_FALSE(course_with_check_on(21).ignores_checks) << "after the last day shown";
+/// A look-over of the sighted tub on a day finds nothing.
+Scenario with_check_on(double day) {
+    Scenario scenario = small_collection();
+    const CleanCheck check{2, Amount::number(0.4), Amount::number(0.5), true, Amount::number(0)};
+    scenario.events.push_back({day, check});
+    std::stable_sort(scenario.events.begin(), scenario.events.end(),
+                     [](const Event& a, const Event& b) { return a.time < b.time; });
+    return scenario;
+}
+
+CourseOfCounts counts_of(const Scenario& scenario, const std::vector<double>& times) {
+    ForecastRequest request = request_for(scenario, small_ensemble());
+    request.from = 1;
+    return course_of_counts(request, times).value();
+}
+
+// Later numbers may be higher: who was not seen feeding may be laying already.
+TEST(CourseOfCounts, a_clean_check_counts_from_its_day_on) {
+    const std::vector<double> times{4, 5, 10};
+    const auto unchecked = counts_of(with_check_on(21), times);
+    const auto checked = counts_of(with_check_on(5), times);
+    const auto too_early = counts_of(with_check_on(0.5), times);
     // A check is one more day on which the solver stops: a step's error is 1e-4.
-    const double unchecked = course_with_check_on(21).collection[1].all.mean;
-    EXPECT_NEAR(course_with_check_on(5).collection[1].all.mean, unchecked, 1e-3 * unchecked);
+    const auto are_alike = [&](const CountBands& a, const CountBands& b) {
+        return std::abs(a.all.mean - b.all.mean) < 1e-3 * a.all.mean;
+    };
+    EXPECT_TRUE(are_alike(checked.collection[0], unchecked.collection[0])) << "the day before";
+    EXPECT_LT(checked.collection[1].on_animals.mean, 0.95 * unchecked.collection[1].on_animals.mean);
+    EXPECT_FALSE(are_alike(checked.collection[2], unchecked.collection[2]));
+    for (std::size_t t = 0; t < times.size(); ++t)
+        EXPECT_TRUE(are_alike(too_early.collection[t], unchecked.collection[t])) << "before the start";
+}
+
+// The chance of clear takes the same checks into account: the bound of Markov holds given them too.
+TEST(CourseOfCounts, the_bound_on_the_chance_holds_given_a_clean_check) {
+    const Scenario scenario = with_check_on(12);
+    const ForecastRequest request = request_for(scenario, small_ensemble());
+    const auto days = days_between(1.5, 36.5, 7);
+    const auto counts = course_of_counts(request, days);
+    const auto chance = chance_by_day(request, days);
+    for (std::size_t t = 0; t < days.size(); ++t)
+        EXPECT_LE(1 - (*chance)[t].mean, counts->collection[t].all.mean * (1 + 1e-3)) << days[t];
+}
+
+/// Of two states of a draw the one with many adults in sight would have shown them.
+TEST(CourseOfCounts, a_clean_check_weighs_the_states_and_draws_of_a_belief) {
+    const Scenario scenario = with_check_on(5);
+    const Ensemble& ensemble = small_ensemble();
+    Belief belief;
+    belief.at = 5;
+    belief.draw_weight.assign(ensemble.draws.size(), 0);
+    belief.draw_weight[1] = 1;
+    for (const MiteParameters& draw : ensemble.draws) belief.shapes.push_back(draw.erlang_shape);
+    belief.particles = {{0.5, 1, 0, {0}, {{2, Stage::egg, 8, 0}}},
+                        {0.5, 1, 0, {0}, {{2, Stage::adult_feeding_1, 4, 0}}}};
+    ForecastRequest request = request_for(scenario, ensemble);
+    request.start = &belief;
+    request.from = 5;
+    const auto course = course_of_counts(request, {5}, belief.draw_weight);
+    const CleanCheck& check = std::get<CleanCheck>(scenario.events[1].what);
+    const double seen = chance_to_be_seen(check, Activity::adult_feeding, ensemble.fixed, ensemble.draws[1]);
+    const double missed = std::pow(1 - seen, 4);  // all four of them
+    EXPECT_NEAR(course->collection[0].eggs.mean, 8 / (1 + missed), 1e-9);
+    EXPECT_NEAR(course->collection[0].on_animals.mean, 4 * missed / (1 + missed), 1e-9);
+    request.to = 5;
+    EXPECT_NEAR(forecast_clear(request)->mites_now.mean, course->collection[0].all.mean, 1e-9);
 }
 
 TEST(CourseOfCounts, can_be_cancelled) {

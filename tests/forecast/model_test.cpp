@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "fixtures.h"
+#include "forecast/expected_course.h"
 #include "forecast/rates.h"
 
 namespace mitefall::forecast {
