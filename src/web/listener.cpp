@@ -229,15 +229,17 @@ class Listener::Core::Connection : public std::enable_shared_from_this<Connectio
 
     void begin_events(Response response) {
         if (!stream_.socket().is_open()) return end();
-        std::string head = "HTTP/1.1 200 OK\r\nContent-Type: " + response.type + "\r\nConnection: close\r\n";
-        for (const auto& [name, value] : response.headers) head += name + ": " + value + "\r\n";
-        push(head + "\r\nretry: 2000\n\n");
+        // Whoever sees the head is told everything from then on: what is told meanwhile is posted, so it
+        // comes after the head.
         const std::weak_ptr<Connection> weak = shared_from_this();
         ticket_ = core_->parts().hub->listen([weak](const std::string& event) {
             const auto self = weak.lock();
             if (!self) return;
             asio::post(self->stream_.get_executor(), [self, event] { self->push(event); });
         });
+        std::string head = "HTTP/1.1 200 OK\r\nContent-Type: " + response.type + "\r\nConnection: close\r\n";
+        for (const auto& [name, value] : response.headers) head += name + ": " + value + "\r\n";
+        push(head + "\r\nretry: 2000\n\n");
         watch_for_end();
         give_signs_of_life();
     }
