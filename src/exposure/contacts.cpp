@@ -14,13 +14,16 @@ using records::EnclosureId;
 /// Reads one entry after the other, knowing where each animal is at that point of the journal.
 class Reader {
   public:
-    Reader(const Places& places, const ContactChances& chances, units::Day from)
-        : places_(places), chances_(chances), from_(from) {}
+    /// `opened`: the first day on record; who was entered on it did not come in then.
+    Reader(const Places& places, const ContactChances& chances, units::Day from,
+           std::optional<units::Day> opened)
+        : places_(places), chances_(chances), from_(from), opened_(opened) {}
 
     void read(const records::Entry& entry) {
         if (entry.day >= from_) {
             order_ = list_.end_order++;
             day_ = static_cast<int>((entry.day - from_).count());
+            is_opening_ = entry.day == opened_;
             std::visit([this](const auto& fact) { note(fact); }, entry.fact);
         }
         whereabouts_.follow(entry.fact);
@@ -30,6 +33,7 @@ class Reader {
 
   private:
     void note(const records::AnimalArrived& fact) {
+        if (is_opening_) return;
         list_.arrivals.push_back({&fact.animal, places_.index.at(fact.enclosure), order_, day_});
     }
 
@@ -86,6 +90,8 @@ class Reader {
     const Places& places_;
     const ContactChances& chances_;
     units::Day from_;
+    std::optional<units::Day> opened_;
+    bool is_opening_ = false;
     records::Whereabouts whereabouts_;
     ContactList list_;
     int order_ = 0;
@@ -108,7 +114,7 @@ ContactChances::ContactChances(const evidence::Tables& tables) {
 
 ContactList read_contacts(std::span<const records::Entry> entries, const Places& places,
                           const ContactChances& chances, units::Day from, units::Day to) {
-    Reader reader(places, chances, from);
+    Reader reader(places, chances, from, entries.empty() ? std::nullopt : std::optional(entries.front().day));
     for (const records::Entry& entry : entries) {
         if (entry.day > to) break;
         reader.read(entry);

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "records/history.h"
+
 namespace mitefall::exposure {
 
 Places::Places(const records::Collection& collection, std::span<const records::Entry> journal,
@@ -23,7 +25,9 @@ Places::Places(const records::Collection& collection, std::span<const records::E
         enclosures.push_back(&enclosure);
     }
     begin.assign(enclosures.size(), 0);
+    const auto first = records::first_day(journal);
     for (const records::Entry& entry : records::in_force(journal)) {
+        if (entry.day == first) continue;  // there already when the book was opened
         const auto* const added = std::get_if<records::EnclosureAdded>(&entry.fact);
         if (added == nullptr) continue;
         const auto found = index.find(added->enclosure);

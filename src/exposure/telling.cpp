@@ -7,7 +7,7 @@
 namespace mitefall::exposure {
 namespace {
 
-using units::format_day;
+using units::show_day;
 
 StepKind kind_of(ContactKind kind, Side side) {
     switch (kind) {
@@ -72,7 +72,7 @@ Step Telling::tell_sighting(const Label& label) const {
     step.to = places_.enclosures[label.enclosure]->id;
     step.to_room = places_.enclosures[label.enclosure]->room;
     step.day = to_;
-    step.text = fmt::format("Mites were seen in {} by {}", call(label.enclosure), format_day(to_));
+    step.text = fmt::format("Mites were seen in {} by {}", call(label.enclosure), show_day(to_));
     return step;
 }
 
@@ -96,7 +96,7 @@ Step Telling::tell_link(const Label& label, const Label& parent) const {
 
 void Telling::tell_contact(Step& step, const Label& label) const {
     const Contact& contact = list_.contacts[static_cast<std::size_t>(label.contact)];
-    const std::string date = format_day(day(contact.day));
+    const std::string date = show_day(day(contact.day));
     step.kind = kind_of(contact.kind, label.side);
     step.day = day(contact.day);
     if (contact.giver != nullptr) step.animal = label.side == Side::back ? *contact.giver : *contact.receiver;
@@ -129,19 +129,19 @@ void Telling::tell_walk(Step& step, const Label& label, const Label& parent) con
         std::max({std::min(label.day, parent.day), places_.begin[giver], places_.begin[receiver]});
     step.kind = same ? StepKind::same_room : StepKind::adjoining_room;
     step.day = day(std::max(label.day, parent.day));
-    step.text = fmt::format("mites may have walked from {} to {}, in {} room, between {} and {}", call(giver),
-                            call(receiver), same ? "the same" : "another", format_day(day(first)),
-                            format_day(step.day));
+    step.text =
+        fmt::format("mites may have walked from {} to {}, in {} room, between {} and {}", call(giver),
+                    call(receiver), same ? "the same" : "another", show_day(day(first)), show_day(step.day));
 }
 
 std::string Telling::tell_arrival(const Arrived& arrived) const {
     return fmt::format("{} came from outside into {} on {}", call(*arrived.animal), call(arrived.enclosure),
-                       format_day(day(arrived.day)));
+                       show_day(day(arrived.day)));
 }
 
 std::string Telling::tell_nothing() const {
     return fmt::format("no contact on record from {} to {}; what was not written down is not known",
-                       format_day(from_), format_day(to_));
+                       show_day(from_), show_day(to_));
 }
 
 }  // namespace mitefall::exposure

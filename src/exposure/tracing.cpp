@@ -29,7 +29,7 @@ Result<std::vector<std::size_t>> find_sighted(const Places& places,
         const auto place = places.index.find(id);
         if (place == places.index.end()) {
             return base::fail({base::ErrorKind::not_found,
-                               "there is no such enclosure on " + units::format_day(day),
+                               "there is no such enclosure on " + units::show_day(day),
                                id.text(),
                                "an enclosure on record that day",
                                "check the name and the day",

@@ -59,8 +59,8 @@ class ActionWriter {
     void spray_bedding() {
         in_nest(sealed_ ? sprayed(&M::kill_spray_nest_published_sealed, &M::kill_spray_nest_home_sealed)
                         : sprayed(&M::kill_spray_nest_published_porous, &M::kill_spray_nest_home_porous));
-        add(Residue{action_.place, sprayed(&M::damp_hazard_published, &M::damp_hazard_home),
-                    Amount::drawn(&M::residual_half_life), std::max(action_.time, action_.damp_until)});
+        add(residue_of_spray(action_.place, action_.strength, std::max(action_.time, action_.damp_until),
+                             fixed_));
     }
 
     void change_substrate() {
@@ -93,6 +93,12 @@ Amount at_strength(ParameterMember published, ParameterMember at_home, units::St
         s > begin ? std::min(1.0, std::log(s / begin) / std::log(fixed.home_strength / begin)) : 0;
     amount.factor = std::clamp(s / fixed.published_strength_low, 0.0, 1.0);
     return amount;
+}
+
+Residue residue_of_spray(PlaceIndex place, units::Strength strength, double damp_until,
+                         const FixedParameters& fixed) {
+    return {place, at_strength(&M::damp_hazard_published, &M::damp_hazard_home, strength, fixed),
+            Amount::drawn(&M::residual_half_life), damp_until};
 }
 
 CleanCheck clean_check(PlaceIndex place, records::CheckMethod method) {

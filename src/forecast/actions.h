@@ -21,6 +21,10 @@ struct Action {
 /// are taken to kill none.
 void add_action(Scenario& scenario, const Action& action, const FixedParameters& fixed);
 
+/// What a bedding spray, or wetting its paper again, leaves on the paper.
+[[nodiscard]] Residue residue_of_spray(PlaceIndex place, units::Strength strength, double damp_until,
+                                       const FixedParameters& fixed);
+
 /// A check of an enclosure by this method, found clean, with the evidence's chances to show mites. Append it
 /// as an event.
 [[nodiscard]] CleanCheck clean_check(PlaceIndex place, records::CheckMethod method);

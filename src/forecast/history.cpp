@@ -5,6 +5,7 @@
 
 #include "forecast/actions.h"
 #include "records/history.h"
+#include "records/task_key.h"
 
 namespace mitefall::forecast {
 namespace {
@@ -18,16 +19,6 @@ using units::Days;
 Days whole_days(units::TimeSpan span) { return Days(std::llround(units::in_days(span))); }
 
 constexpr int sightings_last = 3;  // times the days looked back on: older ones are of another outbreak
-
-/// Animals of the first day on record were there already: that is the day the book was opened.
-std::optional<Day> first_day(std::span<const Entry> journal) {
-    std::optional<Day> first;
-    for (const Entry& entry : records::in_force(journal)) {
-        if (!std::holds_alternative<records::Withdrawn>(entry.fact))
-            first = std::min(first.value_or(entry.day), entry.day);
-    }
-    return first;
-}
 
 class HistoryWriter {
   public:
@@ -143,10 +134,52 @@ class HistoryWriter {
                        Amount::drawn(&MiteParameters::contact_shared_item)});
     }
 
+    /// Paper that a course keeps damp. It dries on the first day on which it was not wetted again.
+    struct Wetted {
+        units::Strength strength;
+        Day end;  ///< of the spell in which the course wets it again
+        Day dry;
+    };
+
+    /// Until today what is on record counts, from today on what the course asks for.
+    [[nodiscard]] bool is_wetted(const EnclosureId& enclosure, Day day) const {
+        const std::string task = records::to_text(day, "redampen", enclosure.text());
+        return day < collection_.day ? collection_.done.contains(task) : !collection_.skipped.contains(task);
+    }
+
+    [[nodiscard]] Day first_dry(const EnclosureId& enclosure, Day after, Day end) const {
+        Day day = after + Days(1);
+        while (day < end && is_wetted(enclosure, day)) day += Days(1);
+        return std::min(day, std::max(end, after + Days(1)));
+    }
+
+    /// Days until the paper just sprayed is dry.
+    [[nodiscard]] double keep_damp(const records::Treated& fact) {
+        wetted_.erase(fact.enclosure);
+        if (!is_kept_damp()) return 1;
+        const Day end = day_ + Days(std::lround(fixed_.damp_days));
+        const Day dry = first_dry(fact.enclosure, day_, end);
+        wetted_[fact.enclosure] = {fact.strength, end, dry};
+        return static_cast<double>((dry - day_).count());
+    }
+
+    /// Paper wetted again after it had dried; before that the spraying still tells how long it stays damp.
+    void write(const records::TaskDone& fact) {
+        const auto key = records::read_task_key(fact.task);
+        if (!key || key->part != "redampen") return;
+        const EnclosureId enclosure(key->name);
+        const auto wetted = wetted_.find(enclosure);
+        if (wetted == wetted_.end() || day_ < wetted->second.dry || day_ >= wetted->second.end) return;
+        wetted->second.dry = first_dry(enclosure, day_, wetted->second.end);
+        happen(residue_of_spray(into_.enclosures.at(enclosure), wetted->second.strength,
+                                into_.time_of(wetted->second.dry), fixed_));
+    }
+
     void write(const records::Treated& fact) {
         const PlaceIndex place = into_.enclosures.at(fact.enclosure);
+        const bool is_bedding = fact.method == records::Method::spray_bedding;
         Action action{fact.method,   place, time_,
-                      fact.strength, 1,     time_ + (is_kept_damp() ? fixed_.damp_days : 1)};
+                      fact.strength, 1,     time_ + (is_bedding ? keep_damp(fact) : 1)};
         if (!fact.animals.empty() && animals_[place] > 0) {
             action.part = std::min(1.0, static_cast<double>(fact.animals.size()) / animals_[place]);
         }
@@ -158,6 +191,7 @@ class HistoryWriter {
     }
 
     void write(const records::SubstrateChanged& fact) {
+        wetted_.erase(fact.enclosure);
         act({records::Method::change_substrate, into_.enclosures.at(fact.enclosure), time_, {}, 1, 0});
     }
 
@@ -189,6 +223,7 @@ class HistoryWriter {
     RecordedCase& into_;
     records::Whereabouts whereabouts_;
     std::vector<int> animals_;
+    std::map<EnclosureId, Wetted> wetted_;
     Day day_;
     double time_ = 0;
 };
@@ -245,7 +280,7 @@ base::Result<RecordedCase> case_from_records(std::span<const Entry> journal, Day
     const Days window = whole_days(look_back);
     const std::optional<LastSeen> seen = last_seen(collection, look_back);
     const Day from = seen ? seen->day : today;
-    const std::optional<Day> first = first_day(journal);
+    const std::optional<Day> first = records::first_day(journal);
     RecordedCase result;
     result.origin = from - window;
     result.from = result.time_of(from);

@@ -16,6 +16,7 @@ Json task_json(const worklist::Task& task) {
             {"method", task.treatment ? Json(records::to_text(task.treatment->method())) : Json(nullptr)},
             {"amount_ml", task.amount ? millilitres_json(*task.amount) : Json(nullptr)},
             {"strength_mg_per_l", strength_or_null(task.strength)},
+            {"agent", text_or_null(task.agent)},
             {"state", worklist::to_text(task.state)},
             {"skipped_because", text_or_null(task.skipped_because)},
             {"cautions", list(task.cautions, caution_json)}};

@@ -21,8 +21,8 @@ constexpr double likely_wrong = 0.5;    // chance that a record is wrong
 constexpr double thin_particles = 100;  // fewer effective particles than this are too few to trust in points
 
 std::string days_between(const OriginView& view, double first, double last) {
-    const std::string from = units::format_day(day_of(view, first));
-    const std::string to = units::format_day(day_of(view, last));
+    const std::string from = units::show_day(day_of(view, first));
+    const std::string to = units::show_day(day_of(view, last));
     return from == to ? "on " + from : "between " + from + " and " + to;
 }
 
@@ -36,7 +36,7 @@ std::string tell(const OriginView& view, const Introduction& one) {
             return fmt::format("unnoticed into {}, most likely {}", where,
                                days_between(view, one.entered_p10, one.entered_p90));
         case IntroductionKind::longer:
-            return fmt::format("in {} since before {}", where, units::format_day(view.known.origin));
+            return fmt::format("in {} since before {}", where, units::show_day(view.known.origin));
     }
     return {};
 }
@@ -77,7 +77,7 @@ std::string places_text(const OriginView& view) {
                    units::show_number(place.expected, 2),
                    units::show_number(place.p10, 2) + " to " + units::show_number(place.p90, 2)});
     }
-    std::string text = heading("Where mites were on " + units::format_day(day_of(view, view.belief.at)));
+    std::string text = heading("Where mites were on " + units::show_day(day_of(view, view.belief.at)));
     if (order.empty()) return text + "No place has a chance of 1 % or more.\n";
     text += table.text();
     if (order.size() > most_places)
@@ -92,7 +92,7 @@ std::string doubts_text(const OriginView& view) {
         if (doubt.chance < likely_wrong) continue;
         text += wrap(fmt::format("What is on record for {} on {} ({} seen) does not fit the rest: {} that it "
                                  "says something wrong. Check that entry.",
-                                 key_of(view, look.place), units::format_day(day_of(view, look.time)),
+                                 key_of(view, look.place), units::show_day(day_of(view, look.time)),
                                  records::to_text(look.seen), units::show_chance(doubt.chance)),
                      "", "");
     }

@@ -35,8 +35,10 @@ std::string source_note(const std::string& source, evidence::Tag tag) {
 }  // namespace
 
 std::string show_band(const forecast::Band& band) {
-    return fmt::format("{} (range {} to {})", units::show_chance(band.mean), units::show_chance(band.p10),
-                       units::show_chance(band.p90));
+    // A mean may lie outside the middle four fifths; nobody should have to wonder why.
+    return fmt::format("{} (range {} to {})", units::show_chance(band.mean),
+                       units::show_chance(std::min(band.p10, band.mean)),
+                       units::show_chance(std::max(band.p90, band.mean)));
 }
 
 std::string collection_text(const Collection& collection, units::Display display) {
@@ -461,6 +463,9 @@ std::string worklist_text(const worklist::Worklist& list, const Collection& coll
                                                                        : ' ';
         std::string line = task.text;
         if (task.amount) line += fmt::format(", about {}", units::show(*task.amount, display));
+        if (!task.agent.empty())
+            line +=
+                fmt::format("{} {} {}", task.amount ? " of" : ",", task.agent, units::show(task.strength));
         if (task.planned < task.day)
             line += fmt::format(" (late: planned for {})", units::format_day_short(task.planned));
         if (!task.skipped_because.empty()) line += " (skipped: " + task.skipped_because + ")";

@@ -11,6 +11,7 @@
 #include "forecast/actions.h"
 #include "mixing/course.h"
 #include "mixing/dose.h"
+#include "safety/methods.h"
 
 namespace mitefall::plan {
 namespace {
@@ -73,7 +74,9 @@ class Fitter {
   private:
     [[nodiscard]] Day today() const { return round_.day; }
     [[nodiscard]] std::string key(std::string_view part, const std::string& name) const {
-        return fmt::format("{}/{}/{}", planned_, part, name);
+        std::string key;
+        key.reserve(planned_.size() + part.size() + name.size() + 2);
+        return key.append(planned_).append("/").append(part).append("/").append(name);
     }
     [[nodiscard]] bool is_settled(const std::string& task) const {
         return assignment_.settled.contains(task);
@@ -197,7 +200,13 @@ class Fitter {
     void count_burden() {
         std::map<AnimalId, int> sprayed;
         for (const Round& round : schedule_.rounds) {
-            for (const ScheduledTreatment& scheduled : round.treatments) count(scheduled.treatment, sprayed);
+            std::set<EnclosureId> wet;
+            for (const ScheduledTreatment& scheduled : round.treatments) {
+                count(scheduled.treatment, sprayed);
+                if (safety::is_ivermectin_spray(scheduled.treatment.method()))
+                    wet.insert(scheduled.treatment.enclosure());
+            }
+            count_dishes(wet.size());
         }
         for (const auto& [animal, times] : sprayed) {
             schedule_.burden.most_on_one_animal = std::max(schedule_.burden.most_on_one_animal, times);
@@ -220,8 +229,6 @@ class Fitter {
                 ++burden.soaks;
                 break;
             case Method::spray_bedding:
-                burden.days_without_water +=
-                    static_cast<int>(units::in_days(setting_.with.tables.time("water_out_max").value));
                 burden.spray +=
                     setting_.with.tables.spray("spray_per_area").value * floor_of(treatment.enclosure());
                 break;
@@ -239,6 +246,12 @@ class Fitter {
             case Method::desiccant_dust:
             case Method::predatory_mites: break;
         }
+    }
+
+    /// The water dish is out wherever it is wet.
+    void count_dishes(std::size_t enclosures) {
+        const double days = units::in_days(setting_.with.tables.time("water_out_max").value);
+        schedule_.burden.days_without_water += static_cast<int>(enclosures) * static_cast<int>(days);
     }
 
     void count_upkeep(const DampSpell& spell) {
@@ -316,6 +329,16 @@ std::vector<records::RoomId> rooms_of(Scope scope, const Setting& setting) {
     return {rooms.begin(), rooms.end()};
 }
 
+std::vector<records::RoomId> empty_rooms_of(Scope scope, const Setting& setting) {
+    std::vector<records::RoomId> rooms = rooms_of(scope, setting);
+    for (const auto& [id, inside] : setting.with.survey.inside) {
+        const auto enclosure = setting.with.collection.enclosures.find(id);
+        if (enclosure != setting.with.collection.enclosures.end() && !inside.empty())
+            std::erase(rooms, enclosure->second.room);
+    }
+    return rooms;
+}
+
 std::vector<EnclosureId> enclosures_of(Scope scope, const Setting& setting) {
     const std::set<EnclosureId> sighted = sighted_enclosures(setting);
     const auto rooms = rooms_of(scope, setting);
@@ -346,7 +369,7 @@ Assignment assign(const Course& course, const Setting& setting) {
         assignment.rounds.push_back(day);
     }
     assignment.enclosures = enclosures_of(course.scope, setting);
-    if (course.treat_rooms) assignment.rooms = rooms_of(course.scope, setting);
+    if (course.treat_rooms) assignment.rooms = empty_rooms_of(course.scope, setting);
     assignment.change_substrate = course.change_substrate;
     assignment.keep_damp = course.keep_damp;
     assignment.soak_animals = course.soak_animals;

@@ -108,8 +108,11 @@ struct DampSpell {
 /// The enclosures a course treats, in working order within rooms: clean ones before sighted ones.
 [[nodiscard]] std::vector<records::EnclosureId> enclosures_of(Scope scope, const Setting& setting);
 
-/// The rooms whose floor and racks a course treats.
+/// The rooms of which a course treats every enclosure.
 [[nodiscard]] std::vector<records::RoomId> rooms_of(Scope scope, const Setting& setting);
+
+/// Those of them whose floor and racks it may treat: no animal lives there.
+[[nodiscard]] std::vector<records::RoomId> empty_rooms_of(Scope scope, const Setting& setting);
 
 /// What the schedule does to mites, appended to `history` (the recorded scenario, or what of it still acts).
 [[nodiscard]] forecast::Scenario apply(const Schedule& schedule, const Setting& setting,

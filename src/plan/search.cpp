@@ -81,9 +81,10 @@ std::vector<std::size_t> frontier(const std::vector<Candidate>& candidates, Pref
 std::vector<Course> first_courses(const Setting& setting) {
     std::vector<Course> courses;
     for (const Scope scope : scopes_of(setting)) {
-        courses.push_back({1, shortest_interval, false, false, scope, true});
-        courses.push_back({3, usual_interval, true, true, scope, true});
-        courses.push_back({most_rounds, 5, true, true, scope, true});
+        const bool rooms = !empty_rooms_of(scope, setting).empty();
+        courses.push_back({1, shortest_interval, false, false, scope, rooms});
+        courses.push_back({3, usual_interval, true, true, scope, rooms});
+        courses.push_back({most_rounds, 5, true, true, scope, rooms});
     }
     return courses;
 }
@@ -127,7 +128,7 @@ std::vector<Course> next_courses(std::vector<Candidate>& candidates, const Setti
         if (std::exchange(candidates[i].expanded, true)) continue;
         for (const Course& course : neighbours(candidates[i].course, scopes)) {
             if (course.treat_rooms != candidates[i].course.treat_rooms &&
-                rooms_of(course.scope, setting).empty())
+                empty_rooms_of(course.scope, setting).empty())
                 continue;  // there is no room to treat
             const bool is_tried = std::any_of(candidates.begin(), candidates.end(),
                                               [&](const Candidate& c) { return c.course == course; });
@@ -232,7 +233,7 @@ std::vector<Scope> scopes_of(const Setting& setting) {
     std::vector<Scope> scopes{Scope::sighted};
     for (const Scope scope : {Scope::sighted_rooms, Scope::exposed, Scope::everything}) {
         const bool same_places = enclosures_of(scope, setting) == enclosures_of(scopes.back(), setting);
-        if (!same_places || rooms_of(scope, setting) != rooms_of(scopes.back(), setting))
+        if (!same_places || empty_rooms_of(scope, setting) != empty_rooms_of(scopes.back(), setting))
             scopes.push_back(scope);
     }
     return scopes;

@@ -18,7 +18,7 @@ base::Error already_here(const Animal& animal) {
     return {base::ErrorKind::already_exists,
             "there is already an animal of this name",
             animal.id.text(),
-            "it has been here since " + units::format_day(animal.arrived),
+            "it has been here since " + units::show_day(animal.arrived),
             "choose another name, or record a move instead of an arrival",
             {}};
 }

@@ -8,7 +8,7 @@ base::Error taken(const BatchOnRecord& known, const BatchId& id) {
     return {base::ErrorKind::conflict,
             "there is a batch of that name already",
             id.text(),
-            "made on " + units::format_day(known.made.day),
+            "made on " + units::show_day(known.made.day),
             "give the new batch another name",
             {}};
 }
@@ -18,7 +18,7 @@ base::Error unknown(const BatchId& id) {
             "there is no batch of that name",
             id.text(),
             {},
-            "look up its name with \"batch list\"",
+            "look up its name in the list of batches",
             {}};
 }
 
@@ -26,14 +26,14 @@ base::Error gone(const BatchOnRecord& known, const BatchId& id) {
     return {base::ErrorKind::conflict,
             "the batch was discarded already",
             id.text(),
-            "on " + units::format_day(known.discarded->day),
+            "on " + units::show_day(known.discarded->day),
             "check the name of the batch",
             {}};
 }
 
 base::Error too_early(const BatchMade& fact, units::Day made) {
-    return base::invalid("the batch would be past its time when it is made", units::format_day(made),
-                         "last day of use " + units::format_day(fact.discard_by),
+    return base::invalid("the batch would be past its time when it is made", units::show_day(made),
+                         "last day of use " + units::show_day(fact.discard_by),
                          "mix from stock that has not expired");
 }
 

@@ -129,7 +129,7 @@ Good check(const Treated& fact) {
     if (fact.animals.empty() && is_given_to_animals(fact.method)) {
         return refuse("no animal is named", std::string(to_text(fact.method)),
                       "this is given to animals, and each one's treatments are counted",
-                      "name them with --animals");
+                      "name the animals it was given to");
     }
     if (fact.method == Method::treat_room) {
         return refuse("treating a room is not something done to an enclosure", fact.enclosure.text(),
@@ -179,7 +179,7 @@ Good check_batch_strength(const BatchMade& fact) {
     const bool in_order = fact.low <= fact.strength && fact.strength <= fact.high;
     if (in_order && fact.strength > units::Strength{} && fact.high <= fact.stock_strength) return {};
     return refuse("the strength of the batch is not possible", units::show(fact.strength),
-                  "above 0, within its range, not above the stock", "work it out with \"batch make\"");
+                  "above 0, within its range, not above the stock", "work it out on the mixing bench");
 }
 
 Good check_batch_volumes(const BatchMade& fact) {

@@ -7,7 +7,7 @@ namespace {
 
 using base::Error;
 using base::ErrorKind;
-using units::format_day;
+using units::show_day;
 
 template <class Kind, class Begins>
 Error not_there(std::string_view noun, const base::Id<Kind>& id, const Begins& begins, units::Day day) {
@@ -21,18 +21,18 @@ Error not_there(std::string_view noun, const base::Id<Kind>& id, const Begins& b
                 {}};
     }
     return {ErrorKind::conflict,
-            fmt::format("the {} was not there yet on {}", noun, format_day(day)),
+            fmt::format("the {} was not there yet on {}", noun, show_day(day)),
             id.text(),
-            fmt::format("it is on record from {}", format_day(begin->second)),
+            fmt::format("it is on record from {}", show_day(begin->second)),
             fmt::format("give a later day, or correct the entry that added the {}", noun),
             {}};
 }
 
 Error gone(const AnimalId& id, units::Day left, units::Day day) {
     return {ErrorKind::conflict,
-            fmt::format("the animal was no longer there on {}", format_day(day)),
+            fmt::format("the animal was no longer there on {}", show_day(day)),
             id.text(),
-            fmt::format("it left on {}", format_day(left)),
+            fmt::format("it left on {}", show_day(left)),
             "give an earlier day, or withdraw the entry that says it left",
             {}};
 }

@@ -1,5 +1,7 @@
 #include "records/history.h"
 
+#include "records/collection.h"
+
 #include "records/corrections.h"
 
 namespace mitefall::records {
@@ -68,6 +70,15 @@ std::vector<Stay> stays_in(std::span<const Entry> journal, const EnclosureId& en
         return stay.enclosure != enclosure || stay.from > to || (stay.until && *stay.until < from);
     });
     return found;
+}
+
+std::optional<units::Day> first_day(std::span<const Entry> journal) {
+    std::optional<units::Day> first;
+    for (const Entry& entry : in_force(journal)) {
+        if (!std::holds_alternative<Withdrawn>(entry.fact))
+            first = std::min(first.value_or(entry.day), entry.day);
+    }
+    return first;
 }
 
 }  // namespace mitefall::records

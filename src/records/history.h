@@ -35,6 +35,9 @@ class Whereabouts {
 [[nodiscard]] std::optional<EnclosureId> where_was(std::span<const Entry> journal, const AnimalId& animal,
                                                    units::Day day);
 
+/// The first day on record: that is when the book was opened, so what was entered on it was there already.
+[[nodiscard]] std::optional<units::Day> first_day(std::span<const Entry> journal);
+
 /// Every stay, in the order in which they began.
 [[nodiscard]] std::vector<Stay> stays(std::span<const Entry> journal);
 

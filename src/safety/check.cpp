@@ -45,6 +45,7 @@ Findings ask_all_gates(const Question& question) {
     check_air(question.with, enclosure_of(question.with.collection, question.animal).room, request.method,
               question.animal.id, findings);
     check_housemates(question, findings);
+    check_room_is_empty(question, findings);
     return findings;
 }
 
@@ -65,15 +66,16 @@ bool can_be_lifted(const Reason& reason) {
 }
 
 /// Reasons a veterinarian's direction lifts become cautions; the direction itself stays visible.
-void apply_direction(const records::DatedValue<records::VetDirection>& direction, Findings& findings) {
-    findings.cautions.push_back({fmt::format("Directed by {} on {}: {}", direction.value.who,
-                                             units::format_day(direction.day), direction.value.text),
+void apply_direction(const std::string& animal, const records::DatedValue<records::VetDirection>& direction,
+                     Findings& findings) {
+    findings.cautions.push_back({fmt::format("{}: directed by {} on {}: {}", animal, direction.value.who,
+                                             units::show_day(direction.day), direction.value.text),
                                  "the veterinarian's direction on record", evidence::Tag::read});
     std::vector<Reason> kept;
     for (Reason& reason : findings.reasons) {
         if (can_be_lifted(reason)) {
             findings.cautions.push_back(
-                {"Lifted by the direction: " + reason.text, reason.source, reason.tag});
+                {animal + ": lifted by the direction: " + reason.text, reason.source, reason.tag});
         } else {
             kept.push_back(std::move(reason));
         }
@@ -151,7 +153,8 @@ Verdict judge(const Case& with, const records::Animal& animal, const Request& re
     base::expects(taxon != with.survey.taxa.end(), "the animal judged is one of the collection");
     const Question question{with, animal, taxon->second, request, proposed_for(animal.id, course)};
     Findings findings = ask_all_gates(question);
-    if (const auto* const direction = direction_for(animal, request)) apply_direction(*direction, findings);
+    if (const auto* const direction = direction_for(animal, request))
+        apply_direction(name_of_animal(animal), *direction, findings);
     return sum_up(question, std::move(findings));
 }
 

@@ -64,7 +64,7 @@ void check_two_agents(const Question& question, Findings& findings) {
             against(Ruling::ask_vet,
                     fmt::format("{} after or before {} ({}, {}): two acaricides on one animal in one course",
                                 name_of(agent), name_of(agent_of(other.method)),
-                                records::describe(other.method), units::format_day(other.day)),
+                                records::describe(other.method), units::show_day(other.day)),
                     published(question.with.tables, "veterinary-handbook", Tag::memory),
                     "stay with one, or ask a veterinarian"));
         return;

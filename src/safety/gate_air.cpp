@@ -5,6 +5,7 @@
 
 #include "safety/gates.h"
 #include "safety/methods.h"
+#include "units/text.h"
 
 // Other life that shares the air of the room.
 namespace mitefall::safety {
@@ -134,14 +135,55 @@ void check_air(const Case& with, const records::RoomId& room, records::Method me
     warn_of_adjoining(with, room, findings);
 }
 
+namespace {
+
+/// What comes back wet from spraying wets those it lives with: what stands against the spray under them
+/// stands against it on the animal.
+void check_beside_wet(const Question& question, const records::Animal& mate, Findings& findings) {
+    Request wet = question.request;
+    wet.method = records::Method::spray_bedding;
+    const Verdict verdict = judge(question.with, mate, wet, {});
+    if (permits(verdict)) return;
+    const std::string name = name_of_animal(mate);
+    for (Reason reason : verdict.reasons) {
+        if (reason.ruling == Ruling::bedding_only) continue;
+        reason.text = fmt::format("{} shares its enclosure and may not lie where the spray is wet: {}", name,
+                                  reason.text);
+        reason.remedy = fmt::format("house {} apart first and record the move", name);
+        findings.reasons.push_back(std::move(reason));
+    }
+}
+
+}  // namespace
+
 void check_housemates(const Question& question, Findings& findings) {
     if (!is_on_animal_acaricide(question.request.method)) return;
     const auto inside = question.with.survey.inside.find(question.animal.enclosure);
     if (inside == question.with.survey.inside.end() || inside->second.size() < 2) return;
-    findings.cautions.push_back(caution(
+    findings.cautions.push_back(about(
+        question.animal,
         fmt::format("{} animals share its enclosure: keep it apart until it is dry, or treat all of them",
                     inside->second.size()),
         our_assumption()));
+    if (question.request.method != records::Method::spray_animal) return;
+    for (const records::AnimalId& id : inside->second) {
+        if (id != question.animal.id)
+            check_beside_wet(question, question.with.collection.animals.at(id), findings);
+    }
+}
+
+/// Whoever is asked about lives in the room.
+void check_room_is_empty(const Question& question, Findings& findings) {
+    if (target_of(question.request.method) != Target::room) return;
+    const auto airing = question.with.tables.time("pyrethroid_airing");
+    Reason reason = against(
+        Ruling::wait_until, "it lives in the room and would breathe what is put on floor, racks and walls",
+        basis_of(airing),
+        fmt::format(
+            "carry every animal to another room and record the moves; treat; bring them back after {} "
+            "hours, dry and aired",
+            units::show_number(units::in_hours(airing.value), 3)));
+    findings.reasons.push_back(std::move(reason));
 }
 
 }  // namespace mitefall::safety

@@ -20,7 +20,7 @@ void refuse_missing_mass(const Question& question, Findings& findings) {
     const double days = units::in_days(valid_for.value);
     findings.reasons.push_back(
         missing_fact(weight ? fmt::format("the weight of {} is too old: weights count for {} days",
-                                          units::format_day(weight->day), units::show_number(days, 3))
+                                          units::show_day(weight->day), units::show_number(days, 3))
                             : "no weight is on file",
                      basis_of(valid_for), "weigh it"));
 }
@@ -78,8 +78,7 @@ void check_shed(const Question& question, Findings& findings) {
     }
     const units::Day from = shed->day + units::Days(std::lround(std::ceil(units::in_days(after_shed.value))));
     if (question.request.day >= from) return;
-    findings.reasons.push_back(
-        wait("it shed on " + units::format_day(shed->day), from, basis_of(after_shed)));
+    findings.reasons.push_back(wait("it shed on " + units::show_day(shed->day), from, basis_of(after_shed)));
 }
 
 }  // namespace mitefall::safety

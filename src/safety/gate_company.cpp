@@ -60,7 +60,7 @@ void warn_of_losing_them(const Case& with, const std::vector<units::Day>& releas
     for (const units::Day release : releases) {
         if (release > day || days_apart(release, day) >= units::in_days(stay.value)) continue;
         findings.cautions.push_back(
-            caution(fmt::format("this ends the predatory mites released on {}", units::format_day(release)),
+            caution(fmt::format("this ends the predatory mites released on {}", units::show_day(release)),
                     basis_of(stay)));
         return;
     }

@@ -46,7 +46,7 @@ bool may_mean(std::string_view written, Agent agent) {
 
 bool bars_acaricide(const records::ConditionNoted& noted, Method method) {
     if (noted.condition == Condition::reacted) return may_mean(noted.agent, agent_of(method));
-    // Floor and racks are treated, not the animal's enclosure: see the cautions.
+    // Floor and racks are treated, not the animal's enclosure, and nobody is in the room.
     return target_of(method) != Target::room;
 }
 
@@ -75,8 +75,15 @@ bool bars(const records::ConditionNoted& noted, Method method) {
     return is_home_remedy ? bars_home_remedy(noted) : bars_handling(noted.condition);
 }
 
+/// Nothing is done to an animal that has just reacted, not even with plain water.
+bool has_just_reacted(const records::DatedValue<records::ConditionNoted>& noted, const Question& question) {
+    const auto rest = question.with.tables.time("rest_after_reaction");
+    return noted.value.condition == Condition::reacted &&
+           days_apart(noted.day, question.request.day) < units::in_days(rest.value);
+}
+
 std::string text_of(const records::DatedValue<records::ConditionNoted>& noted) {
-    const std::string on = units::format_day(noted.day);
+    const std::string on = units::show_day(noted.day);
     const std::string& agent = noted.value.agent;
     switch (noted.value.condition) {
         case Condition::sick: return "it is sick (noted " + on + ")";
@@ -101,9 +108,11 @@ void check_condition(const Question& question, Findings& findings) {
         if (bars(noted.value, method)) {
             findings.reasons.push_back(against(Ruling::ask_vet, text_of(noted), handbook,
                                                "ask a veterinarian; change the bedding to paper meanwhile"));
-        } else if (target_of(method) == Target::room) {
-            findings.cautions.push_back(caution(
-                text_of(noted) + ": move it to another room until all is dry and aired", our_assumption()));
+        } else if (target_of(method) == Target::animal && has_just_reacted(noted, question)) {
+            findings.reasons.push_back(against(Ruling::ask_vet,
+                                               text_of(noted) + " and is left alone until it is well",
+                                               basis_of(question.with.tables.time("rest_after_reaction")),
+                                               "ask a veterinarian; change the bedding to paper meanwhile"));
         }
     }
 }

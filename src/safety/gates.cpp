@@ -39,11 +39,19 @@ units::Day first_day_apart(const std::vector<units::Day>& others, units::Day day
 
 Reason wait(std::string text, units::Day until, const Basis& basis) {
     Reason reason =
-        against(Ruling::wait_until, std::move(text), basis, "go on from " + units::format_day(until));
+        against(Ruling::wait_until, std::move(text), basis, "go on from " + units::show_day(until));
     reason.until = until;
     return reason;
 }
 
 Caution caution(std::string text, const Basis& basis) { return {std::move(text), basis.source, basis.tag}; }
+
+std::string name_of_animal(const records::Animal& animal) {
+    return animal.name.empty() ? animal.id.text() : animal.name;
+}
+
+Caution about(const records::Animal& animal, std::string text, const Basis& basis) {
+    return caution(name_of_animal(animal) + ": " + text, basis);
+}
 
 }  // namespace mitefall::safety

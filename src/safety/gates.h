@@ -42,6 +42,9 @@ template <class T>
 [[nodiscard]] Reason against(Ruling ruling, std::string text, const Basis& basis, std::string remedy);
 [[nodiscard]] Reason missing_fact(std::string text, const Basis& basis, std::string remedy);
 [[nodiscard]] Caution caution(std::string text, const Basis& basis);
+/// One that holds for this animal alone and names it.
+[[nodiscard]] Caution about(const records::Animal& animal, std::string text, const Basis& basis);
+[[nodiscard]] std::string name_of_animal(const records::Animal& animal);
 
 [[nodiscard]] double days_apart(units::Day a, units::Day b);
 
@@ -61,6 +64,7 @@ void check_fipronil(const Question& question, Findings& findings);
 void check_repeats(const Question& question, Findings& findings);
 void check_two_agents(const Question& question, Findings& findings);
 void check_housemates(const Question& question, Findings& findings);
+void check_room_is_empty(const Question& question, Findings& findings);
 void check_oil(const Question& question, Findings& findings);
 void check_predators(const Question& question, Findings& findings);
 

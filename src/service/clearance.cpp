@@ -22,6 +22,7 @@ using units::Day;
 using units::Days;
 
 constexpr std::array later_days{3, 7, 14};  // days from now on which the best checks are tried too
+constexpr double an_instant = 1.0 / 1024;   // days
 constexpr std::size_t tried_later = 2;
 constexpr std::array all_methods{CheckMethod::look_over, CheckMethod::soak, CheckMethod::wipe,
                                  CheckMethod::paper_trap};
@@ -37,7 +38,7 @@ class Stand {
         for (const PlaceIndex seen_at : known_.sighted) told.places[seen_at].set_apart = true;
         if (planned.collection->plan) {
             const auto course = fit(worklist::assignment_on_record(*planned.collection), *planned.setting);
-            scenario_ = apply(course, *planned.setting, std::move(scenario_));
+            scenario_ = clearance::with_events(scenario_, still_to_come(course));
             told = apply(course, *planned.setting, std::move(told));
             for (const plan::Round& round : course.rounds)
                 course_goes_on_ = course_goes_on_ || !round.treatments.empty();
@@ -91,6 +92,16 @@ class Stand {
     }
 
   private:
+    /// What the course will do. What of it is left for today comes after the question how sure we are today.
+    [[nodiscard]] std::vector<forecast::Event> still_to_come(const plan::Schedule& course) const {
+        Scenario places{scenario_.places, {}};
+        std::vector<forecast::Event> events = apply(course, *planned_.setting, std::move(places)).events;
+        for (forecast::Event& event : events) {
+            if (event.time <= today()) event.time = today() + an_instant;
+        }
+        return events;
+    }
+
     const Planned& planned_;
     const forecast::RecordedCase& known_;
     Scenario scenario_;

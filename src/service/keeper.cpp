@@ -33,12 +33,7 @@ std::set<EnclosureId> exposed_enclosures(const exposure::Tracing& tracing) {
 }
 
 Error no_plan() {
-    return {ErrorKind::not_found,
-            "no plan has been adopted",
-            {},
-            {},
-            "look at the plans with \"plan\" and adopt one with \"plan --adopt\"",
-            {}};
+    return {ErrorKind::not_found, "no plan has been adopted", {}, {}, "look at the plans and adopt one", {}};
 }
 
 /// Withdrawing a correction would not bring back what it replaced, and a wrong weight can harm an animal.
@@ -48,14 +43,14 @@ Error cannot_undo_correction(const Entry& entry) {
                         *entry.corrects),
             {},
             {},
-            fmt::format("record what is right with --corrects {}", entry.id),
+            fmt::format("record what is right as a correction of entry {}", entry.id),
             {}};
 }
 
 Error no_entry(records::FactId id) {
-    return {ErrorKind::not_found,          "there is no entry of that number",
-            fmt::format("{}", id),         {},
-            "look it up with \"journal\"", {}};
+    return {ErrorKind::not_found,        "there is no entry of that number",
+            fmt::format("{}", id),       {},
+            "look it up in the journal", {}};
 }
 
 Error not_measured(const worklist::MixSheet& sheet) {
@@ -78,14 +73,15 @@ std::optional<Error> refuse_unacknowledged(const worklist::MixSheet& sheet, cons
                     units::show(strength), units::show_number(sheet.comparison.multiple, 3)),
         {},
         fmt::format("at most {}", units::show(sheet.comparison.limit)),
-        fmt::format("mix it weaker, or read \"verdicts --strength \"{0}\" --reasons\" and then \"record "
-                    "acknowledgement \"{0}\"\"",
-                    units::show(strength)),
+        fmt::format(
+            "mix it weaker, or read what the verdicts say of {0} and put on record that you have read it "
+            "(acknowledgement of {0})",
+            units::show(strength)),
         {}};
 }
 
 Error no_task(const std::string& key) {
-    return {ErrorKind::not_found, "no such task on today's list", key, {}, "see the keys with \"today\"", {}};
+    return {ErrorKind::not_found, "no such task on today's list", key, {}, "look at today's list again", {}};
 }
 
 records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength strength) {
@@ -98,8 +94,12 @@ records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength s
 Result<void> check_limits(const plan::Limits& limits, const Collection& today) {
     for (const EnclosureId& id : limits.only) {
         if (today.enclosures.contains(id)) continue;
-        return fail(
-            {ErrorKind::not_found, "there is no enclosure of that name", id.text(), {}, "see \"show\"", {}});
+        return fail({ErrorKind::not_found,
+                     "there is no enclosure of that name",
+                     id.text(),
+                     {},
+                     "look it up among the enclosures",
+                     {}});
     }
     if (limits.free_days.none())
         return fail(
@@ -114,15 +114,16 @@ Result<exposure::Tracing> trace_sightings(const std::vector<Entry>& journal, con
     const auto seen = forecast::last_seen(today, tables.time("look_back").value);
     if (seen) return exposure::trace(journal, tables, seen->enclosures, seen->reaches);
     const auto& all = today.sightings;
-    return fail({ErrorKind::not_found,
-                 all.empty() ? "no mite has been reported"
-                             : "the last mites were reported on " + units::format_day(all.back().day) +
-                                   ", too long ago to plan from",
-                 {},
-                 {},
-                 "record what you saw with \"record sighting\"; \"origin\" tells whether some may be there "
-                 "all the same",
-                 {}});
+    return fail(
+        {ErrorKind::not_found,
+         all.empty() ? "no mite has been reported"
+                     : "the last mites were reported on " + units::show_day(all.back().day) +
+                           ", too long ago to plan from",
+         {},
+         {},
+         "record what you saw as a sighting; where the mites came from tells whether some may be there all "
+         "the same",
+         {}});
 }
 
 /// What is on record of mites and what was done about them.
@@ -302,7 +303,7 @@ Result<Origin> Keeper::origin(std::size_t draws, std::uint64_t seed, const Now& 
                      "no enclosure is on record yet",
                      {},
                      {},
-                     "begin with \"record room\" and \"record enclosure\"",
+                     "begin with a room and an enclosure",
                      {}});
     }
     auto known = recorded_case(*entries, *knowledge_, now);
@@ -470,7 +471,7 @@ Result<worklist::Task> Keeper::find_task(const std::string& key, const Now& now)
                      fmt::format("the task is {} already", worklist::to_text(task->state)),
                      key,
                      {},
-                     "undo it first with \"undo\"",
+                     "take it back first",
                      {}});
     }
     return *task;

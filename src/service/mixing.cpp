@@ -57,7 +57,7 @@ Result<worklist::MixSheet> judge(const MixQuestion& question, const MixAnswer& a
 Result<MixAnswer> answer_mix(const MixQuestion& question, const Knowledge& knowledge, const Now& now) {
     if (question.target.empty() == question.made_with.empty()) {
         return fail(base::invalid("a mix needs a strength or a recipe, and not both", "", "",
-                                  "give --target \"10 mg/L\" or --made-with \"8 US tsp\""));
+                                  "give the strength you want, 10 mg/L, or what went in, 8 US tsp"));
     }
     auto bench = formats::read_bench(question.bench, knowledge.tables);
     if (!bench) return fail(bench.error());

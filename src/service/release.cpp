@@ -19,7 +19,7 @@ using units::Days;
 constexpr int most_rounds = 30;
 
 Error no_such_animal(const records::AnimalId& animal) {
-    return {ErrorKind::not_found, "no such animal", animal.text(), {}, "see the names with \"show\"", {}};
+    return {ErrorKind::not_found, "no such animal", animal.text(), {}, "look it up among the animals", {}};
 }
 
 Error not_in_quarantine(const records::AnimalId& animal) {
@@ -27,16 +27,16 @@ Error not_in_quarantine(const records::AnimalId& animal) {
             "the animal is not in quarantine",
             animal.text(),
             {},
-            "ask for the whole collection with \"clear\"",
+            "ask how sure you may be of the whole collection",
             {}};
 }
 
 Error mites_with_it(const records::AnimalId& animal, Day day) {
     return {ErrorKind::conflict,
-            "mites were seen where it lives on " + units::format_day(day),
+            "mites were seen where it lives on " + units::show_day(day),
             animal.text(),
             "a quarantine ends without mites, not after them",
-            "treat it as an outbreak: \"plan\", then \"clear\"",
+            "treat it as an outbreak: a plan first, then how sure you may be",
             {}};
 }
 

@@ -43,14 +43,27 @@ std::string format_day(Day day) {
                        static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
 }
 
-std::string format_day_short(Day day) {
-    static constexpr std::array weekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
+namespace {
+
+std::string day_and_month(const std::chrono::year_month_day& date) {
     static constexpr std::array months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                        "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-    const std::chrono::year_month_day date(day);
-    const std::chrono::weekday weekday(day);
-    return fmt::format("{} {} {}", weekdays.at(weekday.c_encoding()), static_cast<unsigned>(date.day()),
+    return fmt::format("{} {}", static_cast<unsigned>(date.day()),
                        months.at(static_cast<unsigned>(date.month()) - 1));
+}
+
+}  // namespace
+
+std::string show_day(Day day) {
+    const std::chrono::year_month_day date(day);
+    return fmt::format("{} {}", day_and_month(date), static_cast<int>(date.year()));
+}
+
+std::string format_day_short(Day day) {
+    static constexpr std::array weekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
+    const std::chrono::weekday weekday(day);
+    return fmt::format("{} {}", weekdays.at(weekday.c_encoding()),
+                       day_and_month(std::chrono::year_month_day(day)));
 }
 
 }  // namespace mitefall::units

@@ -18,6 +18,9 @@ using Days = std::chrono::days;
 /// ISO 8601, "2026-03-01".
 [[nodiscard]] std::string format_day(Day day);
 
+/// "1 Mar 2026", for sentences.
+[[nodiscard]] std::string show_day(Day day);
+
 /// "Sun 1 Mar", for people; add the year where it is not this one.
 [[nodiscard]] std::string format_day_short(Day day);
 

@@ -149,7 +149,7 @@ std::optional<Error> ask_about_strength(std::string_view text) {
     if (text.find(':') != std::string_view::npos) {
         return invalid("a ratio does not say whether the stock is counted in the whole", std::string(text),
                        "1:100 may be 1 part in 100 or 1 part and 100 more",
-                       "write the mg/mL of the stock, and the recipe with --made-with");
+                       "write the mg/mL of the stock, and the recipe as what went in");
     }
     const auto parts = split(text, "strength", "10 mg/mL");
     if (!parts) return std::nullopt;

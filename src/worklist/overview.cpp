@@ -87,8 +87,8 @@ std::string describe(const records::PlanAdopted& plan) {
     if (!plan.rounds.empty()) {
         const auto [first, last] = std::minmax_element(plan.rounds.begin(), plan.rounds.end());
         text += *first == *last
-                    ? " on " + units::format_day(*first)
-                    : fmt::format(" from {} to {}", units::format_day(*first), units::format_day(*last));
+                    ? " on " + units::show_day(*first)
+                    : fmt::format(" from {} to {}", units::show_day(*first), units::show_day(*last));
     }
     text += ", " + counted(plan.enclosures.size(), "enclosure");
     if (!plan.rooms.empty()) text += ", floor and racks of " + counted(plan.rooms.size(), "room");

@@ -40,6 +40,7 @@ struct Task {
     std::string text;                     ///< what to do, one sentence
     std::optional<units::Volume> amount;  ///< of spray
     units::Strength strength;             ///< of the spray, zero without one
+    std::string agent;                    ///< "ivermectin": what the strength is of; empty without one
     std::optional<safety::PermittedTreatment> treatment;
     std::vector<safety::Caution> cautions;
     TaskState state = TaskState::open;

@@ -8,7 +8,9 @@
 #include <tuple>
 
 #include "mixing/dose.h"
+#include "records/task_key.h"
 #include "safety/cautions.h"
+#include "safety/methods.h"
 
 namespace mitefall::worklist {
 namespace {
@@ -50,9 +52,9 @@ std::string sentence(Method method, const std::string& who, const std::string& w
         case Method::change_substrate:
             return fmt::format("Take everything out of {}, bag it, put fresh paper in", where);
         case Method::treat_room:
-            return fmt::format("Treat floor, racks and walls of {}, not the enclosures", where);
+            return fmt::format("Treat floor, racks and walls of the emptied {} with permethrin", where);
         case Method::permethrin_empty:
-            return fmt::format("Treat the emptied {} and let it dry and air", where);
+            return fmt::format("Treat the emptied {} with permethrin, let it dry and air", where);
         case Method::oil_wipe: return fmt::format("Wipe a thin film of plain oil over {}, not the head", who);
         case Method::soap_wash: return fmt::format("Wash {} with a little mild soap and rinse it", who);
         case Method::heat_objects: return fmt::format("Heat the emptied {} and its objects", where);
@@ -66,22 +68,6 @@ std::string sentence(Method method, const std::string& who, const std::string& w
             return fmt::format("Give {} what the veterinarian directed ({})", who, records::describe(method));
     }
     return {};
-}
-
-/// A key taken apart: the day of the round or of the task, the part, the name.
-struct KeyParts {
-    Day day;
-    std::string part;
-    std::string name;
-};
-
-std::optional<KeyParts> take_apart(const std::string& key) {
-    const auto first = key.find('/');
-    const auto second = first == std::string::npos ? first : key.find('/', first + 1);
-    if (second == std::string::npos) return std::nullopt;
-    const auto day = units::parse_day(key.substr(0, first));
-    if (!day) return std::nullopt;
-    return KeyParts{*day, key.substr(first + 1, second - first - 1), key.substr(second + 1)};
 }
 
 class Writer {
@@ -106,6 +92,7 @@ class Writer {
     Worklist write() {
         add_treatments();
         add_water_out();
+        hold_sprays();
         add_water_back();
         if (has_course()) {
             add_redampening();
@@ -124,7 +111,7 @@ class Writer {
     [[nodiscard]] Day today() const { return setting_.today; }
     [[nodiscard]] bool has_course() const { return !assignment_.rounds.empty(); }
     [[nodiscard]] std::string key(std::string_view part, const std::string& name) const {
-        return fmt::format("{}/{}/{}", units::format_day(today()), part, name);
+        return records::to_text(today(), part, name);
     }
 
     Task& add(std::string task_key, TaskKind kind, const EnclosureId& enclosure, std::string text) {
@@ -176,11 +163,16 @@ class Writer {
                          sentence(treatment.method(), who, where));
         task.planned = round.planned;
         task.animals = treatment.animals();
-        task.strength = treatment.strength();
+        set_strength(task, treatment.method(), treatment.strength());
         task.cautions = treatment.cautions();
         task.treatment = treatment;
         if (is_room) set_room(task, treatment.room());
         task.amount = amount_for(treatment);
+    }
+
+    static void set_strength(Task& task, Method method, units::Strength strength) {
+        task.strength = strength;
+        if (strength > units::Strength{}) task.agent = safety::name_of(safety::agent_of(method));
     }
 
     void set_room(Task& task, const records::RoomId& room) const {
@@ -194,10 +186,46 @@ class Writer {
         for (const auto& [id, enclosure] : collection_.enclosures) {
             const bool is_back = collection_.done.contains(key("water-back", id.text()));
             if (enclosure.water_is_out || is_back) continue;
-            if (!is_to_be_sprayed(id) && last_sprayed(id) != today()) continue;
+            if (!gets_wet(id) && !got_wet_today(enclosure)) continue;
             add(key("water-out", id.text()), TaskKind::water_out, id,
                 fmt::format("Take the water dish out of {}", name_of(collection_, id)));
         }
+    }
+
+    /// Where the dish was left in, nothing is sprayed: an animal drinks from it.
+    void hold_sprays() {
+        std::set<EnclosureId> dish_left_in;
+        for (const Task& task : list_.tasks) {
+            if (task.kind == TaskKind::water_out && task.state == TaskState::skipped)
+                dish_left_in.insert(task.enclosure);
+        }
+        const auto is_held = [&](const Task& task) {
+            return task.state == TaskState::open && is_spray(task) && dish_left_in.contains(task.enclosure);
+        };
+        for (const Task& task : list_.tasks) {
+            if (!is_held(task)) continue;
+            list_.passed_over.push_back(
+                {task.enclosure, task.animals.empty() ? AnimalId() : task.animals.front(),
+                 task.treatment->method(),
+                 "the water dish is still in: take it out first, then this comes back"});
+        }
+        std::erase_if(list_.tasks, is_held);
+    }
+
+    [[nodiscard]] static bool is_spray(const Task& task) {
+        return task.treatment && safety::is_ivermectin_spray(task.treatment->method());
+    }
+
+    /// The paper or an animal in it is to be sprayed.
+    [[nodiscard]] bool gets_wet(const EnclosureId& enclosure) const {
+        return std::any_of(list_.tasks.begin(), list_.tasks.end(),
+                           [&](const Task& task) { return task.enclosure == enclosure && is_spray(task); });
+    }
+
+    [[nodiscard]] bool got_wet_today(const records::Enclosure& enclosure) const {
+        return std::any_of(enclosure.treatments.begin(), enclosure.treatments.end(), [&](const auto& given) {
+            return given.day == today() && safety::is_ivermectin_spray(given.value.method);
+        });
     }
 
     [[nodiscard]] std::optional<units::Volume> amount_for(const safety::PermittedTreatment& treatment) const {
@@ -229,7 +257,7 @@ class Writer {
     }
 
     void add_settled_task(const std::string& task_key) {
-        const auto parts = take_apart(task_key);
+        const auto parts = records::read_task_key(task_key);
         if (!parts || kind_of_part(parts->part) == TaskKind::mix) return;  // the mix is always written anew
         EnclosureId enclosure(parts->name);
         const auto animal = collection_.animals.find(AnimalId(parts->name));
@@ -244,7 +272,7 @@ class Writer {
     }
 
     /// With which method an animal was treated its key does not say.
-    [[nodiscard]] std::string settled_text(const KeyParts& parts) const {
+    [[nodiscard]] std::string settled_text(const records::TaskKey& parts) const {
         const std::string place = name_of(collection_, EnclosureId(parts.name));
         if (parts.part == "bedding") return sentence(Method::spray_bedding, {}, place);
         if (parts.part == "substrate") return sentence(Method::change_substrate, {}, place);
@@ -301,7 +329,7 @@ class Writer {
     [[nodiscard]] std::optional<Day> last_done(std::string_view part, const std::string& name) const {
         std::optional<Day> last;
         for (const auto& [task_key, done] : collection_.done) {
-            const auto parts = take_apart(task_key);
+            const auto parts = records::read_task_key(task_key);
             if (parts && parts->part == part && parts->name == name)
                 last = std::max(last.value_or(done.day), done.day);
         }
@@ -324,7 +352,7 @@ class Writer {
                     fmt::format("Wet the paper of {} again where it has dried", name_of(collection_, id)));
             task.amount =
                 setting_.with.tables.spray("redampen_per_area").value * collection_.enclosures.at(id).floor;
-            task.strength = permit->strength();
+            set_strength(task, Method::spray_bedding, permit->strength());
             task.cautions = permit->cautions();
         }
     }
@@ -372,7 +400,7 @@ class Writer {
 
     /// Animals first, then the paper out, then the spray, ticked or not.
     static int part_of(const Task& task) {
-        const auto parts = take_apart(task.key);
+        const auto parts = records::read_task_key(task.key);
         if (task.kind != TaskKind::treat || !parts || parts->part == "animal") return 0;
         return parts->part == "substrate" ? 1 : 2;
     }
@@ -393,7 +421,7 @@ class Writer {
                 "Mix today's spray, or use the batch in hand if it is in date; shake before every use");
         if (is_needed)
             task.amount = volume * (1 + units::as_fraction(setting_.with.tables.part("spare").value));
-        task.strength = strength;
+        set_strength(task, Method::spray_bedding, strength);
         task.cautions = safety::cautions_for(Method::spray_bedding, setting_.with.tables);
         std::rotate(list_.tasks.begin(), std::prev(list_.tasks.end()), list_.tasks.end());
     }

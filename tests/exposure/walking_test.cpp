@@ -104,8 +104,8 @@ TEST(WalkingPaths, the_whole_time_looked_at_counts) {
     EXPECT_EQ(tracing.exposed[1].path.at(1).kind, StepKind::same_room);
     EXPECT_EQ(
         tracing.exposed[1].text,
-        "Mites were seen in r0 by 2026-11-02; mites may have walked from r0 to r1, in the same room, between "
-        "2026-09-03 and 2026-11-02");
+        "Mites were seen in r0 by 2 Nov 2026; mites may have walked from r0 to r1, in the same room, between "
+        "3 Sep 2026 and 2 Nov 2026");
     EXPECT_EQ(tracing.sources.size(), 2U) << "what can walk out can have walked in";
 }
 

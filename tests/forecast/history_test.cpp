@@ -10,6 +10,7 @@
 #include "fixtures.h"
 #include "forecast/rates.h"
 #include "records/journal.h"
+#include "records/task_key.h"
 
 namespace mitefall::forecast {
 namespace {
@@ -17,6 +18,7 @@ namespace {
 using namespace records;
 
 constexpr double look_back = 60;  // days
+using units::Days;
 const EnclosureId sighted("a");
 
 /// Two rooms, three tubs, four snakes (two in "b"), a sighting in "a" on the last day.
@@ -190,17 +192,52 @@ double damp_time(const std::pair<double, Residue>& residue) {
     return residue.second.damp_until - residue.first;
 }
 
-TEST(History, paper_is_damp_only_from_the_day_the_plan_was_adopted) {
-    const Treated sprayed{EnclosureId("a"), {}, Method::spray_bedding, units::milligrams_per_litre(10)};
+Treated bedding_of_a() {
+    return {EnclosureId("a"), {}, Method::spray_bedding, units::milligrams_per_litre(10)};
+}
+
+PlanAdopted course_that_keeps_damp(Day from) {
+    return {{from}, {EnclosureId("a")}, {}, false, true, units::milligrams_per_litre(10)};
+}
+
+TEST(History, paper_is_kept_damp_only_from_the_day_the_plan_was_adopted) {
+    const Day today = Recorded::last;
     Recorded recorded;
-    recorded.on(day(2, 9), sprayed).on(day(2, 10), sprayed).on(day(2, 11), sprayed);
-    recorded.on(day(2, 10), PlanAdopted{{day(2, 10)}, {EnclosureId("a")}, {}, false, true, sprayed.strength});
+    recorded.on(today - Days(2), bedding_of_a()).on(today, bedding_of_a());
+    recorded.on(today, course_that_keeps_damp(today));
     const auto residues = all_of<Residue>(recorded.read());
-    ASSERT_EQ(residues.size(), 3U);
-    const double damp_days = units::in_days(fixtures::tables().time("damp_days").value);
+    ASSERT_EQ(residues.size(), 2U);
     EXPECT_EQ(damp_time(residues[0]), 1);
-    EXPECT_EQ(damp_time(residues[1]), damp_days);
-    EXPECT_EQ(damp_time(residues[2]), damp_days);
+    EXPECT_EQ(damp_time(residues[1]), units::in_days(fixtures::tables().time("damp_days").value))
+        << "what is still to come is taken to be done";
+}
+
+// Sprayed five days ago: wetted on the next two days, not on the third, again on the fourth, not yet today.
+TEST(History, paper_dries_where_nobody_wetted_it_again) {
+    const Day today = Recorded::last;
+    const Day sprayed = today - Days(5);
+    Recorded recorded;
+    recorded.on(sprayed, course_that_keeps_damp(sprayed)).on(sprayed, bedding_of_a());
+    for (const int after : {1, 2, 4}) {
+        recorded.on(sprayed + Days(after),
+                    TaskDone{records::to_text(sprayed + Days(after), "redampen", "a")});
+    }
+    const auto residues = all_of<Residue>(recorded.read());
+    ASSERT_EQ(residues.size(), 2U);
+    EXPECT_EQ(damp_time(residues[0]), 3);
+    EXPECT_EQ(residues[1].first - residues[0].first, 4);
+    const double spell = units::in_days(fixtures::tables().time("damp_days").value);
+    EXPECT_EQ(residues[1].second.damp_until, residues[0].first + spell) << "today and later as planned";
+    EXPECT_EQ(residues[1].second.level.in(fixtures::small_ensemble().mode),
+              residues[0].second.level.in(fixtures::small_ensemble().mode));
+}
+
+TEST(History, paper_whose_wetting_is_skipped_today_dries_today) {
+    const Day today = Recorded::last;
+    Recorded recorded;
+    recorded.on(today - Days(1), course_that_keeps_damp(today - Days(1))).on(today - Days(1), bedding_of_a());
+    recorded.on(today, TaskSkipped{records::to_text(today, "redampen", "a"), "no time"});
+    EXPECT_EQ(damp_time(all_of<Residue>(recorded.read()).at(0)), 1);
 }
 
 TEST(History, paper_dries_in_a_day_where_the_plan_does_not_keep_it_damp) {
@@ -220,9 +257,7 @@ TEST(History, how_long_treatments_last_comes_from_the_parameters) {
     fixed.oral_days_afoxolaner = 21;
     fixed.oral_days_fluralaner = 70;
     Recorded recorded;
-    recorded.on(day(2, 1), PlanAdopted{{day(2, 1)}, {EnclosureId("a")}, {}, false, true, {}});
-    recorded.on(day(2, 2),
-                Treated{EnclosureId("a"), {}, Method::spray_bedding, units::milligrams_per_litre(10)});
+    recorded.on(Recorded::last, course_that_keeps_damp(Recorded::last)).on(Recorded::last, bedding_of_a());
     recorded.on(day(2, 3), Treated{EnclosureId("a"), animals({"pim"}), Method::oral_afoxolaner, {}});
     recorded.on(day(2, 4), Treated{EnclosureId("a"), animals({"pim"}), Method::oral_fluralaner, {}});
     const RecordedCase known = recorded.read(fixed);

@@ -36,7 +36,7 @@ TEST(Assign, begins_today_and_keeps_the_interval) {
     const Assignment assignment = assign({3, 5, true, true, Scope::sighted_rooms}, stage.setting);
     EXPECT_EQ(assignment.rounds, (std::vector{today(), today() + days(5), today() + days(10)}));
     EXPECT_EQ(assignment.enclosures, std::vector{enclosure("tub")});
-    EXPECT_EQ(assignment.rooms, std::vector{RoomId("room")});
+    EXPECT_TRUE(assignment.rooms.empty()) << "an animal lives there";
     EXPECT_TRUE(assignment.change_substrate);
     EXPECT_TRUE(assignment.keep_damp);
 }
@@ -50,15 +50,27 @@ TEST(Assign, clean_enclosures_before_exposed_before_sighted) {
               (std::vector{enclosure("vivarium"), enclosure("tub"), enclosure("a-shelf")}));
 }
 
-TEST(Fit, treats_animal_then_paper_then_bedding_then_the_room) {
+/// Anna was carried to another room; mites were seen in the tub she left.
+Scene emptied_room() {
+    Scene scene;
+    scene.add_enclosure("vivarium", "other room");
+    scene.anna().enclosure = enclosure("vivarium");
+    return scene;
+}
+
+TEST(Fit, treats_animal_then_paper_then_bedding_then_the_room_nobody_lives_in) {
     const Stage stage{Scene()};
-    const Schedule schedule =
-        fit(assign({1, 7, true, false, Scope::sighted_rooms}, stage.setting), stage.setting);
+    const Course course{1, 7, true, false, Scope::sighted_rooms};
+    const Schedule schedule = fit(assign(course, stage.setting), stage.setting);
     ASSERT_EQ(schedule.rounds.size(), 1u);
     EXPECT_EQ(keys_of(schedule.rounds.front()),
               (std::vector<std::string>{"2026-03-10/animal/anna", "2026-03-10/substrate/tub",
-                                        "2026-03-10/bedding/tub", "2026-03-10/room/room"}));
+                                        "2026-03-10/bedding/tub"}));
     EXPECT_TRUE(schedule.left_out.empty());
+    const Stage emptied{emptied_room()};
+    EXPECT_EQ(keys_of(fit(assign(course, emptied.setting), emptied.setting).rounds.front()),
+              (std::vector<std::string>{"2026-03-10/substrate/tub", "2026-03-10/bedding/tub",
+                                        "2026-03-10/room/room"}));
 }
 
 TEST(Fit, a_course_that_soaks_gives_the_soak_under_the_same_key) {
@@ -289,10 +301,13 @@ TEST(Burden, no_upkeep_where_paper_is_left_to_dry) {
     EXPECT_EQ(schedule.burden.tasks, 2 * 2);
 }
 
-TEST(Scopes, a_sighted_enclosure_alone_in_its_room_still_has_a_room_to_treat) {
+TEST(Scopes, a_sighted_enclosure_alone_in_its_room_still_has_a_room_to_treat_if_nobody_lives_there) {
     Scene scene;
     scene.add_enclosure("far", "other room");
+    EXPECT_EQ(scopes_of(Stage(scene).setting), (std::vector{Scope::sighted, Scope::everything}));
+    scene.anna().enclosure = enclosure("far");
     const Stage stage(scene);
+    EXPECT_EQ(empty_rooms_of(Scope::everything, stage.setting), std::vector{RoomId("room")});
     EXPECT_EQ(scopes_of(stage.setting),
               (std::vector{Scope::sighted, Scope::sighted_rooms, Scope::everything}));
     EXPECT_EQ(enclosures_of(Scope::sighted, stage.setting),
@@ -307,17 +322,19 @@ TEST(Scopes, an_exposed_enclosure_elsewhere_makes_a_scope_of_its_own) {
     Scene scene;
     scene.add_enclosure("far", "other room");
     scene.add_enclosure("farther", "other room");
+    scene.add_enclosure("beside", "room");
     const Stage stage(scene, {enclosure("tub")}, {enclosure("far")});
     EXPECT_EQ(scopes_of(stage.setting),
               (std::vector{Scope::sighted, Scope::sighted_rooms, Scope::exposed, Scope::everything}));
     EXPECT_EQ(enclosures_of(Scope::exposed, stage.setting),
-              (std::vector{enclosure("far"), enclosure("tub")}));
+              (std::vector{enclosure("beside"), enclosure("far"), enclosure("tub")}));
 }
 
 TEST(Scopes, one_room_has_two) {
     const Stage stage{[] {
         Scene scene;
         scene.collection.rooms.erase(RoomId("other room"));
+        scene.add_enclosure("beside", "room");
         return scene;
     }()};
     EXPECT_EQ(scopes_of(stage.setting), (std::vector{Scope::sighted, Scope::sighted_rooms}));

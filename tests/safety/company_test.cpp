@@ -46,6 +46,23 @@ TEST(Company, a_bedding_sprayed_counts_for_two_agents_on_whoever_lived_in_it) {
     EXPECT_TRUE(warns(verdict, "two acaricides on one animal")) << "lifted by the direction, still shown";
 }
 
+TEST(Company, nobody_comes_back_wet_to_one_that_may_not_lie_on_wet_paper) {
+    Scene scene;
+    scene.add_animal("berta", "corn snake", "tub");
+    EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::allowed);
+    EXPECT_TRUE(warns(scene.ask(Method::spray_animal), "anna: 2 animals share its enclosure"));
+    auto& berta = scene.collection.animals.at(records::AnimalId("berta"));
+    berta.weight = {today() - days(1), 1, units::grams(130)};
+    const Verdict light = scene.ask(Method::spray_animal);
+    EXPECT_EQ(light.ruling, Ruling::ask_vet);
+    EXPECT_TRUE(says(light, "berta shares its enclosure"));
+    EXPECT_EQ(light.reasons.front().remedy, "house berta apart first and record the move");
+    EXPECT_EQ(scene.ask(Method::soak).ruling, Ruling::allowed);
+    berta.weight->value = units::grams(500);
+    berta.shed = {today(), 6, records::ShedState::shed};
+    EXPECT_EQ(scene.ask(Method::spray_animal).until, today() + days(1));
+}
+
 TEST(Company, what_leaves_the_animal_alone_is_allowed_for_any) {
     for (const char* const taxon : {"", "no such animal", "Testudo hermanni", "dart frog", "copperhead"}) {
         Scene scene;

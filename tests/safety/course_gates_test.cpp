@@ -92,7 +92,7 @@ TEST(Prescription, needs_a_direction_for_that_animal_and_method) {
         scene.direct(method);
         const Verdict verdict = scene.ask(method);
         EXPECT_EQ(verdict.ruling, Ruling::allowed);
-        EXPECT_TRUE(warns(verdict, "Directed by"));
+        EXPECT_TRUE(warns(verdict, "directed by"));
     }
 }
 

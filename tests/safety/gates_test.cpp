@@ -109,7 +109,7 @@ TEST(Weight, a_direction_lifts_bedding_only_and_stays_visible) {
     scene.direct(Method::spray_animal);
     const Verdict verdict = scene.ask(Method::spray_animal);
     EXPECT_EQ(verdict.ruling, Ruling::allowed);
-    EXPECT_TRUE(warns(verdict, "Directed by Dr. A on 2026-03-09: as agreed"));
+    EXPECT_TRUE(warns(verdict, "anna: directed by Dr. A on 9 Mar 2026: as agreed"));
     EXPECT_TRUE(warns(verdict, "170 g"));
 }
 
@@ -154,28 +154,42 @@ TEST(Condition, an_ill_animal_is_for_the_veterinarian) {
         EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::ask_vet);
         EXPECT_EQ(scene.ask(Method::spray_bedding).ruling, Ruling::ask_vet);
         EXPECT_EQ(scene.ask(Method::change_substrate).ruling, Ruling::allowed);
+        // One that reacted did so two days ago: rules.toml, rest_after_reaction.
         const bool bears_no_handling = condition == Condition::sick || condition == Condition::neurological ||
-                                       condition == Condition::gravid;
+                                       condition == Condition::gravid || condition == Condition::reacted;
         EXPECT_EQ(scene.ask(Method::soak).ruling, bears_no_handling ? Ruling::ask_vet : Ruling::allowed);
     }
 }
 
 TEST(Condition, a_reaction_counts_for_its_agent) {
     Scene scene;
-    scene.note(Condition::reacted, "Permethrin on the shelf");
+    scene.note(Condition::reacted, "Permethrin on the shelf", 20);
     EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::allowed);
     EXPECT_EQ(scene.ask(Method::permethrin_empty, mg_per_l(5000)).ruling, Ruling::ask_vet);
     EXPECT_EQ(scene.ask(Method::treat_room, mg_per_l(5000)).ruling, Ruling::ask_vet);
-    scene.note(Condition::reacted, "some spray");
+    scene.note(Condition::reacted, "some spray", 20);
     EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::ask_vet) << "it may have been this one";
 }
 
-TEST(Condition, a_gravid_animal_does_not_bar_its_room_but_is_named) {
+// rules.toml, rest_after_reaction: 14 days.
+TEST(Condition, who_has_just_reacted_is_left_alone_whatever_it_was) {
+    for (const Method method : {Method::soak, Method::wipe, Method::soap_wash, Method::spray_animal}) {
+        Scene scene;
+        scene.note(Condition::reacted, "permethrin", 13);
+        EXPECT_EQ(scene.ask(method).ruling, Ruling::ask_vet) << records::to_text(method);
+        EXPECT_EQ(scene.ask(method, mg_per_l(10), {}, today() + days(1)).ruling, Ruling::allowed);
+        scene.direct(method);
+        EXPECT_EQ(scene.ask(method).ruling, Ruling::allowed) << "as a veterinarian directed";
+    }
+}
+
+TEST(Condition, nobodys_room_is_treated_with_them_in_it) {
     Scene scene;
-    scene.note(Condition::gravid);
     const Verdict verdict = scene.ask(Method::treat_room, mg_per_l(5000));
-    EXPECT_EQ(verdict.ruling, Ruling::allowed);
-    EXPECT_TRUE(warns(verdict, "gravid"));
+    EXPECT_EQ(verdict.ruling, Ruling::wait_until);
+    EXPECT_FALSE(verdict.until.has_value());
+    ASSERT_FALSE(verdict.reasons.empty());
+    EXPECT_NE(verdict.reasons.front().remedy.find("another room"), std::string::npos);
 }
 
 TEST(Strength, above_the_published_needs_acknowledgement) {

@@ -80,7 +80,11 @@ TEST(Permit, every_animal_of_the_enclosure_must_permit_it) {
     EXPECT_FALSE(for_anna) << "the other one lies on the same paper";
     const auto on_anna = permit(scene.collection, scene.anna(), Method::spray_animal, mg_per_l(10), today(),
                                 tables(), taxa(), {});
-    EXPECT_TRUE(on_anna) << "she can be sprayed apart";
+    EXPECT_FALSE(on_anna) << "she comes back wet to one that may not be";
+    scene.add_enclosure("spare", "room");
+    scene.collection.animals.at(AnimalId("berta")).enclosure = EnclosureId("spare");
+    EXPECT_TRUE(permit(scene.collection, scene.anna(), Method::spray_animal, mg_per_l(10), today(), tables(),
+                       taxa(), {}));
 }
 
 TEST(Permit, an_empty_enclosure_still_breathes_the_air_of_its_room) {
@@ -98,17 +102,19 @@ TEST(Permit, an_empty_enclosure_still_breathes_the_air_of_its_room) {
     EXPECT_EQ(ask(Method::spray_bedding, 10).error().kind, base::ErrorKind::refused);
 }
 
-TEST(Permit, a_room_needs_every_animal_in_it) {
+TEST(Permit, a_room_is_treated_once_nobody_lives_in_it) {
     Scene scene;
+    scene.add_enclosure("vivarium", "other room");
     const auto ask = [&](const char* room) {
         return permit_room(scene.collection, RoomId(room), mg_per_l(5000), today(), tables(), taxa(), {});
     };
-    EXPECT_EQ(ask("room")->animals(), std::vector{AnimalId("anna")});
+    EXPECT_EQ(ask("room").error().kind, base::ErrorKind::refused);
+    EXPECT_EQ(ask("room").error().where, "anna");
+    ASSERT_TRUE(ask("other room"));
     EXPECT_TRUE(ask("other room")->animals().empty());
-    scene.add_enclosure("vivarium", "room");
-    scene.add_animal("skipper", "fire skink", "vivarium");
-    EXPECT_FALSE(ask("room"));
-    EXPECT_TRUE(ask("other room"));
+    scene.anna().enclosure = EnclosureId("vivarium");
+    EXPECT_TRUE(ask("room"));
+    EXPECT_FALSE(ask("other room"));
     EXPECT_EQ(ask("cellar").error().kind, base::ErrorKind::not_found);
 }
 
@@ -123,7 +129,8 @@ TEST(Permit, names_and_places_must_fit_the_method) {
     EXPECT_EQ(permit_enclosure(with, EnclosureId("tub"), room, {}).error().kind,
               base::ErrorKind::invalid_input);
     EXPECT_EQ(permit_room(with, RoomId("room"), spray, {}).error().kind, base::ErrorKind::invalid_input);
-    EXPECT_EQ(permit(with, AnimalId("anna"), room, {})->room(), RoomId("room"));
+    EXPECT_EQ(permit(with, AnimalId("anna"), room, {}).error().kind, base::ErrorKind::refused);
+    EXPECT_EQ(permit_room(with, RoomId("other room"), room, {})->room(), RoomId("other room"));
 }
 
 // safety.md: out while wet spray is in the enclosure, back on day 3, never out more than 3 days.

@@ -100,8 +100,22 @@ inline bool shares_air_with(const records::Collection& c, const records::Animal&
     return false;
 }
 
+/// Who comes back wet from the spray wets these.
+inline std::vector<const records::Animal*> wetted_by(const records::Collection& c, const records::Animal& a,
+                                                     Method m) {
+    std::vector<const records::Animal*> mates;
+    for (const auto& [id, other] : c.animals) {
+        if (m == Method::spray_animal && id != a.id && other.enclosure == a.enclosure)
+            mates.push_back(&other);
+    }
+    return mates;
+}
+
 /// Forbidden whoever asks.
 inline bool is_never(const records::Collection& c, const records::Animal& a, Method m, units::Day day) {
+    for (const records::Animal* mate : wetted_by(c, a, m)) {
+        if (is_never(c, *mate, Method::spray_bedding, day)) return true;
+    }
     const Kind kind = kind_of(a.taxon);
     if (!is_gentle(m) && (kind == Kind::indigo || kind == Kind::skink)) return true;
     if (drug(m) == "ivermectin" && (kind == Kind::tortoise || kind == Kind::caiman)) return true;
@@ -115,6 +129,9 @@ inline bool is_never(const records::Collection& c, const records::Animal& a, Met
 /// Something must be found out first.
 inline bool lacks_a_fact(const records::Collection& c, const records::Animal& a, Method m, double strength,
                          units::Day day) {
+    for (const records::Animal* mate : wetted_by(c, a, m)) {
+        if (lacks_a_fact(c, *mate, Method::spray_bedding, strength, day)) return true;
+    }
     if (is_housework(m)) return false;
     if (kind_of(a.taxon) == Kind::unknown) return true;
     if (is_spray(m) && shares_air_with(c, a, {Kind::unknown})) return true;
@@ -136,6 +153,10 @@ inline bool puts_drug_on_skin(Method m) { return is_spray(m) || m == Method::fip
 
 inline bool must_wait(const records::Collection& c, const records::Animal& a, Method m, units::Day day,
                       const std::vector<Application>& proposed) {
+    if (m == Method::treat_room) return true;  // it lives there
+    for (const records::Animal* mate : wetted_by(c, a, m)) {
+        if (must_wait(c, *mate, Method::spray_bedding, day, {})) return true;
+    }
     const bool touches = is_spray(m) || takes_the_animal_in_hand(m);
     if (touches && a.shed && (a.shed->value == records::ShedState::cloudy || day <= a.shed->day)) return true;
     for (const Application& other : told(a, proposed)) {
@@ -180,7 +201,9 @@ inline bool is_second_drug(const records::Animal& a, Method m, units::Day day,
     return false;
 }
 
-inline bool condition_needs_vet(const records::ConditionNoted& n, Method m) {
+inline bool condition_needs_vet(const records::ConditionNoted& n, Method m, long days_ago) {
+    const bool on_the_animal = takes_the_animal_in_hand(m) || is_by_vet(m);
+    if (on_the_animal && n.condition == Condition::reacted && std::abs(days_ago) < 14) return true;
     if (is_housework(m) || m == Method::desiccant_dust || m == Method::predatory_mites) return false;
     if (is_remedy(m)) {
         return n.condition != Condition::reacted || (n.agent != "ivermectin" && n.agent != "Permethrin");
@@ -195,9 +218,20 @@ inline bool condition_needs_vet(const records::ConditionNoted& n, Method m) {
     return n.condition == Condition::reacted || m != Method::treat_room;
 }
 
+inline bool has_direction(const records::Animal& a, Method m, units::Day day) {
+    for (const auto& d : a.directions) {
+        if (d.value.method == m && d.day <= day) return true;
+    }
+    return false;
+}
+
 /// A veterinarian may decide it.
 inline bool needs_vet(const records::Collection& c, const records::Animal& a, Method m, double strength,
                       units::Day day, const std::vector<Application>& proposed) {
+    for (const records::Animal* mate : wetted_by(c, a, m)) {
+        const Method wet = Method::spray_bedding;
+        if (needs_vet(c, *mate, wet, strength, day, {}) && !has_direction(*mate, wet, day)) return true;
+    }
     const Kind kind = kind_of(a.taxon);
     if (is_by_vet(m) || m == Method::fipronil_wipe) return true;
     if (!is_gentle(m) && (!is_snake(kind) || kind == Kind::some_snake)) return true;
@@ -205,7 +239,7 @@ inline bool needs_vet(const records::Collection& c, const records::Animal& a, Me
     if (is_gentle(m) && !is_housework(m) && (kind == Kind::caiman || kind == Kind::frog || kind == Kind::dog))
         return true;
     for (const auto& n : a.conditions) {
-        if (condition_needs_vet(n.value, m)) return true;
+        if (condition_needs_vet(n.value, m, (day - n.day).count())) return true;
     }
     if (is_spray(m) && strength > 10.6 * (1 + 1e-9) &&
         !(c.acknowledged && strength <= units::in_milligrams_per_litre(*c.acknowledged) * (1 + 1e-9))) {
@@ -216,13 +250,6 @@ inline bool needs_vet(const records::Collection& c, const records::Animal& a, Me
     if (m == Method::spray_bedding && (!a.weight || units::in_grams(a.weight->value) < 160)) return true;
     if (is_on_animal(m) && is_fourth(a, day, proposed)) return true;
     return (is_on_animal(m) || m == Method::spray_bedding) && is_second_drug(a, m, day, proposed);
-}
-
-inline bool has_direction(const records::Animal& a, Method m, units::Day day) {
-    for (const auto& d : a.directions) {
-        if (d.value.method == m && d.day <= day) return true;
-    }
-    return false;
 }
 
 /// The whole answer for one animal.

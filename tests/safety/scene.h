@@ -67,8 +67,8 @@ struct Scene {
 
     records::Animal& anna() { return collection.animals.at(records::AnimalId("anna")); }
 
-    void note(records::Condition condition, const std::string& agent = {}) {
-        anna().conditions.push_back({today() - days(2), 2, {anna().id, condition, true, agent, {}}});
+    void note(records::Condition condition, const std::string& agent = {}, int days_ago = 2) {
+        anna().conditions.push_back({today() - days(days_ago), 2, {anna().id, condition, true, agent, {}}});
     }
     void direct(records::Method method, int days_ago = 1) {
         anna().directions.push_back({today() - days(days_ago), 3, {anna().id, method, "Dr. A", "as agreed"}});

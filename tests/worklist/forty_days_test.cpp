@@ -147,6 +147,15 @@ const Task* open_bedding(const std::vector<Task>& tasks, const EnclosureId& tub)
     return nullptr;
 }
 
+/// Paper or animal.
+bool gets_wet(const std::vector<Task>& tasks, const EnclosureId& tub) {
+    return open_bedding(tasks, tub) != nullptr ||
+           std::any_of(tasks.begin(), tasks.end(), [&](const Task& task) {
+               return task.enclosure == tub && task.treatment &&
+                      task.treatment->method() == Method::spray_animal;
+           });
+}
+
 /// Paper is wetted again exactly where it was sprayed less than 14 days ago (rules.toml, damp_days), is still
 /// in, is not sprayed today and may be wet. A task done today stays on the list whatever happens next.
 void expect_redampening(const std::vector<Task>& tasks, const Diary& diary, const Memory& memory) {
@@ -178,7 +187,7 @@ void expect_water(const std::vector<Task>& tasks, const Diary& diary, const Memo
         EXPECT_EQ(diary.collection().enclosures.at(tub).water_is_out, is_out) << tub.text();
         const bool is_due = is_out && diary.today - out->second >= Days(3);  // rules.toml, water_out_max
         EXPECT_EQ(is_listed(tasks, tub, TaskKind::water_back), is_due) << tub.text();
-        const bool is_wanted = open_bedding(tasks, tub) != nullptr && !is_out;
+        const bool is_wanted = gets_wet(tasks, tub) && !is_out;
         EXPECT_EQ(is_listed(tasks, tub, TaskKind::water_out), is_wanted) << tub.text();
     }
 }

@@ -100,10 +100,10 @@ TEST(AdoptedPlan, is_told_in_words) {
     plan.rooms = {records::RoomId("r"), records::RoomId("s")};
     plan.change_substrate = plan.keep_damp = true;
     EXPECT_EQ(describe(plan),
-              "2 rounds from 2026-03-10 to 2026-03-13, 1 enclosure, floor and racks of 2 rooms, substrate "
+              "2 rounds from 10 Mar 2026 to 13 Mar 2026, 1 enclosure, floor and racks of 2 rooms, substrate "
               "changed each round, paper kept damp with the spray");
     EXPECT_EQ(describe(records::PlanAdopted{{day(3, 10)}, {}, {}, false, false, {}}),
-              "1 round on 2026-03-10, 0 enclosures");
+              "1 round on 10 Mar 2026, 0 enclosures");
 }
 
 }  // namespace

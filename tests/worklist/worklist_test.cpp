@@ -13,10 +13,34 @@ using records::Method;
 
 using Keys = std::vector<std::string>;
 
+/// A room in which nobody lives.
+records::Journal with_a_hall(records::Journal journal) {
+    journal.add(records::day(1, 1), records::room("hall"));
+    return journal;
+}
+
+TEST(Worklist, nothing_is_sprayed_where_the_dish_was_left_in) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, false);
+    EXPECT_EQ(diary.task("2026-03-10/animal/anna").agent, "ivermectin");
+    diary.skip("2026-03-10/water-out/a");
+    EXPECT_EQ(keys_of(diary.list()), Keys{"2026-03-10/water-out/a"});
+    const auto passed = diary.list().passed_over;
+    ASSERT_EQ(passed.size(), 2U);
+    EXPECT_NE(passed[0].reason.find("dish is still in"), std::string::npos);
+}
+
+TEST(Worklist, the_dish_comes_out_for_a_sprayed_animal_too) {
+    Diary diary(three_rooms());
+    diary.adopt(1, 7, {enclosure("m")}, {}, false, false);
+    diary.skip("2026-03-10/bedding/m");
+    EXPECT_TRUE(diary.lists("2026-03-10/water-out/m"));
+}
+
 TEST(Worklist, goes_from_healthy_to_infested_with_clean_hands) {
     Diary diary(three_rooms(), {enclosure("r"), enclosure("k")});
-    diary.adopt(1, 7, {enclosure("m"), enclosure("k"), enclosure("q"), enclosure("r"), enclosure("t")},
-                {RoomId("middle")}, false, false);
+    diary.adopt(1, 7, {enclosure("m"), enclosure("k"), enclosure("q"), enclosure("r"), enclosure("t")}, {},
+                false, false);
     EXPECT_EQ(keys_of(diary.list(), true),
               (Keys{
                   "2026-03-10/mix/spray",
@@ -42,7 +66,6 @@ TEST(Worklist, goes_from_healthy_to_infested_with_clean_hands) {
                   "2026-03-10/water-out/m",
                   "2026-03-10/animal/mia",
                   "2026-03-10/bedding/m",
-                  "2026-03-10/room/middle",
                   "2026-03-10/hygiene/5",
               }));
     const auto tasks = diary.list().tasks;
@@ -219,6 +242,8 @@ TEST(Worklist, a_key_stays_when_the_verdict_changes_the_method) {
     EXPECT_EQ(diary.task("2026-03-10/animal/anna").treatment->method(), Method::spray_animal);
     diary.note(
         records::ConditionNoted{AnimalId("anna"), records::Condition::reacted, true, "ivermectin", ""});
+    EXPECT_FALSE(diary.lists("2026-03-10/animal/anna")) << "left alone";
+    diary.note(records::VetDirection{AnimalId("anna"), Method::soak, "Dr. A", "lukewarm water is fine"});
     const Task changed = diary.task("2026-03-10/animal/anna");
     EXPECT_EQ(changed.treatment->method(), Method::soak);
     EXPECT_FALSE(changed.amount.has_value());
@@ -229,8 +254,8 @@ TEST(Worklist, a_key_stays_when_the_verdict_changes_the_method) {
 }
 
 TEST(Worklist, what_is_ticked_or_skipped_stays_in_its_place_for_the_day) {
-    Diary diary(three_rooms());
-    diary.adopt(1, 7, {enclosure("m"), enclosure("k")}, {RoomId("middle")}, true, false);
+    Diary diary(with_a_hall(three_rooms()));
+    diary.adopt(1, 7, {enclosure("m"), enclosure("k")}, {RoomId("hall")}, true, false);
     const Keys before = keys_of(diary.list(), true);
     const auto names_before = [&] {
         std::map<std::string, std::string> texts;
@@ -239,14 +264,14 @@ TEST(Worklist, what_is_ticked_or_skipped_stays_in_its_place_for_the_day) {
     }();
     diary.tick("2026-03-10/animal/ken");
     diary.tick("2026-03-10/substrate/m");
-    diary.tick("2026-03-10/room/middle");
+    diary.tick("2026-03-10/room/hall");
     diary.skip("2026-03-10/animal/kim");
     diary.tick("2026-03-10/mix/spray");
     EXPECT_EQ(keys_of(diary.list(), true), before);
     EXPECT_EQ(diary.task("2026-03-10/animal/ken").state, TaskState::done);
     EXPECT_EQ(diary.task("2026-03-10/mix/spray").state, TaskState::done);
     EXPECT_EQ(diary.task("2026-03-10/substrate/m").text, names_before.at("2026-03-10/substrate/m"));
-    EXPECT_EQ(diary.task("2026-03-10/room/middle").text, names_before.at("2026-03-10/room/middle"));
+    EXPECT_EQ(diary.task("2026-03-10/room/hall").text, names_before.at("2026-03-10/room/hall"));
     const Task skipped = diary.task("2026-03-10/animal/kim");
     EXPECT_EQ(skipped.state, TaskState::skipped);
     EXPECT_EQ(skipped.skipped_because, "no time");
@@ -344,8 +369,8 @@ TEST(Worklist, every_caution_of_the_day_is_told_once) {
 }
 
 TEST(FactsOf, each_task_says_what_was_done) {
-    Diary diary(three_rooms());
-    diary.adopt(1, 7, {enclosure("m"), enclosure("n")}, {RoomId("middle")}, true, true);
+    Diary diary(with_a_hall(three_rooms()));
+    diary.adopt(1, 7, {enclosure("m"), enclosure("n")}, {RoomId("hall")}, true, true);
     const auto strength = units::milligrams_per_litre(10);
     const auto facts = [&](const char* key) { return facts_of(diary.task(key)); };
     using Facts = std::vector<records::Fact>;
@@ -357,8 +382,8 @@ TEST(FactsOf, each_task_says_what_was_done) {
               Facts{(records::Treated{enclosure("m"), {}, Method::spray_bedding, strength})});
     EXPECT_EQ(facts("2026-03-10/substrate/m"),
               Facts{(records::SubstrateChanged{enclosure("m"), records::Substrate::paper})});
-    EXPECT_EQ(facts("2026-03-10/room/middle"),
-              Facts{(records::RoomTreated{RoomId("middle"),
+    EXPECT_EQ(facts("2026-03-10/room/hall"),
+              Facts{(records::RoomTreated{RoomId("hall"),
                                           safety::tables().strength("permethrin_strength").value})});
     EXPECT_EQ(facts("2026-03-10/water-out/m"), Facts{(records::WaterMoved{enclosure("m"), true})});
     EXPECT_TRUE(facts("2026-03-10/mix/spray").empty());

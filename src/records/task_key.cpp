@@ -1,0 +1,20 @@
+#include "records/task_key.h"
+
+#include <fmt/format.h>
+
+namespace mitefall::records {
+
+std::string to_text(units::Day day, std::string_view part, std::string_view name) {
+    return fmt::format("{}/{}/{}", units::format_day(day), part, name);
+}
+
+std::optional<TaskKey> read_task_key(const std::string& text) {
+    const auto first = text.find('/');
+    const auto second = first == std::string::npos ? first : text.find('/', first + 1);
+    if (second == std::string::npos) return std::nullopt;
+    const auto day = units::parse_day(text.substr(0, first));
+    if (!day) return std::nullopt;
+    return TaskKey{*day, text.substr(first + 1, second - first - 1), text.substr(second + 1)};
+}
+
+}  // namespace mitefall::records
