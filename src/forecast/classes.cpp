@@ -143,6 +143,21 @@ Classes lump(const Scenario& scenario) {
     }
 }
 
+std::string signature_of(const Scenario& scenario) {
+    Signature all;
+    for (PlaceIndex p = 0; p < scenario.places.size(); ++p) {
+        const Place& place = scenario.places[p];
+        describe_place(place, p, all);
+        all.add(static_cast<std::size_t>(place.material)).add(place.room).add(place.adjoining.size());
+        for (const PlaceIndex other : place.adjoining) all.add(other);
+    }
+    for (const Event& event : scenario.events) {
+        all.add(event.what.index()).add(event.time).add(place_of(event.what)).add(target_of(event.what));
+        std::visit([&](const auto& e) { describe(e, all); }, event.what);
+    }
+    return all.bytes();
+}
+
 Classes keep_apart(const Scenario& scenario) {
     std::vector<std::size_t> class_of(scenario.places.size());
     for (PlaceIndex p = 0; p < class_of.size(); ++p) class_of[p] = p;

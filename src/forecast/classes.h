@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "forecast/scenario.h"
@@ -18,6 +19,10 @@ struct Classes {
 /// 16:973-989, in its simple quadratic form): split by own conditions and events, then by the classes that
 /// events and walking lead to.
 [[nodiscard]] Classes lump(const Scenario& scenario);
+
+/// The same bytes for scenarios in which each place is like the one of its number in the other, and has the
+/// same events.
+[[nodiscard]] std::string signature_of(const Scenario& scenario);
 
 /// Every place its own class: the slow reference.
 [[nodiscard]] Classes keep_apart(const Scenario& scenario);

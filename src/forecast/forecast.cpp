@@ -1,5 +1,7 @@
 #include "forecast/forecast.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -22,6 +24,29 @@ struct BlockResult {
     std::size_t steps = 0;
 };
 
+/// What follows the last event of a scenario before the horizon.
+struct Aftermath {
+    double last_event = 0;  ///< days
+    double begin = 0;       ///< the next moment there is: what happens at the last event is over
+    Scenario scenario;
+    Classes classes;  ///< coarser than those of the whole: only what is to come tells places apart
+    std::string key;  ///< what a sweep over it depends on, but for draws and tolerance
+};
+
+std::optional<Aftermath> aftermath_of(const Scenario& scenario, double from, double to) {
+    double last = from;
+    for (const Event& event : scenario.events) {
+        if (event.time <= to) last = std::max(last, event.time);
+    }
+    if (last <= from || last >= to || scenario.events.back().time > to) return std::nullopt;
+    Aftermath after;
+    after.last_event = last;
+    after.begin = std::nextafter(last, to);
+    after.scenario = forget_past(scenario, after.begin);
+    after.classes = lump(after.scenario);
+    return after;
+}
+
 Scenario set_places_apart(const ForecastRequest& request) {
     Scenario scenario = *request.scenario;
     set_apart(request.start, scenario);
@@ -32,7 +57,12 @@ Scenario set_places_apart(const ForecastRequest& request) {
 class Ensembler {
   public:
     explicit Ensembler(const ForecastRequest& request)
-        : request_(request), scenario_(set_places_apart(request)), classes_(lump(scenario_)) {
+        : request_(request),
+          scenario_(set_places_apart(request)),
+          classes_(lump(scenario_)),
+          after_(aftermath_of(scenario_, request.from, request.to)) {
+        if (after_ && request.tails != nullptr)
+            after_->key = fmt::format("{} {} {}", after_->begin, request.to, signature_of(after_->scenario));
         has_checks_ = std::any_of(scenario_.events.begin(), scenario_.events.end(), [&](const Event& event) {
             return event.time >= request.from && std::holds_alternative<CleanCheck>(event.what);
         });
@@ -80,7 +110,38 @@ class Ensembler {
         const Network& network = block.compiled.network;
         if (question == Question::any_check_fails)
             return sweep(network, request_.from, request_.to, question, request_.tolerance);
-        return sweep(network, request_.from, request_.to, at_horizon(block), request_.tolerance);
+        if (!after_) return sweep(network, request_.from, request_.to, at_horizon(block), request_.tolerance);
+        return go_on(network, request_.from, after_->last_event, spread(*tail_of(block), block),
+                     request_.tolerance);
+    }
+
+    [[nodiscard]] std::shared_ptr<const Tail> tail_of(const CompiledBlock& whole) const {
+        const auto sweep_tail = [&] {
+            const MiteNetwork compiled = compile(after_->scenario, after_->classes, whole.fixed, whole.draws);
+            const CompiledBlock block{compiled, after_->classes, whole.fixed, whole.draws, whole.index};
+            return Tail{compiled.layout, sweep(compiled.network, after_->begin, request_.to,
+                                               at_horizon(block), request_.tolerance)};
+        };
+        if (request_.tails == nullptr) return std::make_shared<const Tail>(sweep_tail());
+        return request_.tails->find(fmt::format("{} {}", whole.index, after_->key), sweep_tail);
+    }
+
+    /// The tail over the classes of the whole: those alike from the start are alike after the last event.
+    [[nodiscard]] SweepResult spread(const Tail& tail, const CompiledBlock& whole) const {
+        SweepResult spread{std::vector<Lanes>(whole.compiled.network.type_count), tail.swept.imported,
+                           tail.swept.steps};
+        for (std::size_t c = 0; c < classes_.members.size(); ++c) {
+            const PlaceIndex place = classes_.members[c].front();
+            for (const Stage stage : all_stages) {
+                const TypeIndex to = whole.type_of(place, stage);
+                if (to == no_type) continue;
+                const TypeIndex from =
+                    tail.layout.first[after_->classes.class_of[place]][static_cast<std::size_t>(stage)];
+                std::copy_n(tail.swept.failure.begin() + from, tail.layout.substages(stage),
+                            spread.failure.begin() + to);
+            }
+        }
+        return spread;
     }
 
     /// v at the horizon: 1 where a survivor counts.
@@ -101,6 +162,7 @@ class Ensembler {
     const ForecastRequest& request_;
     Scenario scenario_;
     Classes classes_;
+    std::optional<Aftermath> after_;
     bool has_checks_ = false;
 };
 

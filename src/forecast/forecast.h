@@ -9,6 +9,7 @@
 #include "forecast/scenario.h"
 #include "forecast/start.h"
 #include "forecast/sweep.h"
+#include "forecast/tails.h"
 
 namespace mitefall::forecast {
 
@@ -25,6 +26,7 @@ struct ForecastRequest {
     std::size_t blocks = 0;  ///< blocks of draws used, from the first; 0: all
     bool only_mode = false;  ///< one block, every parameter at its most likely value
     Tolerance tolerance = for_show;
+    TailBook* tails = nullptr;  ///< remembers what forecasts with this ensemble and tolerance share
     /// Called after each block with the share done, one call at a time; returning false cancels the forecast.
     std::function<bool(double)> progress;
 };

@@ -172,17 +172,43 @@ Result<void> check_scenario(const Scenario& scenario) {
     return {};
 }
 
+namespace {
+
+/// For each event before `from`, whether it still acts then: the last residue and the last drug of a place,
+/// streams that have not ended.
+std::vector<bool> still_acting(const Scenario& scenario, double from) {
+    const std::size_t none = scenario.events.size();
+    std::vector<bool> acts(none, false);
+    std::vector<std::size_t> residue(scenario.places.size(), none);
+    std::vector<std::size_t> drug(scenario.places.size(), none);
+    for (std::size_t i = 0; i < none && scenario.events[i].time < from; ++i) {
+        const Happening& what = scenario.events[i].what;
+        if (std::holds_alternative<Residue>(what)) residue[place_of(what)] = i;
+        if (std::holds_alternative<ResidueGone>(what)) residue[place_of(what)] = none;
+        if (const auto* const given = std::get_if<MealKill>(&what))
+            drug[given->place] = given->until > from ? i : none;
+        if (const auto* const stream = std::get_if<Import>(&what)) acts[i] = stream->until > from;
+    }
+    for (const auto& last : {residue, drug}) {
+        for (const std::size_t i : last) {
+            if (i != none) acts[i] = true;
+        }
+    }
+    return acts;
+}
+
+}  // namespace
+
 Scenario forget_past(const Scenario& scenario, double from) {
     Scenario later{scenario.places, {}};
     const std::vector<int> animals = animals_at(scenario, from);
     for (PlaceIndex place = 0; place < later.places.size(); ++place)
         later.places[place].animals = animals[place];
-    for (const Event& event : scenario.events) {
+    const std::vector<bool> acts = still_acting(scenario, from);
+    for (std::size_t i = 0; i < scenario.events.size(); ++i) {
+        const Event& event = scenario.events[i];
         const auto* const climate = std::get_if<ClimateChange>(&event.what);
-        const bool lasts =
-            std::holds_alternative<Residue>(event.what) || std::holds_alternative<ResidueGone>(event.what) ||
-            std::holds_alternative<MealKill>(event.what) || std::holds_alternative<Import>(event.what);
-        if (event.time >= from || lasts)
+        if (event.time >= from || acts[i])
             later.events.push_back(event);
         else if (climate != nullptr)
             later.places[climate->place].climate = climate->climate;

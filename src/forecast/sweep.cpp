@@ -1,12 +1,14 @@
 #include "forecast/sweep.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/contract.h"
 #include "forecast/solver.h"
 #include "forecast/timeline.h"
 
 namespace mitefall::forecast {
+
 using base::expects;
 
 void pass_backward(const Jump& jump, std::vector<Lanes>& v) {
@@ -26,11 +28,17 @@ SweepResult sweep(const Network& network, double from, double to, Question quest
 
 SweepResult sweep(const Network& network, double from, double to, const std::vector<double>& at_horizon,
                   Tolerance tolerance) {
+    SweepResult beyond;
+    for (const double v : at_horizon) beyond.failure.push_back(Lanes::all(v));
+    return go_on(network, from, to, std::move(beyond), tolerance);
+}
+
+SweepResult go_on(const Network& network, double from, double to, SweepResult beyond, Tolerance tolerance) {
     expects(from <= to, "a sweep starts before its horizon");
-    expects(at_horizon.size() == network.type_count, "a value at the horizon for every type");
+    expects(beyond.failure.size() == network.type_count, "a value at the horizon for every type");
     check_network(network);
-    std::vector<Lanes> v(network.type_count + 1);  // and a cell for the failures among imported particles
-    for (std::size_t i = 0; i < at_horizon.size(); ++i) v[i] = Lanes::all(at_horizon[i]);
+    std::vector<Lanes> v = std::move(beyond.failure);
+    v.push_back(beyond.imported);
     BackwardSolver solver(network, tolerance);
     std::size_t pending = network.jumps.size();
     const auto pass_jumps_from = [&](double time) {
@@ -48,7 +56,7 @@ SweepResult sweep(const Network& network, double from, double to, const std::vec
     result.imported = v.back();
     v.pop_back();
     result.failure = std::move(v);
-    result.steps = solver.steps();
+    result.steps = beyond.steps + solver.steps();
     return result;
 }
 

@@ -45,6 +45,11 @@ struct SweepResult {
 [[nodiscard]] SweepResult sweep(const Network& network, double from, double to,
                                 const std::vector<double>& at_horizon, Tolerance tolerance = {});
 
+/// Goes on, from `to` down to `from`, where the sweep of another network over the same types ended. Its steps
+/// count too.
+[[nodiscard]] SweepResult go_on(const Network& network, double from, double to, SweepResult beyond,
+                                Tolerance tolerance = {});
+
 /// v just before the jump of a sweep, from v just after it.
 void pass_backward(const Jump& jump, std::vector<Lanes>& v);
 

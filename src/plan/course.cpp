@@ -21,7 +21,7 @@ std::string_view describe(Scope scope) {
         case Scope::sighted: return "only where mites were seen";
         case Scope::sighted_rooms: return "the whole room";
         case Scope::exposed: return "the whole room and every other exposed enclosure";
-        case Scope::everything: return "every enclosure and room";
+        case Scope::everything: return "every enclosure";
     }
     return {};
 }
@@ -30,10 +30,8 @@ std::string describe(const Course& course) {
     const std::string rounds =
         course.rounds == 1 ? "1 round"
                            : fmt::format("{} rounds {} days apart", course.rounds, course.interval_days);
-    const bool skips_rooms =
-        !course.treat_rooms && course.scope != Scope::chosen && course.scope != Scope::sighted;
     return fmt::format("{}, {}{}, {}, {}{}", rounds, describe(course.scope),
-                       skips_rooms ? " but not its floor and racks" : "",
+                       course.treat_rooms ? ", with floor and racks of emptied rooms" : "",
                        course.change_substrate ? "substrate changed each round" : "substrate left in",
                        course.keep_damp ? "paper kept damp with the spray" : "paper left to dry",
                        course.soak_animals ? ", animals soaked in plain water, not sprayed" : "");

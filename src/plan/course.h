@@ -13,9 +13,9 @@ namespace mitefall::plan {
 enum class Scope {
     chosen,         ///< only those the keeper names (Limits::only)
     sighted,        ///< only the enclosures where mites were seen
-    sighted_rooms,  ///< every enclosure of their rooms, and the floor and racks
+    sighted_rooms,  ///< every enclosure of their rooms
     exposed,        ///< the same, and every other enclosure with a contact on record
-    everything,     ///< every enclosure and room of the collection
+    everything,     ///< every enclosure of the collection
 };
 [[nodiscard]] std::string_view to_text(Scope scope);   ///< "sighted-rooms"
 [[nodiscard]] std::string_view describe(Scope scope);  ///< "the whole room"
@@ -27,7 +27,7 @@ struct Course {
     bool change_substrate = true;
     bool keep_damp = true;
     Scope scope = Scope::sighted_rooms;
-    bool treat_rooms = true;    ///< floor and racks of the rooms in scope
+    bool treat_rooms = true;    ///< floor and racks of the rooms in scope in which no animal lives
     bool soak_animals = false;  ///< in plain water, instead of the spray
     friend bool operator==(const Course&, const Course&) = default;
 };

@@ -202,7 +202,10 @@ Scorer::Scorer(const Setting& setting, const Ensemble& ensemble, const forecast:
       horizon_days_(horizon_days),
       tolerance_(tolerance),
       belief_(belief),
-      present_(forecast::forget_past(setting.known.scenario, setting.known.from)) {}
+      present_(forecast::forget_past(setting.known.scenario, setting.known.from)) {
+    constexpr std::size_t few_draws = 2 * forecast::lane_count;
+    if (ensemble.draws.size() <= few_draws) tails_ = std::make_shared<forecast::TailBook>();
+}
 
 std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::size_t blocks,
                                                 const std::function<bool(double)>& progress) const {
@@ -216,6 +219,7 @@ std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::s
     request.blocks = blocks;
     request.tolerance = tolerance_;
     request.progress = progress;
+    request.tails = tails_.get();
     return forecast::forecast_clear(request);
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -69,6 +70,7 @@ class Scorer {
     forecast::Tolerance tolerance_;
     const forecast::Belief& belief_;
     forecast::Scenario present_;
+    std::shared_ptr<forecast::TailBook> tails_;  ///< of an ensemble small enough to remember them
 };
 
 /// Pareto local search (Paquete, Chiarandini & Stuetzle 2004): from some courses of every scope, whatever

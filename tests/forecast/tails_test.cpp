@@ -1,0 +1,125 @@
+#include "forecast/tails.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "fixtures.h"
+#include "forecast/forecast.h"
+
+// What follows the last event is swept by itself, over classes of its own, and shared.
+namespace mitefall::forecast {
+namespace {
+
+using namespace fixtures;
+
+constexpr double horizon = 70;  // random scenarios end by day 45
+
+Ensemble one_block() {
+    Ensemble ensemble = small_ensemble();
+    ensemble.draws.resize(lane_count);
+    for (MiteParameters& draw : ensemble.draws) draw.erlang_shape = ensemble.draws.front().erlang_shape;
+    return ensemble;
+}
+
+ForecastRequest request_for(const Scenario& scenario, const Ensemble& ensemble) {
+    ForecastRequest request;
+    request.scenario = &scenario;
+    request.ensemble = &ensemble;
+    request.start = KnownStart{{2, Stage::adult_seeking_1, 1}, {2, Stage::egg, 2}};
+    request.to = horizon;
+    request.tolerance = {1e-8, 1e-13};
+    return request;
+}
+
+class Tails : public testing::TestWithParam<int> {};
+
+// The slow second way: one sweep over all the time, every place its own class. Two solutions to 1e-8 of a
+// step.
+TEST_P(Tails, change_no_answer) {
+    const Scenario scenario = random_scenario(static_cast<std::uint64_t>(GetParam()), GetParam() % 2 == 0);
+    const Ensemble ensemble = one_block();
+    const auto forecast = forecast_clear(request_for(scenario, ensemble));
+    const Classes apart = keep_apart(scenario);
+    for (std::size_t d = 0; d < ensemble.draws.size(); ++d) {
+        const std::vector<MiteCount> start{{2, Stage::adult_seeking_1, 1}, {2, Stage::egg, 2}};
+        const auto whole = [&](Question question) {
+            return Swept(scenario, apart, ensemble.draws[d], 0, horizon, question, {1e-8, 1e-13})
+                .log_chance(start);
+        };
+        const double clean = whole(Question::any_check_fails);
+        EXPECT_NEAR(forecast->chance[d], std::exp(whole(Question::no_survivor) - clean), 1e-6) << d;
+    }
+}
+
+INSTANTIATE_TEST_SUITE_P(Seeds, Tails, testing::Range(1, 9));
+
+/// Two tubs sprayed on days 5 and 12; before, one of them soaked on a day that may differ.
+Scenario course(double soaked_on) {
+    Scenario scenario;
+    scenario.places = {room("room"), tub("a", 0), tub("b", 0)};
+    scenario.events.push_back({soaked_on, Kill{1, Reach::on_animal, Amount::number(0.5), 1}});
+    for (const double day : {5.0, 12.0}) {
+        for (const PlaceIndex place : {PlaceIndex{1}, PlaceIndex{2}}) {
+            scenario.events.push_back(
+                {day, Residue{place, Amount::drawn(&MiteParameters::damp_hazard_published),
+                              Amount::drawn(&MiteParameters::residual_half_life), day + 3}});
+        }
+    }
+    return scenario;
+}
+
+TEST(TailBook, gives_the_same_bits_as_sweeping_anew) {
+    const Ensemble ensemble = one_block();
+    TailBook book;
+    for (const double soaked_on : {1.0, 2.0, 3.0}) {
+        const Scenario scenario = course(soaked_on);
+        ForecastRequest request = request_for(scenario, ensemble);
+        request.start = KnownStart{{1, Stage::adult_seeking_1, 3}};
+        const auto anew = forecast_clear(request)->chance;
+        request.tails = &book;
+        EXPECT_EQ(forecast_clear(request)->chance, anew) << soaked_on;
+    }
+}
+
+TEST(TailBook, tells_tails_apart_that_differ_in_anything) {
+    const Ensemble ensemble = one_block();
+    TailBook book;
+    Scenario other = course(1);
+    std::get<Residue>(other.events.back().what).damp_until += 5;
+    Scenario cooler = course(1);
+    cooler.places[2].climate = climate(24, 80);
+    for (const Scenario& scenario : {course(1), other, cooler}) {
+        ForecastRequest request = request_for(scenario, ensemble);
+        request.start = KnownStart{{1, Stage::adult_seeking_1, 3}};
+        const auto anew = forecast_clear(request)->chance;
+        request.tails = &book;
+        EXPECT_EQ(forecast_clear(request)->chance, anew);
+        request.to = horizon + 10;
+        request.tails = nullptr;
+        const auto later = forecast_clear(request)->chance;
+        request.tails = &book;
+        EXPECT_EQ(forecast_clear(request)->chance, later);
+    }
+}
+
+// What was replaced tells no places apart any more.
+TEST(ForgetPast, keeps_of_residues_and_drugs_the_last_that_still_acts) {
+    Scenario scenario = course(1);
+    scenario.events[2].what =
+        Residue{2, Amount::number(9), Amount::number(1), 6};  // b, day 5; sprayed on day 12
+    scenario.events.push_back({13, ResidueGone{1}});
+    scenario.events.push_back({13, MealKill{2, Amount::number(0.5), 1, 20}});
+    EXPECT_EQ(forget_past(scenario, 12.5).events.size(), 2U + 2U) << "two residues, two events to come";
+    const Scenario later = forget_past(scenario, 14);
+    ASSERT_EQ(later.events.size(), 2U);
+    EXPECT_EQ(std::get<Residue>(later.events[0].what).place, 2U);
+    EXPECT_EQ(forget_past(scenario, 21).events.size(), 1U) << "the drug has ended";
+    Scenario alike = course(1);
+    alike.events[2].what = scenario.events[2].what;
+    EXPECT_EQ(lump(alike).members.size(), 3U);
+    EXPECT_EQ(lump(forget_past(alike, 12.5)).members.size(), 2U) << "a and b are alike from then on";
+}
+
+}  // namespace
+}  // namespace mitefall::forecast
