@@ -6,3 +6,4 @@ export * from './mix';
 export * from './checks';
 export * from './animals';
 export * from './about';
+export * from './typed';
