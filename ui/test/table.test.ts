@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { Adder, filledLines, nextTub } from '../src/api/adding';
+import { Adder, arrivedOn, standing } from '../src/api/adding';
+import type { Entry } from '../src/api/answers';
+import { filledLines, lineFaults, nextTub } from '../src/api/lines';
+import { edits, isKnownKind, nearNames } from '../src/api/kinds';
+import { withUnit } from '../src/api/lines';
 import { nameFor } from '../src/api/facts';
 import { guessColumns, readTable } from '../src/api/table';
 
@@ -147,5 +151,122 @@ describe('a list that is typed', () => {
         room,
       );
     expect(adder.facts.slice(1).map((one) => one.body)).toMatchObject([{ name: 'Tub 2' }, { name: 'Tub 3' }]);
+  });
+
+  it('marks a weight that is not understood and a line without a name', () => {
+    const units = { system: 'metric', scale: 'C' } as const;
+    const line = (name: string, weight: string, tub = '') => ({ name, kind: '', tub, weight });
+    expect(lineFaults(line('', ''), units)).toEqual({ name: null, weight: null });
+    expect(lineFaults(line('Ada', '1620 g'), units)).toEqual({ name: null, weight: null });
+    expect(lineFaults(line('', '1620'), units).name).toContain('no name');
+    expect(lineFaults(line('', '', 'Tub 3'), units).name).toContain('no name');
+    expect(lineFaults(line('Ada', 'abc'), units).weight).toContain('“abc”');
+    expect(lineFaults(line('Ada', '-4'), units).weight).toContain('“-4”');
+  });
+
+  it('tells which line each fact is from', () => {
+    const adder = new Adder(nothing, roomKind, tubKind);
+    adder.row = 7;
+    const enclosure = adder.enclosure('A1', adder.room('R'));
+    adder.row = 9;
+    adder.animal('Ada', { taxon: '', origin: '', enclosure, quarantine: false });
+    expect(adder.rows).toEqual([7, 7, 9]);
+  });
+});
+
+describe('since when animals are here', () => {
+  const body = { taxon: '', origin: '', quarantine: false };
+  const daysOf = (adder: Adder) => adder.facts.map((one) => [one.kind, one.day]);
+
+  it('is a long time, a day, or today', () => {
+    expect(arrivedOn('long', '', '2026-11-26')).toBe('2025-10-22');
+    expect(arrivedOn('since', '2026-03-14', '2026-11-26')).toBe('2026-03-14');
+    expect(arrivedOn('today', '2026-03-14', '2026-11-26')).toBeUndefined();
+  });
+
+  it('is the day of new rooms and enclosures too, not of weights', () => {
+    const adder = new Adder(nothing, roomKind, tubKind);
+    const animal = adder.animal(
+      'Ada',
+      { ...body, enclosure: adder.enclosure('A1', adder.room('R')) },
+      '2025-10-22',
+    );
+    adder.weight(animal, 1620);
+    expect(daysOf(adder)).toEqual([
+      ['room-added', '2025-10-22'],
+      ['enclosure-added', '2025-10-22'],
+      ['animal-arrived', '2025-10-22'],
+      ['weighed', undefined],
+    ]);
+  });
+
+  it('is never before the place on record stood', () => {
+    const onRecord = {
+      rooms: new Map([['r', 'R']]),
+      enclosures: new Map([['a1', 'A1']]),
+      animals: new Map(),
+      since: { rooms: new Map([['r', '2026-01-02']]), enclosures: new Map([['a1', '2026-02-03']]) },
+    };
+    const adder = new Adder(onRecord, roomKind, tubKind);
+    const room = adder.room('R');
+    adder.animal('Ada', { ...body, enclosure: adder.enclosure('A1', room) }, '2025-10-22');
+    adder.animal('Bo', { ...body, enclosure: adder.enclosure('A2', room) }, '2025-10-22');
+    expect(daysOf(adder)).toEqual([
+      ['enclosure-added', '2026-01-02'],
+      ['animal-arrived', '2026-01-02'],
+      ['animal-arrived', '2026-02-03'],
+    ]);
+  });
+
+  it('goes by the entries in force', () => {
+    const entry = (id: number, day: string, enclosure: string, corrects: number | null = null) =>
+      ({ id, day, corrects, kind: 'enclosure-added', fact: { enclosure } }) as unknown as Entry;
+    const { enclosures } = standing([entry(1, '2026-01-01', 'a'), entry(2, '2025-01-01', 'a', 1)]);
+    expect(enclosures.get('a')).toBe('2025-01-01');
+  });
+});
+
+describe('kinds', () => {
+  const taxon = (name: string, scientific: string) => ({ name, scientific, group: 'snake' });
+  const taxa = [taxon('ball python', 'Python regius'), taxon('Corydoras', 'Corydoras')] as never;
+
+  it('are known however they are written', () => {
+    expect(isKnownKind('Ball-Python ', taxa)).toBe(true);
+    expect(isKnownKind('Corydoras paleatus', taxa)).toBe(true);
+    expect(isKnownKind('bal pithon', taxa)).toBe(false);
+    expect(isKnownKind('ball', taxa)).toBe(false);
+  });
+
+  it('are told by the nearest names', () => {
+    const names = ['corn snake', 'ball python', 'Angolan python', 'python', 'blood python'];
+    expect(nearNames('bal pithon', names)[0]).toBe('ball python');
+    expect(nearNames('ball python banana', names)[0]).toBe('ball python');
+    expect(nearNames('corn snak', names, 1)).toEqual(['corn snake']);
+    expect(edits('kitten', 'sitting')).toBe(3);
+    expect(edits('', 'abc')).toBe(3);
+  });
+});
+
+describe('the list that is kept', () => {
+  const metric = { system: 'metric', scale: 'C' } as const;
+  const us = { system: 'us', scale: 'F' } as const;
+  const line = (weight: string) => ({ name: 'Ada', kind: '', tub: '', weight });
+
+  it('keeps each weight in the unit it was typed in', () => {
+    expect(withUnit(line('1620'), metric, us).weight).toBe('1620 g');
+    expect(withUnit(line('1.6 kg'), metric, us).weight).toBe('1.6 kg');
+    expect(withUnit(line('1620'), metric, metric).weight).toBe('1620');
+  });
+});
+
+describe('names on record', () => {
+  it('are cut to what the journal allows, and differ', () => {
+    const long = 'The old wooden vivarium in the corner behind the door';
+    const first = nameFor(long, new Set());
+    expect(first.length).toBeLessThanOrEqual(40);
+    expect(first).toMatch(/^[a-z0-9-]+[a-z0-9]$/);
+    const second = nameFor(long, new Set([first]));
+    expect(second.length).toBeLessThanOrEqual(40);
+    expect(second).not.toBe(first);
   });
 });

@@ -18,7 +18,10 @@ export class Kinds {
   humidity = $state(String(usual.humidity));
   readonly read: Record<keyof typeof usual, Typed>;
 
-  constructor(private readonly scale: Scale) {
+  constructor(
+    private readonly scale: Scale,
+    typed: object = {},
+  ) {
     const start = (celsius: number): string => String(Math.round(toScale(celsius, scale)));
     this.roomDay = $state(start(usual.roomDay));
     this.roomNight = $state(start(usual.roomNight));
@@ -31,6 +34,13 @@ export class Kinds {
       tubNight: typedCelsius(this.tubNight, this.scale),
       humidity: typedPercent(this.humidity),
     });
+    Object.assign(this, typed);
+  }
+
+  /** Everything as it stands in the form, to be kept. */
+  get typed(): object {
+    const { roomSize, tubSize, material, substrate, roomDay, roomNight, tubDay, tubNight, humidity } = this;
+    return { roomSize, tubSize, material, substrate, roomDay, roomNight, tubDay, tubNight, humidity };
   }
 
   /** Whether everything typed is understood. */
