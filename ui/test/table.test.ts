@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { Adder, arrivedOn, standing } from '../src/api/adding';
-import type { Entry } from '../src/api/answers';
+import type { Animal, Entry } from '../src/api/answers';
 import { filledLines, lineFaults, nextTub } from '../src/api/lines';
 import { edits, isKnownKind, nearNames } from '../src/api/kinds';
 import { withUnit } from '../src/api/lines';
+import { askWeight } from '../src/api/weights';
 import { nameFor } from '../src/api/facts';
 import { guessColumns, readTable } from '../src/api/table';
 
@@ -268,5 +269,32 @@ describe('names on record', () => {
     const second = nameFor(long, new Set([first]));
     expect(second.length).toBeLessThanOrEqual(40);
     expect(second).not.toBe(first);
+  });
+});
+
+describe('a weight', () => {
+  const units = { system: 'metric', scale: 'C' } as const;
+  const animal = (name: string, mass_g: number | null) =>
+    ({
+      animal: name.toLowerCase(),
+      name,
+      weight: mass_g === null ? null : { mass_g, day: '2026-11-03', entry: 1 },
+    }) as unknown as Animal;
+
+  it('that is more than half away from the last is asked about', () => {
+    expect(askWeight(1.62, [animal('Moss', 1620)], units)).toBe(
+      'Moss weighed 1.62 kg on 3 Nov 2026. Really 1.62 g now?',
+    );
+    expect(askWeight(2500, [animal('Moss', 1620)], units)).not.toBeNull();
+  });
+
+  it('that is likely, or the first, is not', () => {
+    expect(askWeight(1500, [animal('Moss', 1620), animal('Bo', null)], units)).toBeNull();
+    expect(askWeight(null, [animal('Moss', 1620)], units)).toBeNull();
+  });
+
+  it('for many names three of them', () => {
+    const many = ['A', 'B', 'C', 'D', 'E'].map((name) => animal(name, 1000));
+    expect(askWeight(1, many, units)).toMatch(/A weighed.*B weighed.*C weighed.*And 2 more\.$/);
   });
 });

@@ -38,6 +38,7 @@ function distance(asked: string, name: string): number {
 export function nearNames(asked: string, names: readonly string[], most = 4): string[] {
   return [...new Set(names)]
     .map((name) => ({ name, far: distance(asked, name) }))
+    .filter((one) => one.far <= Math.max(2, keyOf(asked).length / 2))
     .sort((a, b) => a.far - b.far || a.name.localeCompare(b.name))
     .slice(0, most)
     .map((one) => one.name);

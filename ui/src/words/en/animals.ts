@@ -48,6 +48,11 @@ export const animals = {
   withdrawn: 'The entry is withdrawn.',
   whatHappened: 'What happened?',
   weigh: 'Weigh',
+  oddWeight: (name: string, last: string, day: string, now: string) =>
+    `${name} weighed ${last} on ${day}. Really ${now} now?`,
+  oddWeights: (several: string, count: number) => (count > 0 ? `${several} And ${count} more.` : several),
+  really: 'Yes, it is right',
+  notReally: 'No, change it',
   shed: 'Shed',
   condition: 'Condition',
   over: 'It is over',
@@ -107,7 +112,7 @@ export const add = {
   here: 'They have been here since',
   heres: {
     long: 'A long time (more than half a year)',
-    since: 'Since a day',
+    since: 'A day I give',
     today: 'They arrived today, from outside',
   },
   since: 'Since',
