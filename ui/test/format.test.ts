@@ -19,6 +19,7 @@ import {
   showTemperature,
   showVolume,
   showWhen,
+  tellDays,
   toScale,
   typedCelsius,
   typedCount,
@@ -185,6 +186,14 @@ describe('the ends of a range', () => {
     [208.1, 208.9, ['208.1', '208.9']],
     [10, 10, ['10', '10']],
   ])('%f and %f are told apart', (low, high, text) => expect(showEnds(low, high)).toEqual(text));
+});
+
+describe('sentences of the server', () => {
+  it('tell days as people do', () => {
+    expect(plain(tellDays('moved on 2026-11-15; then on 2026-11-19'))).toBe(
+      'moved on 15 Nov 2026; then on 19 Nov 2026',
+    );
+  });
 });
 
 describe('what is typed with its unit', () => {

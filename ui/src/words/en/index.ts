@@ -7,3 +7,4 @@ export * from './checks';
 export * from './animals';
 export * from './about';
 export * from './typed';
+export * from './contacts';
