@@ -55,9 +55,9 @@ test('a table is matched, looked at, and added as a whole', async ({ page, serve
     'Cleo,,A3,Rack 2,',
   ];
   await page.getByLabel(/Or paste the rows here/).fill(rows.join('\n'));
-  await expect(page.getByText('2 rooms, 2 enclosures, 2 animals, 1 weights')).toBeVisible();
+  await expect(page.getByText('2 rooms, 3 enclosures, 3 animals, 1 weight')).toBeVisible();
   await expect(page.getByText('“heavy” is not a number')).toBeVisible();
-  await page.getByLabel('Weight, g').selectOption({ label: 'Leave out' });
+  await page.getByLabel('Weight', { exact: true }).selectOption({ label: 'Leave out' });
   await expect(page.getByText('2 rooms, 3 enclosures, 3 animals, 0 weights')).toBeVisible();
   await expect(page.getByText('The server has checked all of it')).toBeVisible();
   await look(page, info, 'start-3-import');

@@ -6,7 +6,10 @@ import { edits, isKnownKind, nearNames } from '../src/api/kinds';
 import { withUnit } from '../src/api/lines';
 import { askWeight } from '../src/api/weights';
 import { nameFor } from '../src/api/facts';
-import { guessColumns, readTable } from '../src/api/table';
+import { guessColumns } from '../src/api/columns';
+import { orderOf, readDay } from '../src/api/days';
+import { cellMass, marksOf, readMarked, unitOf } from '../src/api/figures';
+import { readTable, rowOf } from '../src/api/table';
 
 const roomKind = { day_c: 24, night_c: 21, humidity_percent: 50, adjoining: [], floor_cm2: 120_000 };
 const tubKind = {
@@ -17,7 +20,7 @@ const tubKind = {
   humidity_percent: 55,
   floor_cm2: 3825,
 } as const;
-const defaults = { room: 'Snake room', roomKind, tubKind };
+const defaults = { room: 'Snake room', roomKind, tubKind, order: null, today: '2026-11-26' };
 const nothing = { rooms: new Map(), enclosures: new Map(), animals: new Map() };
 const headings = ['Name', 'Species', 'Rack', 'Tub', 'Weight (g)', 'Acquired'];
 
@@ -45,7 +48,8 @@ describe('columns', () => {
 
 describe('a table', () => {
   const matching = guessColumns(headings);
-  const read = (rows: string[][], onRecord = nothing) => readTable(rows, matching, defaults, onRecord);
+  const read = (rows: string[][], onRecord = nothing) =>
+    readTable([headings, ...rows], matching, defaults, onRecord);
 
   it('becomes rooms, then enclosures, then animals, then weights', () => {
     const { facts, counts, problems } = read([
@@ -102,15 +106,60 @@ describe('a table', () => {
     expect(problems).toMatchObject([{ row: 1 }]);
   });
 
+  it.each([[['Ada', '', '', '', '', '']], [['', '', 'R', '', '', '']]])(
+    'leaves out a row it does not understand, and says so: %j',
+    (row) => {
+      const { facts, problems } = read([row]);
+      expect(facts).toEqual([]);
+      expect(problems.map((one) => one.row)).toContain(1);
+    },
+  );
+
   it.each([
-    [['Ada', '', '', '', '', '']],
-    [['', '', 'R', '', '', '']],
-    [['Ada', '', 'R', 'A1', 'heavy', '']],
-    [['Ada', '', 'R', 'A1', '', '28/6/2024']],
-  ])('leaves out a row it does not understand, and says so: %j', (row) => {
-    const { facts, problems } = read([row]);
-    expect(facts).toEqual([]);
-    expect(problems.map((one) => one.row)).toContain(1);
+    [['Ada', '', 'R', 'A1', 'heavy', ''], 'weight'],
+    [['Ada', '', 'R', 'A1', '-4', ''], 'weight'],
+    [['Ada', '', 'R', 'A1', '1,200', ''], 'weight'],
+    [['Ada', '', 'R', 'A1', '', 'last week'], 'arrived'],
+    [['Ada', '', 'R', 'A1', '', '2031-01-01'], 'arrived'],
+  ])('leaves out a cell it does not understand, never the animal: %j', (row, field) => {
+    const { counts, problems, dropped, shown } = read([row as string[]]);
+    expect(problems).toEqual([]);
+    expect(counts).toMatchObject({ animals: 1, weights: 0 });
+    expect(dropped.map((one) => one.row)).toEqual([1]);
+    expect(shown[0]?.dropped).toEqual([field]);
+  });
+
+  it('leaves out a row the server refused, and finds it by its fact', () => {
+    const rows = [headings, ['Ada', '', 'R', 'A1', '', ''], ['Bo', '', 'R', 'A2', '5', '']];
+    const all = readTable(rows, matching, defaults, nothing);
+    expect(all.rows).toEqual([1, 1, 2, 1, 2, 2]);
+    expect(rowOf('/facts/5/body/mass_g', all.rows)).toBe(2);
+    expect(rowOf('fact 3 of 6', all.rows)).toBe(2);
+    expect(rowOf('', all.rows)).toBeUndefined();
+    const rest = readTable(rows, matching, defaults, nothing, new Map([[2, 'too long']]));
+    expect(rest.counts).toMatchObject({ animals: 1 });
+    expect(rest.problems).toEqual([{ row: 2, text: 'too long' }]);
+  });
+
+  it('takes the unit of the heading and the marks of the column', () => {
+    const metricRows = [
+      ['Name', 'Tub', 'Weight (kg)'],
+      ['Ada', 'A1', '1,62'],
+      ['Bo', 'A2', '1,200'],
+    ];
+    const { shown } = readTable(metricRows, guessColumns(metricRows[0] ?? []), defaults, nothing);
+    expect(shown.map((one) => one.weight)).toEqual([1620, 1200]);
+  });
+
+  it('puts animals without a day on the usual one', () => {
+    const { facts } = readTable(
+      [headings, ['Ada', '', 'R', 'A1', '', ''], ['Bo', '', 'R', 'A2', '', '14.03.2026']],
+      matching,
+      { ...defaults, day: '2025-10-22' },
+      nothing,
+    );
+    const arrivals = facts.filter((one) => one.kind === 'animal-arrived').map((one) => one.day);
+    expect(arrivals).toEqual(['2025-10-22', '2026-03-14']);
   });
 
   it('takes a tub of its own without an animal', () => {
@@ -296,5 +345,72 @@ describe('a weight', () => {
   it('for many names three of them', () => {
     const many = ['A', 'B', 'C', 'D', 'E'].map((name) => animal(name, 1000));
     expect(askWeight(1, many, units)).toMatch(/A weighed.*B weighed.*C weighed.*And 2 more\.$/);
+  });
+});
+
+describe('days in a table', () => {
+  it.each([
+    ['2026-03-14', '2026-03-14'],
+    ['14.03.2026', '2026-03-14'],
+    ['14/03/2026', '2026-03-14'],
+    ['03/14/2026', '2026-03-14'],
+    ['14 Mar 2026', '2026-03-14'],
+    ['March 14, 2026', '2026-03-14'],
+    ['14-mar-26', '2026-03-14'],
+    ['2026/3/4', '2026-03-04'],
+    ['5/5/2026', '2026-05-05'],
+    ['2026-03-14 00:00:00', '2026-03-14'],
+  ])('%s is %s', (text, day) => expect(readDay(text, null)).toBe(day));
+
+  it('that may be two need an order', () => {
+    expect(readDay('03/04/2026', null)).toBeNull();
+    expect(readDay('03/04/2026', 'day')).toBe('2026-04-03');
+    expect(readDay('03/04/2026', 'month')).toBe('2026-03-04');
+  });
+
+  it.each(['31.02.2026', 'spring', '14/3', '2026-13-01', ''])('%s is none', (text) =>
+    expect(readDay(text, 'day')).toBeNull(),
+  );
+
+  it('are decided by those that fit only one order', () => {
+    expect(orderOf(['03/04/2026', '14/03/2026'])).toBe('day');
+    expect(orderOf(['03/04/2026', '03/14/2026'])).toBe('month');
+    expect(orderOf(['03/04/2026', '5/5/2026'])).toBe('ask');
+    expect(orderOf(['14/03/2026', '03/14/2026', '03/04/2026'])).toBe('ask');
+    expect(orderOf(['14/03/2026', '03/14/2026'])).toBeNull();
+    expect(orderOf(['2026-03-14', ''])).toBeNull();
+  });
+});
+
+describe('weights in a table', () => {
+  it('are decided by the cells that can mean one thing', () => {
+    expect(marksOf(['1,200', '1,62 kg'])).toEqual({ comma: 'decimal', point: null });
+    expect(marksOf(['1,200', '1,620.5'])).toEqual({ comma: 'thousands', point: 'decimal' });
+    expect(marksOf(['1.620', '1.620,5'])).toEqual({ comma: 'decimal', point: 'thousands' });
+    expect(marksOf(['1,200'])).toEqual({ comma: null, point: null });
+    expect(marksOf(['0,500'])).toMatchObject({ comma: 'decimal' });
+    expect(marksOf(['1,62', '1,620.5'])).toMatchObject({ comma: null });
+  });
+
+  it('are read by what the marks mean', () => {
+    expect(readMarked('1,200', { comma: 'decimal', point: null })).toBe(1.2);
+    expect(readMarked('1,200', { comma: 'thousands', point: null })).toBe(1200);
+    expect(readMarked('1,200', { comma: null, point: null })).toBeNull();
+    expect(readMarked('1.620', { comma: null, point: null })).toBe(1.62);
+    expect(readMarked('1.620', { comma: 'decimal', point: 'thousands' })).toBe(1620);
+    expect(readMarked('1.620', { comma: 'decimal', point: null })).toBeNull();
+  });
+
+  it('carry their unit or take that of the heading', () => {
+    const none = { comma: null, point: null };
+    expect(cellMass('1,62 kg', none, 'g').value).toBe(1620);
+    expect(cellMass('2', none, 'kg').value).toBe(2000);
+    expect(cellMass('1.620', { comma: 'decimal', point: null }, 'g').why).toContain(
+      'Is 1.620 one thousand six hundred and twenty, or 1.62?',
+    );
+    expect(cellMass('1.620,5', none, 'g').value).toBe(1620.5);
+    expect(unitOf('Weight (kg)')).toBe('kg');
+    expect(unitOf('weight in lbs')).toBe('lb');
+    expect(unitOf('Grams')).toBe('g');
   });
 });

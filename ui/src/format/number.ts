@@ -43,13 +43,17 @@ export function readNumber(text: string): number | null {
   return shapes.decimalComma.test(tidy) && !maybeTwo(tidy) ? Number(tidy.replace(',', '.')) : null;
 }
 
+/** Which of two numbers "1,620" or "1.620" is. */
+export function askWhich(text: string): string {
+  const [large, small] = [text.replace(/[.,]/, ''), text.replace(',', '.')];
+  return words.typed.maybeTwo(text, inWords(Math.abs(Number(large))), large, String(Number(small)));
+}
+
 /** Why what was typed is not taken as a number; null when it is, or nothing was typed. */
 export function whyNot(text: string): string | null {
   const tidy = text.trim();
   if (tidy === '' || readNumber(tidy) !== null) return null;
-  if (!maybeTwo(tidy)) return words.typed.notNumber(tidy);
-  const [large, small] = [tidy.replace(',', ''), tidy.replace(',', '.')];
-  return words.typed.maybeTwo(tidy, inWords(Math.abs(Number(large))), large, String(Number(small)));
+  return maybeTwo(tidy) ? askWhich(tidy) : words.typed.notNumber(tidy);
 }
 
 const grouped = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 0 });

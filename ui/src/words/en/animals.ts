@@ -1,3 +1,5 @@
+const several = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+
 export const animals = {
   title: 'Animals and enclosures',
   tabs: { animals: 'Animals', enclosures: 'Enclosures', add: 'Add', import: 'Import', journal: 'Journal' },
@@ -138,8 +140,8 @@ export const importing = {
     kind: 'Kind',
     enclosure: 'Enclosure',
     room: 'Room',
-    weight: 'Weight, g',
-    arrived: 'Day of arrival',
+    weight: 'Weight',
+    arrived: 'Here since',
     origin: 'Comes from',
     quarantine: 'In quarantine',
     material: 'Material',
@@ -151,15 +153,35 @@ export const importing = {
   },
   preview: 'What will be added',
   counts: (rooms: number, tubs: number, animals: number, weights: number) =>
-    `${rooms} rooms, ${tubs} enclosures, ${animals} animals, ${weights} weights`,
+    [
+      several(rooms, 'room', 'rooms'),
+      several(tubs, 'enclosure', 'enclosures'),
+      several(animals, 'animal', 'animals'),
+      several(weights, 'weight', 'weights'),
+    ].join(', '),
+  order: 'How are the days written?',
+  orders: { day: 'Day first: 14/03/2026', month: 'Month first: 03/14/2026' },
+  orderLead: 'Some days in this table can be read in two ways.',
+  cells: (count: number) =>
+    count === 1
+      ? '1 cell is not understood and left empty'
+      : `${count} cells are not understood and left empty`,
+  cellsLead: 'The rest of their rows is added. Correct the table, or let the weights and days follow later.',
+  notTaken: 'Not understood',
+  instead: (day: string) => `Not understood: ${day} instead`,
+  server: (what: string, value: string) => (value ? `${what}: “${value}”` : what),
+  unknownKinds: 'Not known to Mitefall',
+  unknownKindsLead: 'They will be treated as unknown, so nothing is allowed for them.',
+  moreRows: (count: number) => `and ${count} more`,
   problems: (count: number) => (count === 1 ? '1 row has a problem' : `${count} rows have problems`),
   row: (row: number) => `Row ${row}`,
   problem: {
     noAnimal: 'there is neither an animal nor an enclosure',
     noEnclosure: 'the animal has no enclosure',
-    number: (field: string, value: string) => `${field}: “${value}” is not a number`,
-    day: (value: string) => `“${value}” is not a day like 2026-03-14`,
-    choice: (field: string, value: string) => `${field}: “${value}” is not known`,
+    dropped: (field: string, why: string) => `${field}: ${why}`,
+    day: (value: string) => `“${value}” is not a day, or may be two. Write it like 14 Mar 2026.`,
+    future: (value: string) => `“${value}” has not come yet.`,
+    choice: (value: string) => `“${value}” is not known.`,
     known: (name: string) => `${name} is already on record; left as it is`,
   },
   checked: 'The server has checked all of it: it can be added.',

@@ -69,7 +69,7 @@ export const rooms = {
   goneShort: 'Not here any more',
   goneReason: 'not here any more',
   goneDone: (name: string) => `${name} is off the record.`,
-  open: (name: string) => `${name}: climate, doors, other life`,
+  tell: (name: string) => `Tell about ${name}`,
   enclosures: 'Enclosures',
   ask: 'What else lives there?',
   askLead:
