@@ -20,11 +20,11 @@ test('ten animals from nothing, then a sighting', async ({ page, served }, info)
   await expect(page.getByText('10 enclosures')).toBeVisible();
   await open(page, served, 'collection/enclosures');
   await page.getByLabel('Choose all shown').check();
-  await page.getByRole('button', { name: 'Put on record' }).first().click();
+  await page.getByRole('button', { name: 'Record substrate' }).click();
   await expect(page.getByText('10 entries are on record.')).toBeVisible();
   await expect(page.getByRole('cell', { name: 'Paper' })).toHaveCount(10);
   await page.getByLabel('By day, °C').fill('31');
-  await page.getByRole('button', { name: 'Put on record' }).last().click();
+  await page.getByRole('button', { name: 'Correct the climate of those chosen' }).click();
   await expect(page.getByRole('cell', { name: '31 °C, 26 °C, 55 %' })).toHaveCount(10);
 
   await open(page, served);
