@@ -14,10 +14,16 @@ test('ten animals from nothing, then a sighting', async ({ page, served }, info)
   for (const [index, name] of names.entries())
     await page.getByLabel(`Name, line ${index + 1}`, { exact: true }).fill(name);
   await page.getByLabel('Weight, g, line 1', { exact: true }).fill('1620');
+  await page.getByLabel('Weight, g, line 2', { exact: true }).fill('about 900');
+  await page.getByRole('button', { name: 'Add 10 animals' }).click();
+  await expect(page.getByLabel('Weight, g, line 2', { exact: true })).toBeFocused();
+  await expect(page.getByText('“about 900” is not a number')).toBeVisible();
+  await page.getByLabel('Weight, g, line 2', { exact: true }).fill('900 g');
   await look(page, info, 'start-2-add');
   await page.getByRole('button', { name: 'Add 10 animals' }).click();
   await expect(page.getByRole('heading', { name: 'Situation' })).toBeVisible();
   await expect(page.getByText('10 enclosures')).toBeVisible();
+  await page.getByRole('button', { name: 'Skip this' }).click();
   await open(page, served, 'collection/enclosures');
   await page.getByLabel('Choose all shown').check();
   await page.getByRole('button', { name: 'Record substrate' }).click();
