@@ -271,8 +271,25 @@ describe('since when animals are here', () => {
   it('goes by the entries in force', () => {
     const entry = (id: number, day: string, enclosure: string, corrects: number | null = null) =>
       ({ id, day, corrects, kind: 'enclosure-added', fact: { enclosure } }) as unknown as Entry;
-    const { enclosures } = standing([entry(1, '2026-01-01', 'a'), entry(2, '2025-01-01', 'a', 1)]);
-    expect(enclosures.get('a')).toBe('2025-01-01');
+    const { since } = standing([entry(1, '2026-01-01', 'a'), entry(2, '2025-01-01', 'a', 1)]);
+    expect(since.enclosures.get('a')).toBe('2025-01-01');
+  });
+});
+
+describe('an animal named as one that has left', () => {
+  it('gets a record of its own, not the weight of the other', () => {
+    const arrived = {
+      id: 1,
+      day: '2026-01-01',
+      corrects: null,
+      kind: 'animal-arrived',
+      fact: { animal: 'moss' },
+    };
+    const { ever } = standing([arrived as unknown as Entry]);
+    const adder = new Adder({ ...nothing, ever }, roomKind, tubKind);
+    const body = { taxon: '', origin: '', quarantine: false, enclosure: 'a1' };
+    expect(adder.knowsAnimal('Moss')).toBe(false);
+    expect(adder.animal('Moss', body)).toBe('moss-2');
   });
 });
 

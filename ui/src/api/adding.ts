@@ -1,6 +1,7 @@
 // From what is typed into a list or read from a table to the facts of new rooms, enclosures and animals.
 import { addDays } from '../format';
 import type { Entry } from './answers';
+import { inForce } from './force';
 import { fact, nameFor, type Body, type Fact } from './facts';
 
 export type EnclosureBody = Body<'enclosure-added'>;
@@ -15,6 +16,8 @@ export interface OnRecord {
   animals: ReadonlyMap<string, string>;
   /** The day from which a room or an enclosure of that id stands, where it is told. */
   since?: Places<string>;
+  /** Animals that ever were here: a new one of the same name is another animal, with a record of its own. */
+  ever?: ReadonlySet<string>;
 }
 
 interface Places<T> {
@@ -27,8 +30,8 @@ class Shelf {
   private readonly byName = new Map<string, string>();
   private readonly ids: Set<string>;
 
-  constructor(onRecord: ReadonlyMap<string, string>) {
-    this.ids = new Set(onRecord.keys());
+  constructor(onRecord: ReadonlyMap<string, string>, ever: ReadonlySet<string> = new Set()) {
+    this.ids = new Set([...onRecord.keys(), ...ever]);
     for (const [id, name] of onRecord) {
       this.byName.set(id.toLowerCase(), id);
       this.byName.set(name.toLowerCase(), id);
@@ -74,7 +77,7 @@ export class Adder {
   ) {
     this.rooms = new Shelf(onRecord.rooms);
     this.enclosures = new Shelf(onRecord.enclosures);
-    this.animals = new Shelf(onRecord.animals);
+    this.animals = new Shelf(onRecord.animals, onRecord.ever);
   }
 
   /** The room of that name, added if it is new. */
@@ -161,17 +164,17 @@ export class Adder {
   }
 }
 
-/** From when each room and enclosure stands, by the entries in force. */
-export function standing(entries: readonly Entry[]): Places<string> {
-  const replaced = new Set(entries.map((entry) => entry.corrects));
+/** What the journal adds to the collection: from when places stand, and which animals ever came. */
+export function standing(entries: readonly Entry[]): { since: Places<string>; ever: Set<string> } {
   const rooms = new Map<string, string>();
   const enclosures = new Map<string, string>();
-  for (const entry of entries) {
-    if (replaced.has(entry.id)) continue;
+  const ever = new Set<string>();
+  for (const entry of inForce(entries)) {
     if (entry.kind === 'room-added') rooms.set(entry.fact.room, entry.day);
     if (entry.kind === 'enclosure-added') enclosures.set(entry.fact.enclosure, entry.day);
+    if (entry.kind === 'animal-arrived') ever.add(entry.fact.animal);
   }
-  return { rooms, enclosures };
+  return { since: { rooms, enclosures }, ever };
 }
 
 export type Here = 'long' | 'since' | 'today';

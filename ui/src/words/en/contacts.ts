@@ -60,6 +60,8 @@ export const rooms = {
     invertebrate: 'Insects or spiders',
   },
   otherKind: 'Another kind of animal',
+  unknownLife: (kind: string) =>
+    `“${kind}” is not known to Mitefall: it is taken for one that the spray may kill.`,
   everywhere: 'It goes everywhere in the house',
   inHouse: 'in the whole house',
   lifeButton: 'Record other life',
