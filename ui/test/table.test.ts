@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { Adder, arrivedOn, standing } from '../src/api/adding';
+import { Adder } from '../src/api/adding';
+import { arrivedOn, standing } from '../src/api/since';
 import type { Animal, Entry } from '../src/api/answers';
 import { filledLines, lineFaults, nextTub } from '../src/api/lines';
 import { edits, isKnownKind, nearNames } from '../src/api/kinds';

@@ -1,7 +1,4 @@
 // From what is typed into a list or read from a table to the facts of new rooms, enclosures and animals.
-import { addDays } from '../format';
-import type { Entry } from './answers';
-import { inForce } from './force';
 import { fact, nameFor, type Body, type Fact } from './facts';
 
 export type EnclosureBody = Body<'enclosure-added'>;
@@ -20,7 +17,7 @@ export interface OnRecord {
   ever?: ReadonlySet<string>;
 }
 
-interface Places<T> {
+export interface Places<T> {
   rooms: ReadonlyMap<string, T>;
   enclosures: ReadonlyMap<string, T>;
 }
@@ -162,27 +159,4 @@ export class Adder {
       .sort((a, b) => (a.fact.day ?? '9').localeCompare(b.fact.day ?? '9'));
     return [...this.roomFacts.map((one) => dated(one, first)), ...tubs, ...animals, ...this.weightFacts];
   }
-}
-
-/** What the journal adds to the collection: from when places stand, and which animals ever came. */
-export function standing(entries: readonly Entry[]): { since: Places<string>; ever: Set<string> } {
-  const rooms = new Map<string, string>();
-  const enclosures = new Map<string, string>();
-  const ever = new Set<string>();
-  for (const entry of inForce(entries)) {
-    if (entry.kind === 'room-added') rooms.set(entry.fact.room, entry.day);
-    if (entry.kind === 'enclosure-added') enclosures.set(entry.fact.enclosure, entry.day);
-    if (entry.kind === 'animal-arrived') ever.add(entry.fact.animal);
-  }
-  return { since: { rooms, enclosures }, ever };
-}
-
-export type Here = 'long' | 'since' | 'today';
-/** More than half a year: longer ago than any contact is traced, and than mites go unseen. */
-const longAgo = 400;
-
-/** The day on which animals came that are put on record today; none for today. */
-export function arrivedOn(here: Here, since: string, today: string): string | undefined {
-  if (here === 'long') return addDays(today, -longAgo);
-  return here === 'since' && since ? since : undefined;
 }

@@ -1,5 +1,5 @@
 // The list of animals being typed: kept until it is added or cleared, also when another screen is opened.
-import type { Here } from '../api/adding';
+import type { Here } from '../api/since';
 import { emptyLine, withUnit, type Line } from '../api/lines';
 import type { Units } from '../format';
 import { keep, recall } from './kept';

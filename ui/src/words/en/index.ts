@@ -8,3 +8,4 @@ export * from './animals';
 export * from './about';
 export * from './typed';
 export * from './contacts';
+export * from './adding';
