@@ -28,7 +28,7 @@ export default defineConfig({
   projects: [
     {
       name: 'phone-light',
-      testMatch: only(/job|together|start|pairing/),
+      testMatch: only(/job|together|start|pairing|records/),
       use: { viewport: phone, colorScheme: 'light', hasTouch: true },
     },
     {

@@ -22,6 +22,9 @@ const places: Record<string, string[]> = {
     'collection/journal',
     'animal/ada',
     'enclosure/a-05',
+    'room/snakes',
+    'contact/item/a-05',
+    'contact/handled/a-05',
   ],
   'the rest and paper': [
     'evidence',

@@ -14,17 +14,23 @@ test('ten animals from nothing, then a sighting', async ({ page, served }, info)
   for (const [index, name] of names.entries())
     await page.getByLabel(`Name, line ${index + 1}`, { exact: true }).fill(name);
   await page.getByLabel('Weight, g, line 1', { exact: true }).fill('1620');
+  await page.getByLabel('Weight, g, line 2', { exact: true }).fill('about 900');
+  await page.getByRole('button', { name: 'Add 10 animals' }).click();
+  await expect(page.getByLabel('Weight, g, line 2', { exact: true })).toBeFocused();
+  await expect(page.getByText('“about 900” is not a number')).toBeVisible();
+  await page.getByLabel('Weight, g, line 2', { exact: true }).fill('900 g');
   await look(page, info, 'start-2-add');
   await page.getByRole('button', { name: 'Add 10 animals' }).click();
   await expect(page.getByRole('heading', { name: 'Situation' })).toBeVisible();
   await expect(page.getByText('10 enclosures')).toBeVisible();
+  await page.getByRole('button', { name: 'Skip this' }).click();
   await open(page, served, 'collection/enclosures');
   await page.getByLabel('Choose all shown').check();
-  await page.getByRole('button', { name: 'Put on record' }).first().click();
+  await page.getByRole('button', { name: 'Record substrate' }).click();
   await expect(page.getByText('10 entries are on record.')).toBeVisible();
   await expect(page.getByRole('cell', { name: 'Paper' })).toHaveCount(10);
   await page.getByLabel('By day, °C').fill('31');
-  await page.getByRole('button', { name: 'Put on record' }).last().click();
+  await page.getByRole('button', { name: 'Correct the climate of those chosen' }).click();
   await expect(page.getByRole('cell', { name: '31 °C, 26 °C, 55 %' })).toHaveCount(10);
 
   await open(page, served);
@@ -55,9 +61,9 @@ test('a table is matched, looked at, and added as a whole', async ({ page, serve
     'Cleo,,A3,Rack 2,',
   ];
   await page.getByLabel(/Or paste the rows here/).fill(rows.join('\n'));
-  await expect(page.getByText('2 rooms, 2 enclosures, 2 animals, 1 weights')).toBeVisible();
+  await expect(page.getByText('2 rooms, 3 enclosures, 3 animals, 1 weight')).toBeVisible();
   await expect(page.getByText('“heavy” is not a number')).toBeVisible();
-  await page.getByLabel('Weight, g').selectOption({ label: 'Leave out' });
+  await page.getByLabel('Weight', { exact: true }).selectOption({ label: 'Leave out' });
   await expect(page.getByText('2 rooms, 3 enclosures, 3 animals, 0 weights')).toBeVisible();
   await expect(page.getByText('The server has checked all of it')).toBeVisible();
   await look(page, info, 'start-3-import');

@@ -5,6 +5,7 @@ import {
   daysBetween,
   fromScale,
   massFrom,
+  maybeTwo,
   readNumber,
   showBand,
   showChance,
@@ -18,8 +19,15 @@ import {
   showTemperature,
   showVolume,
   showWhen,
+  tellDays,
   toScale,
+  typedCelsius,
+  typedCount,
+  typedMass,
+  typedPercent,
+  whyNot,
 } from '../src/format';
+import { inWords } from '../src/format/in-words';
 
 const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
 const metric = { system: 'metric', scale: 'C' } as const;
@@ -75,6 +83,50 @@ describe('numbers', () => {
     expect(readNumber('1e3')).toBeNull();
     expect(readNumber('10 mL')).toBeNull();
     expect(readNumber('')).toBeNull();
+  });
+
+  it.each([
+    ['1620', 1620],
+    ['1.620', 1.62],
+    ['1.620,5', 1620.5],
+    ['1,620.5', 1620.5],
+    ['1 620', 1620],
+    ['1\u00a0620,5', 1620.5],
+    ["1'620", 1620],
+    ['1,000,000', 1_000_000],
+    ['1.000.000', 1_000_000],
+    ['1,62', 1.62],
+    ['0,500', 0.5],
+    ['1234,567', 1234.567],
+    ['-2,5', -2.5],
+  ])('reads %s as %d', (text, value) => {
+    expect(readNumber(text)).toBe(value);
+    expect(whyNot(text)).toBeNull();
+  });
+
+  it.each(['1,620', '10,000', '-1,000', ' 999,999 '])('asks which number %s is', (text) => {
+    expect(readNumber(text)).toBeNull();
+    expect(maybeTwo(text)).toBe(true);
+  });
+
+  it('asks in plain words', () => {
+    expect(whyNot('1,620')).toBe(
+      'Is 1,620 one thousand six hundred and twenty, or 1.62? Write 1620 or 1.62.',
+    );
+    expect(whyNot('10,000')).toBe('Is 10,000 ten thousand, or 10? Write 10000 or 10.');
+  });
+
+  it.each(['abc', '1 62', '1,2,3', '1.2.3', '12 34,5', '1,620,5', '--1'])('does not read %s', (text) => {
+    expect(readNumber(text)).toBeNull();
+    expect(whyNot(text)).toContain('is not a number');
+  });
+
+  it('finds nothing wrong where nothing was typed', () => expect(whyNot('  ')).toBeNull());
+
+  it('spells numbers out', () => {
+    expect(inWords(1005)).toBe('one thousand and five');
+    expect(inWords(999_999)).toBe('nine hundred and ninety-nine thousand nine hundred and ninety-nine');
+    expect(inWords(20_000)).toBe('twenty thousand');
   });
 
   it('rounds counts of mites to what is known of them', () => {
@@ -134,4 +186,55 @@ describe('the ends of a range', () => {
     [208.1, 208.9, ['208.1', '208.9']],
     [10, 10, ['10', '10']],
   ])('%f and %f are told apart', (low, high, text) => expect(showEnds(low, high)).toEqual(text));
+});
+
+describe('sentences of the server', () => {
+  it('tell days as people do', () => {
+    expect(plain(tellDays('moved on 2026-11-15; then on 2026-11-19'))).toBe(
+      'moved on 15 Nov 2026; then on 19 Nov 2026',
+    );
+  });
+});
+
+describe('what is typed with its unit', () => {
+  it.each([
+    ['1620 g', 1620],
+    ['1,62 kg', 1620],
+    ['1620', 1620],
+    ['2 lb', 907.18474],
+    ['16 oz', 453.59237],
+    ['1.5 Kilos', 1500],
+  ])('weighs %s', (text, grams) => expect(typedMass(text, metric).value).toBeCloseTo(grams, 6));
+
+  it('takes a bare weight in the unit of the settings', () => {
+    expect(typedMass('16', us).value).toBeCloseTo(453.59237, 6);
+  });
+
+  it('tells why a weight is not taken', () => {
+    expect(typedMass('abc', metric).why).toContain('“abc” is not a number');
+    expect(typedMass('12 stone', metric).why).toContain('“12 stone” is not a number');
+    expect(typedMass('-5', metric).why).toContain('more than nothing');
+    expect(typedMass('0', metric).why).toContain('more than nothing');
+    expect(typedMass('500 kg', metric).why).toContain('more than any snake');
+    expect(typedMass('1,620', metric).why).toContain('Write 1620 or 1.62');
+    expect(typedMass(' ', metric)).toEqual({ value: null, why: null });
+  });
+
+  it('reads temperatures in either scale', () => {
+    expect(typedCelsius('29 C', 'F').value).toBe(29);
+    expect(typedCelsius('86 °F', 'C').value).toBeCloseTo(30, 9);
+    expect(typedCelsius('86', 'F').value).toBeCloseTo(30, 9);
+    expect(typedCelsius('warm', 'C').why).toContain('“warm” is not a number');
+    expect(typedCelsius('86', 'C').why).toContain('cannot be');
+  });
+
+  it('reads shares and counts', () => {
+    expect(typedPercent('55 %').value).toBe(55);
+    expect(typedPercent('155').why).toContain('cannot be');
+    expect(typedCount('12', 500).value).toBe(12);
+    expect(typedCount('1.5', 500).why).toContain('whole number');
+    expect(typedCount('501', 500).why).toContain('0 to 500');
+    expect(typedCount('some', 500).why).toContain('not a number');
+    expect(typedCount('', 500)).toEqual({ value: null, why: null });
+  });
 });

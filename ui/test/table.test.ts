@@ -1,7 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { Adder, filledLines, nextTub } from '../src/api/adding';
+import { Adder } from '../src/api/adding';
+import { arrivedOn, standing } from '../src/api/since';
+import type { Animal, Entry } from '../src/api/answers';
+import { filledLines, lineFaults, nextTub } from '../src/api/lines';
+import { edits, isKnownKind, nearNames } from '../src/api/kinds';
+import { withUnit } from '../src/api/lines';
+import { askWeight } from '../src/api/weights';
 import { nameFor } from '../src/api/facts';
-import { guessColumns, readTable } from '../src/api/table';
+import { guessColumns } from '../src/api/columns';
+import { orderOf, readDay } from '../src/api/days';
+import { cellMass, marksOf, readMarked, unitOf } from '../src/api/figures';
+import { readTable, rowOf } from '../src/api/table';
 
 const roomKind = { day_c: 24, night_c: 21, humidity_percent: 50, adjoining: [], floor_cm2: 120_000 };
 const tubKind = {
@@ -12,7 +21,7 @@ const tubKind = {
   humidity_percent: 55,
   floor_cm2: 3825,
 } as const;
-const defaults = { room: 'Snake room', roomKind, tubKind };
+const defaults = { room: 'Snake room', roomKind, tubKind, order: null, today: '2026-11-26' };
 const nothing = { rooms: new Map(), enclosures: new Map(), animals: new Map() };
 const headings = ['Name', 'Species', 'Rack', 'Tub', 'Weight (g)', 'Acquired'];
 
@@ -40,7 +49,8 @@ describe('columns', () => {
 
 describe('a table', () => {
   const matching = guessColumns(headings);
-  const read = (rows: string[][], onRecord = nothing) => readTable(rows, matching, defaults, onRecord);
+  const read = (rows: string[][], onRecord = nothing) =>
+    readTable([headings, ...rows], matching, defaults, onRecord);
 
   it('becomes rooms, then enclosures, then animals, then weights', () => {
     const { facts, counts, problems } = read([
@@ -97,15 +107,60 @@ describe('a table', () => {
     expect(problems).toMatchObject([{ row: 1 }]);
   });
 
+  it.each([[['Ada', '', '', '', '', '']], [['', '', 'R', '', '', '']]])(
+    'leaves out a row it does not understand, and says so: %j',
+    (row) => {
+      const { facts, problems } = read([row]);
+      expect(facts).toEqual([]);
+      expect(problems.map((one) => one.row)).toContain(1);
+    },
+  );
+
   it.each([
-    [['Ada', '', '', '', '', '']],
-    [['', '', 'R', '', '', '']],
-    [['Ada', '', 'R', 'A1', 'heavy', '']],
-    [['Ada', '', 'R', 'A1', '', '28/6/2024']],
-  ])('leaves out a row it does not understand, and says so: %j', (row) => {
-    const { facts, problems } = read([row]);
-    expect(facts).toEqual([]);
-    expect(problems.map((one) => one.row)).toContain(1);
+    [['Ada', '', 'R', 'A1', 'heavy', ''], 'weight'],
+    [['Ada', '', 'R', 'A1', '-4', ''], 'weight'],
+    [['Ada', '', 'R', 'A1', '1,200', ''], 'weight'],
+    [['Ada', '', 'R', 'A1', '', 'last week'], 'arrived'],
+    [['Ada', '', 'R', 'A1', '', '2031-01-01'], 'arrived'],
+  ])('leaves out a cell it does not understand, never the animal: %j', (row, field) => {
+    const { counts, problems, dropped, shown } = read([row as string[]]);
+    expect(problems).toEqual([]);
+    expect(counts).toMatchObject({ animals: 1, weights: 0 });
+    expect(dropped.map((one) => one.row)).toEqual([1]);
+    expect(shown[0]?.dropped).toEqual([field]);
+  });
+
+  it('leaves out a row the server refused, and finds it by its fact', () => {
+    const rows = [headings, ['Ada', '', 'R', 'A1', '', ''], ['Bo', '', 'R', 'A2', '5', '']];
+    const all = readTable(rows, matching, defaults, nothing);
+    expect(all.rows).toEqual([1, 1, 2, 1, 2, 2]);
+    expect(rowOf('/facts/5/body/mass_g', all.rows)).toBe(2);
+    expect(rowOf('fact 3 of 6', all.rows)).toBe(2);
+    expect(rowOf('', all.rows)).toBeUndefined();
+    const rest = readTable(rows, matching, defaults, nothing, new Map([[2, 'too long']]));
+    expect(rest.counts).toMatchObject({ animals: 1 });
+    expect(rest.problems).toEqual([{ row: 2, text: 'too long' }]);
+  });
+
+  it('takes the unit of the heading and the marks of the column', () => {
+    const metricRows = [
+      ['Name', 'Tub', 'Weight (kg)'],
+      ['Ada', 'A1', '1,62'],
+      ['Bo', 'A2', '1,200'],
+    ];
+    const { shown } = readTable(metricRows, guessColumns(metricRows[0] ?? []), defaults, nothing);
+    expect(shown.map((one) => one.weight)).toEqual([1620, 1200]);
+  });
+
+  it('puts animals without a day on the usual one', () => {
+    const { facts } = readTable(
+      [headings, ['Ada', '', 'R', 'A1', '', ''], ['Bo', '', 'R', 'A2', '', '14.03.2026']],
+      matching,
+      { ...defaults, day: '2025-10-22' },
+      nothing,
+    );
+    const arrivals = facts.filter((one) => one.kind === 'animal-arrived').map((one) => one.day);
+    expect(arrivals).toEqual(['2025-10-22', '2026-03-14']);
   });
 
   it('takes a tub of its own without an animal', () => {
@@ -147,5 +202,233 @@ describe('a list that is typed', () => {
         room,
       );
     expect(adder.facts.slice(1).map((one) => one.body)).toMatchObject([{ name: 'Tub 2' }, { name: 'Tub 3' }]);
+  });
+
+  it('marks a weight that is not understood and a line without a name', () => {
+    const units = { system: 'metric', scale: 'C' } as const;
+    const line = (name: string, weight: string, tub = '') => ({ name, kind: '', tub, weight });
+    expect(lineFaults(line('', ''), units)).toEqual({ name: null, weight: null });
+    expect(lineFaults(line('Ada', '1620 g'), units)).toEqual({ name: null, weight: null });
+    expect(lineFaults(line('', '1620'), units).name).toContain('no name');
+    expect(lineFaults(line('', '', 'Tub 3'), units).name).toContain('no name');
+    expect(lineFaults(line('Ada', 'abc'), units).weight).toContain('“abc”');
+    expect(lineFaults(line('Ada', '-4'), units).weight).toContain('“-4”');
+  });
+
+  it('tells which line each fact is from', () => {
+    const adder = new Adder(nothing, roomKind, tubKind);
+    adder.row = 7;
+    const enclosure = adder.enclosure('A1', adder.room('R'));
+    adder.row = 9;
+    adder.animal('Ada', { taxon: '', origin: '', enclosure, quarantine: false });
+    expect(adder.rows).toEqual([7, 7, 9]);
+  });
+});
+
+describe('since when animals are here', () => {
+  const body = { taxon: '', origin: '', quarantine: false };
+  const daysOf = (adder: Adder) => adder.facts.map((one) => [one.kind, one.day]);
+
+  it('is a long time, a day, or today', () => {
+    expect(arrivedOn('long', '', '2026-11-26')).toBe('2025-10-22');
+    expect(arrivedOn('since', '2026-03-14', '2026-11-26')).toBe('2026-03-14');
+    expect(arrivedOn('today', '2026-03-14', '2026-11-26')).toBeUndefined();
+  });
+
+  it('is the day of new rooms and enclosures too, not of weights', () => {
+    const adder = new Adder(nothing, roomKind, tubKind);
+    const animal = adder.animal(
+      'Ada',
+      { ...body, enclosure: adder.enclosure('A1', adder.room('R')) },
+      '2025-10-22',
+    );
+    adder.weight(animal, 1620);
+    expect(daysOf(adder)).toEqual([
+      ['room-added', '2025-10-22'],
+      ['enclosure-added', '2025-10-22'],
+      ['animal-arrived', '2025-10-22'],
+      ['weighed', undefined],
+    ]);
+  });
+
+  it('is never before the place on record stood', () => {
+    const onRecord = {
+      rooms: new Map([['r', 'R']]),
+      enclosures: new Map([['a1', 'A1']]),
+      animals: new Map(),
+      since: { rooms: new Map([['r', '2026-01-02']]), enclosures: new Map([['a1', '2026-02-03']]) },
+    };
+    const adder = new Adder(onRecord, roomKind, tubKind);
+    const room = adder.room('R');
+    adder.animal('Ada', { ...body, enclosure: adder.enclosure('A1', room) }, '2025-10-22');
+    adder.animal('Bo', { ...body, enclosure: adder.enclosure('A2', room) }, '2025-10-22');
+    expect(daysOf(adder)).toEqual([
+      ['enclosure-added', '2026-01-02'],
+      ['animal-arrived', '2026-01-02'],
+      ['animal-arrived', '2026-02-03'],
+    ]);
+  });
+
+  it('goes by the entries in force', () => {
+    const entry = (id: number, day: string, enclosure: string, corrects: number | null = null) =>
+      ({ id, day, corrects, kind: 'enclosure-added', fact: { enclosure } }) as unknown as Entry;
+    const { since } = standing([entry(1, '2026-01-01', 'a'), entry(2, '2025-01-01', 'a', 1)]);
+    expect(since.enclosures.get('a')).toBe('2025-01-01');
+  });
+});
+
+describe('an animal named as one that has left', () => {
+  it('gets a record of its own, not the weight of the other', () => {
+    const arrived = {
+      id: 1,
+      day: '2026-01-01',
+      corrects: null,
+      kind: 'animal-arrived',
+      fact: { animal: 'moss' },
+    };
+    const { ever } = standing([arrived as unknown as Entry]);
+    const adder = new Adder({ ...nothing, ever }, roomKind, tubKind);
+    const body = { taxon: '', origin: '', quarantine: false, enclosure: 'a1' };
+    expect(adder.knowsAnimal('Moss')).toBe(false);
+    expect(adder.animal('Moss', body)).toBe('moss-2');
+  });
+});
+
+describe('kinds', () => {
+  const taxon = (name: string, scientific: string) => ({ name, scientific, group: 'snake' });
+  const taxa = [taxon('ball python', 'Python regius'), taxon('Corydoras', 'Corydoras')] as never;
+
+  it('are known however they are written', () => {
+    expect(isKnownKind('Ball-Python ', taxa)).toBe(true);
+    expect(isKnownKind('Corydoras paleatus', taxa)).toBe(true);
+    expect(isKnownKind('bal pithon', taxa)).toBe(false);
+    expect(isKnownKind('ball', taxa)).toBe(false);
+  });
+
+  it('are told by the nearest names', () => {
+    const names = ['corn snake', 'ball python', 'Angolan python', 'python', 'blood python'];
+    expect(nearNames('bal pithon', names)[0]).toBe('ball python');
+    expect(nearNames('ball python banana', names)[0]).toBe('ball python');
+    expect(nearNames('corn snak', names, 1)).toEqual(['corn snake']);
+    expect(edits('kitten', 'sitting')).toBe(3);
+    expect(edits('', 'abc')).toBe(3);
+  });
+});
+
+describe('the list that is kept', () => {
+  const metric = { system: 'metric', scale: 'C' } as const;
+  const us = { system: 'us', scale: 'F' } as const;
+  const line = (weight: string) => ({ name: 'Ada', kind: '', tub: '', weight });
+
+  it('keeps each weight in the unit it was typed in', () => {
+    expect(withUnit(line('1620'), metric, us).weight).toBe('1620 g');
+    expect(withUnit(line('1.6 kg'), metric, us).weight).toBe('1.6 kg');
+    expect(withUnit(line('1620'), metric, metric).weight).toBe('1620');
+  });
+});
+
+describe('names on record', () => {
+  it('are cut to what the journal allows, and differ', () => {
+    const long = 'The old wooden vivarium in the corner behind the door';
+    const first = nameFor(long, new Set());
+    expect(first.length).toBeLessThanOrEqual(40);
+    expect(first).toMatch(/^[a-z0-9-]+[a-z0-9]$/);
+    const second = nameFor(long, new Set([first]));
+    expect(second.length).toBeLessThanOrEqual(40);
+    expect(second).not.toBe(first);
+  });
+});
+
+describe('a weight', () => {
+  const units = { system: 'metric', scale: 'C' } as const;
+  const animal = (name: string, mass_g: number | null) =>
+    ({
+      animal: name.toLowerCase(),
+      name,
+      weight: mass_g === null ? null : { mass_g, day: '2026-11-03', entry: 1 },
+    }) as unknown as Animal;
+
+  it('that is more than half away from the last is asked about', () => {
+    expect(askWeight(1.62, [animal('Moss', 1620)], units)).toBe(
+      'Moss weighed 1.62 kg on 3 Nov 2026. Really 1.62 g now?',
+    );
+    expect(askWeight(2500, [animal('Moss', 1620)], units)).not.toBeNull();
+  });
+
+  it('that is likely, or the first, is not', () => {
+    expect(askWeight(1500, [animal('Moss', 1620), animal('Bo', null)], units)).toBeNull();
+    expect(askWeight(null, [animal('Moss', 1620)], units)).toBeNull();
+  });
+
+  it('for many names three of them', () => {
+    const many = ['A', 'B', 'C', 'D', 'E'].map((name) => animal(name, 1000));
+    expect(askWeight(1, many, units)).toMatch(/A weighed.*B weighed.*C weighed.*And 2 more\.$/);
+  });
+});
+
+describe('days in a table', () => {
+  it.each([
+    ['2026-03-14', '2026-03-14'],
+    ['14.03.2026', '2026-03-14'],
+    ['14/03/2026', '2026-03-14'],
+    ['03/14/2026', '2026-03-14'],
+    ['14 Mar 2026', '2026-03-14'],
+    ['March 14, 2026', '2026-03-14'],
+    ['14-mar-26', '2026-03-14'],
+    ['2026/3/4', '2026-03-04'],
+    ['5/5/2026', '2026-05-05'],
+    ['2026-03-14 00:00:00', '2026-03-14'],
+  ])('%s is %s', (text, day) => expect(readDay(text, null)).toBe(day));
+
+  it('that may be two need an order', () => {
+    expect(readDay('03/04/2026', null)).toBeNull();
+    expect(readDay('03/04/2026', 'day')).toBe('2026-04-03');
+    expect(readDay('03/04/2026', 'month')).toBe('2026-03-04');
+  });
+
+  it.each(['31.02.2026', 'spring', '14/3', '2026-13-01', ''])('%s is none', (text) =>
+    expect(readDay(text, 'day')).toBeNull(),
+  );
+
+  it('are decided by those that fit only one order', () => {
+    expect(orderOf(['03/04/2026', '14/03/2026'])).toBe('day');
+    expect(orderOf(['03/04/2026', '03/14/2026'])).toBe('month');
+    expect(orderOf(['03/04/2026', '5/5/2026'])).toBe('ask');
+    expect(orderOf(['14/03/2026', '03/14/2026', '03/04/2026'])).toBe('ask');
+    expect(orderOf(['14/03/2026', '03/14/2026'])).toBeNull();
+    expect(orderOf(['2026-03-14', ''])).toBeNull();
+  });
+});
+
+describe('weights in a table', () => {
+  it('are decided by the cells that can mean one thing', () => {
+    expect(marksOf(['1,200', '1,62 kg'])).toEqual({ comma: 'decimal', point: null });
+    expect(marksOf(['1,200', '1,620.5'])).toEqual({ comma: 'thousands', point: 'decimal' });
+    expect(marksOf(['1.620', '1.620,5'])).toEqual({ comma: 'decimal', point: 'thousands' });
+    expect(marksOf(['1,200'])).toEqual({ comma: null, point: null });
+    expect(marksOf(['0,500'])).toMatchObject({ comma: 'decimal' });
+    expect(marksOf(['1,62', '1,620.5'])).toMatchObject({ comma: null });
+  });
+
+  it('are read by what the marks mean', () => {
+    expect(readMarked('1,200', { comma: 'decimal', point: null })).toBe(1.2);
+    expect(readMarked('1,200', { comma: 'thousands', point: null })).toBe(1200);
+    expect(readMarked('1,200', { comma: null, point: null })).toBeNull();
+    expect(readMarked('1.620', { comma: null, point: null })).toBe(1.62);
+    expect(readMarked('1.620', { comma: 'decimal', point: 'thousands' })).toBe(1620);
+    expect(readMarked('1.620', { comma: 'decimal', point: null })).toBeNull();
+  });
+
+  it('carry their unit or take that of the heading', () => {
+    const none = { comma: null, point: null };
+    expect(cellMass('1,62 kg', none, 'g').value).toBe(1620);
+    expect(cellMass('2', none, 'kg').value).toBe(2000);
+    expect(cellMass('1.620', { comma: 'decimal', point: null }, 'g').why).toContain(
+      'Is 1.620 one thousand six hundred and twenty, or 1.62?',
+    );
+    expect(cellMass('1.620,5', none, 'g').value).toBe(1620.5);
+    expect(unitOf('Weight (kg)')).toBe('kg');
+    expect(unitOf('weight in lbs')).toBe('lb');
+    expect(unitOf('Grams')).toBe('g');
   });
 });

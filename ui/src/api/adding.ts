@@ -11,6 +11,15 @@ export interface OnRecord {
   rooms: ReadonlyMap<string, string>;
   enclosures: ReadonlyMap<string, string>;
   animals: ReadonlyMap<string, string>;
+  /** The day from which a room or an enclosure of that id stands, where it is told. */
+  since?: Places<string>;
+  /** Animals that ever were here: a new one of the same name is another animal, with a record of its own. */
+  ever?: ReadonlySet<string>;
+}
+
+export interface Places<T> {
+  rooms: ReadonlyMap<string, T>;
+  enclosures: ReadonlyMap<string, T>;
 }
 
 /** Things of one sort: finds one by what it is called, or makes a new name on record for it. */
@@ -18,8 +27,8 @@ class Shelf {
   private readonly byName = new Map<string, string>();
   private readonly ids: Set<string>;
 
-  constructor(onRecord: ReadonlyMap<string, string>) {
-    this.ids = new Set(onRecord.keys());
+  constructor(onRecord: ReadonlyMap<string, string>, ever: ReadonlySet<string> = new Set()) {
+    this.ids = new Set([...onRecord.keys(), ...ever]);
     for (const [id, name] of onRecord) {
       this.byName.set(id.toLowerCase(), id);
       this.byName.set(name.toLowerCase(), id);
@@ -38,24 +47,34 @@ class Shelf {
   }
 }
 
+/** A fact with the line of the list, or the row of the table, it comes from. */
+interface Gathered<T extends Fact = Fact> {
+  fact: T;
+  row: number;
+}
+
+const later = (a: string, b: string | undefined): string => (b && b > a ? b : a);
+
 /** Gathers facts in an order in which each finds what it refers to. */
 export class Adder {
   private readonly rooms: Shelf;
   private readonly enclosures: Shelf;
   private readonly animals: Shelf;
-  private readonly roomFacts: Fact[] = [];
-  private readonly enclosureFacts: Fact[] = [];
-  private readonly animalFacts: Fact[] = [];
-  private readonly weightFacts: Fact[] = [];
+  private readonly roomFacts: Gathered<Fact<'room-added'>>[] = [];
+  private readonly enclosureFacts: Gathered<Fact<'enclosure-added'>>[] = [];
+  private readonly animalFacts: Gathered<Fact<'animal-arrived'>>[] = [];
+  private readonly weightFacts: Gathered<Fact<'weighed'>>[] = [];
+  /** The line or row that is being read. */
+  row = 0;
 
   constructor(
-    onRecord: OnRecord,
+    private readonly onRecord: OnRecord,
     private readonly roomKind: RoomKind,
     private readonly tubKind: TubKind,
   ) {
     this.rooms = new Shelf(onRecord.rooms);
     this.enclosures = new Shelf(onRecord.enclosures);
-    this.animals = new Shelf(onRecord.animals);
+    this.animals = new Shelf(onRecord.animals, onRecord.ever);
   }
 
   /** The room of that name, added if it is new. */
@@ -63,7 +82,8 @@ export class Adder {
     const found = this.rooms.find(name);
     if (found) return found;
     const room = this.rooms.make(name);
-    this.roomFacts.push(fact('room-added', { ...this.roomKind, room, name: name.trim() }));
+    const added = fact('room-added', { ...this.roomKind, room, name: name.trim() });
+    this.roomFacts.push({ fact: added, row: this.row });
     return room;
   }
 
@@ -73,7 +93,7 @@ export class Adder {
     if (found) return found;
     const enclosure = this.enclosures.make(name);
     const body = { ...this.tubKind, ...kind, enclosure, name: name.trim(), room };
-    this.enclosureFacts.push(fact('enclosure-added', body));
+    this.enclosureFacts.push({ fact: fact('enclosure-added', body), row: this.row });
     return enclosure;
   }
 
@@ -87,12 +107,13 @@ export class Adder {
 
   animal(name: string, rest: Omit<Body<'animal-arrived'>, 'animal' | 'name'>, day?: string): string {
     const animal = this.animals.make(name);
-    this.animalFacts.push(fact('animal-arrived', { animal, name: name.trim(), ...rest }, day));
+    const arrived = fact('animal-arrived', { animal, name: name.trim(), ...rest }, day);
+    this.animalFacts.push({ fact: arrived, row: this.row });
     return animal;
   }
 
   weight(animal: string, mass_g: number): void {
-    this.weightFacts.push(fact('weighed', { animal, mass_g }));
+    this.weightFacts.push({ fact: fact('weighed', { animal, mass_g }), row: this.row });
   }
 
   get counts(): { rooms: number; tubs: number; animals: number; weights: number } {
@@ -104,39 +125,38 @@ export class Adder {
     };
   }
 
-  /** A thing stands in its room at least as early as the first animal that came into it. */
   get facts(): Fact[] {
-    const days = this.animalFacts.map((one) => one.day).filter((day) => day !== undefined);
-    const first = days.sort()[0];
-    const early = <T extends Fact>(one: T): T => (first ? { ...one, day: first } : one);
-    const animals = [...this.animalFacts].sort((a, b) => (a.day ?? '9').localeCompare(b.day ?? '9'));
-    return [...this.roomFacts.map(early), ...this.enclosureFacts.map(early), ...animals, ...this.weightFacts];
+    return this.inOrder().map((one) => one.fact);
   }
-}
 
-export interface Line {
-  name: string;
-  kind: string;
-  tub: string;
-  weight: string;
-}
+  /** The line or row of each fact. */
+  get rows(): number[] {
+    return this.inOrder().map((one) => one.row);
+  }
 
-export const emptyLine = (): Line => ({ name: '', kind: '', tub: '', weight: '' });
-
-/** Lines that name an animal; an empty kind means the one above. */
-export function filledLines(lines: readonly Line[]): Line[] {
-  let kind = '';
-  return lines
-    .map((line) => {
-      kind = line.kind.trim() || kind;
-      return { ...line, kind };
-    })
-    .filter((line) => line.name.trim() !== '');
-}
-
-/** "Tub 1", "Tub 2", ...: the next that is free. */
-export function nextTub(prefix: string, isTaken: (name: string) => boolean): string {
-  let number = 1;
-  while (isTaken(`${prefix} ${number}`)) number += 1;
-  return `${prefix} ${number}`;
+  /** New rooms and enclosures stand as early as the first animal; nothing comes to a place before it stands. */
+  private inOrder(): Gathered[] {
+    const first = this.animalFacts
+      .map((one) => one.fact.day ?? '')
+      .filter(Boolean)
+      .sort()[0];
+    if (!first) return [...this.roomFacts, ...this.enclosureFacts, ...this.animalFacts, ...this.weightFacts];
+    const roomOf = new Map(this.enclosureFacts.map(({ fact: { body } }) => [body.enclosure, body.room]));
+    const { since } = this.onRecord;
+    const dated = <T extends Fact>(one: Gathered<T>, day: string): Gathered<T> => ({
+      ...one,
+      fact: { ...one.fact, day },
+    });
+    const standsFrom = (enclosure: string): string | undefined =>
+      since?.enclosures.get(enclosure) ?? since?.rooms.get(roomOf.get(enclosure) ?? '');
+    const tubs = this.enclosureFacts.map((one) =>
+      dated(one, later(first, since?.rooms.get(one.fact.body.room))),
+    );
+    const animals = this.animalFacts
+      .map((one) =>
+        one.fact.day ? dated(one, later(one.fact.day, standsFrom(one.fact.body.enclosure))) : one,
+      )
+      .sort((a, b) => (a.fact.day ?? '9').localeCompare(b.fact.day ?? '9'));
+    return [...this.roomFacts.map((one) => dated(one, first)), ...tubs, ...animals, ...this.weightFacts];
+  }
 }

@@ -14,6 +14,9 @@ export function fact<K extends FactKind>(kind: K, body: Body<K>, day?: string): 
   return day ? { day, kind, body } : { kind, body };
 }
 
+const longest = 40;
+const roomForNumber = 5;
+
 /** A name for a thing that is free: made from what the keeper calls it. */
 export function nameFor(text: string, taken: ReadonlySet<string>): string {
   const plain = text
@@ -22,7 +25,7 @@ export function nameFor(text: string, taken: ReadonlySet<string>): string {
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-+|-+$/g, '');
-  const base = plain || 'x';
+  const base = plain.slice(0, longest - roomForNumber).replace(/-+$/, '') || 'x';
   if (!taken.has(base)) return base;
   let number = 2;
   while (taken.has(`${base}-${number}`)) number += 1;

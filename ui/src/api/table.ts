@@ -1,178 +1,142 @@
 // A table somebody exported from elsewhere, matched column by column to facts.
-import { readNumber } from '../format';
 import { words } from '../words/en';
 import { Adder, type OnRecord, type RoomKind, type TubKind } from './adding';
+import type { Field, Matching } from './columns';
+import { orderOf, type Order } from './days';
+import { marksOf, unitOf } from './figures';
 import type { Fact } from './facts';
+import { Row, type Manner } from './row';
 
-export const fields = Object.keys(words.importing.fields) as Field[];
-export type Field = keyof typeof words.importing.fields;
-/** Column of each field; a field without a column is not in the table. */
-export type Matching = Partial<Record<Field, number>>;
-
-const hints: Record<Field, RegExp> = {
-  animal: /^(animal|name|snake|id)\b/,
-  kind: /species|kind|taxon|type|morph/,
-  enclosure: /enclosure|tub|cage|vivarium|tank|box|slot/,
-  room: /room|location|rack/,
-  weight: /weight|mass|\bgrams?\b/,
-  arrived: /arriv|acquired|since|bought|date/,
-  origin: /origin|from|breeder|source/,
-  quarantine: /quarantine/,
-  material: /material/,
-  substrate: /substrate|bedding/,
-  day_c: /day.*(temp|c\b)|temp.*day|^temp/,
-  night_c: /night/,
-  humidity: /humid/,
-  floor: /floor|area/,
-};
-
-/** The likely column of each field, by its heading; no column is taken twice. */
-export function guessColumns(headings: readonly string[]): Matching {
-  const matching: Matching = {};
-  const taken = new Set<number>();
-  for (const field of fields) {
-    const index = headings.findIndex(
-      (heading, at) =>
-        !taken.has(at) && hints[field].test(heading.trim().toLowerCase().replace(/[_-]+/g, ' ')),
-    );
-    if (index < 0) continue;
-    matching[field] = index;
-    taken.add(index);
-  }
-  return matching;
+interface Problem {
+  row: number;
+  text: string;
 }
 
 export interface Reading {
   facts: Fact[];
+  /** The row of each fact, the first below the headings being 1. */
+  rows: number[];
   counts: Adder['counts'];
-  /** By number of the row, the first below the headings being 1. */
-  problems: { row: number; text: string }[];
-  /** The first rows as they will be added. */
-  shown: {
-    row: number;
-    animal: string;
-    kind: string;
-    enclosure: string;
-    room: string;
-    weight: number | null;
-  }[];
+  /** Rows that are left out. */
+  problems: Problem[];
+  /** Cells that are left out of rows that are taken. */
+  dropped: Problem[];
+  /** Days of the file may be read in two ways, and nothing tells which. */
+  askOrder: boolean;
+  shown: Shown[];
+}
+
+/** A row as it will be added. */
+export interface Shown {
+  row: number;
+  animal: string;
+  kind: string;
+  enclosure: string;
+  room: string;
+  weight: number | null;
+  since: string | null;
+  dropped: Field[];
 }
 
 export interface Defaults {
   room: string;
   roomKind: RoomKind;
   tubKind: TubKind;
+  /** The day animals came whose row tells none; without one, today. */
+  day?: string | undefined;
+  /** How days are written, where the keeper told. */
+  order: Order | null;
+  today: string;
 }
 
 const t = words.importing.problem;
-const yes = /^(1|y|yes|true|x)$/i;
-const materials = new Map([
-  ['sealed', 'sealed'],
-  ['plastic', 'sealed'],
-  ['glass', 'sealed'],
-  ['pvc', 'sealed'],
-  ['porous', 'porous'],
-  ['wood', 'porous'],
-] as const);
-const substrates = new Map([
-  ['paper', 'paper'],
-  ['loose', 'loose'],
-  ['none', 'none'],
-  ['bare', 'none'],
-  ['newspaper', 'paper'],
-  ['bark', 'loose'],
-  ['aspen', 'loose'],
-  ['soil', 'loose'],
-] as const);
-
-/** One row of the table, with what is wrong in it. */
-class Row {
-  readonly problems: string[] = [];
-  constructor(
-    private readonly cells: readonly string[],
-    private readonly matching: Matching,
-  ) {}
-
-  text(field: Field): string {
-    const at = this.matching[field];
-    return at === undefined ? '' : (this.cells[at] ?? '').trim();
-  }
-
-  number(field: Field): number | undefined {
-    const text = this.text(field);
-    if (!text) return undefined;
-    const value = readNumber(text.replace(/\s*(g|c|°c|%|cm2|cm²)$/i, ''));
-    if (value === null) this.problems.push(t.number(words.importing.fields[field], text));
-    return value ?? undefined;
-  }
-
-  day(field: Field): string | undefined {
-    const text = this.text(field);
-    if (!text) return undefined;
-    if (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text))) return text;
-    this.problems.push(t.day(text));
-    return undefined;
-  }
-
-  choice<T>(field: Field, choices: ReadonlyMap<string, T>): T | undefined {
-    const text = this.text(field);
-    const found = choices.get(text.toLowerCase());
-    if (text && found === undefined) this.problems.push(t.choice(words.importing.fields[field], text));
-    return found;
-  }
-}
-
 const without = <T extends object>(values: T): Partial<T> =>
   Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as Partial<T>;
 
-function addRow(row: Row, adder: Adder, defaults: Defaults): Reading['shown'][number] | null {
+function addRow(row: Row, adder: Adder, defaults: Defaults): Omit<Shown, 'row' | 'dropped'> | null {
   const animal = row.text('animal');
   const enclosure = row.text('enclosure');
   const room = row.text('room') || defaults.room;
-  const weight = row.number('weight') ?? null;
-  const arrived = row.day('arrived');
-  const kind = without({
-    material: row.choice('material', materials),
-    substrate: row.choice('substrate', substrates),
-    day_c: row.number('day_c'),
-    night_c: row.number('night_c'),
-    humidity_percent: row.number('humidity'),
-    floor_cm2: row.number('floor'),
-  }) as Partial<TubKind>;
   if (!animal && !enclosure) row.problems.push(t.noAnimal);
   else if (animal && !enclosure) row.problems.push(t.noEnclosure);
   if (animal && adder.knowsAnimal(animal)) row.problems.push(t.known(animal));
   if (row.problems.length > 0) return null;
+  const kind = without({
+    material: row.material(),
+    substrate: row.substrate(),
+    day_c: row.celsius('day_c'),
+    night_c: row.celsius('night_c'),
+    humidity_percent: row.percent('humidity'),
+    floor_cm2: row.area('floor'),
+  }) as Partial<TubKind>;
+  const weight = row.weight() ?? null;
+  const since = row.day('arrived') ?? defaults.day ?? null;
   const tub = adder.enclosure(enclosure, adder.room(room), kind);
   if (animal) {
     const body = {
       taxon: row.text('kind'),
       origin: row.text('origin'),
       enclosure: tub,
-      quarantine: yes.test(row.text('quarantine')),
+      quarantine: row.isYes('quarantine'),
     };
-    const id = adder.animal(animal, body, arrived);
+    const id = adder.animal(animal, body, since ?? undefined);
     if (weight !== null) adder.weight(id, weight);
   }
-  return { row: 0, animal, kind: row.text('kind'), enclosure, room, weight };
+  return { animal, kind: row.text('kind'), enclosure, room, weight, since };
 }
 
-/** Everything the table would add; rows with a problem add nothing. */
+function mannerOf(
+  table: readonly (readonly string[])[],
+  matching: Matching,
+  defaults: Defaults,
+): Manner & { askOrder: boolean } {
+  const column = (field: Field): string[] => {
+    const at = matching[field];
+    return at === undefined ? [] : table.slice(1).map((cells) => cells[at] ?? '');
+  };
+  const order = orderOf(column('arrived'));
+  return {
+    order: order === 'ask' ? defaults.order : order,
+    askOrder: order === 'ask',
+    marks: marksOf(column('weight')),
+    massUnit: unitOf(table[0]?.[matching.weight ?? -1] ?? ''),
+    today: defaults.today,
+  };
+}
+
+/** Everything the table, whose first row are headings, would add; `refused` tells rows the server does not take. */
 export function readTable(
-  rows: readonly (readonly string[])[],
+  table: readonly (readonly string[])[],
   matching: Matching,
   defaults: Defaults,
   onRecord: OnRecord,
+  refused: ReadonlyMap<number, string> = new Map(),
 ): Reading {
   const adder = new Adder(onRecord, defaults.roomKind, defaults.tubKind);
-  const problems: Reading['problems'] = [];
-  const shown: Reading['shown'] = [];
-  rows.forEach((cells, index) => {
+  const manner = mannerOf(table, matching, defaults);
+  const problems: Problem[] = [];
+  const dropped: Problem[] = [];
+  const shown: Shown[] = [];
+  table.slice(1).forEach((cells, index) => {
     if (cells.every((cell) => !cell.trim())) return;
-    const row = new Row(cells, matching);
+    const number = index + 1;
+    const why = refused.get(number);
+    if (why !== undefined) return void problems.push({ row: number, text: why });
+    const row = new Row(cells, matching, manner);
+    adder.row = number;
     const added = addRow(row, adder, defaults);
-    if (added) shown.push({ ...added, row: index + 1 });
-    problems.push(...row.problems.map((text) => ({ row: index + 1, text })));
+    if (added) shown.push({ ...added, row: number, dropped: row.dropped.map((one) => one.field) });
+    problems.push(...row.problems.map((text) => ({ row: number, text })));
+    dropped.push(...row.dropped.map(({ text }) => ({ row: number, text })));
   });
-  return { facts: adder.facts, counts: adder.counts, problems, shown };
+  const { facts, rows, counts } = adder;
+  return { facts, rows, counts, problems, dropped, askOrder: manner.askOrder, shown };
+}
+
+/** The row a refusal of the server is about: its `where` is "/facts/3/..." (from 0) or "fact 4 of 9" (from 1). */
+export function rowOf(where: string, rows: readonly number[]): number | undefined {
+  const path = /^\/facts\/(\d+)/.exec(where)?.[1];
+  const count = /^fact (\d+) of/.exec(where)?.[1];
+  if (path !== undefined) return rows[Number(path)];
+  return count === undefined ? undefined : rows[Number(count) - 1];
 }

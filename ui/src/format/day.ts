@@ -22,6 +22,10 @@ export const showDay = (day: string): string => short.format(at(day)).replace(',
 /** "25 Nov 2026" */
 export const showLongDay = (day: string): string => long.format(at(day));
 
+/** A sentence of the server with its days told as people tell them. */
+export const tellDays = (text: string): string =>
+  text.replace(/\b\d{4}-\d{2}-\d{2}\b/g, (day) => showLongDay(day).replaceAll(' ', '\u00a0'));
+
 /** Days from `from` to `to`; negative when `to` is earlier. */
 export const daysBetween = (from: string, to: string): number =>
   Math.round((at(to).getTime() - at(from).getTime()) / msPerDay);

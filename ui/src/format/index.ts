@@ -2,3 +2,4 @@ export * from './chance';
 export * from './day';
 export * from './number';
 export * from './units';
+export * from './typed';

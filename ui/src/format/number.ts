@@ -1,3 +1,6 @@
+import { words } from '../words/en';
+import { inWords } from './in-words';
+
 /** `digits` significant figures, no exponent, no trailing zeros. */
 export function showNumber(value: number, digits = 3): string {
   if (!Number.isFinite(value)) return 'unknown';
@@ -16,10 +19,41 @@ export function showEnds(low: number, high: number): [string, string] {
   return [showNumber(low, digits), showNumber(high, digits)];
 }
 
-/** Reads what somebody typed, with a point or a comma; null when it is not a plain number. */
+const marks = "[ \\u00a0\\u2009\\u202f'’]";
+const shapes = {
+  plain: /^[+-]?(\d+\.?\d*|\.\d+)$/,
+  decimalComma: /^[+-]?(\d+,\d*|,\d+)$/,
+  spaced: new RegExp(`^[+-]?\\d{1,3}(${marks}\\d{3})+([.,]\\d*)?$`),
+  commas: /^[+-]?\d{1,3}(,\d{3})+\.\d*$|^[+-]?\d{1,3}(,\d{3}){2,}$/,
+  points: /^[+-]?\d{1,3}(\.\d{3})+,\d*$|^[+-]?\d{1,3}(\.\d{3}){2,}$/,
+};
+const twoNumbers = /^[+-]?[1-9]\d{0,2},\d{3}$/;
+const allMarks = new RegExp(marks, 'g');
+
+/** Whether a comma in it may be a decimal comma or a mark of thousands: "1,620". */
+export const maybeTwo = (text: string): boolean => twoNumbers.test(text.trim());
+
+/** Reads what somebody typed; null when it is not a number, or may be two (see `whyNot`). */
 export function readNumber(text: string): number | null {
-  const tidy = text.trim().replace(',', '.');
-  return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(tidy) ? Number(tidy) : null;
+  const tidy = text.trim();
+  if (shapes.plain.test(tidy)) return Number(tidy);
+  if (shapes.spaced.test(tidy)) return Number(tidy.replace(allMarks, '').replace(',', '.'));
+  if (shapes.commas.test(tidy)) return Number(tidy.replaceAll(',', ''));
+  if (shapes.points.test(tidy)) return Number(tidy.replaceAll('.', '').replace(',', '.'));
+  return shapes.decimalComma.test(tidy) && !maybeTwo(tidy) ? Number(tidy.replace(',', '.')) : null;
+}
+
+/** Which of two numbers "1,620" or "1.620" is. */
+export function askWhich(text: string): string {
+  const [large, small] = [text.replace(/[.,]/, ''), text.replace(',', '.')];
+  return words.typed.maybeTwo(text, inWords(Math.abs(Number(large))), large, String(Number(small)));
+}
+
+/** Why what was typed is not taken as a number; null when it is, or nothing was typed. */
+export function whyNot(text: string): string | null {
+  const tidy = text.trim();
+  if (tidy === '' || readNumber(tidy) !== null) return null;
+  return maybeTwo(tidy) ? askWhich(tidy) : words.typed.notNumber(tidy);
 }
 
 const grouped = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 0 });

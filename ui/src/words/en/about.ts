@@ -13,6 +13,22 @@ export const evidence = {
   ifLow: 'Clear if low',
   ifHigh: 'Clear if high',
   share: 'Explains',
+  units: {
+    '1': (value: string) => value,
+    d: (value: string) => (value === '1' ? '1 day' : `${value} days`),
+    h: (value: string) => (value === '1' ? '1 hour' : `${value} hours`),
+    '1/d': (value: string) => `${value} per day`,
+    'C h': (value: string) => `${value} hours × °C`,
+    'mL/cm2': (value: string) => `${value} mL per cm²`,
+    'mg/L': (value: string) => `${value} mg/L`,
+    g: (value: string) => `${value} g`,
+  },
+  names: {
+    detection_light: 'the chance for a light infestation',
+    detection_light_mites: 'the mites of a light infestation',
+    heat_objects_time: 'the time told for it',
+    heat_objects_temperature: 'the temperature told for it',
+  },
   learn: {
     yes: 'You can find it out at home',
     roughly: 'You can find it out roughly',

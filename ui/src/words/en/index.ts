@@ -6,3 +6,6 @@ export * from './mix';
 export * from './checks';
 export * from './animals';
 export * from './about';
+export * from './typed';
+export * from './contacts';
+export * from './adding';

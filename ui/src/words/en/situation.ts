@@ -27,6 +27,7 @@ export const situation = {
     ]
       .filter(Boolean)
       .join(', '),
+  noneSeen: 'None seen here',
   nobody: 'Empty',
   clearShort: (chance: string) => `Clear: ${chance}`,
   reached: (chance: string) => `Reached: ${chance}`,

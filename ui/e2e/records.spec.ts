@@ -1,0 +1,48 @@
+// What carried mites, what else lives in a room, and an animal that leaves: recorded as a keeper does it.
+import { expect, open, test } from './served';
+
+test('a thing that went elsewhere and hands in their order', async ({ page, served }) => {
+  await open(page, served, 'tonight');
+  await page.getByRole('link', { name: 'Something was used there and then elsewhere' }).first().click();
+  await page.getByText('Water bowl', { exact: true }).click();
+  await page.getByRole('searchbox', { name: 'Find an enclosure' }).fill('B 06');
+  await page.getByRole('button', { name: /^Tub B 06/ }).click();
+  await page.getByRole('button', { name: 'Record what went there' }).click();
+  await expect(page.getByText('What went from one to the other is on record.')).toBeVisible();
+
+  await page.getByRole('link', { name: 'Back to tonight' }).click();
+  await page.getByRole('link', { name: 'Somebody was handled after it' }).first().click();
+  await page.getByRole('searchbox', { name: 'Find an animal to add' }).fill('Ada');
+  await page.getByRole('button', { name: 'Add Ada' }).click();
+  await page.getByRole('button', { name: 'Ada: held earlier' }).click();
+  await page.getByRole('button', { name: 'Record who was handled' }).click();
+  await expect(page.getByText(/The handling of \d+ animals is on record/)).toBeVisible();
+});
+
+test('a room: other life, doors, climate', async ({ page, served }) => {
+  await open(page, served);
+  await page.getByRole('link', { name: 'Snake room', exact: true }).click();
+  await page.getByLabel('Fish').check();
+  await page.getByRole('button', { name: 'Record other life' }).click();
+  await expect(page.getByRole('button', { name: 'Fish: not here any more' })).toBeVisible();
+  await page.getByLabel('Study').check();
+  await page.getByRole('button', { name: 'Record the doors' }).click();
+  await expect(page.getByText('The room is put right.')).toBeVisible();
+  await expect(page.getByLabel('Study')).toBeChecked();
+});
+
+test('an odd weight is asked about; an animal that left stays readable', async ({ page, served }) => {
+  await open(page, served, 'animal/ada');
+  await page.getByLabel('Weight, g').fill('1,62');
+  await page.getByRole('button', { name: 'Record weight' }).click();
+  await expect(page.getByText(/^Ada weighed .* Really 1\.62 g now\?$/)).toBeVisible();
+  await page.getByRole('button', { name: 'No, change it' }).click();
+  await page.getByLabel('Weight, g').fill('1,620');
+  await page.getByLabel('Weight, g').blur();
+  await expect(page.getByText('Write 1620 or 1.62.')).toBeVisible();
+  await page.getByLabel('Why').selectOption({ label: 'Sold' });
+  await page.getByRole('button', { name: 'Record that it left' }).click();
+  await page.getByRole('button', { name: 'Yes, it left' }).click();
+  await expect(page.getByText(/^Left on .*: sold$/)).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'Ada', exact: true })).toBeVisible();
+});

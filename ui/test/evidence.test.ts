@@ -1,0 +1,38 @@
+import { describe, expect, it } from 'vitest';
+import { plainMeaning, showFigure } from '../src/screens/evidence';
+import { signWord } from '../src/screens/situation';
+
+const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
+const metric = { system: 'metric', scale: 'C' } as const;
+
+describe('figures of the evidence', () => {
+  it.each([
+    [0.01, 'share', '1 %'],
+    [0.000001, 'share', '0.0001 %'],
+    [60, 'd', '60 days'],
+    [1, 'd', '1 day'],
+    [26, 'h', '26 hours'],
+    [0.3, '1/d', '0.3 per day'],
+    [38, 'C', '38 °C'],
+    [0.005, 'mL/cm2', '0.005 mL per cm²'],
+    [9, '1', '9'],
+    [5, 'parsec', '5 parsec'],
+  ])('%d %s', (value, unit, text) => expect(plain(showFigure(value, unit, metric))).toBe(text));
+
+  it('are told without names of the program', () => {
+    expect(plainMeaning('with detection_light it is 13 (docs/model.md, 7)')).toBe(
+      'with the chance for a light infestation it is 13',
+    );
+    expect(plainMeaning('held at some_other_key')).toBe('held at some other key');
+  });
+});
+
+describe('the sign of an enclosure', () => {
+  const clear = (mean: number | null) => ({ mean, p10: null, p90: null }) as never;
+  it('promises nothing where mites may be left', () => {
+    expect(signWord('healthy', clear(0.25))).toBe('None seen here');
+    expect(signWord('healthy', clear(0.97))).toBe('No sign');
+    expect(signWord('healthy', null)).toBe('No sign');
+    expect(signWord('exposed', clear(0.25))).toBe('Exposed');
+  });
+});
