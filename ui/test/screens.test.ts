@@ -3,7 +3,14 @@ import type { Entry, ScoredPlan, Task } from '../src/api/answers';
 import { groupReached, pathText, type Exposed } from '../src/screens/exposure';
 import { gatherLeftOut, timelineOf } from '../src/screens/plan';
 import { matches, sorted } from '../src/screens/tables';
-import { entriesOfTask, ownCautions, progressOf, stopsOf } from '../src/screens/today';
+import {
+  entriesOfTask,
+  headCautions,
+  ownCautions,
+  progressOf,
+  stopsOf,
+  strengthOf,
+} from '../src/screens/today';
 import { benchBody, benchQuery, usualBench } from '../src/stores/bench-words';
 
 const task = (key: string, rest: Partial<Task> = {}): Task => ({
@@ -50,6 +57,44 @@ describe('the worklist', () => {
     const caution = (text: string) => ({ text, tag: 'P' as const, source: null });
     const one = task('1', { cautions: [caution('a'), caution('b')] });
     expect(ownCautions(one, [caution('a')]).map((each) => each.text)).toEqual(['b']);
+  });
+
+  const cautions = (...texts: string[]) => texts.map((text) => ({ text, tag: 'P' as const, source: null }));
+  const headOf = (tasks: Task[], names: string[] = []) =>
+    headCautions(tasks, names).map((caution) => caution.text);
+
+  it('says at its head only what stands on every task of a group', () => {
+    const spray = (key: string, ...texts: string[]) =>
+      task(key, { method: 'spray-animal', cautions: cautions(...texts) });
+    const tasks = [
+      spray('1', 'gloves', '2 animals share its enclosure: keep it apart'),
+      spray('2', 'gloves'),
+      task('3', { method: 'change-substrate', cautions: cautions('bag it') }),
+      task('4', { method: 'change-substrate', cautions: cautions('bag it') }),
+    ];
+    expect(headOf(tasks)).toEqual(['gloves', 'bag it']);
+    expect(ownCautions(tasks[0]!, headCautions(tasks)).map((one) => one.text)).toEqual([
+      '2 animals share its enclosure: keep it apart',
+    ]);
+  });
+
+  it('leaves what is said of one animal or one place at its task', () => {
+    const room = task('1', { method: 'treat-room', cautions: cautions('it is gravid: move it') });
+    expect(headOf([room])).toEqual([]);
+    const both = ['1', '2'].map((key) =>
+      task(key, { method: 'spray-bedding', cautions: cautions('Ada is thin', 'Adapt') }),
+    );
+    expect(headOf(both, ['Ada', ''])).toEqual(['Adapt']);
+  });
+
+  it('never shows a strength without what it is of', () => {
+    const mix = task('1', { kind: 'mix', strength_mg_per_l: 10 });
+    expect(strengthOf(mix)).toBe('ivermectin 10 mg/L');
+    expect(strengthOf(task('2', { method: 'treat-room', strength_mg_per_l: 5000 }))).toBe(
+      'permethrin 5000 mg/L',
+    );
+    expect(strengthOf({ ...mix, agent: 'fipronil' } as Task)).toBe('fipronil 10 mg/L');
+    expect(strengthOf(task('3'))).toBe('');
   });
 });
 

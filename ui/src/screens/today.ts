@@ -1,4 +1,5 @@
-import type { Answers, Entry, Task } from '../api/answers';
+import type { Entry, Method, Task } from '../api/answers';
+import { showStrength } from '../format';
 
 /** Tasks that follow one another in the same enclosure, or in the same room outside any enclosure. */
 export interface Stop {
@@ -33,10 +34,61 @@ export function progressOf(
   };
 }
 
+type Caution = Task['cautions'][number];
+
+const groupOf = (task: Task): string => task.method ?? task.kind;
+
+const isLetter = (text: string | undefined): boolean => /[\p{L}\p{N}]/u.test(text ?? '');
+
+function hasWord(text: string, word: string): boolean {
+  const at = word === '' ? -1 : text.indexOf(word);
+  return at >= 0 && !isLetter(text[at - 1]) && !isLetter(text[at + word.length]);
+}
+
+/** Says something of one animal or place, whatever else it says. */
+const namesOne = (caution: Caution, names: readonly string[]): boolean =>
+  names.some((name) => hasWord(caution.text, name));
+
+/** Cautions that stand on every task of a group of several today, and are about none of `names`: they are said
+ * once, at the head of the day. All others stay at their task. */
+export function headCautions(tasks: readonly Task[], names: readonly string[] = []): Caution[] {
+  const groups = new Map<string, Task[]>();
+  for (const task of tasks) groups.set(groupOf(task), [...(groups.get(groupOf(task)) ?? []), task]);
+  const head = new Map<string, Caution>();
+  for (const group of groups.values()) {
+    if (group.length < 2) continue;
+    const has = group.map((task) => new Set(task.cautions.map((caution) => caution.text)));
+    for (const caution of group[0]?.cautions ?? [])
+      if (has.every((texts) => texts.has(caution.text)) && !namesOne(caution, names))
+        head.set(caution.text, caution);
+  }
+  return [...head.values()];
+}
+
 /** Cautions of a task that do not already stand at the head of the day. */
-export function ownCautions(task: Task, day: Answers['worklist']['cautions']): Task['cautions'] {
-  const known = new Set(day.map((caution) => caution.text));
+export function ownCautions(task: Task, head: readonly Caution[]): Caution[] {
+  const known = new Set(head.map((caution) => caution.text));
   return task.cautions.filter((caution) => !known.has(caution.text));
+}
+
+/** What is in the mix: the server's word, or what its method says. Null: there is no mix. */
+export function agentOf(task: Task & { agent?: string | null }): string | null {
+  if (task.agent) return task.agent;
+  if (task.kind === 'mix') return 'ivermectin';
+  return (task.method && agents[task.method]) ?? null;
+}
+
+const agents: Partial<Record<Method, string>> = {
+  'spray-animal': 'ivermectin',
+  'spray-bedding': 'ivermectin',
+  'treat-room': 'permethrin',
+  'permethrin-empty': 'permethrin',
+};
+
+/** "ivermectin 10 mg/L": a strength is never shown without what it is of. */
+export function strengthOf(task: Task): string {
+  if (task.strength_mg_per_l === null) return '';
+  return [agentOf(task), showStrength(task.strength_mg_per_l)].filter(Boolean).join(' ');
 }
 
 /** What ticking or skipping a task wrote: every entry in force of the instant its last mark was recorded. */

@@ -62,6 +62,7 @@ export const common = {
   source: 'Source',
   none: 'none',
   more: (count: number) => `Show ${count} more`,
+  andMore: (count: number) => `and ${count} more`,
   all: 'All',
   undone: 'Taken back.',
 };
