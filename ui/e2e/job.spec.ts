@@ -92,7 +92,13 @@ test('from a sighting to release', async ({ page, served }, info) => {
   await test.step('clean checks are recorded and tell how sure we are', async () => {
     await page.getByRole('link', { name: 'Checks', exact: true }).click();
     await page.getByRole('button', { name: 'Choose the enclosures of the plan' }).click();
-    await page.getByRole('button', { name: /^Put \d+ checks on record$/ }).click();
+    const save = page.getByRole('button', { name: /^Put \d+ checks on record$/ });
+    await expect(save).toBeDisabled();
+    await page.getByRole('radio', { name: 'Looked over' }).check();
+    await page.getByRole('radio', { name: 'None' }).check();
+    await save.click();
+    await expect(page.getByText(/^You looked over \d+ enclosures yourself today/)).toBeVisible();
+    await page.getByRole('button', { name: 'Yes, all of them' }).click();
     await expect(page.getByText(/\d+ checks are on record/)).toBeVisible();
     await look(page, info, 'job-6-checks');
     await page.getByRole('link', { name: 'How sure' }).click();

@@ -13,6 +13,17 @@ export const checks = {
   whichLead: 'Several at once, if the same was seen in all of them.',
   save: (count: number) => (count === 1 ? 'Put 1 check on record' : `Put ${count} checks on record`),
   saved: (count: number) => (count === 1 ? '1 check is on record.' : `${count} checks are on record.`),
+  lacking: {
+    method: 'Choose how it was checked.',
+    count: 'Choose what was seen.',
+    enclosures: 'Choose the enclosures.',
+  },
+  manyClean: (count: number) => `You looked over ${count} enclosures yourself today and saw nothing?`,
+  manyCleanLead: (how: string) =>
+    `How: ${how.toLowerCase()}. A check that nobody made says mites are gone where they are not: record only those you made.`,
+  manyCleanYes: 'Yes, all of them',
+  manyCleanNo: 'No, let me choose again',
+  roomCount: (room: string, count: number) => `${room}: ${count}`,
   lastRound: 'Choose the enclosures of the plan',
   working: 'Weighing what was seen, and what was not',
   noSighting: 'Nothing has been sighted: there is nothing to be cleared of.',
