@@ -112,6 +112,10 @@ test('from a sighting to release', async ({ page, served }, info) => {
   await test.step('the quarantine of Otto ends', async () => {
     await page.getByRole('link', { name: 'Release' }).click();
     await page.getByRole('button', { name: 'End the quarantine of Otto' }).click({ timeout: 150_000 });
+    await expect(page.getByRole('heading', { name: 'End the quarantine of Otto early?' })).toBeVisible();
+    await expect(page.getByRole('button', { name: 'End it early' })).toBeDisabled();
+    await page.getByRole('checkbox', { name: /^I have read this/ }).check();
+    await page.getByRole('button', { name: 'End it early' }).click();
     await expect(page.getByText('The quarantine of Otto has ended.')).toBeVisible();
     await expect(page.getByText('No animal is in quarantine.')).toBeVisible();
     await look(page, info, 'job-8-released');
