@@ -18,6 +18,7 @@ import {
   showTemperature,
   showVolume,
   showWhen,
+  withDays,
   toScale,
 } from '../src/format';
 
@@ -116,6 +117,10 @@ describe('days', () => {
     expect(daysBetween('2026-03-28', '2026-03-30')).toBe(2);
     expect(addDays('2026-10-24', 2)).toBe('2026-10-26');
     expect(addDays('2028-02-28', 1)).toBe('2028-02-29');
+  });
+
+  it('are written out in sentences of the server', () => {
+    expect(withDays('gravid (noted 2026-11-01), 2026-12')).toBe('gravid (noted 1 Nov 2026), 2026-12');
   });
 
   it('are told beside today', () => {

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Entry, ScoredPlan, Task } from '../src/api/answers';
 import { groupReached, pathText, type Exposed } from '../src/screens/exposure';
-import { gatherLeftOut, timelineOf } from '../src/screens/plan';
+import { timelineOf } from '../src/screens/plan';
 import { matches, sorted } from '../src/screens/tables';
 import {
+  cautionsByPlace,
   entriesOfTask,
   headCautions,
   ownCautions,
@@ -65,12 +66,12 @@ describe('the worklist', () => {
 
   it('says at its head only what stands on every task of a group', () => {
     const spray = (key: string, ...texts: string[]) =>
-      task(key, { method: 'spray-animal', cautions: cautions(...texts) });
+      task(key, { enclosure: key, method: 'spray-animal', cautions: cautions(...texts) });
     const tasks = [
       spray('1', 'gloves', '2 animals share its enclosure: keep it apart'),
       spray('2', 'gloves'),
       task('3', { method: 'change-substrate', cautions: cautions('bag it') }),
-      task('4', { method: 'change-substrate', cautions: cautions('bag it') }),
+      task('4', { enclosure: 'b', method: 'change-substrate', cautions: cautions('bag it') }),
     ];
     expect(headOf(tasks)).toEqual(['gloves', 'bag it']);
     expect(ownCautions(tasks[0]!, headCautions(tasks)).map((one) => one.text)).toEqual([
@@ -78,11 +79,18 @@ describe('the worklist', () => {
     ]);
   });
 
+  it('gathers what is not at its head by place', () => {
+    const tasks = [task('1', { cautions: cautions('a', 'b') }), task('2', { cautions: cautions('b') })];
+    expect(cautionsByPlace(tasks, cautions('a'), (one) => one.enclosure ?? '')).toEqual([
+      { text: 'b', places: ['a-01'] },
+    ]);
+  });
+
   it('leaves what is said of one animal or one place at its task', () => {
     const room = task('1', { method: 'treat-room', cautions: cautions('it is gravid: move it') });
-    expect(headOf([room])).toEqual([]);
+    expect(headOf([room, room])).toEqual([]);
     const both = ['1', '2'].map((key) =>
-      task(key, { method: 'spray-bedding', cautions: cautions('Ada is thin', 'Adapt') }),
+      task(key, { enclosure: key, method: 'spray-bedding', cautions: cautions('Ada is thin', 'Adapt') }),
     );
     expect(headOf(both, ['Ada', ''])).toEqual(['Adapt']);
   });
@@ -162,7 +170,12 @@ describe('exposure', () => {
 });
 
 describe('a plan', () => {
-  const treatment = (enclosure: string | null, method: string) => ({ room: 'snakes', enclosure, method });
+  const treatment = (enclosure: string | null, method: string) => ({
+    room: 'snakes',
+    enclosure,
+    method,
+    animals: [],
+  });
 
   it('is turned into a row for each place with a cell for each round', () => {
     const rounds = [
@@ -179,18 +192,6 @@ describe('a plan', () => {
       ['a', [['spray-animal'], ['soak']]],
       [null, [['treat-room'], []]],
     ]);
-  });
-
-  it('says once who is left out for one reason', () => {
-    const out = (day: string, method: string) => ({
-      day,
-      enclosure: 'a',
-      animal: 'cleo',
-      method,
-      reason: 'gravid',
-    });
-    const rows = [out('1', 'soak'), out('1', 'wipe'), out('2', 'soak')] as unknown as ScoredPlan['left_out'];
-    expect(gatherLeftOut(rows)).toMatchObject([{ who: 'cleo', methods: ['soak', 'wipe'], days: 2 }]);
   });
 });
 

@@ -41,3 +41,7 @@ export function showWhen(day: string, today: string): string {
   if (days === -1) return 'yesterday';
   return days > 0 ? `in ${days} days` : `${-days} days ago`;
 }
+
+/** A sentence of the server with its days as people write them. */
+export const withDays = (text: string): string =>
+  text.replace(/\b\d{4}-\d\d-\d\d\b/g, (day) => showLongDay(day));

@@ -36,7 +36,10 @@ export function progressOf(
 
 type Caution = Task['cautions'][number];
 
-const groupOf = (task: Task): string => task.method ?? task.kind;
+/** What cautions stand on: a task, or a treatment of a plan. */
+export type Bearer = Pick<Task, 'method' | 'cautions' | 'room' | 'enclosure'> & { kind?: Task['kind'] };
+
+const groupOf = (task: Bearer): string => task.method ?? task.kind ?? '';
 
 const isLetter = (text: string | undefined): boolean => /[\p{L}\p{N}]/u.test(text ?? '');
 
@@ -49,14 +52,14 @@ function hasWord(text: string, word: string): boolean {
 const namesOne = (caution: Caution, names: readonly string[]): boolean =>
   names.some((name) => hasWord(caution.text, name));
 
-/** Cautions that stand on every task of a group of several today, and are about none of `names`: they are said
+/** Cautions that stand on every task of a group, in several places, and are about none of `names`: they are said
  * once, at the head of the day. All others stay at their task. */
-export function headCautions(tasks: readonly Task[], names: readonly string[] = []): Caution[] {
-  const groups = new Map<string, Task[]>();
+export function headCautions(tasks: readonly Bearer[], names: readonly string[] = []): Caution[] {
+  const groups = new Map<string, Bearer[]>();
   for (const task of tasks) groups.set(groupOf(task), [...(groups.get(groupOf(task)) ?? []), task]);
   const head = new Map<string, Caution>();
   for (const group of groups.values()) {
-    if (group.length < 2) continue;
+    if (new Set(group.map((one) => `${one.room}/${one.enclosure}`)).size < 2) continue;
     const has = group.map((task) => new Set(task.cautions.map((caution) => caution.text)));
     for (const caution of group[0]?.cautions ?? [])
       if (has.every((texts) => texts.has(caution.text)) && !namesOne(caution, names))
@@ -66,9 +69,22 @@ export function headCautions(tasks: readonly Task[], names: readonly string[] = 
 }
 
 /** Cautions of a task that do not already stand at the head of the day. */
-export function ownCautions(task: Task, head: readonly Caution[]): Caution[] {
+export function ownCautions(task: Bearer, head: readonly Caution[]): Caution[] {
   const known = new Set(head.map((caution) => caution.text));
   return task.cautions.filter((caution) => !known.has(caution.text));
+}
+
+/** Cautions that are not at the head, each once with the places they belong to. */
+export function cautionsByPlace(
+  tasks: readonly Bearer[],
+  head: readonly Caution[],
+  placeOf: (task: Bearer) => string,
+): { text: string; places: string[] }[] {
+  const found = new Map<string, Set<string>>();
+  for (const task of tasks)
+    for (const { text } of ownCautions(task, head))
+      found.set(text, (found.get(text) ?? new Set()).add(placeOf(task)));
+  return [...found].map(([text, places]) => ({ text, places: [...places].filter(Boolean) }));
 }
 
 /** What is in the mix: the server's word, or what its method says. Null: there is no mix. */
