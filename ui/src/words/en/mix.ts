@@ -25,6 +25,20 @@ export const mix = {
   howMuch: 'How much to make',
   target: 'Strength wanted',
   targetHelp: 'Published sprays of ivermectin: 5 to 10 mg/L.',
+  cannot: 'These tools cannot measure so little stock',
+  cannotHelp: (atLeast: string, syringe: string) => {
+    const ways = [
+      atLeast && `make at least ${atLeast} at once`,
+      syringe && `use a ${syringe} syringe`,
+    ].filter(Boolean);
+    const text =
+      ways.join(', or ') || 'enter the syringes, spoons and cups you have, or make a much larger amount';
+    return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  },
+  assumed:
+    'As if both amounts were measured to half of the last digit you typed: 1 mL counts as 0.5 to 1.5 mL, 1.0 mL as 0.95 to 1.05 mL. Type as many digits as your tools have marks for.',
+  perhapsAbove: (high: string, multiple: string) =>
+    `It may be stronger than published: up to ${high}, ${multiple} times the strongest of the usual range. Do not use it on an animal without a veterinarian.`,
   steps: 'What to do',
   stepThin: 'First thin the stock',
   takeStock: 'Stock',
@@ -40,6 +54,7 @@ export const mix = {
   makes: 'That makes',
   makesRange: (nominal: string, low: string, high: string) =>
     `${nominal}, between ${low} and ${high} by the marks of the tools`,
+  between: (nominal: string, low: string, high: string) => `${nominal}, between ${low} and ${high}`,
   rough: 'The marks are coarse for so little: a finer tool or a larger batch is better.',
   compared: 'Beside the published sprays',
   standing: {

@@ -1,0 +1,82 @@
+import { describe, expect, it } from 'vitest';
+import type { Answers, Fault } from '../src/api/answers';
+import { helpFor, isMeasured, judged, needsReading, withoutCommands } from '../src/screens/mix';
+
+type Sheet = Answers['mix'];
+const measurement = (rough = false) => ({ rough }) as Sheet['measurement'];
+const sheet = (measured: Sheet['measurement']) =>
+  ({ measurement: measured, cannot_measure: measured ? null : 'too little' }) as Sheet;
+
+describe('a mix that cannot be measured', () => {
+  it('is none', () => {
+    expect(isMeasured(sheet(null))).toBe(false);
+    expect(isMeasured(sheet(measurement()))).toBe(true);
+    expect(isMeasured({ measurement: measurement(), cannot_measure: 'no' })).toBe(false);
+  });
+
+  it('is helped by the least amount and by a finer syringe', async () => {
+    const ask = (change: { batch?: string; syringe?: string[] }) =>
+      Promise.resolve(
+        change.syringe
+          ? sheet(change.syringe.includes('1 mL/0.01 mL') ? measurement() : null)
+          : sheet(
+              change.batch === '500 mL'
+                ? measurement()
+                : change.batch === '250 mL'
+                  ? measurement(true)
+                  : null,
+            ),
+      );
+    expect(await helpFor(ask, 100, ['20 mL/1 mL'])).toEqual({ atLeast: 500, syringe: '1 mL/0.01 mL' });
+  });
+
+  it('is not helped where nothing does, or the server says no', async () => {
+    const never = () => Promise.reject(new Error('no'));
+    expect(await helpFor(never, 100, ['20 mL/1 mL'])).toEqual({ atLeast: null, syringe: null });
+    const any = () => Promise.resolve(sheet(measurement()));
+    expect((await helpFor(any, 100, [])).atLeast).toBeNull();
+  });
+});
+
+describe('a strength', () => {
+  const published = {
+    ...{ standing: 'published' as const, multiple: 1, weakest_mg_per_l: 5 },
+    ...{ strongest_mg_per_l: 10, limit_mg_per_l: 10.6 },
+  };
+
+  it('is judged by the strongest it may be', () => {
+    expect(judged(published, 10.5)).toMatchObject({ standing: 'published', perhaps: false });
+    expect(judged(published, 30)).toMatchObject({ standing: 'above', multiple: 3, perhaps: true });
+    const above = { ...published, standing: 'above' as const, multiple: 20 };
+    expect(judged(above, 210)).toMatchObject({ multiple: 20, perhaps: false });
+  });
+
+  it('above everything published is read about once', () => {
+    const strong = { comparison: { ...published, standing: 'above' }, recipe: { strength_mg_per_l: 200 } };
+    expect(needsReading(strong as Sheet, null)).toBe(true);
+    expect(needsReading(strong as Sheet, 100)).toBe(true);
+    expect(needsReading(strong as Sheet, 200)).toBe(false);
+    expect(needsReading({ ...strong, comparison: published } as Sheet, null)).toBe(false);
+  });
+});
+
+describe('what the server says', () => {
+  const fault = (remedy: string) =>
+    ({
+      kind: 'refused',
+      what: 'too strong',
+      value: '',
+      limit: '',
+      remedy,
+      where: '',
+      message: remedy,
+    }) as Fault;
+
+  it('is shown without what is meant for the command line', () => {
+    const said = 'mix it weaker, or read "verdicts --strength "200 mg/L" --reasons"';
+    expect(withoutCommands(fault(said))).toMatchObject({ what: 'too strong', remedy: '' });
+    expect(withoutCommands(fault('see the keys with "today"'))?.remedy).toBe('');
+    expect(withoutCommands(fault('write "10 mg/mL"'))?.remedy).toBe('write "10 mg/mL"');
+    expect(withoutCommands(null)).toBeNull();
+  });
+});
