@@ -67,6 +67,14 @@ test('from a sighting to release', async ({ page, served }, info) => {
     await page.getByLabel('How much to make: Unit').selectOption('mL');
     await expect(page.getByText('Fill up with water to 500 mL.')).toBeVisible();
     await look(page, info, 'job-4-mix');
+    await page.getByLabel('Strength wanted').fill('200');
+    await expect(page.getByText(/^Stronger than published/)).toBeVisible();
+    await page.getByRole('button', { name: 'Put the batch on record' }).click();
+    await expect(page.getByRole('heading', { name: '20 times the strongest published spray' })).toBeVisible();
+    await expect(page.getByRole('button', { name: 'Put it on record all the same' })).toBeDisabled();
+    await page.getByRole('button', { name: 'Mix it weaker' }).click();
+    await page.getByLabel('Strength wanted').fill('10');
+    await expect(page.getByText('Within the published range.')).toBeVisible();
     await page.getByRole('button', { name: 'Put the batch on record' }).click();
     await expect(page.getByRole('heading', { name: 'b-1' })).toBeVisible();
     await expect(page.getByText('In date')).toBeVisible();

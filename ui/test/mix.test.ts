@@ -1,6 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import type { Answers, Fault } from '../src/api/answers';
-import { helpFor, isMeasured, judged, needsReading, withoutCommands } from '../src/screens/mix';
+import {
+  amountFor,
+  batchFor,
+  helpFor,
+  isMeasured,
+  judged,
+  needsReading,
+  withoutCommands,
+} from '../src/screens/mix';
 
 type Sheet = Answers['mix'];
 const measurement = (rough = false) => ({ rough }) as Sheet['measurement'];
@@ -78,5 +86,35 @@ describe('what the server says', () => {
     expect(withoutCommands(fault('see the keys with "today"'))?.remedy).toBe('');
     expect(withoutCommands(fault('write "10 mg/mL"'))?.remedy).toBe('write "10 mg/mL"');
     expect(withoutCommands(null)).toBeNull();
+  });
+});
+
+describe('the bench of a task', () => {
+  it('is filled with a little more rather than less, in the units of the keeper', () => {
+    expect(amountFor(2015.46, 'metric')).toEqual({ amount: '2.05', unit: 'L' });
+    expect(amountFor(27, 'metric')).toEqual({ amount: '30', unit: 'mL' });
+    expect(amountFor(1000, 'metric')).toEqual({ amount: '1', unit: 'L' });
+    expect(amountFor(950, 'us')).toEqual({ amount: '32.5', unit: 'US fl oz' });
+    expect(amountFor(28.5, 'imperial')).toEqual({ amount: '1.5', unit: 'imp fl oz' });
+  });
+
+  it('finds the batch that is in date, strong enough and large enough', () => {
+    const batch = (name: string, rest: object = {}) =>
+      ({
+        ...{ batch: name, agent: 'ivermectin', strength_mg_per_l: 10, total_ml: 2000 },
+        ...{ discard_by: '2026-02-10', discarded_on: null, ...rest },
+      }) as Parameters<typeof batchFor>[0][number];
+    const wanted = { amountMl: 1500, strength: 10, agent: 'ivermectin', today: '2026-02-10' };
+    const batches = [
+      batch('good'),
+      batch('gone', { discarded_on: '2026-02-09' }),
+      batch('old', { discard_by: '2026-02-09' }),
+      batch('strong', { strength_mg_per_l: 200 }),
+      batch('small', { total_ml: 1000 }),
+      batch('other', { agent: 'permethrin' }),
+    ];
+    expect(batchFor(batches, wanted)?.batch).toBe('good');
+    expect(batchFor(batches, { ...wanted, amountMl: 2500 })).toBeUndefined();
+    expect(batchFor(batches, { ...wanted, strength: null })).toBeUndefined();
   });
 });

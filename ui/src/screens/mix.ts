@@ -1,5 +1,6 @@
 // What the mixing screens decide: what would help where nothing can be measured, and how a strength is judged.
-import type { Answers, Fault } from '../api/answers';
+import type { Answers, CollectionAnswer, Fault } from '../api/answers';
+import type { System } from '../format';
 import { usualSyringes } from '../stores/bench-words';
 
 type Sheet = Answers['mix'];
@@ -60,3 +61,34 @@ export function withoutCommands(fault: Fault | null): Fault | null {
 export const needsReading = (sheet: Sheet, acknowledged: number | null): boolean =>
   sheet.comparison.standing === 'above' &&
   (sheet.recipe.strength_mg_per_l ?? 0) > (acknowledged ?? 0) * (1 + 1e-9);
+
+/** An amount in a unit of the keeper, a little more rather than less: what the bench is filled with. */
+export function amountFor(
+  ml: number,
+  system: System,
+): { amount: string; unit: 'mL' | 'L' | 'US fl oz' | 'imp fl oz' } {
+  const up = (value: number, step: number): string =>
+    String(Number((Math.ceil(value / step - 1e-6) * step).toFixed(2)));
+  if (system === 'us') return { amount: up(ml / 29.5735295625, 0.5), unit: 'US fl oz' };
+  if (system === 'imperial') return { amount: up(ml / 28.4130625, 0.5), unit: 'imp fl oz' };
+  return ml >= 1000 ? { amount: up(ml / 1000, 0.05), unit: 'L' } : { amount: up(ml, 5), unit: 'mL' };
+}
+
+type Batch = CollectionAnswer['batches'][number];
+
+/** The batch on record that is in date, of the strength wanted, and was made large enough; the newest. */
+export function batchFor(
+  batches: readonly Batch[],
+  wanted: { amountMl: number | null; strength: number | null; agent: string | null; today: string },
+): Batch | undefined {
+  const { amountMl, strength, agent, today } = wanted;
+  if (strength === null) return undefined;
+  return batches.findLast(
+    (one) =>
+      !one.discarded_on &&
+      one.discard_by >= today &&
+      one.agent === agent &&
+      Math.abs((one.strength_mg_per_l ?? 0) - strength) <= strength * 0.03 &&
+      one.total_ml >= (amountMl ?? 0),
+  );
+}

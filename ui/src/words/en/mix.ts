@@ -81,6 +81,18 @@ export const mix = {
   weight: 'Weight',
   unweighed: 'not weighed lately',
   may: 'May it be sprayed with this',
+  acknowledge: {
+    title: (multiple: string) => `${multiple} times the strongest published spray`,
+    lead: (strength: string, limit: string) =>
+      `This mix has ivermectin ${strength}; nothing published goes above ${limit}. Nobody has shown that so strong a spray is safe on a snake. Small, thin, young and gravid animals have the least room.`,
+    read: 'I have read this',
+    directed: 'A veterinarian directed it',
+    who: 'Name of the veterinarian',
+    forWhom: 'For which animals?',
+    directionText: (strength: string) => `spray with ivermectin ${strength}`,
+    go: 'Put it on record all the same',
+    weaker: 'Mix it weaker',
+  },
   record: 'Put the batch on record',
   recordLead: 'Then its label can be printed, and the worklist knows the bottle.',
   name: 'Name of the batch',
