@@ -45,7 +45,8 @@ test('from a sighting to release', async ({ page, served }, info) => {
     const first = page.getByRole('button', { name: /^Done: Mix/ });
     await first.click();
     await expect(page.getByText(/^1 of \d+ done$/)).toBeVisible();
-    await expect(first).toBeDisabled();
+    await expect(first).toHaveAttribute('aria-pressed', 'true');
+    await expect(first).toBeFocused();
     await page.getByRole('button', { name: /^More about: Take the water dish out of Tub A 01/ }).click();
     await page.getByRole('button', { name: 'Skip with a reason' }).click();
     await page.getByRole('button', { name: 'No time' }).click();
@@ -88,6 +89,9 @@ test('from a sighting to release', async ({ page, served }, info) => {
     await page.getByLabel('What you saw').fill('limp');
     await page.getByRole('button', { name: 'Put on record' }).click();
     await expect(page.getByText(/Ada: reaction on record/)).toBeVisible();
+    await expect(page.getByRole('heading', { name: 'Ada reacted' })).toBeVisible();
+    await expect(page.getByText(/Rinse with lukewarm water/)).toBeVisible();
+    await page.getByRole('dialog').getByRole('button', { name: 'Close' }).last().click();
     await expect(page.getByRole('button', { name: /^Done: Mist Ada/ })).toHaveCount(0);
     // Whether or not the plan sprays: no spray for an animal that reacted.
     await page.getByRole('link', { name: 'Plan', exact: true }).click();
