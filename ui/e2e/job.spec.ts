@@ -129,6 +129,7 @@ test('from a sighting to release', async ({ page, served }, info) => {
     await page.getByRole('checkbox', { name: /^I have read this/ }).check();
     await page.getByRole('button', { name: 'End it early' }).click();
     await expect(page.getByText('The quarantine of Otto has ended.')).toBeVisible();
+    await expect(page.getByRole('heading', { level: 1 })).toBeFocused();
     await expect(page.getByText('No animal is in quarantine.')).toBeVisible();
     await look(page, info, 'job-8-released');
   });

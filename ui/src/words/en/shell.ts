@@ -90,4 +90,5 @@ export const pick = {
   find: 'Find an enclosure or an animal',
   count: (count: number) => `${count} chosen`,
   wholeRoom: 'Whole room',
+  ofRoom: (chosen: number, all: number) => (chosen > 0 ? `${chosen} of ${all}` : `${all}`),
 };
