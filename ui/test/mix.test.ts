@@ -3,6 +3,8 @@ import type { Answers, Fault } from '../src/api/answers';
 import {
   amountFor,
   batchFor,
+  benchLink,
+  daysOfMixing,
   helpFor,
   isMeasured,
   judged,
@@ -96,6 +98,25 @@ describe('the bench of a task', () => {
     expect(amountFor(1000, 'metric')).toEqual({ amount: '1', unit: 'L' });
     expect(amountFor(950, 'us')).toEqual({ amount: '32.5', unit: 'US fl oz' });
     expect(amountFor(28.5, 'imperial')).toEqual({ amount: '1.5', unit: 'imp fl oz' });
+  });
+
+  it('is linked with amount and strength', () => {
+    expect(benchLink(1200, 10, 'metric')).toBe('#/mix/make?amount=1.2&unit=L&target=10');
+    expect(benchLink(20, null, 'metric')).toBe('#/mix/make?amount=20&unit=mL');
+  });
+
+  it('gets each day its share of the spare', () => {
+    const list = {
+      needs: [
+        { day: '2026-02-01', volume_ml: 100 },
+        { day: '2026-02-02', volume_ml: 300 },
+      ],
+      spray_ml: 440,
+      batches: [{ made_on: '2026-02-01', recipe: { strength_mg_per_l: 10 } }],
+    } as unknown as Parameters<typeof daysOfMixing>[0];
+    const days = daysOfMixing(list);
+    expect(days.map(({ ml }) => Math.round(ml))).toEqual([110, 330]);
+    expect(days[1]).toMatchObject({ day: '2026-02-02', strength: 10 });
   });
 
   it('finds the batch that is in date, strong enough and large enough', () => {

@@ -74,6 +74,34 @@ export function amountFor(
   return ml >= 1000 ? { amount: up(ml / 1000, 0.05), unit: 'L' } : { amount: up(ml, 5), unit: 'mL' };
 }
 
+/** The bench with amount and strength filled in. */
+export function benchLink(ml: number, strength: number | null, system: System): string {
+  const query = new URLSearchParams({
+    ...amountFor(ml, system),
+    ...(strength === null ? {} : { target: String(strength) }),
+  });
+  return `#/mix/make?${query.toString()}`;
+}
+
+export interface DayOfMixing {
+  day: string;
+  /** With spare, as the worklist of the day says it. */
+  ml: number;
+  strength: number | null;
+}
+
+/** What is mixed on each day: the needs of the days with the spare that the whole list has. */
+export function daysOfMixing(
+  list: Pick<Answers['shopping'], 'needs' | 'spray_ml' | 'batches'>,
+): DayOfMixing[] {
+  const bare = list.needs.reduce((sum, { volume_ml }) => sum + volume_ml, 0);
+  const spare = bare > 0 ? list.spray_ml / bare : 1;
+  return list.needs.map(({ day, volume_ml }) => {
+    const batch = list.batches.findLast((one) => one.made_on <= day);
+    return { day, ml: volume_ml * spare, strength: batch?.recipe.strength_mg_per_l ?? null };
+  });
+}
+
 type Batch = CollectionAnswer['batches'][number];
 
 /** The batch on record that is in date, of the strength wanted, and was made large enough; the newest. */

@@ -126,9 +126,13 @@ export const mix = {
   buyLine: (number: number, size: string) => `${number} × ${size}`,
   cost: 'Cost',
   perAnimal: 'Each animal',
-  needStock: 'Stock needed',
-  needSpray: 'Spray to mix, with spare',
+  needStock: 'Stock for all of it',
+  needSpray: 'Spray in the whole course, with spare',
+  totals: (days: number) =>
+    `Not to be mixed at once: it is the sum of ${days} ${days === 1 ? 'day' : 'days'}, each with spare for what stays in the bottle. The stock is what all of them take together.`,
   whenMix: 'When to mix how much',
+  whenMixLead:
+    'Mix what a day needs on that day. A larger batch for several days is fine until its last day of use.',
   mixOn: (day: string, amount: string) => `${day}: mix ${amount}`,
   needs: 'Spray by day',
   perEnclosure: 'For each enclosure',
