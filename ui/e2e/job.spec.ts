@@ -40,6 +40,14 @@ test('from a sighting to release', async ({ page, served }, info) => {
     await page.getByRole('button', { name: 'Adopt: Recommended' }).click();
   });
 
+  await test.step('the adopted plan is printed with what is done in each box', async () => {
+    await open(page, served, 'print/plan');
+    await expect(page.getByRole('row', { name: /^Tub A 03/ })).toContainText('no spray: paper only');
+    await expect(page.getByRole('heading', { name: 'Who is left out, and why' })).toBeVisible();
+    await look(page, info, 'job-2-print');
+    await open(page, served, 'today');
+  });
+
   await test.step('tasks are ticked, skipped and taken back', async () => {
     await expect(page.getByRole('heading', { name: 'Today', exact: true })).toBeFocused();
     const first = page.getByRole('button', { name: /^Done: Mix/ });
