@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Answers, Fault } from '../src/api/answers';
+import { withoutCommands } from '../src/screens/faults';
 import {
   amountFor,
   batchFor,
@@ -9,7 +10,6 @@ import {
   isMeasured,
   judged,
   needsReading,
-  withoutCommands,
 } from '../src/screens/mix';
 
 type Sheet = Answers['mix'];
@@ -87,6 +87,7 @@ describe('what the server says', () => {
     expect(withoutCommands(fault(said))).toMatchObject({ what: 'too strong', remedy: '' });
     expect(withoutCommands(fault('see the keys with "today"'))?.remedy).toBe('');
     expect(withoutCommands(fault('write "10 mg/mL"'))?.remedy).toBe('write "10 mg/mL"');
+    expect(withoutCommands(fault('give it as "us fl oz"'))?.remedy).toBe('give it as "us fl oz"');
     expect(withoutCommands(null)).toBeNull();
   });
 });

@@ -8,7 +8,7 @@ import {
   isAdopted,
   isPaperOnly,
   timelineOf,
-  treatedAnimals,
+  sprayedAnimals,
   type Round,
 } from '../src/screens/plan';
 
@@ -112,12 +112,12 @@ describe('a plan', () => {
     expect([isPaperOnly(paper!), isPaperOnly(spray!)]).toEqual([true, false]);
   });
 
-  it('counts the animals it treats', () => {
+  it('counts the animals it sprays', () => {
     const rounds = [
       round('1', false, ['spray-animal', ['lena', 'milo']], ['spray-bedding', ['otto']]),
-      round('2', false, ['soak', ['lena']]),
+      round('2', false, ['soak', ['gus']]),
     ];
-    expect(treatedAnimals(rounds)).toBe(2);
+    expect(sprayedAnimals(rounds)).toBe(2);
   });
 
   it('is told by enclosure from what is still to be sprayed', () => {

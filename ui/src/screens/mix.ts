@@ -1,5 +1,5 @@
 // What the mixing screens decide: what would help where nothing can be measured, and how a strength is judged.
-import type { Answers, CollectionAnswer, Fault } from '../api/answers';
+import type { Answers, CollectionAnswer } from '../api/answers';
 import type { System } from '../format';
 import { usualSyringes } from '../stores/bench-words';
 
@@ -46,15 +46,6 @@ export async function helpFor(ask: Ask, totalMl: number, tools: readonly string[
     atLeast: await firstThat(more, async (ml) => isGood(await ask({ batch: `${ml} mL` }))),
     syringe: await firstThat(others, async (one) => isGood(await ask({ syringe: [...tools, one] }))),
   };
-}
-
-const command = /"[a-z][a-z-]*( [^"]*)?"/;
-
-/** A fault without remedies that are meant for the command line. */
-export function withoutCommands(fault: Fault | null): Fault | null {
-  if (!fault) return null;
-  const plain = (text: string): string => (command.test(text) ? '' : text);
-  return { ...fault, remedy: plain(fault.remedy), limit: plain(fault.limit), message: fault.what };
 }
 
 /** A strength above everything published, which its keeper has not yet said to have read about. */

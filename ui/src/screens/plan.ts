@@ -42,10 +42,12 @@ export const treatmentsOf = (plan: ScoredPlan) =>
     .flatMap((round) => round.treatments)
     .map((one) => ({ ...one, cautions: one.cautions.flatMap((index) => plan.cautions[index] ?? []) }));
 
-/** How many animals are sprayed, soaked or wiped at all. */
-export function treatedAnimals(rounds: readonly Round[]): number {
-  const all = rounds.flatMap((round) => round.treatments).filter(({ method }) => onAnimal.includes(method));
-  return new Set(all.flatMap(({ animals }) => animals)).size;
+/** How many animals are sprayed at all. */
+export function sprayedAnimals(rounds: readonly Round[]): number {
+  const sprays = rounds
+    .flatMap((round) => round.treatments)
+    .filter(({ method }) => method === 'spray-animal');
+  return new Set(sprays.flatMap(({ animals }) => animals)).size;
 }
 
 /** Who of an enclosure is not treated although another one in it is. */

@@ -60,7 +60,7 @@ export const plan = {
     notDone: (methods: string) => `Left out: ${methods}`,
   },
   moveFirst: (remedy: string, count: number) =>
-    `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}: then ${count} more can be treated.`,
+    `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}: then ${count} more can be sprayed.`,
   paperOnly: 'no spray: paper only',
   notOn: (names: string) => `not ${names}`,
   nothingDone: 'nothing in this round',
