@@ -6,7 +6,7 @@ import {
   apartFrom,
   cellOf,
   isAdopted,
-  isPaperOnly,
+  withoutSpray,
   timelineOf,
   sprayedAnimals,
   type Round,
@@ -106,10 +106,12 @@ describe('a plan', () => {
     expect(cellOf(row!, 0, ['lena'])).toEqual([{ method: 'spray-animal', animals: [] }]);
   });
 
-  it('knows where only paper is changed', () => {
-    const [paper] = timelineOf([round('1', false, ['change-substrate', []])]);
-    const [spray] = timelineOf([round('1', false, ['change-substrate', []], ['spray-bedding', []])]);
-    expect([isPaperOnly(paper!), isPaperOnly(spray!)]).toEqual([true, false]);
+  it('knows where nothing is sprayed', () => {
+    const rowOf = (...methods: Method[]) =>
+      timelineOf([round('1', false, ...methods.map((one): [Method, string[]] => [one, []]))])[0]!;
+    expect(withoutSpray(rowOf('change-substrate'))).toBe('paperOnly');
+    expect(withoutSpray(rowOf('change-substrate', 'soak'))).toBe('noSpray');
+    expect(withoutSpray(rowOf('change-substrate', 'spray-bedding'))).toBeNull();
   });
 
   it('counts the animals it sprays', () => {

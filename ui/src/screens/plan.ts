@@ -70,11 +70,12 @@ export function cellOf(
   });
 }
 
-/** An enclosure that gets paper and never any spray. */
-export function isPaperOnly(row: TimelineRow): boolean {
+/** An enclosure that never gets any spray: only paper, or soaks and wipes as well. Null: it is sprayed. */
+export function withoutSpray(row: TimelineRow): 'paperOnly' | 'noSpray' | null {
   const all = row.methods.flat();
   const sprays: readonly Method[] = ['spray-animal', 'spray-bedding'];
-  return row.enclosure !== null && all.length > 0 && !all.some((method) => sprays.includes(method));
+  if (row.enclosure === null || all.some((method) => sprays.includes(method))) return null;
+  return all.every((method) => method === 'change-substrate') ? 'paperOnly' : 'noSpray';
 }
 
 /** Whether this plan is the one that was adopted: the same rounds in the same enclosures. */

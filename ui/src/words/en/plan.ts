@@ -62,6 +62,7 @@ export const plan = {
   moveFirst: (remedy: string, count: number) =>
     `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}: then ${count} more can be sprayed.`,
   paperOnly: 'no spray: paper only',
+  noSpray: 'no spray',
   notOn: (names: string) => `not ${names}`,
   nothingDone: 'nothing in this round',
   nobodyLeftOut: 'Nobody is left out.',
