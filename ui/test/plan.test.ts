@@ -6,6 +6,7 @@ import {
   apartFrom,
   cellOf,
   isAdopted,
+  nowForbidden,
   withoutSpray,
   timelineOf,
   sprayedAnimals,
@@ -104,6 +105,22 @@ describe('a plan', () => {
     expect(apartFrom(row!, 1, ['lena', 'milo'])).toEqual([]);
     expect(cellOf(row!, 0, ['lena', 'milo'])).toEqual([{ method: 'spray-animal', animals: ['lena'] }]);
     expect(cellOf(row!, 0, ['lena'])).toEqual([{ method: 'spray-animal', animals: [] }]);
+  });
+
+  it('names who may not be sprayed any more', () => {
+    const rounds = [
+      round('2026-02-01', false, ['spray-animal', ['ada', 'bo']], ['spray-bedding', []]),
+      round('2026-02-04', false, ['spray-animal', ['bo', 'cy']]),
+    ];
+    const [row] = timelineOf(rounds);
+    const ruling = { ada: 'ask-vet', bo: 'bedding-only', cy: 'allowed' } as const;
+    const rulingOf = (animal: string) => ruling[animal as keyof typeof ruling];
+    const at = (today: string) =>
+      nowForbidden(row!, rounds, { today, inside: ['ada', 'bo', 'cy'] }, rulingOf).map(
+        ({ animal, method }) => `${animal} ${method}`,
+      );
+    expect(at('2026-02-01')).toEqual(['ada spray-animal', 'bo spray-animal', 'ada spray-bedding']);
+    expect(at('2026-02-02')).toEqual(['bo spray-animal']);
   });
 
   it('knows where nothing is sprayed', () => {

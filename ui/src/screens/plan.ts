@@ -1,4 +1,4 @@
-import type { Method, PlanAnswer, ScoredPlan } from '../api/answers';
+import type { Method, PlanAnswer, Ruling, ScoredPlan } from '../api/answers';
 
 export type Round = ScoredPlan['rounds'][number];
 
@@ -76,6 +76,29 @@ export function withoutSpray(row: TimelineRow): 'paperOnly' | 'noSpray' | null {
   const sprays: readonly Method[] = ['spray-animal', 'spray-bedding'];
   if (row.enclosure === null || all.some((method) => sprays.includes(method))) return null;
   return all.every((method) => method === 'change-substrate') ? 'paperOnly' : 'noSpray';
+}
+
+const noSpray: Record<'spray-animal' | 'spray-bedding', readonly (Ruling | undefined)[]> = {
+  'spray-animal': ['never', 'ask-vet', 'bedding-only'],
+  'spray-bedding': ['never', 'ask-vet'],
+};
+
+/** What was to be sprayed in a round still to come, but may not be any more: an animal, or where it lives. */
+export function nowForbidden(
+  row: TimelineRow,
+  rounds: readonly Round[],
+  { today, inside }: { today: string; inside: readonly string[] },
+  rulingOf: (animal: string, method: Method) => Ruling | undefined,
+): { animal: string; method: 'spray-animal' | 'spray-bedding' }[] {
+  const isAhead = (index: number): boolean => (rounds[index]?.day ?? '') >= today;
+  const ahead = row.onAnimals.filter((_, index) => isAhead(index)).flat();
+  const sprayed = new Set(ahead.filter(({ method }) => method === 'spray-animal').map((one) => one.animal));
+  const bedding = row.methods.some((methods, index) => isAhead(index) && methods.includes('spray-bedding'));
+  const forbid = (animals: Iterable<string>, method: keyof typeof noSpray) =>
+    [...animals]
+      .filter((animal) => noSpray[method].includes(rulingOf(animal, method)))
+      .map((animal) => ({ animal, method }));
+  return [...forbid(sprayed, 'spray-animal'), ...(bedding ? forbid(inside, 'spray-bedding') : [])];
 }
 
 /** Whether this plan is the one that was adopted: the same rounds in the same enclosures. */
