@@ -40,12 +40,21 @@ test('from a sighting to release', async ({ page, served }, info) => {
     await page.getByRole('button', { name: 'Adopt: Recommended' }).click();
   });
 
+  await test.step('the adopted plan is printed with what is done in each box', async () => {
+    await open(page, served, 'print/plan');
+    await expect(page.getByRole('row', { name: /^Tub A 03/ })).toContainText('no spray: paper only');
+    await expect(page.getByRole('heading', { name: 'Who is left out, and why' })).toBeVisible();
+    await look(page, info, 'job-2-print');
+    await open(page, served, 'today');
+  });
+
   await test.step('tasks are ticked, skipped and taken back', async () => {
     await expect(page.getByRole('heading', { name: 'Today', exact: true })).toBeFocused();
     const first = page.getByRole('button', { name: /^Done: Mix/ });
     await first.click();
     await expect(page.getByText(/^1 of \d+ done$/)).toBeVisible();
-    await expect(first).toBeDisabled();
+    await expect(first).toHaveAttribute('aria-pressed', 'true');
+    await expect(first).toBeFocused();
     await page.getByRole('button', { name: /^More about: Take the water dish out of Tub A 01/ }).click();
     await page.getByRole('button', { name: 'Skip with a reason' }).click();
     await page.getByRole('button', { name: 'No time' }).click();
@@ -67,6 +76,14 @@ test('from a sighting to release', async ({ page, served }, info) => {
     await page.getByLabel('How much to make: Unit').selectOption('mL');
     await expect(page.getByText('Fill up with water to 500 mL.')).toBeVisible();
     await look(page, info, 'job-4-mix');
+    await page.getByLabel('Strength wanted').fill('200');
+    await expect(page.getByText(/^Stronger than published/)).toBeVisible();
+    await page.getByRole('button', { name: 'Put the batch on record' }).click();
+    await expect(page.getByRole('heading', { name: '20 times the strongest published spray' })).toBeVisible();
+    await expect(page.getByRole('button', { name: 'Put it on record all the same' })).toBeDisabled();
+    await page.getByRole('button', { name: 'Mix it weaker' }).click();
+    await page.getByLabel('Strength wanted').fill('10');
+    await expect(page.getByText('Within the published range.')).toBeVisible();
     await page.getByRole('button', { name: 'Put the batch on record' }).click();
     await expect(page.getByRole('heading', { name: 'b-1' })).toBeVisible();
     await expect(page.getByText('In date')).toBeVisible();
@@ -80,6 +97,9 @@ test('from a sighting to release', async ({ page, served }, info) => {
     await page.getByLabel('What you saw').fill('limp');
     await page.getByRole('button', { name: 'Put on record' }).click();
     await expect(page.getByText(/Ada: reaction on record/)).toBeVisible();
+    await expect(page.getByRole('heading', { name: 'Ada reacted' })).toBeVisible();
+    await expect(page.getByText(/Rinse with lukewarm water/)).toBeVisible();
+    await page.getByRole('dialog').getByRole('button', { name: 'Close' }).last().click();
     await expect(page.getByRole('button', { name: /^Done: Mist Ada/ })).toHaveCount(0);
     // Whether or not the plan sprays: no spray for an animal that reacted.
     await page.getByRole('link', { name: 'Plan', exact: true }).click();
@@ -92,7 +112,13 @@ test('from a sighting to release', async ({ page, served }, info) => {
   await test.step('clean checks are recorded and tell how sure we are', async () => {
     await page.getByRole('link', { name: 'Checks', exact: true }).click();
     await page.getByRole('button', { name: 'Choose the enclosures of the plan' }).click();
-    await page.getByRole('button', { name: /^Put \d+ checks on record$/ }).click();
+    const save = page.getByRole('button', { name: /^Put \d+ checks on record$/ });
+    await expect(save).toBeDisabled();
+    await page.getByRole('radio', { name: 'Looked over' }).check();
+    await page.getByRole('radio', { name: 'None' }).check();
+    await save.click();
+    await expect(page.getByText(/^You looked over \d+ enclosures yourself today/)).toBeVisible();
+    await page.getByRole('button', { name: 'Yes, all of them' }).click();
     await expect(page.getByText(/\d+ checks are on record/)).toBeVisible();
     await look(page, info, 'job-6-checks');
     await page.getByRole('link', { name: 'How sure' }).click();
@@ -106,7 +132,12 @@ test('from a sighting to release', async ({ page, served }, info) => {
   await test.step('the quarantine of Otto ends', async () => {
     await page.getByRole('link', { name: 'Release' }).click();
     await page.getByRole('button', { name: 'End the quarantine of Otto' }).click({ timeout: 150_000 });
+    await expect(page.getByRole('heading', { name: 'End the quarantine of Otto early?' })).toBeVisible();
+    await expect(page.getByRole('button', { name: 'End it early' })).toBeDisabled();
+    await page.getByRole('checkbox', { name: /^I have read this/ }).check();
+    await page.getByRole('button', { name: 'End it early' }).click();
     await expect(page.getByText('The quarantine of Otto has ended.')).toBeVisible();
+    await expect(page.getByRole('heading', { level: 1 })).toBeFocused();
     await expect(page.getByText('No animal is in quarantine.')).toBeVisible();
     await look(page, info, 'job-8-released');
   });

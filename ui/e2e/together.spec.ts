@@ -27,6 +27,39 @@ test('ticks made without a connection are kept over a reload and sent later', as
   await expect(other.getByText(/^2 of \d+ done$/)).toBeVisible();
 });
 
+test('a reaction without a connection is kept, shown, and sent later', async ({ page, served }) => {
+  await open(page, served, 'today');
+  const more = page.getByRole('button', { name: /^More about: (Mist|Soak) Ada/ });
+  await more.click();
+  await page.getByRole('button', { name: 'The animal reacted' }).click();
+  await page.getByLabel('What you saw').fill('limp');
+  await page.keyboard.press('Escape');
+  await more.click();
+  await page.getByRole('button', { name: 'The animal reacted' }).click();
+  await expect(page.getByLabel('What you saw')).toHaveValue('limp');
+  await page.route('**/api/record', (route) => route.abort());
+  await page.getByRole('button', { name: 'Put on record' }).click();
+  await expect(page.getByText(/Ada: kept on this device/)).toBeVisible();
+  await page.getByRole('dialog').getByRole('button', { name: 'Close' }).last().click();
+  await expect(page.getByText(/waits to be sent: Ada reacted/)).toBeVisible();
+  await page.unroute('**/api/record');
+  await expect(page.getByText(/waits to be sent/)).toHaveCount(0);
+  await expect(page.getByRole('button', { name: /^Done: Mist Ada/ })).toHaveCount(0);
+});
+
+test('a tick is taken back by a second tap', async ({ page, served }) => {
+  await open(page, served, 'today');
+  const tub = page.getByRole('button', { name: water });
+  await tub.click();
+  await expect(tub).toHaveAttribute('aria-pressed', 'true');
+  await expect(page.getByText(/^1 of \d+ done$/)).toBeVisible();
+  await page.waitForTimeout(800);
+  await tub.click();
+  await expect(tub).toHaveAttribute('aria-pressed', 'false');
+  await expect(tub).toBeFocused();
+  await expect(page.getByText(/^0 of \d+ done$/)).toBeVisible();
+});
+
 test('a lost connection is said, and what was missed is caught up with', async ({
   page,
   served,

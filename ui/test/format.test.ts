@@ -7,6 +7,7 @@ import {
   massFrom,
   maybeTwo,
   readNumber,
+  holding,
   showBand,
   showChance,
   showCount,
@@ -16,6 +17,7 @@ import {
   showMass,
   showMoney,
   showNumber,
+  showRange,
   showTemperature,
   showVolume,
   showWhen,
@@ -53,6 +55,14 @@ describe('chances', () => {
   it('does not round up to a better chance', () => {
     expect(plain(showChance(0.99899))).toBe('99.89 %');
     expect(plain(showChance(0.99999 / 1.0001))).toBe('99.98 %');
+  });
+
+  it('holds its mean in its range', () => {
+    const odd = { mean: 0.981, p10: 0.9958, p90: 0.99995 };
+    expect(holding(odd)).toEqual({ mean: 0.981, p10: 0.981, p90: 0.99995 });
+    expect(plain(showBand(odd))).toBe('98.1 % (98.1–> 99.99)');
+    expect(plain(showRange({ mean: 0.5, p10: 0.1, p90: 0.4 }))).toBe('10–50 %');
+    expect(holding({ mean: null, p10: 0.1, p90: 0.4 })).toEqual({ mean: null, p10: 0.1, p90: 0.4 });
   });
 
   it('shows the mean with its range', () => {
@@ -168,6 +178,10 @@ describe('days', () => {
     expect(daysBetween('2026-03-28', '2026-03-30')).toBe(2);
     expect(addDays('2026-10-24', 2)).toBe('2026-10-26');
     expect(addDays('2028-02-28', 1)).toBe('2028-02-29');
+  });
+
+  it('are written out in sentences of the server', () => {
+    expect(plain(tellDays('gravid (noted 2026-11-01), 2026-12'))).toBe('gravid (noted 1 Nov 2026), 2026-12');
   });
 
   it('are told beside today', () => {

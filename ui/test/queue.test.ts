@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import { shelve, unshelve, waiting, type Shelf } from '../src/stores/queue';
+import { isReport, shelve, unshelve, waiting, type Shelf } from '../src/stores/queue';
 
 /** What a browser's storage does, in memory. */
 class Box implements Shelf {
@@ -51,6 +51,12 @@ describe('ticks that wait', () => {
     unshelve(box, first.id);
     expect(waiting(box).map((one) => one.key)).toEqual(['b']);
     expect(box.getItem('mitefall.settings')).toBe('{}');
+  });
+
+  it('and reports are told apart', () => {
+    shelve(box, tick('a'), 1, 'x');
+    shelve(box, { ...tick('a'), label: 'Ada reacted', facts: [] }, 2, 'x');
+    expect(waiting(box).map(isReport)).toEqual([false, true]);
   });
 
   it('that cannot be read do not stop the others', () => {

@@ -1,9 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import type { Entry, ScoredPlan, Task } from '../src/api/answers';
 import { groupReached, pathText, type Exposed } from '../src/screens/exposure';
-import { gatherLeftOut, timelineOf } from '../src/screens/plan';
+import { timelineOf } from '../src/screens/plan';
 import { matches, sorted } from '../src/screens/tables';
-import { entriesOfTask, ownCautions, progressOf, stopsOf } from '../src/screens/today';
+import {
+  cautionsByPlace,
+  entriesOfTask,
+  headCautions,
+  ownCautions,
+  progressOf,
+  stopsOf,
+  strengthOf,
+} from '../src/screens/today';
 import { benchBody, benchQuery, usualBench } from '../src/stores/bench-words';
 
 const task = (key: string, rest: Partial<Task> = {}): Task => ({
@@ -19,6 +27,7 @@ const task = (key: string, rest: Partial<Task> = {}): Task => ({
   method: null,
   amount_ml: null,
   strength_mg_per_l: null,
+  agent: null,
   state: 'open',
   skipped_because: null,
   cautions: [],
@@ -50,6 +59,46 @@ describe('the worklist', () => {
     const caution = (text: string) => ({ text, tag: 'P' as const, source: null });
     const one = task('1', { cautions: [caution('a'), caution('b')] });
     expect(ownCautions(one, [caution('a')]).map((each) => each.text)).toEqual(['b']);
+  });
+
+  const cautions = (...texts: string[]) => texts.map((text) => ({ text, tag: 'P' as const, source: null }));
+  const headOf = (tasks: Task[], names: string[] = []) =>
+    headCautions(tasks, names).map((caution) => caution.text);
+
+  it('says at its head only what stands on every task of a group', () => {
+    const spray = (key: string, ...texts: string[]) =>
+      task(key, { enclosure: key, method: 'spray-animal', cautions: cautions(...texts) });
+    const tasks = [
+      spray('1', 'gloves', '2 animals share its enclosure: keep it apart'),
+      spray('2', 'gloves'),
+      task('3', { method: 'change-substrate', cautions: cautions('bag it') }),
+      task('4', { enclosure: 'b', method: 'change-substrate', cautions: cautions('bag it') }),
+    ];
+    expect(headOf(tasks)).toEqual(['gloves', 'bag it']);
+    expect(ownCautions(tasks[0]!, headCautions(tasks)).map((one) => one.text)).toEqual([
+      '2 animals share its enclosure: keep it apart',
+    ]);
+  });
+
+  it('gathers what is not at its head by place', () => {
+    const tasks = [task('1', { cautions: cautions('a', 'b') }), task('2', { cautions: cautions('b') })];
+    expect(cautionsByPlace(tasks, cautions('a'), (one) => one.enclosure ?? '')).toEqual([
+      { text: 'b', places: ['a-01'] },
+    ]);
+  });
+
+  it('leaves what is said of one animal or one place at its task', () => {
+    const room = task('1', { method: 'treat-room', cautions: cautions('it is gravid: move it') });
+    expect(headOf([room, room])).toEqual([]);
+    const both = ['1', '2'].map((key) =>
+      task(key, { enclosure: key, method: 'spray-bedding', cautions: cautions('Ada is thin', 'Adapt') }),
+    );
+    expect(headOf(both, ['Ada', ''])).toEqual(['Adapt']);
+  });
+
+  it('never shows a strength without what it is of', () => {
+    expect(strengthOf(task('1', { strength_mg_per_l: 10, agent: 'ivermectin' }))).toBe('ivermectin 10 mg/L');
+    expect(strengthOf(task('3'))).toBe('');
   });
 });
 
@@ -117,7 +166,12 @@ describe('exposure', () => {
 });
 
 describe('a plan', () => {
-  const treatment = (enclosure: string | null, method: string) => ({ room: 'snakes', enclosure, method });
+  const treatment = (enclosure: string | null, method: string) => ({
+    room: 'snakes',
+    enclosure,
+    method,
+    animals: [],
+  });
 
   it('is turned into a row for each place with a cell for each round', () => {
     const rounds = [
@@ -134,18 +188,6 @@ describe('a plan', () => {
       ['a', [['spray-animal'], ['soak']]],
       [null, [['treat-room'], []]],
     ]);
-  });
-
-  it('says once who is left out for one reason', () => {
-    const out = (day: string, method: string) => ({
-      day,
-      enclosure: 'a',
-      animal: 'cleo',
-      method,
-      reason: 'gravid',
-    });
-    const rows = [out('1', 'soak'), out('1', 'wipe'), out('2', 'soak')] as unknown as ScoredPlan['left_out'];
-    expect(gatherLeftOut(rows)).toMatchObject([{ who: 'cleo', methods: ['soak', 'wipe'], days: 2 }]);
   });
 });
 

@@ -49,10 +49,6 @@ export function showStrengths(low: number, high: number): [string, string] {
   return [`${from} mg/L`, `${to} mg/L`];
 }
 
-export function showDose(mgPerKg: number): string {
-  return `${showNumber(mgPerKg, 2)} mg/kg`;
-}
-
 /** The small unit weights are typed in. */
 export const massUnit = ({ system }: Units): string => (system === 'metric' ? 'g' : 'oz');
 

@@ -1,4 +1,5 @@
-import type { Answers, Entry, Task } from '../api/answers';
+import type { Entry, Task } from '../api/answers';
+import { showStrength } from '../format';
 
 /** Tasks that follow one another in the same enclosure, or in the same room outside any enclosure. */
 export interface Stop {
@@ -33,10 +34,63 @@ export function progressOf(
   };
 }
 
+type Caution = Task['cautions'][number];
+
+/** What cautions stand on: a task, or a treatment of a plan. */
+export type Bearer = Pick<Task, 'method' | 'cautions' | 'room' | 'enclosure'> & { kind?: Task['kind'] };
+
+const groupOf = (task: Bearer): string => task.method ?? task.kind ?? '';
+
+const isLetter = (text: string | undefined): boolean => /[\p{L}\p{N}]/u.test(text ?? '');
+
+function hasWord(text: string, word: string): boolean {
+  const at = word === '' ? -1 : text.indexOf(word);
+  return at >= 0 && !isLetter(text[at - 1]) && !isLetter(text[at + word.length]);
+}
+
+/** Says something of one animal or place, whatever else it says. */
+const namesOne = (caution: Caution, names: readonly string[]): boolean =>
+  names.some((name) => hasWord(caution.text, name));
+
+/** Cautions that stand on every task of a group, in several places, and are about none of `names`: they are said
+ * once, at the head of the day. All others stay at their task. */
+export function headCautions(tasks: readonly Bearer[], names: readonly string[] = []): Caution[] {
+  const groups = new Map<string, Bearer[]>();
+  for (const task of tasks) groups.set(groupOf(task), [...(groups.get(groupOf(task)) ?? []), task]);
+  const head = new Map<string, Caution>();
+  for (const group of groups.values()) {
+    if (new Set(group.map((one) => `${one.room}/${one.enclosure}`)).size < 2) continue;
+    const has = group.map((task) => new Set(task.cautions.map((caution) => caution.text)));
+    for (const caution of group[0]?.cautions ?? [])
+      if (has.every((texts) => texts.has(caution.text)) && !namesOne(caution, names))
+        head.set(caution.text, caution);
+  }
+  return [...head.values()];
+}
+
 /** Cautions of a task that do not already stand at the head of the day. */
-export function ownCautions(task: Task, day: Answers['worklist']['cautions']): Task['cautions'] {
-  const known = new Set(day.map((caution) => caution.text));
+export function ownCautions(task: Bearer, head: readonly Caution[]): Caution[] {
+  const known = new Set(head.map((caution) => caution.text));
   return task.cautions.filter((caution) => !known.has(caution.text));
+}
+
+/** Cautions that are not at the head, each once with the places they belong to. */
+export function cautionsByPlace(
+  tasks: readonly Bearer[],
+  head: readonly Caution[],
+  placeOf: (task: Bearer) => string,
+): { text: string; places: string[] }[] {
+  const found = new Map<string, Set<string>>();
+  for (const task of tasks)
+    for (const { text } of ownCautions(task, head))
+      found.set(text, (found.get(text) ?? new Set()).add(placeOf(task)));
+  return [...found].map(([text, places]) => ({ text, places: [...places].filter(Boolean) }));
+}
+
+/** "ivermectin 10 mg/L": a strength is never shown without what it is of. */
+export function strengthOf(task: Task): string {
+  if (task.strength_mg_per_l === null) return '';
+  return [task.agent, showStrength(task.strength_mg_per_l)].filter(Boolean).join(' ');
 }
 
 /** What ticking or skipping a task wrote: every entry in force of the instant its last mark was recorded. */

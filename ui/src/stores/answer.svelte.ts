@@ -8,28 +8,45 @@ const remembered = new Map<string, unknown>();
 export class Answer<K extends keyof Answers> {
   data = $state.raw<Answers[K] | null>(null);
   fault = $state.raw<Fault | null>(null);
+  /** The question that `data` answers. */
+  private path = $state('');
   private latest = 0;
 
   constructor(private readonly what: K) {}
 
+  /** Whether what is shown answers this very question, and not the one before it. */
+  isAbout(query: Query): boolean {
+    return this.data !== null && this.path === this.what + asQuery(query);
+  }
+
   async ask(query: Query): Promise<void> {
     const path = this.what + asQuery(query);
     const turn = (this.latest += 1);
-    if (remembered.has(path)) this.data = remembered.get(path) as Answers[K];
+    if (remembered.has(path)) this.show(path, remembered.get(path) as Answers[K]);
     try {
       const data = await get(this.what, query);
       remembered.set(path, data);
       if (turn !== this.latest) return;
-      this.data = data;
-      this.fault = null;
+      this.show(path, data);
     } catch (error) {
       if (turn !== this.latest) return;
-      this.fault = faultOf(error);
-      if (this.fault.kind !== 'unreachable') {
-        this.data = null;
-        remembered.delete(path);
-      }
+      this.fail(path, faultOf(error));
     }
+  }
+
+  private show(path: string, data: Answers[K]): void {
+    this.path = path;
+    this.data = data;
+    this.fault = null;
+  }
+
+  /** Without a connection the last answer stays, if it is one to this question; nothing else outlives a fault. */
+  private fail(path: string, fault: Fault): void {
+    const stays = fault.kind === 'unreachable' && this.data !== null && this.path === path;
+    this.fault = stays ? null : fault;
+    if (stays) return;
+    this.data = null;
+    if (fault.kind !== 'unreachable') remembered.delete(path);
   }
 }
 

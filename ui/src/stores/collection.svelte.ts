@@ -1,6 +1,7 @@
 // The collection and the names of everything in it, shared by all screens.
 import type { OnRecord } from '../api/adding';
 import type { Animal, CollectionAnswer, Enclosure, Room } from '../api/answers';
+import { sorted } from '../screens/tables';
 import { Answer } from './answer.svelte';
 import { live } from './live.svelte';
 
@@ -14,16 +15,23 @@ function groupBy<T>(things: readonly T[], key: (thing: T) => string): Map<string
   return groups;
 }
 
+function inOrder(data: CollectionAnswer): CollectionAnswer {
+  return {
+    ...data,
+    rooms: sorted(data.rooms, (room) => room.name || room.room, false),
+    enclosures: sorted(data.enclosures, (tub) => tub.name || tub.enclosure, false),
+    animals: sorted(data.animals, (animal) => animal.name || animal.animal, false),
+  };
+}
+
 class Known {
   private readonly answer = new Answer('collection');
+  /** As people sort: "Tub 2" before "Tub 10". */
+  readonly data = $derived(this.answer.data && inOrder(this.answer.data));
   private readonly animals = $derived(new Map(this.data?.animals.map((animal) => [animal.animal, animal])));
   private readonly enclosures = $derived(new Map(this.data?.enclosures.map((tub) => [tub.enclosure, tub])));
   private readonly inside = $derived(groupBy(this.data?.animals ?? [], (animal) => animal.enclosure));
   private readonly rooms = $derived(new Map(this.data?.rooms.map((room) => [room.room, room])));
-
-  get data(): CollectionAnswer | null {
-    return this.answer.data;
-  }
 
   get fault() {
     return this.answer.fault;
@@ -60,6 +68,14 @@ class Known {
 
   roomName(id: string | null | undefined): string {
     return this.room(id)?.name || (id ?? '');
+  }
+
+  /** What every animal and enclosure is called. */
+  get names(): string[] {
+    return [
+      ...(this.data?.animals.map((one) => one.name || one.animal) ?? []),
+      ...(this.data?.enclosures.map((one) => one.name || one.enclosure) ?? []),
+    ];
   }
 
   animalsIn(enclosure: string): Animal[] {

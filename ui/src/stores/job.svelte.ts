@@ -5,6 +5,7 @@ import { live } from './live.svelte';
 const pollMs = 1500;
 /** Whoever writes several things one after another is waited for. */
 const calmMs = 700;
+const remembered = new Map<string, unknown>();
 const isOver = (answer: JobAnswer): boolean => !['waiting', 'running'].includes(answer.state);
 
 /** A long computation on the server: begun, followed, cancelled. The last result stays until the next is there. */
@@ -29,13 +30,14 @@ export class Job<K extends JobKind> {
         // Somebody else gave it up: it is still wanted here.
         if (answer.state === 'cancelled') return await this.start(options);
         this.take(answer);
+        if (answer.state === 'done') remembered.set(this.nameOf(options), this.result);
         if (isOver(answer)) return;
         await this.nextNews(answer.job);
         if (turn !== this.latest) return;
         answer = (await send('GET', `jobs/${answer.job}`)) as JobAnswer;
       }
     } catch (error) {
-      if (turn === this.latest) Object.assign(this, { fault: faultOf(error), running: false });
+      if (turn === this.latest) this.fail(faultOf(error), this.nameOf(options));
     }
   }
 
@@ -55,6 +57,18 @@ export class Job<K extends JobKind> {
   leave(): void {
     this.latest += 1;
     if (this.kind !== 'plan') this.giveUp();
+  }
+
+  private nameOf(options: object): string {
+    return `${this.kind} ${JSON.stringify(options)}`;
+  }
+
+  /** Without a connection the last answer to the same question is shown, as the notice above every screen says. */
+  private fail(fault: Fault, name: string): void {
+    const last = fault.kind === 'unreachable' ? remembered.get(name) : undefined;
+    if (last) this.result = last as JobResults[K];
+    this.fault = last ? null : fault;
+    this.running = false;
   }
 
   private take(answer: JobAnswer): void {

@@ -1,11 +1,16 @@
-// Ticks wait here until the server has them. Each is kept under its own key of the browser's storage, so that
+// Ticks, and what was seen at a task, wait here until the server has them. Each is kept under its own key of the browser's storage, so that
 // two open pages never overwrite each other's and a reload loses nothing.
+
+import type { Fact } from '../api/facts';
 
 export interface Tick {
   key: string;
   day: string;
   /** Why it was skipped; without one it was done. */
   reason?: string;
+  /** Facts to put on record in place of a tick: a mite seen, a reaction; told as `label`. */
+  facts?: Fact[];
+  label?: string;
 }
 
 export interface Waiting extends Tick {
@@ -41,6 +46,9 @@ export function shelve(shelf: Shelf, tick: Tick, now: number, salt: string): Wai
   shelf.setItem(id, JSON.stringify(tick));
   return { ...tick, id };
 }
+
+/** Something to put on record, not the tick of a task. */
+export const isReport = (tick: Tick): boolean => tick.facts !== undefined;
 
 export function unshelve(shelf: Shelf, id: string): void {
   shelf.removeItem(id);

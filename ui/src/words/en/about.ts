@@ -92,6 +92,21 @@ export const sheets = {
   amount: 'Amount',
   notes: 'Notes',
   planOf: (day: string) => `Plan adopted ${day}`,
+  sprayOf: (strength: string) => `ivermectin ${strength}`,
+  listDecides:
+    'Worked out when it was adopted. What is on the worklist of the day decides: an animal may have shed, lost weight or reacted since.',
+  byDay:
+    'Letters stand in the boxes of today. Take those of later rounds from the worklist of that day, and print it then.',
+  forbidden: {
+    'spray-animal': (name: string, ruling: string) => `Do not spray ${name} now: ${ruling.toLowerCase()}`,
+    'spray-bedding': (name: string, ruling: string) =>
+      `Do not spray where ${name} lives now: ${ruling.toLowerCase()}`,
+  },
+  inCourse: 'From today on, in all',
+  sprayed: (name: string, times: number) => `S ${name}, ${times === 1 ? 'once' : `${times} times`}`,
+  notSprayed: (name: string) => `${name}: no spray`,
+  bedding: (times: number) => `B ${times === 1 ? 'once' : `${times} times`}`,
+  paper: 'P in each round',
   vetFor: (name: string) => `${name}: summary for the veterinarian`,
   printed: (day: string) =>
     `Printed ${day} with Mitefall. From the keeper’s records; nothing here is a diagnosis.`,

@@ -13,6 +13,17 @@ export const checks = {
   whichLead: 'Several at once, if the same was seen in all of them.',
   save: (count: number) => (count === 1 ? 'Put 1 check on record' : `Put ${count} checks on record`),
   saved: (count: number) => (count === 1 ? '1 check is on record.' : `${count} checks are on record.`),
+  lacking: {
+    method: 'Choose how it was checked.',
+    count: 'Choose what was seen.',
+    enclosures: 'Choose the enclosures.',
+  },
+  manyClean: (count: number) => `You looked over ${count} enclosures yourself today and saw nothing?`,
+  manyCleanLead: (how: string) =>
+    `How: ${how.toLowerCase()}. A check that nobody made says mites are gone where they are not: record only those you made.`,
+  manyCleanYes: 'Yes, all of them',
+  manyCleanNo: 'No, let me choose again',
+  roomCount: (room: string, count: number) => `${room}: ${count}`,
   lastRound: 'Choose the enclosures of the plan',
   working: 'Weighing what was seen, and what was not',
   noSighting: 'Nothing has been sighted: there is nothing to be cleared of.',
@@ -64,6 +75,22 @@ export const checks = {
   releaseElsewhere:
     'Mites were seen elsewhere since it came; this is about those it may have brought itself.',
   releaseButton: (name: string) => `End the quarantine of ${name}`,
+  releaseMeans:
+    'This counts only mites that came with the animal: not those it may have caught here since, and not those elsewhere.',
+  releaseDatesMean:
+    'Not before the usual time: the first day on which both the chance is reached and the shortest usual quarantine is over. By chance alone: the first day on which the chance is reached if every weekly check until then is clean.',
+  early: {
+    time: (day: string, days: number) =>
+      `The usual quarantine ends on ${day} at the earliest: in ${days} ${days === 1 ? 'day' : 'days'}.`,
+    chance: (now: string, wanted: string) =>
+      `The chance that it brought no mite is ${now}; ${wanted} is usually wanted.`,
+  },
+  releaseEarly: (name: string) => `End the quarantine of ${name} early?`,
+  releaseRisk:
+    'If it still carries mites, they go on to every animal it is kept or handled with, and the course begins anew.',
+  releaseSure: 'I have read this and end it all the same',
+  releaseYes: 'End it early',
+  releaseNo: 'Keep it in quarantine',
   released: (name: string) => `The quarantine of ${name} has ended.`,
   releaseDates: 'When it may end',
   noSooner: 'Not before the usual time',

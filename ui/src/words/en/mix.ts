@@ -25,6 +25,20 @@ export const mix = {
   howMuch: 'How much to make',
   target: 'Strength wanted',
   targetHelp: 'Published sprays of ivermectin: 5 to 10 mg/L.',
+  cannot: 'These tools cannot measure so little stock',
+  cannotHelp: (atLeast: string, syringe: string) => {
+    const ways = [
+      atLeast && `make at least ${atLeast} at once`,
+      syringe && `use a ${syringe} syringe`,
+    ].filter(Boolean);
+    const text =
+      ways.join(', or ') || 'enter the syringes, spoons and cups you have, or make a much larger amount';
+    return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  },
+  assumed:
+    'As if both amounts were measured to half of the last digit you typed: 1 mL counts as 0.5 to 1.5 mL, 1.0 mL as 0.95 to 1.05 mL. Type as many digits as your tools have marks for.',
+  perhapsAbove: (high: string, multiple: string) =>
+    `It may be stronger than published: up to ${high}, ${multiple} times the strongest of the usual range. Do not use it on an animal without a veterinarian.`,
   steps: 'What to do',
   stepThin: 'First thin the stock',
   takeStock: 'Stock',
@@ -40,6 +54,7 @@ export const mix = {
   makes: 'That makes',
   makesRange: (nominal: string, low: string, high: string) =>
     `${nominal}, between ${low} and ${high} by the marks of the tools`,
+  between: (nominal: string, low: string, high: string) => `${nominal}, between ${low} and ${high}`,
   rough: 'The marks are coarse for so little: a finer tool or a larger batch is better.',
   compared: 'Beside the published sprays',
   standing: {
@@ -66,6 +81,18 @@ export const mix = {
   weight: 'Weight',
   unweighed: 'not weighed lately',
   may: 'May it be sprayed with this',
+  acknowledge: {
+    title: (multiple: string) => `${multiple} times the strongest published spray`,
+    lead: (strength: string, limit: string) =>
+      `This mix has ivermectin ${strength}; nothing published goes above ${limit}. Nobody has shown that so strong a spray is safe on a snake. Small, thin, young and gravid animals have the least room.`,
+    read: 'I have read this',
+    directed: 'A veterinarian directed it',
+    who: 'Name of the veterinarian',
+    forWhom: 'For which animals?',
+    directionText: (strength: string) => `spray with ivermectin ${strength}`,
+    go: 'Put it on record all the same',
+    weaker: 'Mix it weaker',
+  },
   record: 'Put the batch on record',
   recordLead: 'Then its label can be printed, and the worklist knows the bottle.',
   name: 'Name of the batch',
@@ -99,9 +126,13 @@ export const mix = {
   buyLine: (number: number, size: string) => `${number} × ${size}`,
   cost: 'Cost',
   perAnimal: 'Each animal',
-  needStock: 'Stock needed',
-  needSpray: 'Spray to mix, with spare',
+  needStock: 'Stock for all of it',
+  needSpray: 'Spray in the whole course, with spare',
+  totals: (days: number) =>
+    `Not to be mixed at once: it is the sum of ${days} ${days === 1 ? 'day' : 'days'}, each with spare for what stays in the bottle. The stock is what all of them take together.`,
   whenMix: 'When to mix how much',
+  whenMixLead:
+    'Mix what a day needs on that day. A larger batch for several days is fine until its last day of use.',
   mixOn: (day: string, amount: string) => `${day}: mix ${amount}`,
   needs: 'Spray by day',
   perEnclosure: 'For each enclosure',

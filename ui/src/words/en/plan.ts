@@ -48,6 +48,23 @@ export const plan = {
     'treat-room': 'R',
   } as Record<string, string>,
   leftOut: 'Who is left out, and why',
+  leftOutWords: {
+    atMost: (count: string, days: string) => `at most ${count} sprayings in a course of ${days} days`,
+    noted: (day: string) => `noted ${day}`,
+    thisRound: 'In this round',
+    everyRound: 'In every round',
+    fromRound: (round: number) => `From round ${round} on`,
+    someRounds: (count: number, all: number) => `In ${count} of ${all} rounds`,
+    head: (when: string, count: number, animals: boolean) =>
+      `${when}, ${count} ${animals ? (count === 1 ? 'animal' : 'animals') : count === 1 ? 'one' : 'of them'}:`,
+    notDone: (methods: string) => `Left out: ${methods}`,
+  },
+  moveFirst: (remedy: string, count: number) =>
+    `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}: then ${count} more can be sprayed.`,
+  paperOnly: 'no spray: paper only',
+  noSpray: 'no spray',
+  notOn: (names: string) => `not ${names}`,
+  nothingDone: 'nothing in this round',
   nobodyLeftOut: 'Nobody is left out.',
   ownDate: 'for animals that must wait',
   whatIf: 'What if',

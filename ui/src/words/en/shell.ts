@@ -18,6 +18,7 @@ export const places = {
 export const connection = {
   lost: 'No connection to Mitefall. What you see is what was last known; it will catch up by itself.',
   waiting: (count: number) => (count === 1 ? '1 tick waits to be sent.' : `${count} ticks wait to be sent.`),
+  reportWaits: (what: string) => `Kept on this device, waits to be sent: ${what}`,
   refused: (count: number) => (count === 1 ? '1 tick was refused.' : `${count} ticks were refused.`),
   look: 'Look',
 };
@@ -62,8 +63,11 @@ export const common = {
   source: 'Source',
   none: 'none',
   more: (count: number) => `Show ${count} more`,
+  andMore: (count: number) => `and ${count} more`,
   all: 'All',
   undone: 'Taken back.',
+  notUndone: (why: string) => `Not taken back: ${why}.`,
+  closeNotice: 'Close this notice',
 };
 
 export const pairing = {
@@ -86,4 +90,5 @@ export const pick = {
   find: 'Find an enclosure or an animal',
   count: (count: number) => `${count} chosen`,
   wholeRoom: 'Whole room',
+  ofRoom: (chosen: number, all: number) => (chosen > 0 ? `${chosen} of ${all}` : `${all}`),
 };
