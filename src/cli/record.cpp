@@ -158,7 +158,8 @@ FactMaker departure_options(CLI::App& command) {
 FactMaker quarantine_end_options(CLI::App& command) {
     const auto o = make_options<AnimalOptions>();
     command.add_option("ANIMAL", o->id)->required();
-    return [o]() -> Result<Fact> { return records::QuarantineEnded{AnimalId(o->id)}; };
+    command.add_option("--because", o->reason, "Why before the usual time");
+    return [o]() -> Result<Fact> { return records::QuarantineEnded{AnimalId(o->id), o->reason}; };
 }
 
 FactMaker bystander_options(CLI::App& command) {

@@ -120,7 +120,9 @@ Json fields(const records::RoomTreated& f) {
     return {{"room", name(f.room)}, {"strength_mg_per_l", strength_or_null(f.strength)}};
 }
 
-Json fields(const records::QuarantineEnded& f) { return {{"animal", name(f.animal)}}; }
+Json fields(const records::QuarantineEnded& f) {
+    return {{"animal", name(f.animal)}, {"reason", text_or_null(f.reason)}};
+}
 
 Json fields(const records::BatchMade& f) {
     return {{"batch", name(f.batch)},

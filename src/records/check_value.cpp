@@ -173,7 +173,7 @@ Good check(const TaskSkipped& fact) {
 
 Good check(const Withdrawn& fact) { return check_text("reason", fact.reason); }
 Good check(const RoomTreated& fact) { return check_strength(fact.strength); }
-Good check(const QuarantineEnded&) { return {}; }
+Good check(const QuarantineEnded& fact) { return check_text("reason", fact.reason); }
 
 Good check_batch_strength(const BatchMade& fact) {
     const bool in_order = fact.low <= fact.strength && fact.strength <= fact.high;

@@ -199,6 +199,7 @@ struct RoomTreated {
 /// The animal is no longer kept apart.
 struct QuarantineEnded {
     AnimalId animal;
+    std::string reason = {};  ///< why before the usual time; may be empty
     friend bool operator==(const QuarantineEnded&, const QuarantineEnded&) = default;
 };
 

@@ -181,6 +181,7 @@ void list_fields(Archive& archive, records::RoomTreated& fact) {
 template <class Archive>
 void list_fields(Archive& archive, records::QuarantineEnded& fact) {
     archive.field("animal", fact.animal);
+    archive.later_field("reason", fact.reason);
 }
 
 template <class Archive>

@@ -20,7 +20,8 @@ class FactReader {
 
     void field(const char* key, std::string& text);
     void field(const char* key, bool& value);
-    void later_field(const char* key, bool& value) {
+    template <class T>
+    void later_field(const char* key, T& value) {
         if (body_.contains(key)) field(key, value);
     }
     void field(const char* key, units::Mass& mass) { mass = units::grams(take_number(key)); }

@@ -16,8 +16,9 @@ class FactWriter {
   public:
     void field(const char* key, const std::string& text) { body_[key] = text; }
     void field(const char* key, bool value) { body_[key] = value; }
-    void later_field(const char* key, bool value) {
-        if (value) field(key, value);
+    template <class T>
+    void later_field(const char* key, const T& value) {
+        if (value != T{}) field(key, value);
     }
     void field(const char* key, units::Mass mass) { put_number(key, in_grams(mass)); }
     void field(const char* key, units::Strength strength) {

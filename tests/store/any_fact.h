@@ -129,7 +129,7 @@ inline void fill(records::TaskDone& f) { f = {any_text()}; }
 inline void fill(records::TaskSkipped& f) { f = {any_text(), any_text()}; }
 inline void fill(records::Withdrawn& f) { f = {any_text()}; }
 inline void fill(records::RoomTreated& f) { f = {any_room(), any_strength()}; }
-inline void fill(records::QuarantineEnded& f) { f = {any_animal()}; }
+inline void fill(records::QuarantineEnded& f) { f = {any_animal(), any_text()}; }
 
 inline units::Volume any_volume() { return units::millilitres(any_number()); }
 inline void fill(records::BatchMade& f) {

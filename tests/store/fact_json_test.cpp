@@ -66,6 +66,8 @@ TEST(FactJson, published_form) {
     const FactText ended = encode(records::QuarantineEnded{records::AnimalId("juno")}).value();
     EXPECT_EQ(ended.kind, "quarantine-ended");
     EXPECT_EQ(ended.body, R"({"animal":"juno"})");
+    const FactText early = encode(records::QuarantineEnded{records::AnimalId("juno"), "room needed"}).value();
+    EXPECT_EQ(early.body, R"({"animal":"juno","reason":"room needed"})");
 }
 
 // As written before animals could be soaked by plan, and as a plan without soaks is still written.

@@ -97,7 +97,7 @@ export function tell(entry: Entry, names: Names, units: Units): string {
         entry.fact.strength_mg_per_l !== null && showStrength(entry.fact.strength_mg_per_l),
       ]);
     case 'quarantine-ended':
-      return names.animal(entry.fact.animal);
+      return joined([names.animal(entry.fact.animal), entry.fact.reason]);
     case 'batch-made':
       return joined([
         entry.fact.batch,

@@ -88,7 +88,7 @@ export const checks = {
   releaseEarly: (name: string) => `End the quarantine of ${name} early?`,
   releaseRisk:
     'If it still carries mites, they go on to every animal it is kept or handled with, and the course begins anew.',
-  releaseSure: 'I have read this and end it all the same',
+  releaseWhy: 'Why it ends early all the same',
   releaseYes: 'End it early',
   releaseNo: 'Keep it in quarantine',
   released: (name: string) => `The quarantine of ${name} has ended.`,
