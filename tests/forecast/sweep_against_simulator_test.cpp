@@ -34,7 +34,8 @@ std::vector<MiteCount> a_few_mites(const Scenario& scenario) {
 }
 
 SimulationResult simulate_case(const Scenario& scenario, const MiteParameters& draw,
-                               const std::vector<MiteCount>& start, std::uint64_t seed) {
+                               const std::vector<MiteCount>& start, std::uint64_t seed,
+                               const std::vector<double>& times = {}) {
     SimulationRequest request;
     request.scenario = &scenario;
     request.fixed = small_ensemble().fixed;
@@ -43,6 +44,7 @@ SimulationResult simulate_case(const Scenario& scenario, const MiteParameters& d
     request.to = horizon;
     request.runs = runs;
     request.seed = seed;
+    request.report_times = times;
     return simulate(request);
 }
 
@@ -108,18 +110,10 @@ TEST_P(RandomNetworks, numbers_given_clean_checks_agree_with_the_clean_runs) {
                   [](const Event& event) { return std::holds_alternative<Import>(event.what); });
     const MiteParameters draw = restless(static_cast<std::size_t>(seed));
     const auto start = a_few_mites(scenario);
-    SimulationRequest request;
-    request.scenario = &scenario;
-    request.fixed = small_ensemble().fixed;
-    request.draw = draw;
-    request.start = start;
-    request.to = horizon;
-    request.runs = runs;
-    request.seed = seed;
-    request.report_times = {5.2, 17.3, 30.1, 41.7};
-    const SimulationResult simulated = simulate(request);
+    const std::vector<double> times{5.2, 17.3, 30.1, 41.7};
+    const SimulationResult simulated = simulate_case(scenario, draw, start, seed, times);
     ASSERT_GT(simulated.clean.value, 0.02) << "hardly a clean run: the seed says nothing";
-    const auto expected = numbers_given_clean(scenario, draw, start, request.report_times);
+    const auto expected = numbers_given_clean(scenario, draw, start, times);
     for (std::size_t t = 0; t < expected.size(); ++t) {
         const CountBand& counted = simulated.counts_given_clean[t];
         EXPECT_NEAR(expected[t], counted.mean, 5 * counted.standard_error + 1e-3 * expected[t] + 1e-4)
@@ -153,15 +147,7 @@ TEST(Simulator, expected_numbers_agree_with_the_forward_course) {
     }
     const std::vector<double> times{7.3, 21.3, 35.3};
     const auto course = expected_course(compiled.network, 0, numbers, times);
-    SimulationRequest request;
-    request.scenario = &scenario;
-    request.fixed = small_ensemble().fixed;
-    request.draw = draw;
-    request.start = start;
-    request.to = horizon;
-    request.runs = runs;
-    request.report_times = times;
-    const SimulationResult simulated = simulate(request);
+    const SimulationResult simulated = simulate_case(scenario, draw, start, 1, times);
     for (std::size_t t = 0; t < times.size(); ++t) {
         double total = 0;
         for (const Lanes& lanes : course[t]) total += lanes[0];

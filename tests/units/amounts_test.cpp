@@ -110,6 +110,17 @@ TEST(Text, strengths_in_every_way_a_label_puts_them) {
     EXPECT_NE(parse_strength("1 %").error().remedy.find("10 mg/mL"), std::string::npos);
 }
 
+// "10,000" is ten thousand to some and ten to others: a thousandfold dose.
+TEST(Text, a_comma_is_asked_about) {
+    for (const char* const text : {"10,000 mg/L", "10,5 mg/mL", "1,000 mg/L"}) {
+        const auto strength = parse_strength(text);
+        ASSERT_FALSE(strength) << text;
+        EXPECT_NE(strength.error().what.find("comma"), std::string::npos) << text;
+    }
+    EXPECT_FALSE(parse_volume("1,000 mL"));
+    EXPECT_FALSE(parse_mass("1,620 g"));
+}
+
 TEST(Text, refuses_what_is_ambiguous_or_impossible) {
     for (const char* const text :
          {"32 fl oz", "8 tsp", "1 qt", "-1 mL", "nan mL", "inf L", "mL", "", "12", "12 m", "1e400 mL"}) {

@@ -1,4 +1,5 @@
 // The stock and the tools at hand, as the keeper told them; and how the server is asked with them.
+import { readNumber } from '../format';
 
 export const stockUnits = ['mg/mL', '% w/v', 'mg/L', 'g/L'] as const;
 export const volumeUnits = ['mL', 'L', 'US fl oz', 'US quart', 'imp fl oz', 'imp pint'] as const;
@@ -50,7 +51,7 @@ interface Asked {
 }
 
 function common(bench: Bench): Asked {
-  const asked: Asked = { stock: `${bench.stock.trim().replace(',', '.')} ${bench.stockUnit}` };
+  const asked: Asked = { stock: `${readNumber(bench.stock) ?? bench.stock.trim()} ${bench.stockUnit}` };
   if (bench.expires) asked.expires = bench.expires;
   if (bench.syringes.length > 0) asked.syringe = bench.syringes;
   if (bench.cups.length > 0) asked.cup = bench.cups;
