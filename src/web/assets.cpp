@@ -35,9 +35,9 @@ std::optional<Response> find_asset(const Request& request) {
     Response response;
     response.type = type_of(wanted);
     response.body = asset->bytes;
-    response.headers = {{"Cache-Control", wanted.starts_with("/assets/")
-                                              ? "public, max-age=31536000, immutable"
-                                              : "no-cache"}};
+    response.is_lasting = wanted.starts_with("/assets/");
+    response.headers = {
+        {"Cache-Control", response.is_lasting ? "public, max-age=31536000, immutable" : "no-cache"}};
     return response;
 }
 

@@ -73,7 +73,7 @@ Message as_message(Response response, const Request& request, unsigned version, 
     if (packs_well(response)) {
         message.set(http::field::vary, "Accept-Encoding");
         if (takes_gzip(request)) {
-            response.body = gzipped(response.body);
+            response.body = gzipped(response.body, response.is_lasting ? Packing::small : Packing::quick);
             message.set(http::field::content_encoding, "gzip");
         }
     }
@@ -337,13 +337,14 @@ Listener::~Listener() {
 std::uint16_t Listener::port() const { return core_->port(); }
 std::string Listener::name() const { return core_->name(); }
 
-std::string gzipped(const std::string& text) {
+std::string gzipped(const std::string& text, Packing packing) {
     constexpr int gzip_window = 15 + 16;  // zlib.h, deflateInit2
     constexpr int usual_memory = 8;
     z_stream stream{};
-    base::expects(deflateInit2(&stream, Z_BEST_SPEED, Z_DEFLATED, gzip_window, usual_memory,
-                               Z_DEFAULT_STRATEGY) == Z_OK,
-                  "zlib has memory");
+    const int level = packing == Packing::small ? Z_BEST_COMPRESSION : Z_BEST_SPEED;
+    base::expects(
+        deflateInit2(&stream, level, Z_DEFLATED, gzip_window, usual_memory, Z_DEFAULT_STRATEGY) == Z_OK,
+        "zlib has memory");
     std::string packed(deflateBound(&stream, static_cast<uLong>(text.size())), '\0');
     std::string input = text;
     stream.next_in = reinterpret_cast<Bytef*>(input.data());

@@ -60,7 +60,9 @@ class Listener {
     std::shared_ptr<Core> core_;
 };
 
+enum class Packing { quick, small };
+
 /// `text` as a gzip file (RFC 1952).
-[[nodiscard]] std::string gzipped(const std::string& text);
+[[nodiscard]] std::string gzipped(const std::string& text, Packing packing = Packing::quick);
 
 }  // namespace mitefall::web

@@ -32,7 +32,8 @@ struct Response {
     std::string type = "application/json";
     std::string body;
     Fields headers;
-    bool is_events = false;  ///< the connection stays open for events (WHATWG HTML, server-sent events)
+    bool is_lasting = false;  ///< kept by the browser: worth the time to pack it well
+    bool is_events = false;   ///< the connection stays open for events (WHATWG HTML, server-sent events)
 };
 
 /// Path and query of a request target (RFC 9112, 3.2.1), percent-decoded; "+" in a query is a space (WHATWG

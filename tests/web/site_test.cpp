@@ -1,4 +1,6 @@
 #include "web/site.h"
+#include "web/assets.h"
+#include "web/listener.h"
 
 #include <gtest/gtest.h>
 
@@ -7,6 +9,8 @@
 #include "formats/schemas.h"
 #include "service/demo.h"
 #include "store/scratch.h"
+#include "web/assets.h"
+#include "web/listener.h"
 
 // Every answer of the contract, held against its schema; what is written is written once or not at all.
 namespace mitefall::web {
@@ -351,6 +355,14 @@ TEST_F(WebSite, tells_every_screen_what_changed) {
         another.record({records::Weighed{records::AnimalId("ada"), units::grams(1599)}}, today, now()));
     site.look_for_news();
     EXPECT_EQ(heard.size(), 2U) << "whoever wrote it";
+}
+
+// A phone at the far end of the house loads it once.
+TEST(Assets, weigh_less_than_150_kB_packed) {
+    std::size_t bytes = 0;
+    for (const Asset& asset : assets()) bytes += gzipped(std::string(asset.bytes), Packing::small).size();
+    EXPECT_GT(bytes, 10'000U) << "the pages are in the program";
+    EXPECT_LT(bytes, 150'000U);
 }
 
 }  // namespace
