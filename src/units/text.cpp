@@ -51,9 +51,10 @@ Result<NumberAndUnit> split(std::string_view text, std::string_view kind, std::s
     }
     const std::string_view rest{end, static_cast<std::size_t>(text.data() + text.size() - end)};
     if (rest.starts_with(',')) {
-        return fail(invalid(fmt::format("a comma in a {} may be a decimal comma or a mark of thousands", kind),
-                            std::string(text), "digits, and a point before decimals",
-                            fmt::format("write it like {}", example)));
+        return fail(
+            invalid(fmt::format("a comma in a {} may be a decimal comma or a mark of thousands", kind),
+                    std::string(text), "digits, and a point before decimals",
+                    fmt::format("write it like {}", example)));
     }
     return NumberAndUnit{number, tidy_unit(rest)};
 }
