@@ -61,6 +61,9 @@ class Ensembler {
           scenario_(set_places_apart(request)),
           classes_(lump(scenario_)),
           after_(aftermath_of(scenario_, request.from, request.to)) {
+        // A second solver works out its own weights: worth it where places fall together or tails are shared.
+        const bool is_coarser = after_ && after_->classes.members.size() < classes_.members.size();
+        if (request.tails == nullptr && !is_coarser) after_.reset();
         if (after_ && request.tails != nullptr)
             after_->key = fmt::format("{} {} {}", after_->begin, request.to, signature_of(after_->scenario));
         has_checks_ = std::any_of(scenario_.events.begin(), scenario_.events.end(), [&](const Event& event) {
