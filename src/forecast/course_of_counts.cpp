@@ -40,15 +40,11 @@ Classes classes_of_numbers(const ForecastRequest& request, Scenario& scenario) {
         const PlaceIndex target = target_of(event.what);
         if (target != nowhere) scenario.places[target].set_apart = true;
     }
+    set_apart(request.start, scenario);
     if (const auto* const known = std::get_if<KnownStart>(&request.start)) {
         for (const MiteCount& group : *known) scenario.places[group.place].set_apart = true;
-    } else if (const auto* const sightings = std::get_if<SightedStart>(&request.start)) {
-        for (const Sighting& sighting : *sightings) {
-            scenario.places[sighting.entered_at].set_apart = true;
-            scenario.places[sighting.seen_at].set_apart = true;
-        }
-    } else {
-        set_apart_by_belief(*std::get<const Belief*>(request.start), scenario);
+    } else if (const auto* const belief = std::get_if<const Belief*>(&request.start)) {
+        set_apart_by_belief(**belief, scenario);
     }
     return lump(scenario);
 }

@@ -150,7 +150,7 @@ class HistoryWriter {
     [[nodiscard]] Day first_dry(const EnclosureId& enclosure, Day after, Day end) const {
         Day day = after + Days(1);
         while (day < end && is_wetted(enclosure, day)) day += Days(1);
-        return std::min(day, std::max(end, after + Days(1)));
+        return day;
     }
 
     /// Days until the paper just sprayed is dry.
