@@ -1,5 +1,9 @@
 #pragma once
 
+#include <span>
+#include <vector>
+
+#include "forecast/residents.h"
 #include "forecast/scenario.h"
 #include "records/vocabulary.h"
 #include "units/amounts.h"
@@ -10,15 +14,25 @@ namespace mitefall::forecast {
 struct Action {
     records::Method method = records::Method::change_substrate;
     PlaceIndex place = 0;
-    double time = 0;           ///< days
-    units::Strength strength;  ///< of an ivermectin spray
-    double part = 1;           ///< share of the enclosure's animals treated
-    double damp_until = 0;     ///< days; for spray_bedding
+    double time = 0;                 ///< days
+    units::Strength strength;        ///< of an ivermectin spray
+    double part = 1;                 ///< share of the enclosure's animals treated, where it is not said which
+    double damp_until = 0;           ///< days; for spray_bedding
+    std::vector<Host> animals = {};  ///< those treated; empty: `part` of them, or what has no animals
 };
 
-/// Appends what the action does to mites (docs/model.md, table of actions). Keep scenario.events ordered by
-/// calling in order of time. fipronil_wipe and injected_ivermectin have no figure for the mites they kill and
-/// are taken to kill none.
+/// Appends what the actions do to mites (docs/model.md, table of actions); all at one moment, not before the
+/// last event, each place by itself. It does not matter in how many actions it is told that somebody was
+/// treated, nor in which order: of one method on one animal the strongest counts, once; parts of animals add
+/// up to all of them. Methods without a figure for the mites they kill are taken to kill none.
+void add_treatments(Scenario& scenario, std::span<const Action> together, const FixedParameters& fixed,
+                    Residents& residents);
+
+/// What single animals of a place were given at this moment, each animal by itself, together with what was
+/// already said to be given there and then.
+void add_kills(Scenario& scenario, double time, KillOnAnimals kills);
+
+/// One action by itself.
 void add_action(Scenario& scenario, const Action& action, const FixedParameters& fixed);
 
 /// What a bedding spray, or wetting its paper again, leaves on the paper.

@@ -27,6 +27,21 @@ class Signature {
             .add(amount.weight)
             .add(amount.factor);
     }
+    Signature& add(const Dab& dab) { return add(dab.chance).add(dab.part); }
+    Signature& add(const Dose& dose) { return add(dose.chance).add(dose.part).add(dose.until); }
+    /// It does not matter which animal is which.
+    template <class Given>
+    Signature& add(const std::vector<std::vector<Given>>& animals) {
+        std::vector<std::string> each;
+        for (const std::vector<Given>& given : animals) {
+            Signature one;
+            for (const Given& g : given) one.add(g);
+            each.push_back(one.add(given.size()).bytes());
+        }
+        std::sort(each.begin(), each.end());
+        for (const std::string& one : each) bytes_ += one;
+        return add(animals.size());
+    }
     Signature& add(Reach reach) { return add(static_cast<std::size_t>(reach)); }
     [[nodiscard]] const std::string& bytes() const { return bytes_; }
 
@@ -44,7 +59,8 @@ class Signature {
 void describe(const Kill& e, Signature& s) { s.add(e.reach).add(e.chance).add(e.part); }
 void describe(const Residue& e, Signature& s) { s.add(e.level).add(e.half_life).add(e.damp_until); }
 void describe(const ResidueGone&, Signature&) {}
-void describe(const MealKill& e, Signature& s) { s.add(e.chance).add(e.part).add(e.until); }
+void describe(const Medicated& e, Signature& s) { s.add(e.animals); }
+void describe(const KillOnAnimals& e, Signature& s) { s.add(e.animals); }
 void describe(const MoveAnimal&, Signature&) {}
 void describe(const AnimalJoins&, Signature&) {}
 void describe(const AnimalLeaves&, Signature&) {}

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <optional>
 
 #include "base/contract.h"
+#include "forecast/paper.h"
 #include "forecast/rates.h"
 
 namespace mitefall::forecast {
@@ -15,7 +15,7 @@ namespace {
 struct PlaceState {
     records::Climate climate;
     int animals = 0;
-    std::optional<MealKill> meal_kill;
+    const Medicated* drugs = nullptr;
 };
 
 /// Where the values of one class stand in a value table.
@@ -42,6 +42,9 @@ class Compiler {
         add_rate_tables();
         for (const Event& event : scenario_.events) {
             std::visit([&](const auto& what) { add_event(event.time, what); }, event.what);
+        }
+        for (const auto& [place, papers] : papers_) {
+            for (const Paper& paper : papers) add_hazards(place, paper);
         }
         return std::move(result_);
     }
@@ -176,15 +179,14 @@ class Compiler {
 
     [[nodiscard]] std::vector<PlaceState> starting_states() const {
         std::vector<PlaceState> states;
-        for (const Place& place : scenario_.places)
-            states.push_back({place.climate, place.animals, std::nullopt});
+        for (const Place& place : scenario_.places) states.push_back({place.climate, place.animals, nullptr});
         return states;
     }
 
     static bool changes_rates(const Happening& what) {
         return std::holds_alternative<MoveAnimal>(what) || std::holds_alternative<AnimalJoins>(what) ||
                std::holds_alternative<AnimalLeaves>(what) || std::holds_alternative<ClimateChange>(what) ||
-               std::holds_alternative<MealKill>(what);
+               std::holds_alternative<Medicated>(what);
     }
 
     static void change(const Happening& what, std::vector<PlaceState>& states) {
@@ -197,8 +199,8 @@ class Compiler {
             --states[leave->place].animals;
         } else if (const auto* const climate = std::get_if<ClimateChange>(&what)) {
             states[climate->place].climate = climate->climate;
-        } else if (const auto* const kill = std::get_if<MealKill>(&what)) {
-            states[kill->place].meal_kill = *kill;
+        } else if (const auto* const drugs = std::get_if<Medicated>(&what)) {
+            states[drugs->place].drugs = drugs;
         }
     }
 
@@ -206,7 +208,11 @@ class Compiler {
         std::vector<double> times{0};
         for (const Event& event : scenario_.events) {
             if (changes_rates(event.what)) times.push_back(event.time);
-            if (const auto* const kill = std::get_if<MealKill>(&event.what)) times.push_back(kill->until);
+            if (const auto* const drugs = std::get_if<Medicated>(&event.what)) {
+                for (const std::vector<Dose>& doses : drugs->animals) {
+                    for (const Dose& dose : doses) times.push_back(std::max(0.0, dose.until));
+                }
+            }
         }
         std::sort(times.begin(), times.end());
         times.erase(std::unique(times.begin(), times.end()), times.end());
@@ -247,7 +253,7 @@ class Compiler {
             table[values.loss[s]][lane] = rates.loss;
             if (is_seeking(activity_of(stage)) && !place.is_room) {
                 const double finding = state.animals > 0 ? finding_rate(stage, draw) : 0;
-                const double killed = meal_kill_at(state, draw, time);
+                const double killed = state.drugs != nullptr ? state.drugs->chance(draw, time) : 0;
                 table[values.finding[s]][lane] = finding * (1 - killed);
                 table[values.loss[s]][lane] += finding * killed;
             }
@@ -261,11 +267,6 @@ class Compiler {
                 }
             }
         }
-    }
-
-    static double meal_kill_at(const PlaceState& state, const MiteParameters& draw, double time) {
-        if (!state.meal_kill || !(time < state.meal_kill->until)) return 0;
-        return state.meal_kill->chance.in(draw)*state.meal_kill->part;
     }
 
     [[nodiscard]] double neighbours_of(const Place& place) const {
@@ -316,42 +317,34 @@ class Compiler {
 
     void add_event(double time, const Residue& event) {
         if (!is_representative(event.place)) return;
-        end_residue(time, event.place);
-        HazardWindow window;
-        window.begin = time;
-        window.decays_from = std::max(time, event.damp_until);
-        window.level = lanes_of(event.level);
-        window.half_life = lanes_of(event.half_life);
-        const double longest = *std::max_element(window.half_life.x.begin(), window.half_life.x.end());
-        window.end = window.decays_from + residue_half_lives * longest;
-        for (std::size_t r = 0; r < run_class_.size(); ++r) {
-            const bool here = run_class_[r] == classes_.class_of[event.place];
-            if (here && reaches(Reach::mobile_nest, activity_of(run_stage_[r]))) {
-                window.runs.push_back(static_cast<std::uint32_t>(r));
-            }
-        }
-        residue_window_[event.place] = result_.network.hazards.size();
-        result_.network.hazards.push_back(window);
+        std::vector<Paper>& papers = papers_[event.place];
+        if (papers.empty() || papers.back().is_gone()) papers.emplace_back();
+        papers.back().lay(time, event, lanes_of(event.level), lanes_of(event.half_life));
     }
 
     void add_event(double time, const ResidueGone& event) {
-        if (is_representative(event.place)) end_residue(time, event.place);
+        const auto found = papers_.find(event.place);
+        if (found != papers_.end()) found->second.back().take_out(time);
     }
 
-    void end_residue(double time, PlaceIndex place) {
-        const auto found = residue_window_.find(place);
-        if (found == residue_window_.end()) return;
-        HazardWindow& window = result_.network.hazards[found->second];
-        window.end = std::min(window.end, time);
-        window.decays_from = std::min(window.decays_from, window.end);
-        residue_window_.erase(found);
+    void add_hazards(PlaceIndex place, const Paper& paper) {
+        for (HazardWindow& window : paper.strongest()) {
+            for (std::size_t r = 0; r < run_class_.size(); ++r) {
+                const bool here = run_class_[r] == classes_.class_of[place];
+                if (here && reaches(Reach::mobile_nest, activity_of(run_stage_[r])))
+                    window.runs.push_back(static_cast<std::uint32_t>(r));
+            }
+            result_.network.hazards.push_back(std::move(window));
+        }
     }
 
-    void add_event(double time, const MealKill& event) {
+    void add_event(double time, const KillOnAnimals& event) {
         if (!is_representative(event.place)) return;
         kill(time, event.place, Reach::on_animal,
-             for_each_lane([&](std::size_t lane) { return event.chance.in(draws_[lane]) * event.part; }));
+             for_each_lane([&](std::size_t lane) { return event.chance(draws_[lane]); }));
     }
+
+    void add_event(double, const Medicated&) {}
 
     void add_event(double time, const MoveAnimal& event) {
         const int there = animals_in_order_[event.from];
@@ -403,8 +396,6 @@ class Compiler {
         double part;
     };
 
-    static constexpr double residue_half_lives = 30;  // 2^-30: nothing left worth a step
-
     const Scenario& scenario_;
     const Classes& classes_;
     const FixedParameters& fixed_;
@@ -416,7 +407,7 @@ class Compiler {
     std::vector<ConstantRate> constant_rates_;
     std::vector<std::size_t> run_class_;
     std::vector<Stage> run_stage_;
-    std::map<PlaceIndex, std::size_t> residue_window_;
+    std::map<PlaceIndex, std::vector<Paper>> papers_;
     std::vector<int> animals_in_order_ = animals_at(scenario_, 0);
     ValueIndex value_count_ = 0;
     ValueIndex one_ = 0;

@@ -2,8 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
+#include <tuple>
+#include <utility>
 
 #include "forecast/actions.h"
+#include "records/corrections.h"
 #include "records/history.h"
 #include "records/task_key.h"
 
@@ -47,21 +51,81 @@ class HistoryWriter {
             place.animals = static_cast<int>(at_origin.animals_in(id).size());
             add_place(std::move(place), into_.enclosures[id]);
         }
-        animals_ = animals_at(into_.scenario, 0);
+        residents_.emplace(into_.scenario);
+        for (const auto& [id, enclosure] : collection_.enclosures) {
+            const std::vector<Host>& hosts = residents_->of(into_.enclosures.at(id));
+            const auto animals = at_origin.animals_in(id);
+            for (std::size_t i = 0; i < hosts.size(); ++i)
+                known_[animals[i]->id] = {hosts[i], into_.enclosures.at(id)};
+        }
     }
 
-    /// `entry` must be on or after the origin.
-    void add(const Entry& entry) {
-        day_ = entry.day;
-        time_ = into_.time_of(entry.day);
-        std::visit([&](const auto& fact) { write(fact); }, entry.fact);
-        whereabouts_.follow(entry.fact);
+    /// The facts of one day on or after the origin, in the order of the journal. They mean the same in any
+    /// order and in any number of entries (docs/decisions/0030): who came is there, finds come before what
+    /// was done about them, clean checks last. Only what is told of one animal's ways keeps its order.
+    void add_day(std::span<const Entry* const> entries) {
+        day_ = entries.front()->day;
+        time_ = into_.time_of(day_);
+        std::set<records::AnimalId> on_the_way;
+        std::map<Stage, std::vector<const Entry*>> stages;
+        for (const Entry* const entry : entries) stages[stage_of(entry->fact, on_the_way)].push_back(entry);
+        for (const auto& [stage, facts] : stages) {
+            for (const Entry* const entry : facts)
+                std::visit([&](const auto& fact) { write(fact); }, entry->fact);
+            finish(stage);
+        }
     }
-
-    /// Entries before the origin only say where everybody is.
-    void skip(const Entry& entry) { whereabouts_.follow(entry.fact); }
 
   private:
+    /// Facts of one day in the order in which they are taken to have happened.
+    enum class Stage { arrivals, finds, moves, contacts, treatments, looks };
+
+    void finish(Stage stage) {
+        switch (stage) {
+            case Stage::arrivals: return;
+            case Stage::moves: return move_animals();
+            case Stage::contacts: return touch();
+            case Stage::treatments: return treat();
+            case Stage::finds:
+            case Stage::looks: return look();
+        }
+    }
+
+    /// `on_the_way`: animals that came, moved or left earlier that day; theirs keep the journal's order.
+    static Stage stage_of(const records::Fact& fact, std::set<records::AnimalId>& on_the_way) {
+        if (const auto* const arrived = std::get_if<records::AnimalArrived>(&fact))
+            return on_the_way.contains(arrived->animal) ? Stage::moves : Stage::arrivals;
+        if (const auto* const moved = std::get_if<records::AnimalMoved>(&fact))
+            on_the_way.insert(moved->animal);
+        else if (const auto* const left = std::get_if<records::AnimalLeft>(&fact))
+            on_the_way.insert(left->animal);
+        else if (std::holds_alternative<records::Handled>(fact) ||
+                 std::holds_alternative<records::ItemShared>(fact))
+            return Stage::contacts;
+        else if (std::holds_alternative<records::Sighted>(fact))
+            return Stage::finds;
+        else if (const auto* const checked = std::get_if<records::Checked>(&fact))
+            return checked->count == records::SeenCount::none ? Stage::looks : Stage::finds;
+        else
+            return Stage::treatments;
+        return Stage::moves;
+    }
+
+    /// New paper is laid before it is sprayed, whatever was written down first.
+    void treat() {
+        std::vector<Residue> wetted_again;
+        for (const EnclosureId& enclosure : redampened_) wet_again(enclosure, wetted_again);
+        redampened_.clear();
+        for (const records::Treated& fact : sprayed_) {
+            const PlaceIndex place = into_.enclosures.at(fact.enclosure);
+            actions_.push_back({fact.method, place, time_, fact.strength, 1, time_ + keep_damp(fact), {}});
+        }
+        sprayed_.clear();
+        add_treatments(into_.scenario, actions_, fixed_, *residents_);
+        actions_.clear();
+        for (const Residue& residue : wetted_again) happen(residue);
+    }
+
     void add_place(Place place, PlaceIndex& index) {
         index = into_.scenario.places.size();
         into_.scenario.places.push_back(std::move(place));
@@ -69,40 +133,59 @@ class HistoryWriter {
 
     void happen(const Happening& what) { into_.scenario.events.push_back({time_, what}); }
 
-    void act(const Action& action) { add_action(into_.scenario, action, fixed_); }
-
     /// The course in force binds from the day it was adopted; what was sprayed before it dried as it would.
     [[nodiscard]] bool is_kept_damp() const {
         return collection_.plan && collection_.plan->value.keep_damp && day_ >= collection_.plan->day;
     }
 
     [[nodiscard]] PlaceIndex place_of_animal(const records::AnimalId& animal) const {
-        const auto enclosure = whereabouts_.of(animal);
-        return enclosure ? into_.enclosures.at(*enclosure) : nowhere;
+        const auto found = known_.find(animal);
+        return found == known_.end() ? nowhere : found->second.place;
     }
 
     void write(const records::AnimalArrived& fact) {
         const PlaceIndex place = into_.enclosures.at(fact.enclosure);
+        if (known_.contains(fact.animal)) {  // it left that very day and is back
+            destination_[fact.animal] = place;
+            return;
+        }
         into_.arrivals.push_back({fact.animal, fact.name.empty() ? fact.animal.text() : fact.name, place,
                                   time_, into_.scenario.events.size()});
-        happen(AnimalJoins{place});
-        ++animals_[place];
+        known_[fact.animal] = {residents_->join(time_, place), place};
     }
 
-    void write(const records::AnimalMoved& fact) {
-        const PlaceIndex from = place_of_animal(fact.animal);
-        const PlaceIndex to = into_.enclosures.at(fact.to);
-        if (from == nowhere || from == to) return;
-        happen(MoveAnimal{from, to});
-        --animals_[from];
-        ++animals_[to];
+    void write(const records::AnimalMoved& fact) { destination_[fact.animal] = into_.enclosures.at(fact.to); }
+
+    void write(const records::AnimalLeft& fact) { destination_[fact.animal] = nowhere; }
+
+    /// Each animal to where it is at the end of the day. Who leaves a place goes before who comes to it.
+    void move_animals() {
+        std::erase_if(destination_, [&](const auto& way) {
+            const PlaceIndex from = place_of_animal(way.first);
+            return from == nowhere || from == way.second;
+        });
+        std::map<PlaceIndex, int> to_leave;
+        for (const auto& [animal, to] : destination_) ++to_leave[place_of_animal(animal)];
+        while (!destination_.empty()) {
+            auto next = std::find_if(destination_.begin(), destination_.end(), [&](const auto& way) {
+                return way.second == nowhere || to_leave[way.second] == 0;
+            });
+            if (next == destination_.end()) next = destination_.begin();  // they change places in a ring
+            --to_leave[place_of_animal(next->first)];
+            go(next->first, next->second);
+            destination_.erase(next);
+        }
     }
 
-    void write(const records::AnimalLeft& fact) {
-        const PlaceIndex place = place_of_animal(fact.animal);
-        if (place == nowhere) return;
-        happen(AnimalLeaves{place});
-        --animals_[place];
+    void go(const records::AnimalId& animal, PlaceIndex to) {
+        Known& known = known_.at(animal);
+        if (to == nowhere) {
+            residents_->leave(time_, known.host, known.place);
+            known_.erase(animal);
+        } else {
+            residents_->move(time_, known.host, known.place, to);
+            known.place = to;
+        }
     }
 
     /// Hands carry from each animal to all handled later; a bag holds them all, so it carries both ways.
@@ -125,13 +208,21 @@ class HistoryWriter {
     void carry(PlaceIndex from, PlaceIndex to, ParameterMember chance) {
         if (from == nowhere || to == nowhere || from == to) return;
         Amount carried = Amount::drawn(chance);
-        carried.factor = 1.0 / std::max(1, animals_[from]);
-        happen(Contact{from, to, Reach::on_animal, carried});
+        carried.factor = 1.0 / static_cast<double>(residents_->of(from).size());
+        contacts_.push_back({from, to, Reach::on_animal, carried});
+    }
+
+    void touch() {
+        const auto key = [](const Contact& c) { return std::tuple(c.from, c.to, c.reach, c.chance.factor); };
+        std::sort(contacts_.begin(), contacts_.end(),
+                  [&](const Contact& a, const Contact& b) { return key(a) < key(b); });
+        for (const Contact& contact : contacts_) happen(contact);
+        contacts_.clear();
     }
 
     void write(const records::ItemShared& fact) {
-        happen(Contact{into_.enclosures.at(fact.from), into_.enclosures.at(fact.to), Reach::mobile_nest,
-                       Amount::drawn(&MiteParameters::contact_shared_item)});
+        contacts_.push_back({into_.enclosures.at(fact.from), into_.enclosures.at(fact.to), Reach::mobile_nest,
+                             Amount::drawn(&MiteParameters::contact_shared_item)});
     }
 
     /// Paper that a course keeps damp. It dries on the first day on which it was not wetted again.
@@ -166,53 +257,63 @@ class HistoryWriter {
     /// Paper wetted again after it had dried; before that the spraying still tells how long it stays damp.
     void write(const records::TaskDone& fact) {
         const auto key = records::read_task_key(fact.task);
-        if (!key || key->part != "redampen") return;
-        const EnclosureId enclosure(key->name);
+        if (key && key->part == "redampen") redampened_.emplace_back(key->name);
+    }
+
+    void wet_again(const EnclosureId& enclosure, std::vector<Residue>& residues) {
         const auto wetted = wetted_.find(enclosure);
         if (wetted == wetted_.end() || day_ < wetted->second.dry || day_ >= wetted->second.end) return;
         wetted->second.dry = first_dry(enclosure, day_, wetted->second.end);
-        happen(residue_of_spray(into_.enclosures.at(enclosure), wetted->second.strength,
-                                into_.time_of(wetted->second.dry), fixed_));
+        residues.push_back(residue_of_spray(into_.enclosures.at(enclosure), wetted->second.strength,
+                                            into_.time_of(wetted->second.dry), fixed_));
     }
 
     void write(const records::Treated& fact) {
-        const PlaceIndex place = into_.enclosures.at(fact.enclosure);
-        const bool is_bedding = fact.method == records::Method::spray_bedding;
-        Action action{fact.method,   place, time_,
-                      fact.strength, 1,     time_ + (is_bedding ? keep_damp(fact) : 1)};
-        if (!fact.animals.empty() && animals_[place] > 0) {
-            action.part = std::min(1.0, static_cast<double>(fact.animals.size()) / animals_[place]);
+        if (fact.method == records::Method::spray_bedding) return sprayed_.push_back(fact);
+        if (fact.method == records::Method::change_substrate) wetted_.erase(fact.enclosure);
+        Action action{fact.method, into_.enclosures.at(fact.enclosure), time_, fact.strength, 1, 0, {}};
+        if (fact.animals.empty()) return actions_.push_back(action);
+        // Each where it lives now: it may have been moved on the same day.
+        for (const records::AnimalId& animal : fact.animals) {
+            const auto found = known_.find(animal);
+            if (found == known_.end()) continue;
+            action.place = found->second.place;
+            action.animals = {found->second.host};
+            actions_.push_back(action);
         }
-        act(action);
     }
 
     void write(const records::RoomTreated& fact) {
-        act({records::Method::treat_room, into_.rooms.at(fact.room), time_, fact.strength, 1, 0});
+        actions_.push_back(
+            {records::Method::treat_room, into_.rooms.at(fact.room), time_, fact.strength, 1, 0, {}});
     }
 
     void write(const records::SubstrateChanged& fact) {
         wetted_.erase(fact.enclosure);
-        act({records::Method::change_substrate, into_.enclosures.at(fact.enclosure), time_, {}, 1, 0});
+        actions_.push_back(
+            {records::Method::change_substrate, into_.enclosures.at(fact.enclosure), time_, {}, 1, 0, {}});
     }
 
     void write(const records::Checked& fact) {
-        const PlaceIndex place = into_.enclosures.at(fact.enclosure);
-        note_look(place, LookedAt::both, fact.count, fact.method);
-        if (fact.count != records::SeenCount::none) return;
-        happen(clean_check(place, fact.method));
+        looks_.insert({into_.enclosures.at(fact.enclosure), LookedAt::both, fact.count, fact.method});
     }
 
     void write(const records::Sighted& fact) {
         const bool on_animal = fact.where == records::SeenWhere::on_animal;
-        note_look(into_.enclosures.at(fact.enclosure), on_animal ? LookedAt::animal : LookedAt::nest,
-                  fact.count, records::CheckMethod::look_over);
+        looks_.insert({into_.enclosures.at(fact.enclosure), on_animal ? LookedAt::animal : LookedAt::nest,
+                       fact.count, records::CheckMethod::look_over});
     }
 
-    /// Clean checks on the day of the last sighting and later belong to the sweep that starts there.
-    void note_look(PlaceIndex place, LookedAt where, records::SeenCount seen, records::CheckMethod method) {
-        const bool is_find = seen != records::SeenCount::none;
-        if (time_ < into_.from || (is_find && time_ <= into_.from))
-            into_.looks.push_back({place, time_, into_.scenario.events.size(), where, seen, method});
+    /// The same look told twice is one look. Clean checks on the day of the last sighting and later belong to
+    /// the sweep that starts there.
+    void look() {
+        for (const auto& [place, where, seen, method] : looks_) {
+            const bool is_find = seen != records::SeenCount::none;
+            if (time_ < into_.from || (is_find && time_ <= into_.from))
+                into_.looks.push_back({place, time_, into_.scenario.events.size(), where, seen, method});
+            if (!is_find) happen(clean_check(place, method));
+        }
+        looks_.clear();
     }
 
     template <class Other>
@@ -221,8 +322,18 @@ class HistoryWriter {
     const Collection& collection_;
     const FixedParameters& fixed_;
     RecordedCase& into_;
-    records::Whereabouts whereabouts_;
-    std::vector<int> animals_;
+    struct Known {
+        Host host = 0;
+        PlaceIndex place = nowhere;
+    };
+    std::optional<Residents> residents_;
+    std::map<records::AnimalId, Known> known_;             ///< those that live here
+    std::vector<records::Treated> sprayed_;                ///< beddings, of the day
+    std::vector<Action> actions_;                          ///< everything else of the day
+    std::vector<EnclosureId> redampened_;                  ///< of the day
+    std::map<records::AnimalId, PlaceIndex> destination_;  ///< at the end of the day; nowhere: it left
+    std::vector<Contact> contacts_;                        ///< of the day
+    std::set<std::tuple<PlaceIndex, LookedAt, records::SeenCount, records::CheckMethod>> looks_;
     std::map<EnclosureId, Wetted> wetted_;
     Day day_;
     double time_ = 0;
@@ -234,14 +345,14 @@ void write_history(std::span<const Entry> journal, const Collection& collection,
                    const FixedParameters& fixed, RecordedCase& into) {
     HistoryWriter writer(collection, fixed, into);
     writer.add_places(records::collection_on(journal, begin - Days(1)));
-    for (const Entry& entry : records::in_force(journal)) {
-        if (entry.day > collection.day) break;
-        const bool was_there = std::holds_alternative<records::AnimalArrived>(entry.fact);
-        if (entry.day < into.origin || (entry.day < begin && was_there))
-            writer.skip(entry);
-        else
-            writer.add(entry);
+    std::map<Day, std::vector<const Entry*>> days;
+    for (const Entry* const entry : records::pick_in_force(journal)) {
+        const bool was_there =
+            entry->day < begin && std::holds_alternative<records::AnimalArrived>(entry->fact);
+        if (entry->day >= into.origin && entry->day <= collection.day && !was_there)
+            days[entry->day].push_back(entry);
     }
+    for (const auto& [day, entries] : days) writer.add_day(entries);
 }
 
 }  // namespace

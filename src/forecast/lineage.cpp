@@ -163,8 +163,8 @@ int Lineage::substages_before_other(const Mite& mite, double advance, double oth
 Lineage::Fate Lineage::pick_fate(Mite& mite, double pick, double loss, double finding, double hazard) {
     if ((pick -= loss) < 0) return Fate::dead;
     if ((pick -= finding) < 0) {
-        const auto& drug = terrain_.spells(mite.place)[mite.spell].meal_kill;
-        if (drug && happens(drug->chance.in(*pace_->draw) * drug->part)) return Fate::dead;
+        const Medicated* const drugs = terrain_.spells(mite.place)[mite.spell].drugs;
+        if (drugs != nullptr && happens(drugs->chance(*pace_->draw, mite.time))) return Fate::dead;
         change_stage(mite, next_stage(mite.stage));
         return Fate::going_on;
     }
@@ -197,12 +197,10 @@ void Lineage::lay(const Mite& mite, double until) {
 }
 
 double Lineage::hazard_at(const Mite& mite) const {
-    const auto& residue = terrain_.spells(mite.place)[mite.spell].residue;
-    if (!residue || !reaches(Reach::mobile_nest, activity_of(mite.stage))) return 0;
+    const std::vector<Residue>& on_paper = terrain_.spells(mite.place)[mite.spell].on_paper;
+    if (on_paper.empty() || !reaches(Reach::mobile_nest, activity_of(mite.stage))) return 0;
     if (terrain_.scenario().places[mite.place].is_room) return 0;
-    const double level = residue->level.in(*pace_->draw);
-    const double dry_for = mite.time - residue->damp_until;
-    return dry_for > 0 ? level * std::exp2(-dry_for / residue->half_life.in(*pace_->draw)) : level;
+    return hazard_of(on_paper, *pace_->draw, mite.time);
 }
 
 double Lineage::walking_rate(const Mite& mite) const {
@@ -261,8 +259,8 @@ bool Lineage::endure(Mite& mite, const Happening& what, int animals_before) {
     const MiteParameters& draw = *pace_->draw;
     if (const auto* const kill = std::get_if<Kill>(&what))
         return !(reaches(kill->reach, activity) && happens(kill->part * kill->chance.in(draw)));
-    if (const auto* const drug = std::get_if<MealKill>(&what))
-        return !(is_on_animal(activity) && happens(drug->part * drug->chance.in(draw)));
+    if (const auto* const given = std::get_if<KillOnAnimals>(&what))
+        return !(is_on_animal(activity) && happens(given->chance(draw)));
     if (std::holds_alternative<AnimalLeaves>(what))
         return !(is_on_animal(activity) && happens(1.0 / animals_before));
     if (const auto* const move = std::get_if<MoveAnimal>(&what)) {

@@ -2,7 +2,6 @@
 
 #include <cstdint>
 #include <map>
-#include <optional>
 #include <span>
 #include <tuple>
 #include <vector>
@@ -31,8 +30,8 @@ struct Spell {
     double begin = 0;
     std::uint32_t climate = 0;  ///< index into Terrain::climates
     int animals = 0;
-    std::optional<MealKill> meal_kill;
-    std::optional<Residue> residue;
+    const Medicated* drugs = nullptr;
+    std::vector<Residue> on_paper;
     std::vector<Incident> incidents;
 };
 

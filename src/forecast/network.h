@@ -67,7 +67,7 @@ struct Segment {
 struct HazardWindow {
     double begin = 0;  ///< days
     double end = 0;
-    double decays_from = 0;
+    Lanes decays_from;
     Lanes level;      ///< per day
     Lanes half_life;  ///< days
     std::vector<std::uint32_t> runs;

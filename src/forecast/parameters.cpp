@@ -40,13 +40,16 @@ constexpr std::array fields{
     ParameterField{"contact_shared_item", &M::contact_shared_item},
     ParameterField{"contact_shared_bag", &M::contact_shared_bag},
     ParameterField{"kill_spray_on_animal_home", &M::kill_spray_on_animal_home},
-    ParameterField{"kill_spray_on_animal_published", &M::kill_spray_on_animal_published},
+    ParameterField{"kill_spray_on_animal_published", &M::kill_spray_on_animal_published,
+                   "kill_spray_on_animal_home"},
     ParameterField{"kill_spray_nest_home_sealed", &M::kill_spray_nest_home_sealed},
     ParameterField{"kill_spray_nest_home_porous", &M::kill_spray_nest_home_porous},
-    ParameterField{"kill_spray_nest_published_sealed", &M::kill_spray_nest_published_sealed},
-    ParameterField{"kill_spray_nest_published_porous", &M::kill_spray_nest_published_porous},
+    ParameterField{"kill_spray_nest_published_sealed", &M::kill_spray_nest_published_sealed,
+                   "kill_spray_nest_home_sealed"},
+    ParameterField{"kill_spray_nest_published_porous", &M::kill_spray_nest_published_porous,
+                   "kill_spray_nest_home_porous"},
     ParameterField{"damp_hazard_home", &M::damp_hazard_home},
-    ParameterField{"damp_hazard_published", &M::damp_hazard_published},
+    ParameterField{"damp_hazard_published", &M::damp_hazard_published, "damp_hazard_home"},
     ParameterField{"residual_half_life", &M::residual_half_life},
     ParameterField{"kill_permethrin_nest_sealed", &M::kill_permethrin_nest_sealed},
     ParameterField{"kill_permethrin_nest_porous", &M::kill_permethrin_nest_porous},
@@ -125,6 +128,23 @@ int shape_of_block(const evidence::Cited<double>& shape, std::size_t block, std:
     return static_cast<int>(std::lround(triangular_quantile(shape.low, shape.value, shape.high, u)));
 }
 
+/// Which coordinate of a point each field is drawn with.
+std::vector<std::size_t> coordinates(const std::vector<const evidence::Cited<double>*>& rows) {
+    std::vector<std::size_t> own(fields.size());
+    for (std::size_t j = 0; j < fields.size(); ++j) {
+        own[j] = j;
+        for (std::size_t k = 0; k < fields.size() && !fields[j].drawn_with.empty(); ++k) {
+            if (fields[k].key != fields[j].drawn_with) continue;
+            expects(rows[j]->low <= rows[k]->low && rows[j]->value <= rows[k]->value &&
+                        rows[j]->high <= rows[k]->high,
+                    fmt::format("the evidence for {} is nowhere above that for {}", fields[j].key,
+                                fields[k].key));
+            own[j] = k;
+        }
+    }
+    return own;
+}
+
 }  // namespace
 
 FixedParameters fixed_parameters(const evidence::Tables& tables, DevelopmentForm form) {
@@ -159,7 +179,9 @@ Ensemble draw_parameters(const evidence::Tables& tables, std::size_t count, std:
         rows.push_back(&plain_row(tables, field.key));
         ensemble.mode.*field.member = rows.back()->value;
     }
+    const std::vector<std::size_t> coordinate = coordinates(rows);
     const std::size_t dimensions = fields.size() + 1;
+    std::vector<double> u(dimensions);
     base::RandomStream shift_stream(seed, 0, 0);
     std::vector<double> shift(dimensions);
     for (double& s : shift) s = shift_stream.uniform();
@@ -170,13 +192,12 @@ Ensemble draw_parameters(const evidence::Tables& tables, std::size_t count, std:
         draw.erlang_shape = shape_of_block(shape, i / lane_count, count / lane_count);
         for (std::size_t j = 0; j < dimensions; ++j) {
             const double sum = unit(points) + shift[j];
-            const double u = sum - std::floor(sum);
-            if (j == fields.size()) {
-                draw.sighting_quantile = u;
-            } else {
-                draw.*fields[j].member = triangular_quantile(rows[j]->low, rows[j]->value, rows[j]->high, u);
-            }
+            u[j] = sum - std::floor(sum);
         }
+        for (std::size_t j = 0; j < fields.size(); ++j)
+            draw.*fields[j].member =
+                triangular_quantile(rows[j]->low, rows[j]->value, rows[j]->high, u[coordinate[j]]);
+        draw.sighting_quantile = u.back();
         ensemble.draws.push_back(draw);
     }
     return ensemble;

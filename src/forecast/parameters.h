@@ -78,6 +78,9 @@ using ParameterMember = double MiteParameters::*;
 struct ParameterField {
     std::string_view key;
     ParameterMember member;
+    /// The key with whose coordinate it is drawn, so that the two are high together and low together; its own
+    /// if empty. That row is nowhere below this one.
+    std::string_view drawn_with = {};
 };
 
 /// Every member that has a row in the evidence tables, except the Erlang shape. The order is part of the

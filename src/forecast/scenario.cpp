@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <utility>
 
 namespace mitefall::forecast {
 namespace {
@@ -63,10 +65,21 @@ bool is_positive(const Amount& amount) {
     return amount.parameter != nullptr || (amount.fixed >= 0 && std::isfinite(amount.fixed));
 }
 
+template <class Given, class Test>
+bool all_given(const std::vector<std::vector<Given>>& animals, Test test) {
+    return std::all_of(animals.begin(), animals.end(), [&](const std::vector<Given>& given) {
+        return std::all_of(given.begin(), given.end(), [&](const Given& one) {
+            return is_chance(one.chance) && is_share(one.part) && test(one);
+        });
+    });
+}
+
 bool amounts_are_possible(const Happening& what) {
     if (const auto* const e = std::get_if<Kill>(&what)) return is_chance(e->chance) && is_share(e->part);
-    if (const auto* const e = std::get_if<MealKill>(&what))
-        return is_chance(e->chance) && is_share(e->part) && std::isfinite(e->until);
+    if (const auto* const e = std::get_if<KillOnAnimals>(&what))
+        return all_given(e->animals, [](const Dab&) { return true; });
+    if (const auto* const e = std::get_if<Medicated>(&what))
+        return all_given(e->animals, [](const Dose& dose) { return std::isfinite(dose.until); });
     if (const auto* const e = std::get_if<Contact>(&what)) return is_chance(e->chance);
     if (const auto* const e = std::get_if<CleanCheck>(&what))
         return is_chance(e->detection) && is_chance(e->nest_part) && is_chance(e->trap);
@@ -108,6 +121,14 @@ Result<void> check_event(const Scenario& scenario, const Event& event, const std
         return fail(wrong("a chance, rate or time is impossible", when + ", " + scenario.places[place].name,
                           "chances 0 to 1, rates and times finite and not negative"));
     }
+    const auto tells_of = [&](const auto* given) {
+        return given == nullptr || given->animals.size() == static_cast<std::size_t>(animals[place]);
+    };
+    if (!tells_of(std::get_if<KillOnAnimals>(&event.what)) ||
+        !tells_of(std::get_if<Medicated>(&event.what))) {
+        return fail(wrong("a treatment of single animals must tell of all that are there",
+                          when + ", " + scenario.places[place].name, fmt::format("{}", animals[place])));
+    }
     const bool takes_an_animal =
         std::holds_alternative<MoveAnimal>(event.what) || std::holds_alternative<AnimalLeaves>(event.what);
     if (takes_an_animal && animals[place] < 1) {
@@ -122,7 +143,88 @@ Result<void> check_event(const Scenario& scenario, const Event& event, const std
 double Amount::in(const MiteParameters& draw) const {
     if (parameter == nullptr) return factor * fixed;
     const double base = draw.*parameter;
-    return factor * (toward == nullptr ? base : base + weight * (draw.*toward - base));
+    return factor * (toward == nullptr ? base : base + weight * std::max(0.0, draw.*toward - base));
+}
+
+double KillOnAnimals::chance(const MiteParameters& draw) const {
+    double outlived = 0;
+    for (const std::vector<Dab>& given : animals) {
+        double here = 1;
+        for (const Dab& dab : given) here *= 1 - dab.part * dab.chance.in(draw);
+        outlived += here;
+    }
+    return animals.empty() ? 0 : 1 - outlived / static_cast<double>(animals.size());
+}
+
+namespace {
+
+/// Expected kill of the strongest of the doses in force, each given with its chance, by itself.
+double strongest_of(const std::vector<Dose>& doses, const MiteParameters& draw, double time) {
+    std::vector<std::pair<double, double>> in_force;
+    for (const Dose& dose : doses) {
+        if (time < dose.until) in_force.emplace_back(dose.chance.in(draw), dose.part);
+    }
+    std::sort(in_force.rbegin(), in_force.rend());
+    double expected = 0;
+    double no_stronger = 1;
+    for (const auto& [chance, part] : in_force) {
+        expected += no_stronger * part * chance;
+        no_stronger *= 1 - part;
+    }
+    return expected;
+}
+
+/// Whether `a` is at least as much as `b` in every draw, as far as that can be told without one.
+bool is_no_less(const Amount& a, const Amount& b) {
+    if (a.parameter != b.parameter || a.toward != b.toward) return false;
+    if (a.parameter == nullptr) return a.factor * a.fixed >= b.factor * b.fixed;
+    return a.weight >= b.weight && a.factor >= b.factor;
+}
+
+/// Never weaker than `b` from the moment both are there.
+bool outdoes(const Residue& a, const Residue& b) {
+    return is_no_less(a.level, b.level) && is_no_less(a.half_life, b.half_life) &&
+           a.damp_until >= b.damp_until;
+}
+
+/// As `lay`, where `residue_of` tells what each element of a list stands for.
+template <class Element, class ResidueOf>
+void lay_by(const Residue& fresh, const Element& as, std::vector<Element>& on_paper, ResidueOf residue_of) {
+    const bool adds_nothing = std::any_of(on_paper.begin(), on_paper.end(),
+                                          [&](const Element& e) { return outdoes(residue_of(e), fresh); });
+    if (adds_nothing) return;
+    std::erase_if(on_paper, [&](const Element& e) { return outdoes(fresh, residue_of(e)); });
+    on_paper.push_back(as);
+}
+
+double level_of(const Residue& residue, const MiteParameters& draw, double time) {
+    const double level = residue.level.in(draw);
+    const double dry_for = time - residue.damp_until;
+    return dry_for > 0 ? level * std::exp2(-dry_for / residue.half_life.in(draw)) : level;
+}
+
+}  // namespace
+
+double Medicated::chance(const MiteParameters& draw, double time) const {
+    double sum = 0;
+    for (const std::vector<Dose>& doses : animals) sum += strongest_of(doses, draw, time);
+    return animals.empty() ? 0 : sum / static_cast<double>(animals.size());
+}
+
+bool Medicated::acts_after(double time) const {
+    return std::any_of(animals.begin(), animals.end(), [&](const std::vector<Dose>& doses) {
+        return std::any_of(doses.begin(), doses.end(), [&](const Dose& dose) { return dose.until > time; });
+    });
+}
+
+void lay(const Residue& fresh, std::vector<Residue>& on_paper) {
+    lay_by(fresh, fresh, on_paper, [](const Residue& residue) { return residue; });
+}
+
+double hazard_of(const std::vector<Residue>& on_paper, const MiteParameters& draw, double time) {
+    double strongest = 0;
+    for (const Residue& residue : on_paper) strongest = std::max(strongest, level_of(residue, draw, time));
+    return strongest;
 }
 
 std::vector<int> animals_at(const Scenario& scenario, double time) {
@@ -174,25 +276,31 @@ Result<void> check_scenario(const Scenario& scenario) {
 
 namespace {
 
-/// For each event before `from`, whether it still acts then: the last residue and the last drug of a place,
-/// streams that have not ended.
+/// For each event before `from`, whether it still acts then: residues on the paper that is there, what was
+/// last said of a place's drugs, streams that have not ended.
 std::vector<bool> still_acting(const Scenario& scenario, double from) {
-    const std::size_t none = scenario.events.size();
-    std::vector<bool> acts(none, false);
-    std::vector<std::size_t> residue(scenario.places.size(), none);
-    std::vector<std::size_t> drug(scenario.places.size(), none);
-    for (std::size_t i = 0; i < none && scenario.events[i].time < from; ++i) {
+    std::vector<bool> acts(scenario.events.size(), false);
+    std::vector<std::vector<std::size_t>> residues(scenario.places.size());
+    std::vector<std::optional<std::size_t>> drug(scenario.places.size());
+    for (std::size_t i = 0; i < scenario.events.size() && scenario.events[i].time < from; ++i) {
         const Happening& what = scenario.events[i].what;
-        if (std::holds_alternative<Residue>(what)) residue[place_of(what)] = i;
-        if (std::holds_alternative<ResidueGone>(what)) residue[place_of(what)] = none;
-        if (const auto* const given = std::get_if<MealKill>(&what))
-            drug[given->place] = given->until > from ? i : none;
+        const PlaceIndex place = place_of(what);
+        if (const auto* const fresh = std::get_if<Residue>(&what)) {
+            const auto residue = [&](std::size_t e) { return std::get<Residue>(scenario.events[e].what); };
+            lay_by(*fresh, i, residues[place], residue);
+        }
+        if (std::holds_alternative<ResidueGone>(what)) residues[place].clear();
+        if (const auto* const given = std::get_if<Medicated>(&what)) {
+            drug[place].reset();
+            if (given->acts_after(from)) drug[place] = i;
+        }
         if (const auto* const stream = std::get_if<Import>(&what)) acts[i] = stream->until > from;
     }
-    for (const auto& last : {residue, drug}) {
-        for (const std::size_t i : last) {
-            if (i != none) acts[i] = true;
-        }
+    for (const auto& left : residues) {
+        for (const std::size_t i : left) acts[i] = true;
+    }
+    for (const auto& last : drug) {
+        if (last) acts[*last] = true;
     }
     return acts;
 }

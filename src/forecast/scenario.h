@@ -39,7 +39,10 @@ struct Amount {
 
     [[nodiscard]] static Amount number(double value) { return {value, nullptr, nullptr, 0, 1}; }
     [[nodiscard]] static Amount drawn(ParameterMember member) { return {0, member, nullptr, 0, 1}; }
+    /// Never less than the parameter, whatever `toward` is: more of a treatment never does less.
     [[nodiscard]] double in(const MiteParameters& draw) const;
+
+    friend bool operator==(const Amount&, const Amount&) = default;
 };
 
 /// Each mite reached dies with this chance. `part`: share of the mites of that reach that are treated at all.
@@ -50,13 +53,31 @@ struct Kill {
     double part = 1;
 };
 
-/// Something on the paper kills mobile nest mites: steadily while damp, fading once dry. Replaces any earlier
-/// residue.
+/// One kill on one animal. `part`: chance that this animal was treated, where only a share of them is known.
+struct Dab {
+    Amount chance;
+    double part = 1;
+
+    friend bool operator==(const Dab&, const Dab&) = default;
+};
+
+/// What was given to the animals of an enclosure one by one. A mite on them sits on each alike, and outlives
+/// each kill on its animal by itself.
+struct KillOnAnimals {
+    PlaceIndex place = 0;
+    std::vector<std::vector<Dab>> animals;  ///< every animal there, treated or not
+    [[nodiscard]] double chance(const MiteParameters& draw) const;
+};
+
+/// Something on the paper kills mobile nest mites: steadily while damp, fading once dry. Of several on one
+/// paper the strongest counts, at every moment (docs/decisions/0030).
 struct Residue {
     PlaceIndex place = 0;
     Amount level;      ///< per day
     Amount half_life;  ///< days
     double damp_until = 0;
+
+    friend bool operator==(const Residue&, const Residue&) = default;
 };
 
 /// The residue is taken out with the paper.
@@ -64,13 +85,24 @@ struct ResidueGone {
     PlaceIndex place = 0;
 };
 
-/// Mites that begin a meal die with this chance until `until`; those feeding now too. Replaces any earlier
-/// one.
-struct MealKill {
-    PlaceIndex place = 0;
+/// A drug in the blood of an animal: a mite that begins a meal on it before `until` dies with this chance.
+/// `part`: chance that this animal was given it, where only a share of them is known.
+struct Dose {
     Amount chance;
     double part = 1;
-    double until = 0;
+    double until = 0;  ///< days
+
+    friend bool operator==(const Dose&, const Dose&) = default;
+};
+
+/// What the animals of an enclosure have in their blood from now on, instead of what was said of them before.
+/// A mite finds each of them alike. Those that feed now are not concerned.
+struct Medicated {
+    PlaceIndex place = 0;
+    std::vector<std::vector<Dose>> animals;  ///< every animal there, dosed or not
+    /// That a mite dies of the meal it begins at `time`: of an animal's doses in force the strongest counts.
+    [[nodiscard]] double chance(const MiteParameters& draw, double time) const;
+    [[nodiscard]] bool acts_after(double time) const;
 };
 
 /// One animal goes from one enclosure to another with the mites on it.
@@ -118,8 +150,8 @@ struct Import {
     double until = 0;
 };
 
-using Happening = std::variant<Kill, Residue, ResidueGone, MealKill, MoveAnimal, AnimalJoins, AnimalLeaves,
-                               Contact, CleanCheck, ClimateChange, Import>;
+using Happening = std::variant<Kill, Residue, ResidueGone, Medicated, MoveAnimal, AnimalJoins, AnimalLeaves,
+                               Contact, CleanCheck, ClimateChange, Import, KillOnAnimals>;
 
 struct Event {
     double time = 0;
@@ -149,6 +181,12 @@ struct MiteCount {
 /// Whether the scenario makes sense: places exist and are of the right kind, chances lie in [0, 1], times are
 /// finite and ordered, animals that move were there.
 [[nodiscard]] base::Result<void> check_scenario(const Scenario& scenario);
+
+/// Puts a residue on a paper that bears these; those that can never again be the strongest are taken off.
+void lay(const Residue& fresh, std::vector<Residue>& on_paper);
+
+/// Deaths per day of mobile nest mites by what is on the paper at `time`, which is not before any was laid.
+[[nodiscard]] double hazard_of(const std::vector<Residue>& on_paper, const MiteParameters& draw, double time);
 
 /// The scenario as it stands at `from`: what came before is done with, but for residues and drugs that still
 /// act. Enclosures that differ only in their past become alike.

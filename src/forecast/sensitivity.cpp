@@ -4,6 +4,8 @@
 #include <cmath>
 #include <cstdint>
 #include <numeric>
+#include <set>
+#include <string_view>
 
 #include "base/contract.h"
 #include "base/random.h"
@@ -287,8 +289,12 @@ std::vector<DrawnInput> drawn_inputs(const Ensemble& ensemble) {
         inputs.push_back({key, {}});
         for (const MiteParameters& draw : ensemble.draws) inputs.back().values.push_back(value_in(draw));
     };
-    for (const ParameterField& field : parameter_fields())
-        add(field.key, [&](const MiteParameters& draw) { return draw.*field.member; });
+    std::set<std::string_view> told;  // by the parameter that is drawn with it
+    for (const ParameterField& field : parameter_fields()) told.insert(field.drawn_with);
+    for (const ParameterField& field : parameter_fields()) {
+        if (!told.contains(field.key))
+            add(field.key, [&](const MiteParameters& draw) { return draw.*field.member; });
+    }
     add("erlang_shape", [](const MiteParameters& draw) { return static_cast<double>(draw.erlang_shape); });
     add("sighting_quantile", [](const MiteParameters& draw) { return draw.sighting_quantile; });
     return inputs;

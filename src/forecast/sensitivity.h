@@ -54,7 +54,8 @@ struct SensitivityRequest {
 /// that are not finite.
 [[nodiscard]] Sensitivity rank_influences(const SensitivityRequest& request);
 
-/// Every drawn parameter, `erlang_shape` and `sighting_quantile` included, in the order of the draws.
+/// Every drawn parameter, `erlang_shape` and `sighting_quantile` included, in the order of the draws. Of two
+/// drawn together the one that names the other.
 [[nodiscard]] std::vector<DrawnInput> drawn_inputs(const Ensemble& ensemble);
 
 /// ln(p / (1 - p)), p held between one and all but one in a million: what is beyond matters to nobody.

@@ -26,8 +26,8 @@ struct Mite {
 struct Setting {
     records::Climate climate;
     int animals = 0;
-    std::optional<MealKill> meal_kill;
-    std::optional<Residue> residue;
+    const Medicated* drugs = nullptr;
+    std::vector<Residue> on_paper;
 };
 
 struct Epoch {
@@ -43,12 +43,9 @@ class World {
     explicit World(const SimulationRequest& request) : request_(request), scenario_(*request.scenario) {
         std::vector<Setting> settings;
         for (const Place& place : scenario_.places)
-            settings.push_back({place.climate, place.animals, {}, {}});
+            settings.push_back({place.climate, place.animals, nullptr, {}});
         std::vector<double> instants{-std::numeric_limits<double>::infinity()};
-        for (const Event& event : scenario_.events) {
-            instants.push_back(event.time);
-            if (const auto* const kill = std::get_if<MealKill>(&event.what)) instants.push_back(kill->until);
-        }
+        for (const Event& event : scenario_.events) instants.push_back(event.time);
         std::sort(instants.begin(), instants.end());
         instants.erase(std::unique(instants.begin(), instants.end()), instants.end());
         std::size_t next = 0;
@@ -60,9 +57,6 @@ class World {
                 epoch.events.push_back(&event);
                 epoch.animals_before.push_back(settings[place_of(event.what)].animals);
                 update(event.what, settings);
-            }
-            for (Setting& setting : settings) {
-                if (setting.meal_kill && setting.meal_kill->until <= instant) setting.meal_kill.reset();
             }
             epoch.settings = settings;
             epochs_.push_back(std::move(epoch));
@@ -102,12 +96,12 @@ class World {
             --settings[l->place].animals;
         } else if (const auto* const c = std::get_if<ClimateChange>(&what)) {
             settings[c->place].climate = c->climate;
-        } else if (const auto* const k = std::get_if<MealKill>(&what)) {
-            settings[k->place].meal_kill = *k;
+        } else if (const auto* const m = std::get_if<Medicated>(&what)) {
+            settings[m->place].drugs = m;
         } else if (const auto* const r = std::get_if<Residue>(&what)) {
-            settings[r->place].residue = *r;
+            lay(*r, settings[r->place].on_paper);
         } else if (const auto* const g = std::get_if<ResidueGone>(&what)) {
-            settings[g->place].residue.reset();
+            settings[g->place].on_paper.clear();
         }
     }
 
@@ -264,10 +258,21 @@ class Outbreak {
                                                                                     : Fate::waiting;
     }
 
+    /// One of the animals alike, with what was given to it.
+    template <class Given>
+    const std::vector<Given>& pick_animal(const std::vector<std::vector<Given>>& animals) {
+        const auto n = static_cast<double>(animals.size());
+        return animals[std::min(animals.size() - 1, static_cast<std::size_t>(random_.uniform() * n))];
+    }
+
     Fate find_animal(Mite& mite, const Setting& setting) {
-        if (setting.meal_kill) {
-            const double chance = setting.meal_kill->chance.in(request_.draw) * setting.meal_kill->part;
-            if (random_.uniform() < chance) return Fate::dead;
+        if (setting.drugs != nullptr && !setting.drugs->animals.empty()) {
+            double strongest = 0;
+            for (const Dose& dose : pick_animal(setting.drugs->animals)) {
+                if (mite.time < dose.until && happens(dose.part))
+                    strongest = std::max(strongest, dose.chance.in(request_.draw));
+            }
+            if (happens(strongest)) return Fate::dead;
         }
         mite.stage = next_stage(mite.stage);
         mite.substage = 0;
@@ -276,11 +281,8 @@ class Outbreak {
 
     [[nodiscard]] double hazard_at(const Setting& setting, const Place& place, Activity activity,
                                    double now) const {
-        if (place.is_room || !setting.residue || !reaches(Reach::mobile_nest, activity)) return 0;
-        const double level = setting.residue->level.in(request_.draw);
-        const double dry_for = now - setting.residue->damp_until;
-        return dry_for > 0 ? level * std::exp2(-dry_for / setting.residue->half_life.in(request_.draw))
-                           : level;
+        if (place.is_room || !reaches(Reach::mobile_nest, activity)) return 0;
+        return hazard_of(setting.on_paper, request_.draw, now);
     }
 
     [[nodiscard]] double leaving_rate(const Place& place) const {
@@ -320,8 +322,12 @@ class Outbreak {
         if (const auto* const e = std::get_if<Kill>(&what)) {
             return !(reaches(e->reach, activity) && happens(e->part) && happens(e->chance.in(request_.draw)));
         }
-        if (const auto* const e = std::get_if<MealKill>(&what)) {
-            return !(is_on_animal(activity) && happens(e->part) && happens(e->chance.in(request_.draw)));
+        if (const auto* const e = std::get_if<KillOnAnimals>(&what)) {
+            if (!is_on_animal(activity) || e->animals.empty()) return true;
+            for (const Dab& dab : pick_animal(e->animals)) {
+                if (happens(dab.part) && happens(dab.chance.in(request_.draw))) return false;
+            }
+            return true;
         }
         if (const auto* const e = std::get_if<MoveAnimal>(&what)) {
             if (is_on_animal(activity) && happens(1.0 / animals_before)) mite.place = e->to;

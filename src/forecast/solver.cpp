@@ -26,7 +26,7 @@ Lanes level_at(const std::vector<const HazardWindow*>& windows, double time) {
 }
 
 bool is_same(const HazardWindow& a, const HazardWindow& b) {
-    return a.decays_from == b.decays_from && a.level.x == b.level.x && a.half_life.x == b.half_life.x;
+    return a.decays_from.x == b.decays_from.x && a.level.x == b.level.x && a.half_life.x == b.half_life.x;
 }
 
 bool are_same(const std::vector<const HazardWindow*>& a, const std::vector<const HazardWindow*>& b) {

@@ -17,12 +17,12 @@ void change_spell(Spell& spell, PlaceIndex place, const Happening& what) {
         ++spell.animals;
     else if (std::holds_alternative<AnimalLeaves>(what))
         --spell.animals;
-    else if (const auto* const drug = std::get_if<MealKill>(&what))
-        spell.meal_kill = *drug;
+    else if (const auto* const drugs = std::get_if<Medicated>(&what))
+        spell.drugs = drugs;
     else if (const auto* const residue = std::get_if<Residue>(&what))
-        spell.residue = *residue;
+        lay(*residue, spell.on_paper);
     else if (std::holds_alternative<ResidueGone>(what))
-        spell.residue.reset();
+        spell.on_paper.clear();
 }
 
 }  // namespace
@@ -35,7 +35,7 @@ Terrain::Terrain(const Scenario& scenario, std::span<const Look> looks, double a
     last_looks_.resize(n);
     for (PlaceIndex p = 0; p < n; ++p) {
         const Place& place = scenario.places[p];
-        spells_[p].push_back({always, climate_index(place.climate), place.animals, {}, {}, {}});
+        spells_[p].push_back({always, climate_index(place.climate), place.animals, nullptr, {}, {}});
         if (!place.is_room && place.room != nowhere) enclosures_[place.room].push_back(p);
     }
     write_events();
@@ -51,17 +51,9 @@ std::uint32_t Terrain::climate_index(const records::Climate& climate) {
     return found->second;
 }
 
-/// The last spell of the place, begun at `time`; a drug that has worn off before then ends a spell of its
-/// own.
+/// The last spell of the place, begun at `time`.
 Spell& Terrain::spell_beginning(PlaceIndex place, double time) {
     auto& spells = spells_[place];
-    if (const auto& drug = spells.back().meal_kill; drug && drug->until <= time) {
-        Spell sober = spells.back();
-        sober.begin = std::max(sober.begin, drug->until);
-        sober.meal_kill.reset();
-        sober.incidents.clear();
-        spells.push_back(std::move(sober));
-    }
     if (spells.back().begin < time) {
         Spell next = spells.back();
         next.begin = time;
@@ -87,10 +79,6 @@ void Terrain::write_events() {
         const PlaceIndex target = target_of(event.what);
         if (std::holds_alternative<MoveAnimal>(event.what))
             change_spell(spell_beginning(target, event.time), target, event.what);
-    }
-    for (PlaceIndex p = 0; p < spells_.size(); ++p) {
-        const auto& drug = spells_[p].back().meal_kill;
-        if (drug && drug->until < at_) spell_beginning(p, drug->until);
     }
 }
 

@@ -46,8 +46,10 @@ std::vector<double> smooth_bounds(const Network& network, double from, double to
     for (const Segment& segment : network.segments) add(segment.begin);
     for (const HazardWindow& window : network.hazards) {
         add(window.begin);
-        add(window.decays_from);
         add(window.end);
+        for (const double dry : window.decays_from.x) {
+            if (dry > window.begin && dry < window.end) add(dry);
+        }
     }
     for (const Source& source : network.sources) {
         add(source.begin);
@@ -76,8 +78,8 @@ Stretch stretch_between(const Network& network, double begin, double end) {
 }
 
 Lanes level_of(const HazardWindow& window, double time) {
-    const double dry_for = std::max(0.0, time - window.decays_from);
     return for_each_lane([&](std::size_t lane) {
+        const double dry_for = time - window.decays_from[lane];
         return window.level[lane] * (dry_for > 0 ? std::exp2(-dry_for / window.half_life[lane]) : 1.0);
     });
 }

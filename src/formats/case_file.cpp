@@ -15,7 +15,7 @@ using forecast::PlaceIndex;
 
 constexpr int format_number = 1;
 constexpr Range horizon_range{0, 3650, true, false};  // days
-constexpr Range count_range{0, 1e9, true, false};
+constexpr Range count_range{0, 1e9, true, true};
 constexpr Range substage_range{0, 63, false, true};
 constexpr Range entry_range{1, 120, false, false};  // days
 

@@ -19,7 +19,9 @@ constexpr Range strength_range{0, 1e6, true, false};        // mg/L; 1e6 is the 
 constexpr Range level_range{0, 100, false, false};          // per day
 constexpr Range half_life_range{0.05, 1000, false, false};  // days
 constexpr Range import_range{0, 1e6, false, false};         // mites per day
-constexpr Range seen_range{0, 0.999, false, false};         // as for detection_light
+constexpr int most_animals = 10'000;
+constexpr Range animal_range{1, most_animals, false, true};
+constexpr Range seen_range{0, 0.999, false, false};  // as for detection_light
 
 constexpr std::string_view action_list =
     "treatment, kill, residue, residue-gone, meal-kill, move-animal, animal-joins, animal-leaves, contact, "
@@ -85,9 +87,7 @@ void CaseSteps::begin(Fields& fields, const std::string& pointer) {
     pointer_ = pointer;
 }
 
-void CaseSteps::add(std::variant<forecast::Action, Happening> what) {
-    steps_.push_back({time_, std::move(what), pointer_});
-}
+void CaseSteps::add(decltype(CaseStep::what) what) { steps_.push_back({time_, std::move(what), pointer_}); }
 
 void CaseSteps::read_action(const Json& object, const std::string& pointer) {
     Fields fields(object, pointer, fault_);
@@ -107,19 +107,20 @@ bool CaseSteps::read_known(Fields& fields, std::string_view action) {
     else if (action == "residue")
         read_residue(fields);
     else if (action == "residue-gone")
-        add(forecast::ResidueGone{enclosure(fields)});
+        add(Happening(forecast::ResidueGone{enclosure(fields)}));
     else if (action == "meal-kill")
         read_meal_kill(fields);
     else if (action == "move-animal")
         read_move(fields);
     else if (action == "animal-joins")
-        add(forecast::AnimalJoins{enclosure(fields)});
+        add(Happening(forecast::AnimalJoins{enclosure(fields)}));
     else if (action == "animal-leaves")
-        add(forecast::AnimalLeaves{enclosure(fields)});
+        read_leave(fields);
     else if (action == "contact")
         read_contact(fields);
     else if (action == "climate")
-        add(forecast::ClimateChange{places_.find(fields, "place", PlaceNeed::any), read_climate(fields)});
+        add(Happening(
+            forecast::ClimateChange{places_.find(fields, "place", PlaceNeed::any), read_climate(fields)}));
     else if (action == "import")
         read_import(fields);
     else
@@ -136,10 +137,14 @@ void CaseSteps::read_treatment(Fields& fields) {
     if (has_strength(action.method)) {
         action.strength = units::milligrams_per_litre(fields.number("strength_mg_per_l", strength_range));
     }
-    if (is_for_animals(action.method)) action.part = fields.number_or("part", 1, share_range);
+    AnimalNumbers animals;
+    if (is_for_animals(action.method)) {
+        action.part = fields.number_or("part", 1, share_range);
+        animals = read_animals(fields);
+    }
     if (action.method == Method::spray_bedding)
         action.damp_until = time_ + fields.number_or("damp_days", 0, days_range);
-    add(action);
+    add(CaseTreatment{action, std::move(animals)});
 }
 
 void CaseSteps::read_kill(Fields& fields) {
@@ -148,7 +153,12 @@ void CaseSteps::read_kill(Fields& fields) {
     kill.reach = read_reach(fields);
     kill.chance = read_amount(fields, "chance", ParameterKind::share, share_range);
     kill.part = fields.number_or("part", 1, share_range);
-    add(Happening(kill));
+    AnimalNumbers animals = read_animals(fields);
+    if (animals.empty()) return add(Happening(kill));
+    if (kill.reach != Reach::on_animal)
+        fields.refuse("animals", "animals can be named for mites on them only",
+                      std::string(forecast::to_text(kill.reach)), "reach on-animal");
+    add(CaseDab{kill.place, {kill.chance, 1}, std::move(animals), std::nullopt});
 }
 
 void CaseSteps::read_residue(Fields& fields) {
@@ -161,12 +171,36 @@ void CaseSteps::read_residue(Fields& fields) {
 }
 
 void CaseSteps::read_meal_kill(Fields& fields) {
-    forecast::MealKill kill;
+    CaseDab kill;
     kill.place = enclosure(fields);
-    kill.chance = read_amount(fields, "chance", ParameterKind::share, share_range);
-    kill.part = fields.number_or("part", 1, share_range);
-    kill.until = time_ + fields.number("days", days_range);
-    add(Happening(kill));
+    kill.dab.chance = read_amount(fields, "chance", ParameterKind::share, share_range);
+    kill.dab.part = fields.number_or("part", 1, share_range);
+    kill.animals = read_animals(fields);
+    kill.days = fields.number("days", days_range);
+    add(std::move(kill));
+}
+
+/// Not together with a part of them.
+AnimalNumbers CaseSteps::read_animals(Fields& fields) const {
+    AnimalNumbers numbers;
+    const Json* const list = fields.find("animals");
+    if (list == nullptr) return numbers;
+    if (fields.find("part") != nullptr)
+        fields.refuse("animals", "both some animals and a part of them are named", "animals and part", "one");
+    for_elements(*list, fields.pointer("animals"), fault_, [&](const Json& value, const std::string& at) {
+        const bool good = value.is_number_integer() && value >= 1 && value <= most_animals;
+        if (!good) {
+            fault_.note(
+                base::invalid("no number of an animal", shown(value), "1, 2, 3 ... in order of coming",
+                              "number the animals of the enclosure"),
+                at);
+            return;
+        }
+        numbers.push_back(value.get<int>());
+    });
+    if (list->is_array() && list->empty())
+        fields.refuse("animals", "nobody is named", "[]", "at least one animal, or leave the key out");
+    return numbers;
 }
 
 PlaceIndex CaseSteps::other_enclosure(Fields& fields, PlaceIndex from) const {
@@ -178,7 +212,13 @@ PlaceIndex CaseSteps::other_enclosure(Fields& fields, PlaceIndex from) const {
 
 void CaseSteps::read_move(Fields& fields) {
     const PlaceIndex from = places_.find(fields, "from", PlaceNeed::enclosure);
-    add(Happening(forecast::MoveAnimal{from, other_enclosure(fields, from)}));
+    const PlaceIndex to = other_enclosure(fields, from);
+    add(CaseMove{from, to, static_cast<int>(fields.number_or("animal", 0, animal_range))});
+}
+
+void CaseSteps::read_leave(Fields& fields) {
+    const PlaceIndex from = enclosure(fields);
+    add(CaseMove{from, forecast::nowhere, static_cast<int>(fields.number_or("animal", 0, animal_range))});
 }
 
 void CaseSteps::read_contact(Fields& fields) {

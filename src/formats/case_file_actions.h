@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <variant>
 #include <vector>
 
@@ -8,10 +9,33 @@
 
 namespace mitefall::formats {
 
+/// Animals of an enclosure by number: 1 is the one that has been there longest.
+using AnimalNumbers = std::vector<int>;
+
+struct CaseTreatment {
+    forecast::Action action;
+    AnimalNumbers animals;  ///< empty: `part` of all
+};
+
+/// Death of mites that feed, and with `days` of those that begin a meal while they last.
+struct CaseDab {
+    forecast::PlaceIndex place = 0;
+    forecast::Dab dab;
+    AnimalNumbers animals;  ///< empty: all
+    std::optional<double> days;
+};
+
+/// An animal that goes elsewhere, or for good.
+struct CaseMove {
+    forecast::PlaceIndex from = 0;
+    forecast::PlaceIndex to = forecast::nowhere;
+    int animal = 0;  ///< 0: the last to come
+};
+
 /// One thing done or looked at, with the place in the file that says so.
 struct CaseStep {
     double time = 0;  ///< days of the scenario
-    std::variant<forecast::Action, forecast::Happening> what;
+    std::variant<CaseTreatment, CaseDab, CaseMove, forecast::Happening> what;
     std::string pointer;
 };
 
@@ -42,11 +66,13 @@ class CaseSteps {
     void read_residue(Fields& fields);
     void read_meal_kill(Fields& fields);
     void read_move(Fields& fields);
+    void read_leave(Fields& fields);
+    [[nodiscard]] AnimalNumbers read_animals(Fields& fields) const;
     void read_contact(Fields& fields);
     void read_import(Fields& fields);
     void read_check(const Json& object, const std::string& pointer);
 
-    void add(std::variant<forecast::Action, forecast::Happening> what);
+    void add(decltype(CaseStep::what) what);
     [[nodiscard]] forecast::PlaceIndex enclosure(Fields& fields) const {
         return places_.find(fields, "place", PlaceNeed::enclosure);
     }

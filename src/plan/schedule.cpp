@@ -283,8 +283,23 @@ class Fitter {
     safety::CourseSoFar course_so_far_;
 };
 
+/// The animals treated, as the scenario numbers those that live together.
+std::vector<forecast::Host> hosts_of(const safety::PermittedTreatment& treatment, const Setting& setting,
+                                     const std::vector<forecast::Host>& living) {
+    std::vector<forecast::Host> hosts;
+    const auto inside = setting.with.survey.inside.find(treatment.enclosure());
+    if (inside == setting.with.survey.inside.end()) return hosts;
+    base::expects(inside->second.size() == living.size(), "the scenario knows every animal of an enclosure");
+    for (std::size_t i = 0; i < living.size(); ++i) {
+        const auto& treated = treatment.animals();
+        if (std::find(treated.begin(), treated.end(), inside->second[i]) != treated.end())
+            hosts.push_back(living[i]);
+    }
+    return hosts;
+}
+
 forecast::Action action_of(const safety::PermittedTreatment& treatment, const Schedule& schedule,
-                           const Setting& setting) {
+                           const Setting& setting, const forecast::Residents& residents) {
     const auto& known = setting.known;
     forecast::Action action;
     action.method = treatment.method();
@@ -292,11 +307,7 @@ forecast::Action action_of(const safety::PermittedTreatment& treatment, const Sc
     action.strength = treatment.strength();
     action.place = treatment.enclosure().empty() ? known.rooms.at(treatment.room())
                                                  : known.enclosures.at(treatment.enclosure());
-    const auto inside = setting.with.survey.inside.find(treatment.enclosure());
-    if (inside != setting.with.survey.inside.end() && !inside->second.empty()) {
-        action.part =
-            static_cast<double>(treatment.animals().size()) / static_cast<double>(inside->second.size());
-    }
+    action.animals = hosts_of(treatment, setting, residents.of(action.place));
     action.damp_until =
         action.time + (schedule.assignment.keep_damp ? static_cast<double>(damp_days(setting).count()) : 1.0);
     return action;
@@ -407,11 +418,15 @@ Schedule fit(const Assignment& assignment, const Setting& setting, PermitBook& p
 
 forecast::Scenario apply(const Schedule& schedule, const Setting& setting, forecast::Scenario scenario) {
     const forecast::FixedParameters fixed = forecast::fixed_parameters(setting.with.tables);
+    forecast::Residents residents(scenario);
+    std::map<Day, std::vector<forecast::Action>> by_day;
     for (const Round& round : schedule.rounds) {
         for (const ScheduledTreatment& scheduled : round.treatments) {
-            forecast::add_action(scenario, action_of(scheduled.treatment, schedule, setting), fixed);
+            by_day[scheduled.treatment.day()].push_back(
+                action_of(scheduled.treatment, schedule, setting, residents));
         }
     }
+    for (const auto& [day, actions] : by_day) forecast::add_treatments(scenario, actions, fixed, residents);
     return scenario;
 }
 

@@ -18,9 +18,9 @@ MiteParameters slow_breeder(std::size_t index) {
     MiteParameters draw = ensemble().draws[index];
     draw.leaving_rate = 0.03;
     draw.eggs_per_meal *= 0.3;
-    draw.kill_spray_on_animal_home = 0.3;
-    draw.kill_spray_nest_home_sealed = 0.3;
-    draw.damp_hazard_home = 0.05;
+    draw.kill_spray_on_animal_published = draw.kill_spray_on_animal_home = 0.3;
+    draw.kill_spray_nest_published_sealed = draw.kill_spray_nest_home_sealed = 0.3;
+    draw.damp_hazard_published = draw.damp_hazard_home = 0.05;
     return draw;
 }
 

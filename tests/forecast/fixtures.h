@@ -115,15 +115,33 @@ inline Scenario random_scenario(std::uint64_t seed, bool with_checks) {
                 add(Kill{here, Reach::eggs, Amount::drawn(&M::substrate_eggs_sealed), 1});
                 break;
             case 3:
-                add(Residue{here, Amount::number(0.5), Amount::drawn(&M::residual_half_life),
+                add(Residue{here, Amount::number(0.2 + random.uniform()),
+                            random.uniform() < 0.5 ? Amount::drawn(&M::residual_half_life)
+                                                   : Amount::number(0.5 + 4 * random.uniform()),
                             time + 4 * random.uniform()});
                 break;
-            case 4: add(MealKill{here, Amount::number(0.6), 1, time + 6}); break;
+            case 4: {
+                KillOnAnimals kill{here, {}};
+                Medicated drugs{here, {}};
+                for (int i = 0; i < animals[here]; ++i) {
+                    const double part = random.uniform() < 0.5 ? 1 : random.uniform();
+                    kill.animals.push_back({{Amount::number(0.6), part}});
+                    drugs.animals.push_back({{Amount::number(0.6), part, time + 6},
+                                             {Amount::number(0.9), random.uniform(), time + 3}});
+                    if (random.uniform() < 0.3) drugs.animals.back().clear();
+                }
+                add(std::move(kill));
+                add(std::move(drugs));
+                break;
+            }
             case 5:
                 if (here != there && animals[here] > 0) {
                     add(MoveAnimal{here, there});
                     --animals[here];
                     ++animals[there];
+                    for (const PlaceIndex place : {here, there})
+                        add(Medicated{
+                            place, std::vector<std::vector<Dose>>(static_cast<std::size_t>(animals[place]))});
                 }
                 break;
             case 6:

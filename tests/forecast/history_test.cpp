@@ -4,10 +4,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <random>
 #include <set>
 
 #include "exposure/contacts.h"
 #include "fixtures.h"
+#include "forecast/classes.h"
 #include "forecast/rates.h"
 #include "records/journal.h"
 #include "records/task_key.h"
@@ -262,10 +265,12 @@ TEST(History, how_long_treatments_last_comes_from_the_parameters) {
     recorded.on(day(2, 4), Treated{EnclosureId("a"), animals({"pim"}), Method::oral_fluralaner, {}});
     const RecordedCase known = recorded.read(fixed);
     EXPECT_EQ(damp_time(all_of<Residue>(known).at(0)), 9);
-    const auto drugs = all_of<MealKill>(known);
+    const auto drugs = all_of<Medicated>(known);
     ASSERT_EQ(drugs.size(), 2U);
-    EXPECT_EQ(drugs[0].second.until - drugs[0].first, 21);
-    EXPECT_EQ(drugs[1].second.until - drugs[1].first, 70);
+    ASSERT_EQ(drugs[1].second.animals.size(), 1U) << "the animals of the enclosure";
+    EXPECT_EQ(drugs[0].second.animals[0].at(0).until - drugs[0].first, 21);
+    ASSERT_EQ(drugs[1].second.animals[0].size(), 1U) << "the longer outlasts the shorter";
+    EXPECT_EQ(drugs[1].second.animals[0][0].until - drugs[1].first, 70);
 }
 
 // The day the book was opened is not the day every animal came.
@@ -287,8 +292,8 @@ TEST(History, looks_up_to_the_sighting_are_in_order_and_clean_ones_of_that_day_a
         return Checked{EnclosureId(where), CheckMethod::look_over, count};
     };
     recorded.on(day(2, 10), check("b", SeenCount::none));
-    recorded.on(day(2, 10), RoomTreated{RoomId("hall"), {}});
-    recorded.on(day(2, 10), check("c", SeenCount::one));
+    recorded.on(day(2, 11), RoomTreated{RoomId("hall"), {}});
+    recorded.on(day(2, 12), check("c", SeenCount::one));
     recorded.on(Recorded::last, check("c", SeenCount::none));
     const RecordedCase known = recorded.read();
     ASSERT_EQ(known.looks.size(), 3U);
@@ -327,6 +332,99 @@ TEST(FixedParameters, of_treatments_are_those_of_the_evidence) {
     EXPECT_EQ(ensemble.fixed.damp_days, fixed.damp_days);
     EXPECT_EQ(ensemble.fixed.plateau_ends, fixed.plateau_ends);
     EXPECT_EQ(fixed_parameters(tables, DevelopmentForm::gallinae).form, DevelopmentForm::gallinae);
+}
+
+const std::vector<Fact> a_busy_day{
+    Treated{EnclosureId("b"), animals({"juno"}), Method::oral_fluralaner, {}},
+    Treated{EnclosureId("b"), animals({"otto"}), Method::oral_fluralaner, {}},
+    Treated{EnclosureId("b"), animals({"otto"}), Method::wipe, {}},
+    Treated{EnclosureId("a"), animals({"pim"}), Method::spray_animal, units::milligrams_per_litre(10)},
+    Treated{EnclosureId("a"), {}, Method::spray_bedding, units::milligrams_per_litre(10)},
+    Treated{EnclosureId("a"), {}, Method::spray_bedding, units::milligrams_per_litre(5)},
+    SubstrateChanged{EnclosureId("a"), Substrate::paper},
+    RoomTreated{RoomId("hall"), {}},
+    Handled{animals({"pim", "juno"}), false},
+    ItemShared{"hook", EnclosureId("a"), EnclosureId("c")},
+    AnimalMoved{AnimalId("nox"), EnclosureId("b")},
+    Checked{EnclosureId("c"), CheckMethod::look_over, SeenCount::none},
+    Sighted{EnclosureId("b"), SeenCount::few, SeenWhere::on_animal}};
+
+void expect_same(const RecordedCase& a, const RecordedCase& b) {
+    EXPECT_EQ(signature_of(a.scenario), signature_of(b.scenario));
+    ASSERT_EQ(a.looks.size(), b.looks.size());
+    for (std::size_t i = 0; i < a.looks.size(); ++i) {
+        EXPECT_EQ(a.looks[i].place, b.looks[i].place);
+        EXPECT_EQ(a.looks[i].seen, b.looks[i].seen);
+        EXPECT_EQ(a.looks[i].next_event, b.looks[i].next_event);
+    }
+}
+
+TEST(History, facts_of_a_day_mean_the_same_in_any_order) {
+    Recorded as_written;
+    for (const Fact& fact : a_busy_day) as_written.on(day(2, 10), fact);
+    const RecordedCase expected = as_written.read();
+    ASSERT_TRUE(check_scenario(expected.scenario).has_value());
+    std::vector<Fact> shuffled = a_busy_day;
+    std::mt19937 random(1);
+    for (int i = 0; i < 50; ++i) {
+        std::shuffle(shuffled.begin(), shuffled.end(), random);
+        Recorded recorded;
+        for (const Fact& fact : shuffled) recorded.on(day(2, 10), fact);
+        expect_same(recorded.read(), expected);
+    }
+}
+
+TEST(History, what_was_done_and_seen_means_the_same_told_twice) {
+    Recorded once, twice;
+    for (const Fact& fact : a_busy_day) {
+        once.on(day(2, 10), fact);
+        twice.on(day(2, 10), fact);
+        // Hands can carry mites twice in a day.
+        if (!std::holds_alternative<Handled>(fact) && !std::holds_alternative<ItemShared>(fact))
+            twice.on(day(2, 10), fact);
+    }
+    expect_same(twice.read(), once.read());
+}
+
+TEST(History, two_animals_dosed_in_two_entries_are_those_dosed_in_one) {
+    Recorded together, one_by_one;
+    together.on(day(2, 10),
+                Treated{EnclosureId("b"), animals({"juno", "otto"}), Method::oral_afoxolaner, {}});
+    for (const char* const name : {"otto", "juno"})
+        one_by_one.on(day(2, 10), Treated{EnclosureId("b"), animals({name}), Method::oral_afoxolaner, {}});
+    const RecordedCase both = together.read();
+    expect_same(one_by_one.read(), both);
+    const auto drugs = all_of<Medicated>(both);
+    ASSERT_EQ(drugs.size(), 1U);
+    MiteParameters draw;
+    draw.oral_kill_per_meal = 0.9;
+    EXPECT_NEAR(drugs[0].second.chance(draw, drugs[0].first + 1), 0.9, 1e-15);
+}
+
+TEST(History, a_drug_goes_where_its_animal_goes_and_not_to_who_comes_after_it) {
+    Recorded recorded;
+    recorded.on(day(2, 10), Treated{EnclosureId("a"), animals({"pim"}), Method::oral_fluralaner, {}});
+    recorded.on(day(2, 12), AnimalMoved{AnimalId("pim"), EnclosureId("b")});
+    recorded.on(day(2, 14), AnimalMoved{AnimalId("nox"), EnclosureId("a")});
+    const RecordedCase known = recorded.read();
+    MiteParameters draw;
+    draw.oral_kill_per_meal = 0.9;
+    std::map<PlaceIndex, double> last;
+    for (const auto& [time, drugs] : all_of<Medicated>(known)) last[drugs.place] = drugs.chance(draw, time);
+    EXPECT_EQ(last.at(place(known, "a")), 0);
+    EXPECT_NEAR(last.at(place(known, "b")), 0.9 / 3, 1e-15) << "pim among juno and otto";
+}
+
+// So that who goes takes along what sat on it, and nothing of who comes.
+TEST(History, who_leaves_a_tub_goes_before_who_comes_to_it) {
+    Recorded recorded;
+    recorded.on(day(2, 10), AnimalMoved{AnimalId("nox"), EnclosureId("a")});
+    recorded.on(day(2, 10), AnimalMoved{AnimalId("pim"), EnclosureId("b")});
+    const RecordedCase known = recorded.read();
+    const auto moves = all_of<MoveAnimal>(known);
+    ASSERT_EQ(moves.size(), 2U);
+    EXPECT_EQ(moves[0].second.from, place(known, "a"));
+    EXPECT_EQ(moves[1].second.to, place(known, "a"));
 }
 
 }  // namespace

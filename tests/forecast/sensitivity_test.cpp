@@ -238,17 +238,14 @@ Sensitivity of_two_sprayings(const Ensemble& ensemble) {
     return rank_influences({drawn_inputs(ensemble), log_odds(answer), answer, {}, 0});
 }
 
-// What a scenario has no use for is a control inside the program's own draws: over five seeds, 256 draws
-// each, about 25 such parameters. With one answer in twenty that names some, two of five would be 1 in 40.
+// What a scenario has no use for is a control inside the program's own draws: over 40 seeds, 256 draws each,
+// about 20 such parameters. One answer in twenty names some: more than 6 of 40 do with a chance of 0.3 %
+// (binomial).
 TEST(Sensitivity, parameters_a_course_has_no_use_for_are_not_named) {
     const std::set<std::string_view> unused{"contact_handled_after",
                                             "contact_shared_item",
                                             "contact_shared_bag",
-                                            "kill_spray_on_animal_home",
-                                            "kill_spray_nest_home_sealed",
-                                            "kill_spray_nest_home_porous",
                                             "kill_spray_nest_published_porous",
-                                            "damp_hazard_home",
                                             "damp_hazard_published",
                                             "residual_half_life",
                                             "kill_permethrin_nest_sealed",
@@ -265,12 +262,13 @@ TEST(Sensitivity, parameters_a_course_has_no_use_for_are_not_named) {
                                             "detection_nest_part",
                                             "sighting_quantile"};
     int wrong = 0;
-    for (std::uint64_t seed = 1; seed <= 5; ++seed) {
+    for (std::uint64_t seed = 1; seed <= 40; ++seed) {
         const Sensitivity found = of_two_sprayings(draw_parameters(tables(), 256, seed));
         ASSERT_FALSE(found.named.empty());
-        for (const Influence& influence : found.named) wrong += unused.contains(influence.key) ? 1 : 0;
+        wrong += std::any_of(found.named.begin(), found.named.end(),
+                             [&](const Influence& influence) { return unused.contains(influence.key); });
     }
-    EXPECT_LE(wrong, 1);
+    EXPECT_LE(wrong, 6);
 }
 
 }  // namespace

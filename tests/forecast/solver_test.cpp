@@ -22,7 +22,7 @@ double hazard_on(const Network& network, std::uint32_t run, double time, double 
         const bool acts = window.begin < middle && middle < window.end &&
                           std::count(window.runs.begin(), window.runs.end(), run) > 0;
         if (!acts) continue;
-        const double dry = std::max(0.0, time - window.decays_from);
+        const double dry = std::max(0.0, time - window.decays_from[lane]);
         sum += window.level[lane] * std::exp2(-dry / window.half_life[lane]);
     }
     return sum;
@@ -70,7 +70,7 @@ State plain_sweep(const Network& network, double from, double to, std::size_t la
     std::vector<double> bounds{from, to};
     for (const Segment& segment : network.segments) bounds.push_back(segment.begin);
     for (const HazardWindow& window : network.hazards)
-        bounds.insert(bounds.end(), {window.begin, window.decays_from, window.end});
+        bounds.insert(bounds.end(), {window.begin, window.decays_from[0], window.end});
     for (const Jump& jump : network.jumps) bounds.push_back(jump.time);
     std::sort(bounds.begin(), bounds.end());
     bounds.erase(std::unique(bounds.begin(), bounds.end()), bounds.end());

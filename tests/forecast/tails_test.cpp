@@ -117,13 +117,14 @@ TEST(Tails, are_coarser_where_places_come_to_the_same) {
     EXPECT_EQ(forecast_clear(request)->chance, chances(request, book));
 }
 
-// What was replaced tells no places apart any more.
-TEST(ForgetPast, keeps_of_residues_and_drugs_the_last_that_still_acts) {
+// What is outdone for good tells no places apart any more.
+TEST(ForgetPast, keeps_the_residues_and_the_drugs_that_may_still_act) {
     Scenario scenario = course(1);
-    scenario.events[2].what =
-        Residue{2, Amount::number(9), Amount::number(1), 6};  // b, day 5; sprayed on day 12
+    auto& weaker =
+        std::get<Residue>(scenario.events[2].what);  // b, day 5; sprayed at full strength on day 12
+    weaker.level.factor = 0.5;
     scenario.events.push_back({13, ResidueGone{1}});
-    scenario.events.push_back({13, MealKill{2, Amount::number(0.5), 1, 20}});
+    scenario.events.push_back({13, Medicated{2, {{{Amount::number(0.5), 1, 20}}}}});
     EXPECT_EQ(forget_past(scenario, 12.5).events.size(), 2U + 2U) << "two residues, two events to come";
     const Scenario later = forget_past(scenario, 14);
     ASSERT_EQ(later.events.size(), 2U);
@@ -133,6 +134,8 @@ TEST(ForgetPast, keeps_of_residues_and_drugs_the_last_that_still_acts) {
     alike.events[2].what = scenario.events[2].what;
     EXPECT_EQ(lump(alike).members.size(), 3U);
     EXPECT_EQ(lump(forget_past(alike, 12.5)).members.size(), 2U) << "a and b are alike from then on";
+    std::get<Residue>(alike.events[2].what) = {2, Amount::number(9), Amount::number(1), 6};
+    EXPECT_EQ(lump(forget_past(alike, 12.5)).members.size(), 3U) << "which is stronger depends on the draw";
 }
 
 }  // namespace

@@ -26,9 +26,9 @@ const Knowledge& knowledge() {
 
 Now on(Day day) { return {day, units::format_day(day) + "T20:00:00Z"}; }
 
-ClearanceOptions quick() {
+ClearanceOptions quick(std::size_t draws = 8) {
     ClearanceOptions options;
-    options.draws = 8;
+    options.draws = draws;
     options.rounds = 1;
     options.interval_days = 30;
     return options;
@@ -72,7 +72,7 @@ TEST_F(KeeperClearance, answers_for_every_place_once) {
 
 TEST_F(KeeperClearance, proposes_only_checks_the_safety_check_permits) {
     const Day day = start + Days(3);
-    const auto answer = keeper_.next_check(quick(), on(day));
+    const auto answer = keeper_.next_check(quick(64), on(day));
     ASSERT_TRUE(answer) << answer.error().message();
     ASSERT_FALSE(answer->checks.empty());
     EXPECT_EQ(answer->checks.front().enclosures, std::vector{EnclosureId("a-05")});
@@ -100,7 +100,7 @@ TEST_F(KeeperClearance, leaves_a_sick_animal_in_its_enclosure) {
     ASSERT_FALSE(animals.empty());
     for (const auto condition : {records::Condition::sick, records::Condition::neurological})
         record(records::ConditionNoted{animals.front()->id, condition, true, "", ""}, day);
-    const auto answer = keeper_.next_check(quick(), on(day)).value();
+    const auto answer = keeper_.next_check(quick(64), on(day)).value();
     EXPECT_EQ(answer.checks.front().enclosures, std::vector{EnclosureId("a-05")});
     for (const clearance::NextCheck& check : answer.checks) {
         if (check.enclosures.front() == EnclosureId("a-05")) {
