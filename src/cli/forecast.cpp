@@ -57,7 +57,9 @@ Result<std::string> read_file(const std::string& path) {
 }
 
 Result<void> answer_sweep(Context& context, const formats::CaseFile& given, bool with_course) {
-    const auto answer = service::sweep_case(given, context.progress("Sweeping"));
+    const auto swept = service::sweep_case(given, context.progress("Sweeping"));
+    if (!swept) return fail(swept.error());
+    const service::CaseAnswer& answer = *swept;
     std::string text =
         fmt::format("{}\nChance of clear after {:.0f} days: {}; at the most likely parameters {}.\n",
                     given.title, given.to - given.from, formats::show_band(answer.ensemble.clear),

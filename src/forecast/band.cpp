@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include "base/contract.h"
@@ -9,17 +10,19 @@
 
 namespace mitefall::forecast {
 
+Band band_between(double p10, double mean, double p90) {
+    return {mean, std::min(p10, mean), std::max(p90, mean)};
+}
+
 Band band_of(std::vector<double> values) {
     base::expects(!values.empty(), "a band has values");
-    Band band;
-    for (const double value : values) band.mean += value / static_cast<double>(values.size());
+    double mean = 0;
+    for (const double value : values) mean += value / static_cast<double>(values.size());
     std::sort(values.begin(), values.end());
     const auto at = [&](double q) {
         return values[static_cast<std::size_t>(std::lround(q * static_cast<double>(values.size() - 1)))];
     };
-    band.p10 = at(0.1);
-    band.p90 = at(0.9);
-    return band;
+    return band_between(at(0.1), mean, at(0.9));
 }
 
 Band band_of(const std::vector<double>& values, const std::vector<double>& weights) {
@@ -32,11 +35,26 @@ Band band_of(const std::vector<double>& values, const std::vector<double>& weigh
         sum += weights[i];
     }
     base::expects(sum > 0, "a band has values");
-    Band band;
-    for (const auto& [value, weight] : weighted) band.mean += value * weight / sum;
-    band.p10 = weighted_quantile(weighted, 0.1);
-    band.p90 = weighted_quantile(std::move(weighted), 0.9);
-    return band;
+    double mean = 0;
+    for (const auto& [value, weight] : weighted) mean += value * weight / sum;
+    return band_between(weighted_quantile(weighted, 0.1), mean, weighted_quantile(weighted, 0.9));
+}
+
+std::vector<double> weigh(const std::vector<double>& prior, const std::vector<double>& log_likelihood) {
+    base::expects(prior.size() == log_likelihood.size(), "a likelihood for every draw");
+    constexpr double impossible = -std::numeric_limits<double>::infinity();
+    double highest = impossible;
+    for (std::size_t i = 0; i < prior.size(); ++i) {
+        if (prior[i] > 0) highest = std::max(highest, log_likelihood[i]);
+    }
+    std::vector<double> weights(prior.size());
+    if (highest == impossible) return weights;
+    double sum = 0;
+    for (std::size_t i = 0; i < prior.size(); ++i) {
+        if (prior[i] > 0) sum += weights[i] = prior[i] * std::exp(log_likelihood[i] - highest);
+    }
+    for (double& weight : weights) weight /= sum;
+    return weights;
 }
 
 }  // namespace mitefall::forecast

@@ -148,15 +148,11 @@ CountBands bands_of(const std::array<std::vector<double>, zones>& by_zone,
     return {band(all), in(Zone::on_animals), in(Zone::in_nest), in(Zone::eggs)};
 }
 
-/// Checks weigh the draws of a belief, as they do for the chance of clear.
-std::vector<double> weights_after(const Group& group, const ForecastRequest& request,
-                                  std::vector<double> weights) {
-    if (!std::holds_alternative<const Belief*>(request.start)) return weights;
+/// Checks weigh the draws, as they do for the chance of clear.
+std::vector<double> weights_after(const Group& group, const std::vector<double>& weights) {
     if (group.clean_until == ExpectedCourse::no_condition) return weights;
-    weights.resize(group.log_clean.size(), weights.empty() ? 1.0 : 0.0);
-    for (std::size_t d = 0; d < weights.size(); ++d)
-        weights[d] = weights[d] > 0 ? weights[d] * std::exp(group.log_clean[d]) : 0;
-    return weights;
+    return weigh(weights.empty() ? std::vector<double>(group.log_clean.size(), 1.0) : weights,
+                 group.log_clean);
 }
 
 void add_time(const Counter& counter, std::size_t t, const std::vector<double>& weights,
@@ -172,12 +168,12 @@ void add_time(const Counter& counter, std::size_t t, const std::vector<double>& 
     course.collection.push_back(bands_of(total, weights));
 }
 
-CourseOfCounts summarise(const Counter& counter, const ForecastRequest& request,
-                         const std::vector<double>& times, const std::vector<double>& weights) {
+CourseOfCounts summarise(const Counter& counter, const std::vector<double>& times,
+                         const std::vector<double>& weights) {
     CourseOfCounts course{times, {}, {}};
     std::vector<std::vector<CountBands>> by_class(counter.classes().members.size());
     for (const Group& group : counter.groups()) {
-        const std::vector<double> after = weights_after(group, request, weights);
+        const std::vector<double> after = weights_after(group, weights);
         for (std::size_t t = 0; t < group.times.size(); ++t)
             add_time(counter, group.first + t, after, by_class, course);
     }
@@ -199,7 +195,7 @@ std::optional<CourseOfCounts> course_of_counts(const ForecastRequest& request,
     Counter counter(request, times);
     const auto run = [&](std::size_t block) { counter.run(block); };
     if (!side_by_side(counter.draws() / lane_count, request.progress, run)) return std::nullopt;
-    return summarise(counter, request, times, weights);
+    return summarise(counter, times, weights);
 }
 
 std::optional<std::vector<Band>> chance_by_day(const ForecastRequest& request,

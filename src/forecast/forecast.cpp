@@ -8,6 +8,7 @@
 #include <numeric>
 
 #include "base/contract.h"
+#include "forecast/passing.h"
 #include "forecast/side_by_side.h"
 
 namespace mitefall::forecast {
@@ -82,16 +83,21 @@ class Ensembler {
         const BlockStart start(request_.start, block, request_.from, request_.tolerance);
         BlockResult result;
         result.type_count = compiled.network.type_count;
-        const SweepResult clear = ask(Question::no_survivor, block);
+        SweepResult clear = ask(Question::no_survivor, block);
         result.steps = clear.steps;
         result.weight = start.weight();
-        result.log_clear = start.log_chance(clear);
         std::optional<SweepResult> clean;
         if (has_checks_) {
             clean = ask(Question::any_check_fails, block);
             result.steps += clean->steps;
+            if (start.least_to_pass(*clean) < told_by_failure) {
+                Passing exact = passing(compiled.network, request_.from, request_.to, at_horizon(block));
+                clear.passing = std::move(exact.clear);
+                clean->passing = std::move(exact.clean);
+            }
             result.log_clean = start.log_chance(*clean);
         }
+        result.log_clear = start.log_chance(clear);
         result.mites_by_place = start.by_place(clean ? &*clean : nullptr);
         for (const Lanes& here : result.mites_by_place) {
             for (std::size_t lane = 0; lane < lane_count; ++lane) result.mites[lane] += here[lane];
@@ -109,6 +115,9 @@ class Ensembler {
     }
 
   private:
+    /// Below this chance to pass, the error of 1 - v could show in an answer.
+    static constexpr double told_by_failure = 1e-2;
+
     [[nodiscard]] SweepResult ask(Question question, const CompiledBlock& block) const {
         const Network& network = block.compiled.network;
         if (question == Question::any_check_fails)
@@ -131,8 +140,8 @@ class Ensembler {
 
     /// The tail over the classes of the whole: those alike from the start are alike after the last event.
     [[nodiscard]] SweepResult spread(const Tail& tail, const CompiledBlock& whole) const {
-        SweepResult spread{std::vector<Lanes>(whole.compiled.network.type_count), tail.swept.imported,
-                           tail.swept.steps};
+        SweepResult spread{
+            std::vector<Lanes>(whole.compiled.network.type_count), tail.swept.imported, tail.swept.steps, {}};
         for (std::size_t c = 0; c < classes_.members.size(); ++c) {
             const PlaceIndex place = classes_.members[c].front();
             for (const Stage stage : all_stages) {
@@ -186,23 +195,24 @@ std::vector<double> over_draws(const std::vector<BlockResult>& blocks, F value) 
     return values;
 }
 
-/// What each draw weighs: with a belief, as much as before times the chance that its checks are clean.
-std::vector<double> weights_of(const ForecastRequest& request, const Ensembler& ensembler,
-                               const std::vector<BlockResult>& blocks) {
-    const bool checks_weigh = ensembler.has_checks() && std::holds_alternative<const Belief*>(request.start);
-    std::vector<double> weights = over_draws(blocks, [&](const BlockResult& b, std::size_t lane) {
-        return b.weight[lane] > 0 && checks_weigh ? b.weight[lane] * std::exp(b.log_clean[lane])
-                                                  : b.weight[lane];
-    });
-    const double sum = std::accumulate(weights.begin(), weights.end(), 0.0);
-    for (double& weight : weights) weight /= sum;
-    return weights;
+/// What each draw weighs: as much as before times the chance that its checks are clean (Bayes).
+std::vector<double> weights_of(const std::vector<BlockResult>& blocks) {
+    return weigh(
+        over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.weight[lane]; }),
+        over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.log_clean[lane]; }));
 }
 
+/// Being clear as well is never likelier than being clean: by how much the solver's error may say so.
+constexpr double overshoot = 1e-2;
+
 double chance_of(const Ensembler& ensembler, const BlockResult& block, std::size_t lane) {
-    if (!(block.weight[lane] > 0)) return std::numeric_limits<double>::quiet_NaN();
-    return std::exp(ensembler.has_checks() ? block.log_clear[lane] - block.log_clean[lane]
-                                           : block.log_clear[lane]);
+    constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+    const bool is_possible = block.weight[lane] > 0 && std::isfinite(block.log_clean[lane]);
+    if (!is_possible) return unknown;
+    const double chance = std::exp(ensembler.has_checks() ? block.log_clear[lane] - block.log_clean[lane]
+                                                          : block.log_clear[lane]);
+    base::expects(chance >= 0 && chance <= 1 + overshoot, "a chance lies between 0 and 1");
+    return std::min(1.0, chance);
 }
 
 Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler,
@@ -212,12 +222,17 @@ Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler,
         blocks, [&](const BlockResult& b, std::size_t lane) { return chance_of(ensembler, b, lane); });
     const std::vector<double> before =
         over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.weight[lane]; });
-    result.weight = weights_of(request, ensembler, blocks);
-    const bool weighted = std::holds_alternative<const Belief*>(request.start);
+    result.weight = weights_of(blocks);
+    result.checks_can_be_clean =
+        std::any_of(result.weight.begin(), result.weight.end(), [](double w) { return w > 0; });
+    if (!result.checks_can_be_clean) result.weight = before;
+    const bool weighted = std::holds_alternative<const Belief*>(request.start) || ensembler.has_checks();
     const auto band = [&](const std::vector<double>& values, const std::vector<double>& weights) {
         return weighted ? band_of(values, weights) : band_of(values);
     };
-    result.clear = band(result.chance, result.weight);
+    constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+    result.clear =
+        result.checks_can_be_clean ? band(result.chance, result.weight) : Band{unknown, unknown, unknown};
     result.clear_at_mode = request.only_mode ? result.chance.front() : std::nan("");
     if (ensembler.has_checks()) {
         result.clean = band(over_draws(blocks, [](const BlockResult& b,

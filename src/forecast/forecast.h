@@ -16,8 +16,7 @@ namespace mitefall::forecast {
 struct ForecastRequest {
     const Scenario* scenario = nullptr;
     const Ensemble* ensemble = nullptr;
-    /// Clean checks that follow weigh the draws and states of a Belief too. Not a Belief with only_mode: it
-    /// has no such draw.
+    /// Not a Belief with only_mode: it has no such draw.
     Start start;
     double from = 0;  ///< days; the moment of decision
     double to = 0;    ///< the horizon
@@ -34,7 +33,11 @@ struct ForecastRequest {
 struct Forecast {
     /// Of clear at `to`, per draw; given clean checks if there are any. NaN for a draw the records rule out.
     std::vector<double> chance;
-    std::vector<double> weight;  ///< per draw, together 1; after the checks, where they weigh draws
+    std::vector<double>
+        weight;  ///< per draw, together 1: as much as before times its chance of the clean checks
+    /// Whether the checks can be clean at all, as far as numbers go: else `clear` is not a number, and the
+    /// draws weigh as they did before the checks.
+    bool checks_can_be_clean = true;
     Band clear;
     double clear_at_mode = 0;   ///< NaN unless only_mode
     std::optional<Band> clean;  ///< chance that every check finds nothing, if the scenario has checks

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "base/contract.h"
+#include "forecast/band.h"
 #include "forecast/lanes.h"
 
 namespace mitefall::forecast {
@@ -132,6 +133,17 @@ double weighted_quantile(Weighted values, double q) {
     return values[values.size() - 1].first;
 }
 
+namespace {
+
+void set_range(const Weighted& numbers, PlaceBelief& place) {
+    const Band band =
+        band_between(weighted_quantile(numbers, 0.1), place.expected, weighted_quantile(numbers, 0.9));
+    place.p10 = band.p10;
+    place.p90 = band.p90;
+}
+
+}  // namespace
+
 std::vector<PlaceBelief> mites_by_place(const Belief& belief, std::size_t place_count) {
     std::vector<PlaceBelief> places(place_count);
     std::vector<Weighted> numbers(place_count);
@@ -149,8 +161,7 @@ std::vector<PlaceBelief> mites_by_place(const Belief& belief, std::size_t place_
     for (PlaceIndex p = 0; p < place_count; ++p) {
         places[p].any = std::min(1.0, places[p].any);
         numbers[p].emplace_back(0, 1 - places[p].any);
-        places[p].p10 = weighted_quantile(numbers[p], 0.1);
-        places[p].p90 = weighted_quantile(std::move(numbers[p]), 0.9);
+        set_range(numbers[p], places[p]);
     }
     return places;
 }
@@ -166,8 +177,7 @@ PlaceBelief mites_in_all(const Belief& belief) {
         numbers.emplace_back(count, particle.weight);
     }
     all.any = std::min(1.0, all.any);
-    all.p10 = weighted_quantile(numbers, 0.1);
-    all.p90 = weighted_quantile(std::move(numbers), 0.9);
+    set_range(numbers, all);
     return all;
 }
 

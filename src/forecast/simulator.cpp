@@ -10,6 +10,7 @@
 
 #include "base/contract.h"
 #include "base/random.h"
+#include "forecast/band.h"
 #include "forecast/rates.h"
 
 namespace mitefall::forecast {
@@ -381,12 +382,10 @@ CountBand band_of_counts(double time, std::vector<double> counts) {
     }
     std::sort(counts.begin(), counts.end());
     const double mean = sum / n;
-    return {time,
-            mean,
-            quantile_of(counts, 0.1),
-            quantile_of(counts, 0.5),
-            quantile_of(counts, 0.9),
-            std::sqrt(std::max(0.0, squares / n - mean * mean) / n)};
+    const Band range = band_between(quantile_of(counts, 0.1), mean, quantile_of(counts, 0.9));
+    return {time,      mean,
+            range.p10, quantile_of(counts, 0.5),
+            range.p90, std::sqrt(std::max(0.0, squares / n - mean * mean) / n)};
 }
 
 std::vector<CountBand> summarise_counts(const std::vector<RunResult>& results,

@@ -25,6 +25,16 @@ Lanes level_at(const std::vector<const HazardWindow*>& windows, double time) {
     return level;
 }
 
+/// The same integrated over time.
+Lanes past_through(const std::vector<const HazardWindow*>& windows, double begin, double end) {
+    Lanes sum;
+    for (const HazardWindow* const window : windows) {
+        const Lanes one = hazard_through(*window, begin, end);
+        for (std::size_t lane = 0; lane < lane_count; ++lane) sum[lane] += one[lane];
+    }
+    return sum;
+}
+
 bool is_same(const HazardWindow& a, const HazardWindow& b) {
     return a.decays_from.x == b.decays_from.x && a.level.x == b.level.x && a.half_life.x == b.half_life.x;
 }
@@ -166,19 +176,15 @@ void BackwardSolver::set_length(double step, double elapsed, double end) {
             ChainWeights::within(weights_for(speed_of_chain_[c], step), split_.chains[c].count);
 }
 
-/// Going back in time from `time`. Outliving half a step: the integral of the parabola through the three
-/// levels.
+/// Going back in time from `time`.
 void BackwardSolver::set_hazards(double step, double time) {
     for (std::size_t g = 1; g < groups_.size(); ++g) {
         StepHazard& hazard = hazards_[g];
         for (int i = 0; i < 3; ++i) hazard.level[i] = level_at(groups_[g].windows, time - step * i / 2);
-        for (std::size_t lane = 0; lane < lane_count; ++lane) {
-            const double a = hazard.level[0][lane];
-            const double b = hazard.level[1][lane];
-            const double c = hazard.level[2][lane];
-            const double past[2] = {step / 24 * (5 * a + 8 * b - c), step / 6 * (a + 4 * b + c)};
-            for (int i = 0; i < 2; ++i) {
-                hazard.survive[i][lane] = std::exp(-past[i]);
+        for (int i = 0; i < 2; ++i) {
+            const Lanes past = past_through(groups_[g].windows, time - step * (i + 1) / 2, time);
+            for (std::size_t lane = 0; lane < lane_count; ++lane) {
+                hazard.survive[i][lane] = std::exp(-past[lane]);
                 hazard.recover[i][lane] = 1 / hazard.survive[i][lane];
             }
         }

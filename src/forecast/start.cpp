@@ -152,10 +152,22 @@ Lanes BlockStart::log_chance(const SweepResult& swept) const {
         for (std::size_t i = 0; i < means_.size(); ++i) {
             const double n = means_[i][lane];
             const double v = swept.failure[i][lane];
-            if (n > 0) sum += n * (is_poisson_ ? -v : log_pass(v));
+            if (n > 0 && is_poisson_) sum += -n * v;
+            if (n > 0 && !is_poisson_)
+                sum += n * (swept.passing.empty() ? log_pass(v) : std::log(swept.passing[i][lane]));
         }
         return sum;
     });
+}
+
+double BlockStart::least_to_pass(const SweepResult& swept) const {
+    double least = 1;
+    for (std::size_t i = 0; !is_poisson_ && i < means_.size(); ++i) {
+        for (std::size_t lane = 0; lane < lane_count; ++lane) {
+            if (means_[i][lane] > 0) least = std::min(least, 1 - swept.failure[i][lane]);
+        }
+    }
+    return least;
 }
 
 double BlockStart::log_chance_of_states(const SweepResult& swept, std::size_t lane) const {

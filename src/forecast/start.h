@@ -63,6 +63,10 @@ class BlockStart {
     /// -infinity for a draw that has no state.
     [[nodiscard]] Lanes log_chance(const SweepResult& swept) const;
 
+    /// The least chance of a single mite of known numbers to pass what `swept` asks; 1 for other starts,
+    /// whose chances are not products of such factors or do not hang on one of them.
+    [[nodiscard]] double least_to_pass(const SweepResult& swept) const;
+
     /// How much each draw counts before anything is looked at: all alike, unless the start is a belief.
     [[nodiscard]] Lanes weight() const;
 

@@ -2,9 +2,13 @@
 
 #include <algorithm>
 #include <boost/math/quadrature/gauss.hpp>
+#include <boost/math/special_functions/gamma.hpp>
+#include <cmath>
 #include <cstddef>
 #include <utility>
 #include <vector>
+
+#include "base/contract.h"
 
 #undef HWY_TARGET_INCLUDE
 #define HWY_TARGET_INCLUDE "forecast/step_kernel.cpp"
@@ -343,13 +347,14 @@ HWY_INLINE V refill_chains(const Step& step, std::size_t at, const ChainWork* wo
     return worst;
 }
 
-/// Largest error among the first substages of open runs: |difference| in units of the scale.
+/// Largest error among the substages of open runs: |difference| in units of the scale. All of them: a step
+/// too long for a fast run goes wrong in its later substages long before the first shows it.
 HWY_INLINE V error_of_open(const Step& step, std::size_t at, V sixth, const Lanes* before_last) {
     V worst = hn::Zero(Vector());
-    for (const Run& run : step.split->open.runs) {
-        const V size = hn::Max(load(step.start[run.first], at), load(step.end[run.first], at));
+    for (std::size_t cell = 0; cell < step.split->open.type_count; ++cell) {
+        const V size = hn::Max(load(step.start[cell], at), load(step.end[cell], at));
         const V scale = hn::MulAdd(number(step.relative), size, number(step.absolute));
-        const V change = hn::Sub(load(step.end_slope[run.first], at), load(before_last[run.first], at));
+        const V change = hn::Sub(load(step.end_slope[cell], at), load(before_last[cell], at));
         worst = hn::Max(worst, hn::Div(hn::Mul(sixth, hn::Abs(change)), scale));
     }
     return worst;
@@ -429,18 +434,51 @@ HWY_EXPORT(slope_at_start);
 
 namespace {
 
-/// Gauss & Legendre's rule on [0, length].
+/// Gauss & Legendre's rule on each of some equal parts of [0, length].
 template <unsigned Points>
-std::vector<QuadratureNode> nodes_on(double length) {
+std::vector<QuadratureNode> nodes_on(double length, int parts) {
     using Rule = boost::math::quadrature::gauss<double, Points>;
     std::vector<QuadratureNode> nodes;
-    for (std::size_t i = 0; i < Rule::abscissa().size(); ++i) {
-        const double x = Rule::abscissa()[i];
-        const double weight = Rule::weights()[i] * length / 2;
-        nodes.push_back({(1 + x) * length / 2, weight});
-        if (x != 0) nodes.push_back({(1 - x) * length / 2, weight});
+    const double half = length / parts / 2;
+    for (int part = 0; part < parts; ++part) {
+        const double middle = (2 * part + 1) * half;
+        for (std::size_t i = 0; i < Rule::abscissa().size(); ++i) {
+            const double x = Rule::abscissa()[i];
+            const double weight = Rule::weights()[i] * half;
+            nodes.push_back({middle + x * half, weight});
+            if (x != 0) nodes.push_back({middle - x * half, weight});
+        }
     }
     return nodes;
+}
+
+/// The weights of an input that stands still, worked out another way: of those that enter a chain the share
+/// that has gone through it after `time` days is (a / (a + l))^n P(n, (a + l) time), P the regularised
+/// incomplete gamma function (Abramowitz & Stegun 6.5.1).
+double gone_through(double advance, double loss, std::size_t substages, double time) {
+    const double decay = advance + loss;
+    if (!(advance > 0) || !(time > 0)) return 0;
+    const auto n = static_cast<double>(substages);
+    return std::pow(advance / decay, n) * boost::math::gamma_p(n, decay * time);
+}
+
+constexpr double weights_agree = 1e-9;
+
+void check_weights(const Lanes& advance, const Lanes& loss, std::size_t substages, double step,
+                   const ChainWeights& w) {
+    for (std::size_t lane = 0; lane < lane_count; ++lane) {
+        const auto through = [&](std::size_t n, double time) {
+            return gone_through(advance[lane], loss[lane], n, time);
+        };
+        const auto agree = [](double a, double b) { return std::abs(a - b) < weights_agree; };
+        const std::size_t last = 4 * (substages - 1);
+        base::expects(
+            agree(w.half[0][lane] + w.half[2][lane], through(substages, step / 2)) &&
+                agree(w.full[0][lane] + w.full[2][lane] + w.full[3][lane], through(substages, step)) &&
+                agree(w.refill[0][lane] + w.refill[2][lane], through(substages, step)) &&
+                agree(w.refill[last][lane] + w.refill[last + 2][lane], through(1, step)),
+            "the weights of a chain add up to the share that goes through it");
+    }
 }
 
 }  // namespace
@@ -459,9 +497,15 @@ void fill_chain_weights(const Lanes& advance, const Lanes& loss, std::size_t sub
                         Lanes* block) {
     double decay = 0;
     for (std::size_t lane = 0; lane < lane_count; ++lane) decay = std::max(decay, advance[lane] + loss[lane]);
-    // The error of n points on exp(-c x) is about c^2n (n!)^4 / (2n)!^3 (Abramowitz & Stegun 25.4.30).
-    const std::vector<QuadratureNode> nodes = decay * step < 6 ? nodes_on<10>(step) : nodes_on<30>(step);
+    // The error of n points on exp(-c x) is about c^2n (n!)^4 / (2n)!^3 (Abramowitz & Stegun 25.4.30). The
+    // derivatives of a chain of substages are at most those of exp(-2 c x).
+    constexpr double few_points_reach = 6;
+    constexpr double many_points_reach = 24;
+    const int parts = std::max(1, static_cast<int>(std::ceil(decay * step / many_points_reach)));
+    const std::vector<QuadratureNode> nodes =
+        decay * step < few_points_reach ? nodes_on<10>(step, 1) : nodes_on<30>(step, parts);
     HWY_DYNAMIC_DISPATCH(chain_weights)(nodes.data(), nodes.size(), advance, loss, substages, step, block);
+    check_weights(advance, loss, substages, step, ChainWeights::within(block, substages));
 }
 
 void initial_slope(const Step& step, Lanes* slope) { HWY_DYNAMIC_DISPATCH(slope_at_start)(step, slope); }

@@ -11,6 +11,18 @@ namespace mitefall::forecast {
 
 using base::expects;
 
+namespace {
+
+/// An error of the solver may carry a chance over its end by a little, never by this much.
+constexpr double overshoot = 1e-2;
+
+double checked_chance(double v) {
+    expects(v >= -overshoot && v <= 1 + overshoot, "a chance lies between 0 and 1");
+    return std::clamp(v, 0.0, 1.0);
+}
+
+}  // namespace
+
 void pass_backward(const Jump& jump, std::vector<Lanes>& v) {
     for (std::uint32_t m = 0; m < jump.count; ++m) {
         Lanes& here = v[jump.first + m];
@@ -55,6 +67,9 @@ SweepResult go_on(const Network& network, double from, double to, SweepResult be
     SweepResult result;
     result.imported = v.back();
     v.pop_back();
+    for (Lanes& here : v) {
+        for (double& chance : here.x) chance = checked_chance(chance);
+    }
     result.failure = std::move(v);
     result.steps = beyond.steps + solver.steps();
     return result;

@@ -30,6 +30,8 @@ struct SweepResult {
     /// Expected number of particles from `sources` that fail, over the whole time.
     Lanes imported;
     std::size_t steps = 0;
+    /// 1 - failure, exact where a particle all but certainly fails (passing.h); empty: 1 - failure will do.
+    std::vector<Lanes> passing = {};
 };
 
 /// Backward sweep from `to` down to `from` (days). In v = 1 - q, with tau = -t (Harris 1963, V.4):
@@ -37,7 +39,8 @@ struct SweepResult {
 /// v keeps its relative precision where survival is rare, which is what clearance is about.
 /// Jumps at `from` and at `to` are both part of the sweep.
 /// Solved by BackwardSolver (solver.h), one step size for all draws of the block.
-/// Throws ContractViolation when from > to or the network is malformed.
+/// Throws ContractViolation when from > to, the network is malformed, or a v beyond [0, 1] comes out by more
+/// than its tolerance explains.
 [[nodiscard]] SweepResult sweep(const Network& network, double from, double to,
                                 Question question = Question::no_survivor, Tolerance tolerance = {});
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "base/contract.h"
 
@@ -81,6 +82,16 @@ Lanes level_of(const HazardWindow& window, double time) {
     return for_each_lane([&](std::size_t lane) {
         const double dry_for = time - window.decays_from[lane];
         return window.level[lane] * (dry_for > 0 ? std::exp2(-dry_for / window.half_life[lane]) : 1.0);
+    });
+}
+
+Lanes hazard_through(const HazardWindow& window, double begin, double end) {
+    return for_each_lane([&](std::size_t lane) {
+        const double dry = std::clamp(window.decays_from[lane], begin, end);
+        const double rate = std::numbers::ln2 / window.half_life[lane];
+        const double at_dry = std::exp(-rate * std::max(0.0, dry - window.decays_from[lane]));
+        const double faded = at_dry * -std::expm1(-rate * (end - dry)) / rate;
+        return window.level[lane] * (dry - begin + faded);
     });
 }
 

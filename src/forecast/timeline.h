@@ -21,6 +21,9 @@ struct Stretch {
 /// Hazard of one window at `time` (days), within it.
 [[nodiscard]] Lanes level_of(const HazardWindow& window, double time);
 
+/// The same integrated from `begin` to `end` (days), both within it.
+[[nodiscard]] Lanes hazard_through(const HazardWindow& window, double begin, double end);
+
 /// Hazard per run at `time` (days), within the stretch.
 void hazards_at(const Stretch& stretch, double time, std::vector<Lanes>& hazard);
 

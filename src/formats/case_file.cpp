@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "forecast/pace.h"
 #include "forecast/seen.h"
 #include "formats/case_file_actions.h"
 #include "formats/case_file_parameters.h"
@@ -170,6 +171,8 @@ class CaseReader {
         if (fault_.found()) return;
         if (const auto good = forecast::check_scenario(result_.scenario); !good)
             fault_.note(good.error(), "");
+        else if (const auto bearable = forecast::check_pace(result_.scenario, result_.ensemble); !bearable)
+            fault_.note(bearable.error(), fields_.pointer("parameters"));
     }
 
     Fault fault_;

@@ -35,10 +35,8 @@ std::string source_note(const std::string& source, evidence::Tag tag) {
 }  // namespace
 
 std::string show_band(const forecast::Band& band) {
-    // A mean may lie outside the middle four fifths; nobody should have to wonder why.
-    return fmt::format("{} (range {} to {})", units::show_chance(band.mean),
-                       units::show_chance(std::min(band.p10, band.mean)),
-                       units::show_chance(std::max(band.p90, band.mean)));
+    return fmt::format("{} (range {} to {})", units::show_chance(band.mean), units::show_chance(band.p10),
+                       units::show_chance(band.p90));
 }
 
 std::string collection_text(const Collection& collection, units::Display display) {

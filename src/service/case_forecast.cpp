@@ -2,7 +2,8 @@
 
 namespace mitefall::service {
 
-CaseAnswer sweep_case(const formats::CaseFile& given, const std::function<bool(double)>& progress) {
+base::Result<CaseAnswer> sweep_case(const formats::CaseFile& given,
+                                    const std::function<bool(double)>& progress) {
     forecast::ForecastRequest request;
     request.scenario = &given.scenario;
     request.ensemble = &given.ensemble;
@@ -15,6 +16,11 @@ CaseAnswer sweep_case(const formats::CaseFile& given, const std::function<bool(d
     request.only_mode = false;
     request.progress = progress;
     answer.ensemble = *forecast::forecast_clear(request);
+    if (!answer.ensemble.checks_can_be_clean) {
+        return base::fail({base::ErrorKind::unsupported, "the checks cannot have found nothing",
+                           "less than 1e-300 for these mites", "a chance that can be told from 0",
+                           "give fewer mites, fewer checks, or a smaller \"detection\"", "/checks"});
+    }
     return answer;
 }
 

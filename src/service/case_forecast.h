@@ -12,9 +12,10 @@ struct CaseAnswer {
     double clear_at_mode = 0;
 };
 
-/// The case by the backward sweep: over the ensemble, and at the most likely parameters.
-[[nodiscard]] CaseAnswer sweep_case(const formats::CaseFile& given,
-                                    const std::function<bool(double)>& progress);
+/// The case by the backward sweep: over the ensemble, and at the most likely parameters. Error unsupported if
+/// its checks would have to miss what they cannot miss.
+[[nodiscard]] base::Result<CaseAnswer> sweep_case(const formats::CaseFile& given,
+                                                  const std::function<bool(double)>& progress);
 
 /// The case by the simulator at the most likely parameters, counts reported once a day.
 [[nodiscard]] forecast::SimulationResult simulate_case(const formats::CaseFile& given, std::uint32_t runs,
