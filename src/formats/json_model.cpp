@@ -79,30 +79,40 @@ Json events_part() {
         {"kill", "each mite reached dies with chance `chance` * `part`."},
         {"residue",
          "mobile-nest mites of the enclosure die at rate level until damp_days are over, then at "
-         "level * 2^(-days since / half_life). A new residue replaces the old; residue-gone ends it; it "
-         "counts as gone 30 half-lives after it began to fade."},
+         "level * 2^(-days since / half_life). Of several on one paper the strongest counts at every moment; "
+         "residue-gone ends them all; each counts as gone 30 half-lives after it began to fade."},
         {"meal_kill",
-         "at once each feeding mite dies with chance c = `chance` * `part`; until `days` are over a "
-         "seeking mite that finds the animal dies with chance c instead of feeding. A new one replaces "
-         "the old."},
+         "at once each feeding mite dies with chance c = `chance` * `part`; until `days` are over a seeking "
+         "mite that finds an animal, each of them alike, dies instead of feeding with the chance of the "
+         "strongest dose in force in it, where each dose is in an animal named with chance 1, else with "
+         "chance `part`, by itself. Doses go where their animals go."},
+        {"animals",
+         "a kill or treatment of named animals: a feeding mite sits on each animal of the enclosure alike "
+         "and outlives each kill on its own animal by itself."},
         {"move_animal", "each feeding mite goes along with chance 1 / animals there before the move."},
         {"animal_leaves", "each feeding mite goes with it, out of the model, with chance 1 / animals there."},
         {"contact",
          "each mite reached is carried to the same stage and substage elsewhere with chance `chance`."},
         {"climate", "from then on the new temperatures and humidity hold."},
         {"import", "mites of the stage appear as a Poisson stream of rate_per_day until `days` are over."},
+        {"treatments",
+         "of one place on one day act together, where the first stands: each method once on the place, at "
+         "its "
+         "strongest; of one method on one animal the strongest once; parts by one method at one strength add "
+         "up to at most 1. New paper comes first, then what is done to the nest, then to animals."},
         {"treatment",
          "spray-animal: kill on-animal; spray-bedding: kill mobile-nest, then residue; soak, wipe: kill "
          "on-animal; change-substrate: residue-gone, kill mobile-nest, kill eggs; treat-room, "
          "permethrin-empty: kill mobile-nest; oral-afoxolaner, oral-fluralaner: meal-kill for "
-         "oral_days_* days; fipronil-wipe, injected-ivermectin: no figure, taken to kill nothing."},
+         "oral_days_* days; fipronil-wipe, injected-ivermectin, oil-wipe, soap-wash, heat-objects, "
+         "freeze-objects, desiccant-dust, predatory-mites: no figure, taken to kill nothing."},
         {"treatment_chances",
          "soak kill_soak; wipe kill_wipe; treat-room kill_room_treatment; oral oral_kill_per_meal; "
          "change-substrate substrate_nest_* and substrate_eggs_*, permethrin-empty "
          "kill_permethrin_nest_*, by material (sealed, porous)."},
         {"spray_strength",
          "of an ivermectin spray of c mg/L: p + w * (h - p), times min(1, c / published_strength_low), with "
-         "w = 0 "
+         "h not below p, w = 0 "
          "up to S = strength_without_caution, else min(1, ln(c / S) / ln(home_strength / S)). (p, h): on the "
          "animal "
          "kill_spray_on_animal_published, _home; in the nest kill_spray_nest_published_*, "
@@ -118,7 +128,8 @@ Json looking_part() {
         {"check",
          "each feeding mite is seen with chance d (or the check's own `detection`), each adult seeking or "
          "laying with chance d * detection_nest_part (or the check's own `nest_part`), others never. The "
-         "answer is given that nothing was seen: P(clear and clean) / P(clean)."},
+         "answer is given that nothing was seen: P(clear and clean) / P(clean) of each draw, and each draw "
+         "counts by its P(clean)."},
         {"start_from_sighting",
          "one mite entered in stage adult-feeding-1, substage 0, days_since_entry before day 0. "
          "Its expected numbers by stage and substage are followed to the sighting and scaled so "
@@ -131,28 +142,33 @@ Json looking_part() {
 }
 
 Json answer_part() {
-    return {{"question", "chance that no mite of any stage is alive in any place at the horizon."},
-            {"backward_equation",
-             "v = chance that a mite of a type has a living descendant, itself included, at the "
-             "horizon; v = 1 there. Back in time -dv/dt = sum over moves of rate * (v_target - v) - "
-             "(loss + hazard) * v + laying * v_egg * (1 - v); moves are substages, stages, walking and "
-             "finding; v_target of starvation and of a last meal is 0; at an event v becomes the mixture of "
-             "what the mite becomes."},
-            {"known_start", "product of (1 - v)^count over the mites there at the start."},
-            {"poisson_start", "exp(-sum of mean * v)."},
-            {"import", "times exp(-integral of rate * v)."},
-            {"distribution",
-             "triangular on low, mode, high for every drawn parameter; quantile: with "
-             "c = (mode - low) / (high - low), low + sqrt(u (high - low)(mode - low)) for u < c, else "
-             "high - sqrt((1 - u)(high - low)(high - mode)); sighting_quantile is uniform on 0..1."},
-            {"draws",
-             "Sobol points (Joe and Kuo 2008 directions), one coordinate per drawn parameter in the order of "
-             "`parameters` without erlang_shape and a last one for sighting_quantile, shifted modulo 1 by "
-             "uniform "
-             "numbers from the seed (Philox 4x32-10). erlang_shape: rounded triangular quantile at the "
-             "middles of "
-             "equal parts, one value per block of 8 draws."},
-            {"band", "mean over the draws; p10 and p90 are the order statistics nearest to 10 and 90 %."}};
+    return {
+        {"question", "chance that no mite of any stage is alive in any place at the horizon."},
+        {"backward_equation",
+         "v = chance that a mite of a type has a living descendant, itself included, at the "
+         "horizon; v = 1 there. Back in time -dv/dt = sum over moves of rate * (v_target - v) - "
+         "(loss + hazard) * v + laying * v_egg * (1 - v); moves are substages, stages, walking and "
+         "finding; v_target of starvation and of a last meal is 0; at an event v becomes the mixture of "
+         "what the mite becomes."},
+        {"known_start", "product of (1 - v)^count over the mites there at the start."},
+        {"poisson_start", "exp(-sum of mean * v)."},
+        {"import", "times exp(-integral of rate * v)."},
+        {"distribution",
+         "triangular on low, mode, high for every drawn parameter; quantile: with "
+         "c = (mode - low) / (high - low), low + sqrt(u (high - low)(mode - low)) for u < c, else "
+         "high - sqrt((1 - u)(high - low)(high - mode)); sighting_quantile is uniform on 0..1."},
+        {"draws",
+         "Sobol points (Joe and Kuo 2008 directions), one coordinate per drawn parameter in the order of "
+         "`parameters` without erlang_shape and a last one for sighting_quantile, shifted modulo 1 by "
+         "uniform "
+         "numbers from the seed (Philox 4x32-10). erlang_shape: rounded triangular quantile at the "
+         "middles of "
+         "equal parts, one value per block of 8 draws. kill_spray_*_published and damp_hazard_published are "
+         "drawn with the coordinates of their rows at home strength."},
+        {"band",
+         "mean over the draws; p10 and p90 are the values numbered 0.1 (n - 1) and 0.9 (n - 1), rounded, of "
+         "n in order from 0 on, of weighted draws the smallest with that share of the weight at or below "
+         "them; p10 is never above the mean, p90 never below it."}};
 }
 
 }  // namespace

@@ -199,5 +199,67 @@ TEST(CaseFile, AnActionOnTheHorizonIsAllowedWhateverTheRounding) {
     }
 }
 
+Json two_snakes(const char* actions) {
+    return Json{{"mitefall_case", 1},
+                {"title", "two snakes in one tub"},
+                {"horizon_days", 60},
+                {"places", Json::parse(R"([
+                    {"name": "room", "kind": "room", "temperature_c": 24, "humidity_percent": 60},
+                    {"name": "a", "kind": "enclosure", "room": "room", "material": "sealed", "temperature_c": 28,
+                     "humidity_percent": 80, "animals": 2}])")},
+                {"mites", Json::parse(R"([{"place": "a", "stage": "adult-feeding-1", "count": 3},
+                                          {"place": "a", "stage": "protonymph-seeking", "count": 4}])")},
+                {"actions", Json::parse(actions)}};
+}
+
+double clear_of(const char* actions) {
+    const auto given = read_case(two_snakes(actions).dump(), ensemble());
+    if (!given) throw std::runtime_error(given.error().message());
+    return answer(*given, false).clear.mean;
+}
+
+TEST(CaseFile, AnimalsTreatedOneByOneAreThoseTreatedTogether) {
+    for (const std::string method : {"oral-fluralaner", "soak"}) {
+        const auto with = [&](const std::string& animals) {
+            return R"({"day": 1, "action": "treatment", "place": "a", "method": ")" + method + "\"" +
+                   animals + "}";
+        };
+        const double together = clear_of(("[" + with("") + "]").c_str());
+        const auto told = [&](const std::string& first, const std::string& second) {
+            return clear_of(("[" + with(first) + "," + with(second) + "]").c_str());
+        };
+        EXPECT_EQ(told(R"(, "animals": [1])", R"(, "animals": [2])"), together);
+        EXPECT_EQ(told(R"(, "animals": [2])", R"(, "animals": [1, 2])"), together);
+        EXPECT_EQ(told(R"(, "part": 0.5)", R"(, "part": 0.5)"), together);
+        EXPECT_EQ(told("", ""), together);
+        EXPECT_EQ(told("", R"(, "part": 0)"), together) << "nobody treated is nothing done";
+    }
+}
+
+TEST(CaseFile, ADrugGoesWithTheAnimalThatWasGivenIt) {
+    const std::string dosed =
+        R"([{"day": 1, "action": "meal-kill", "place": "a", "chance": 0.98, "animals": [1], "days": 80},)";
+    const double dosed_leaves =
+        clear_of((dosed + R"({"day": 2, "action": "animal-leaves", "place": "a", "animal": 1}])").c_str());
+    const double other_leaves =
+        clear_of((dosed + R"({"day": 2, "action": "animal-leaves", "place": "a", "animal": 2}])").c_str());
+    const double last_leaves =
+        clear_of((dosed + R"({"day": 2, "action": "animal-leaves", "place": "a"}])").c_str());
+    EXPECT_GT(other_leaves, dosed_leaves + 0.1);
+    EXPECT_EQ(last_leaves, other_leaves) << "unless told otherwise the last to come";
+}
+
+TEST(CaseFile, TheSecondResidueOrDrugNeverTakesTheFirstAway) {
+    const std::string strong =
+        R"({"day": 1, "action": "residue", "place": "a", "level_per_day": 2, "half_life_days": 5, "damp_days": 20})";
+    const std::string weak =
+        R"({"day": 2, "action": "residue", "place": "a", "level_per_day": 0.1, "half_life_days": 1})";
+    EXPECT_EQ(clear_of(("[" + strong + "," + weak + "]").c_str()), clear_of(("[" + strong + "]").c_str()));
+    const std::string drug = R"({"day": 1, "action": "meal-kill", "place": "a", "chance": 0.95, "days": 40})";
+    const std::string shorter =
+        R"({"day": 3, "action": "meal-kill", "place": "a", "chance": 0.5, "days": 2})";
+    EXPECT_GE(clear_of(("[" + drug + "," + shorter + "]").c_str()), clear_of(("[" + drug + "]").c_str()));
+}
+
 }  // namespace
 }  // namespace mitefall::formats
