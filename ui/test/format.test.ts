@@ -7,7 +7,6 @@ import {
   massFrom,
   maybeTwo,
   readNumber,
-  holding,
   showBand,
   showChance,
   showCount,
@@ -55,14 +54,6 @@ describe('chances', () => {
   it('does not round up to a better chance', () => {
     expect(plain(showChance(0.99899))).toBe('99.89 %');
     expect(plain(showChance(0.99999 / 1.0001))).toBe('99.98 %');
-  });
-
-  it('holds its mean in its range', () => {
-    const odd = { mean: 0.981, p10: 0.9958, p90: 0.99995 };
-    expect(holding(odd)).toEqual({ mean: 0.981, p10: 0.981, p90: 0.99995 });
-    expect(plain(showBand(odd))).toBe('98.1 % (98.1–> 99.99)');
-    expect(plain(showRange({ mean: 0.5, p10: 0.1, p90: 0.4 }))).toBe('10–50 %');
-    expect(holding({ mean: null, p10: 0.1, p90: 0.4 })).toEqual({ mean: null, p10: 0.1, p90: 0.4 });
   });
 
   it('shows the mean with its range', () => {

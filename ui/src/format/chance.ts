@@ -33,23 +33,15 @@ export function showChance(chance: number | null): string {
 /** A level that is asked for, not estimated: "99 %", "99.9 %". */
 export const showLevel = (level: number): string => `${showNumber(level * 100, 6)}\u00a0%`;
 
-/** The range made wide enough to hold its mean: a few draws far off can carry the mean outside it. */
-export function holding(band: Band): Band {
-  const { mean, p10, p90 } = band;
-  if (mean === null || p10 === null || p90 === null) return band;
-  return { mean, p10: Math.min(p10, mean), p90: Math.max(p90, mean) };
-}
-
-/** Only the range that leaves out the lowest and the highest tenth: "21–84 %". */
-export function showRange(band: Band): string {
-  const { p10, p90 } = holding(band);
+/** Only the range, which the program makes hold the mean: "21–84 %". */
+export function showRange({ p10, p90 }: Band): string {
   return isChance(p10) && isChance(p90) ? `${percent(p10)}–${percent(p90)}\u00a0%` : unknown;
 }
 
 /** Mean with that range: "55 % (21–84)". */
 export function showBand(band: Band | null): string {
   if (!band || !isChance(band.mean)) return unknown;
-  const { p10, p90 } = holding(band);
+  const { p10, p90 } = band;
   if (!isChance(p10) || !isChance(p90)) return showChance(band.mean);
   const [low, high] = [percent(p10), percent(p90)];
   return `${percent(band.mean)}\u00a0% (${low === high ? low : `${low}–${high}`})`;
