@@ -24,14 +24,9 @@ void check_draws(const Draws& draws) {
 
 std::vector<double> posterior_weights(const Draws& draws) {
     check_draws(draws);
-    const double highest = *std::max_element(draws.log_clean.begin(), draws.log_clean.end());
-    expects(std::isfinite(highest), "checks that some draw allows to be clean");
-    std::vector<double> weights(draws.prior.size());
-    for (std::size_t i = 0; i < weights.size(); ++i)
-        weights[i] = draws.prior[i] * std::exp(draws.log_clean[i] - highest);
-    const double sum = std::accumulate(weights.begin(), weights.end(), 0.0);
-    expects(sum > 0, "a draw that counts");
-    for (double& weight : weights) weight /= sum;
+    std::vector<double> weights = forecast::weigh(draws.prior, draws.log_clean);
+    expects(std::any_of(weights.begin(), weights.end(), [](double weight) { return weight > 0; }),
+            "a draw that counts, and allows the checks to be clean");
     return weights;
 }
 
