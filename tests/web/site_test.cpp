@@ -1,10 +1,8 @@
 #include "web/site.h"
-#include "web/assets.h"
-#include "web/listener.h"
 
 #include <gtest/gtest.h>
 
-#include <thread>
+#include <condition_variable>
 
 #include "formats/schemas.h"
 #include "service/demo.h"
@@ -25,6 +23,30 @@ const service::Knowledge& knowledge() {
 }
 
 const Day today = std::chrono::year(2026) / 3 / 10;
+
+/// Hears of everything that happens, one thing after another.
+class News {
+  public:
+    explicit News(Hub& hub)
+        : ticket_(hub.listen([this](const std::string&) {
+              const std::scoped_lock lock(guard_);
+              ++heard_;
+              changed_.notify_all();
+          })) {}
+    /// Returns once something happened that no wait has returned for.
+    void wait() {
+        std::unique_lock lock(guard_);
+        changed_.wait(lock, [&] { return heard_ > told_; });
+        told_ = heard_;
+    }
+
+  private:
+    std::mutex guard_;
+    std::condition_variable changed_;
+    int heard_ = 0;
+    int told_ = 0;
+    std::unique_ptr<Hub::Ticket> ticket_;
+};
 
 /// The demo collection behind the site, without a socket.
 class WebSite : public store::Scratch {
@@ -81,7 +103,7 @@ class WebSite : public store::Scratch {
     Json job_done(const std::string& kind, const Json& options = Json::object()) {
         Json job = post("/api/jobs", {{"kind", kind}, {"options", options}}, "web-job");
         while (job["state"] == "waiting" || job["state"] == "running") {
-            std::this_thread::sleep_for(std::chrono::milliseconds(20));
+            news.wait();
             job = get("/api/jobs/" + job["job"].get<std::string>(), "web-job");
         }
         return job;
@@ -93,6 +115,7 @@ class WebSite : public store::Scratch {
     int moment = 0;
     int keys = 0;
     Hub hub;
+    News news{hub};
     Desk desk;
     Pairing pairing{system_random};
     bool shared = false;

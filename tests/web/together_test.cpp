@@ -7,6 +7,7 @@
 #include <thread>
 
 #include "formats/schemas.h"
+#include "shared/eventually.h"
 #include "shared/two_tubs.h"
 #include "store/scratch.h"
 #include "web/server.h"
@@ -209,7 +210,7 @@ TEST_F(Together, a_request_whose_answer_was_lost_is_answered_when_it_comes_again
     const Json body = weight(910, "request-whose-answer-is-lost");
     Phone lost = phone();
     tcp::socket socket = lost.send("POST", "/api/record", body.dump());
-    while (last() == before) std::this_thread::yield();
+    EXPECT_TRUE(eventually([&] { return last() > before; })) << "it came, whether or not the answer is read";
     socket.close();
     const Json again = phone().post("/api/record", body);
     EXPECT_EQ(again["result"]["ids"], Json::array({before + 1}));
