@@ -101,6 +101,15 @@ Result<std::vector<Entry>> recorded_last(const std::vector<Entry>& journal, stor
     return last;
 }
 
+Error adopted_since(const records::DatedValue<records::PlanAdopted>& plan) {
+    return {ErrorKind::conflict,
+            "another plan was adopted since this one was worked out",
+            fmt::format("entry {}, {}", plan.entry, units::format_day(plan.day)),
+            {},
+            "look at the plan that is adopted; work the plans out again if it is not the one to follow",
+            "job"};
+}
+
 Error recorded_since(records::FactId seen, records::FactId last) {
     return {ErrorKind::conflict,
             "something was recorded since: what was last then is not what is last now",
@@ -462,11 +471,16 @@ Result<clearance::ReleaseAnswer> Keeper::release(const records::AnimalId& animal
     return release_of(*entries, animal, *knowledge_, options, now.today);
 }
 
-Result<records::FactId> Keeper::adopt(const plan::ScoredPlan& plan, units::Strength strength,
-                                      const Now& now) {
-    auto ids = record({adoption_of(plan, strength)}, now.today, now);
-    if (!ids) return fail(ids.error());
-    return ids->front();
+Result<records::FactId> Keeper::adopt(const plan::ScoredPlan& plan, units::Strength strength, const Now& now,
+                                      std::optional<records::FactId> seen) {
+    return alone([&]() -> Result<records::FactId> {
+        const auto today = collection(now.today);
+        if (!today) return fail(today.error());
+        if (seen && today->plan && today->plan->entry > *seen) return fail(adopted_since(*today->plan));
+        const auto ids = record({adoption_of(plan, strength)}, now.today, now);
+        if (!ids) return fail(ids.error());
+        return ids->front();
+    });
 }
 
 Result<worklist::Worklist> Keeper::worklist(const Now& now) const {

@@ -190,8 +190,9 @@ class Keeper {
                                                                  const ClearanceOptions& options,
                                                                  const Now& now) const;
 
+    /// `seen`: last entry whoever adopts had seen; error conflict where another plan was adopted since.
     base::Result<records::FactId> adopt(const plan::ScoredPlan& plan, units::Strength strength,
-                                        const Now& now);
+                                        const Now& now, std::optional<records::FactId> seen = {});
 
     /// The day's work under the adopted plan.
     [[nodiscard]] base::Result<worklist::Worklist> worklist(const Now& now) const;

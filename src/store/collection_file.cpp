@@ -128,16 +128,16 @@ Result<CollectionFile> CollectionFile::open(const fs::path& path) {
 
 Result<void> CollectionFile::undivided(const std::function<Result<void>()>& work) {
     Connection& held = *connection_;
-    if (held.work) {
+    if (held.is_held) {
         const auto done = work();
-        held.work->has_failed = held.work->has_failed || !done;
+        held.has_failed = held.has_failed || !done;
         return done;
     }
     return guarded(path(), [&]() -> Result<void> {
         SQLite::Transaction transaction(held.database, SQLite::TransactionBehavior::IMMEDIATE);
         const Connection::Held scope(held);
         if (const auto done = work(); !done) return done;
-        if (held.work->has_failed) throw base::ContractViolation("contract broken: a failed part was kept");
+        if (held.has_failed) throw base::ContractViolation("contract broken: a failed part was kept");
         transaction.commit();
         return {};
     });

@@ -19,15 +19,14 @@ struct CollectionFile::Connection {
     base::Result<std::vector<records::Entry>> read(records::FactId after);
     std::optional<Answered> find_answer(const std::string& request);
 
-    /// Work that no other writer may come into.
-    struct Work {
-        bool has_failed = false;
-    };
-    /// The time such work takes.
+    /// The time that undivided work takes.
     class Held {
       public:
-        explicit Held(Connection& connection) : connection_(connection) { connection_.work.emplace(); }
-        ~Held() { connection_.work.reset(); }
+        explicit Held(Connection& connection) : connection_(connection) {
+            connection_.is_held = true;
+            connection_.has_failed = false;
+        }
+        ~Held() { connection_.is_held = false; }
         Held(const Held&) = delete;
         Held& operator=(const Held&) = delete;
 
@@ -37,8 +36,9 @@ struct CollectionFile::Connection {
 
     std::string path;
     SQLite::Database database;
-    bool keeps_requests;  ///< false for an older file that may only be read
-    std::optional<Work> work;
+    bool keeps_requests;      ///< false for an older file that may only be read
+    bool is_held = false;     ///< undivided work goes on
+    bool has_failed = false;  ///< a part of it did
     SQLite::Statement insert_fact;
     SQLite::Statement select_facts;
 };

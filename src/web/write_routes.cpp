@@ -224,7 +224,7 @@ Result<Deed> adopt(const Means& means, const Json& body, const service::Now& now
                      "ask for plans again", "job"});
     }
     return [job, kept, plan, now](Keeper& keeper) -> Result<Json> {
-        const auto id = keeper.adopt(*plan, kept->planned->setting->strength, now);
+        const auto id = keeper.adopt(*plan, kept->planned->setting->strength, now, job->question.entry);
         return id ? Result<Json>(ids_json({*id})) : fail(id.error());
     };
 }

@@ -271,6 +271,20 @@ TEST_F(KeeperCourse, a_second_keeper_of_the_file_sees_the_facts) {
     EXPECT_TRUE(third.tick({key}, at_minute(4))->already);
 }
 
+TEST_F(KeeperCourse, a_plan_somebody_else_adopted_since_is_not_put_aside_unread) {
+    Keeper one = with_demo();
+    Keeper two = Keeper::open(path(), knowledge()).value();
+    const auto strength = units::milligrams_per_litre(10);
+    const auto seen = one.last_entry().value();
+    const auto theirs = two.adopt(whole_room(two), strength, at_minute(1), seen);
+    ASSERT_TRUE(theirs) << theirs.error().message();
+    const auto mine = one.adopt(whole_room(one), strength, at_minute(2), seen);
+    ASSERT_FALSE(mine);
+    EXPECT_EQ(mine.error().kind, ErrorKind::conflict);
+    EXPECT_EQ(one.collection(start)->plan->entry, *theirs);
+    EXPECT_TRUE(one.adopt(whole_room(one), strength, at_minute(3), *theirs)) << "seen, and another is chosen";
+}
+
 TEST_F(KeeperCourse, a_day_to_come_is_refused_and_nothing_is_written) {
     Keeper keeper = with_demo();
     const auto before = journal_of(keeper);
