@@ -196,24 +196,60 @@ Result<void> answer_matters(Context& context, const PlanCommandOptions& given) {
 
 struct TickOptions {
     std::string key, reason;
+    records::FactId entry = 0;  ///< the mark to take back; 0: the one in force
     bool no_score = false;
     PlanCommandOptions scoring;
 };
 
+formats::Json ticked_json(const std::string& task, const service::Ticked& ticked) {
+    return {{"task", task},
+            {"state", worklist::to_text(ticked.state)},
+            {"already", ticked.already},
+            {"entries", ticked.entries},
+            {"recorded_at",
+             ticked.recorded_at.empty() ? formats::Json(nullptr) : formats::Json(ticked.recorded_at)}};
+}
+
+std::string ticked_text(const std::string& word, const std::string& task, const service::Ticked& ticked) {
+    if (ticked.already)
+        return fmt::format("{} already: {}. Recorded {}, entry {}; nothing was written.\n", word, task,
+                           ticked.recorded_at, fmt::join(ticked.entries, ", "));
+    return fmt::format("{0}: {1}. \"take-back {1}\" takes it back.\n", word, task);
+}
+
 Result<void> answer_tick(Context& context, const TickOptions& options, bool done) {
     auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto ok = done ? keeper->tick(options.key, context.now())
-                         : keeper->skip(options.key, options.reason, context.now());
-    if (!ok) return fail(ok.error());
-    const std::string text =
-        fmt::format("{}: {}. \"undo\" takes it back.\n", done ? "Done" : "Skipped", options.key);
+    const auto ticked = done ? keeper->tick({options.key}, context.now())
+                             : keeper->skip({options.key}, options.reason, context.now());
+    if (!ticked) return fail(ticked.error());
+    const std::string text = ticked_text(done ? "Done" : "Skipped", options.key, *ticked);
     const char* const command = done ? "done" : "skip";
     if (options.no_score) {
-        context.answer(command, text, [&] { return formats::Json{{"task", options.key}}; });
+        context.answer(command, text, [&] { return ticked_json(options.key, *ticked); });
         return {};
     }
     return answer_rescore(context, command, options.scoring, text);
+}
+
+std::string taken_back_text(const std::string& task, const service::Ticked& ticked) {
+    const char* const word = ticked.already ? "Taken back before" : "Taken back";
+    if (ticked.state == worklist::TaskState::open)
+        return fmt::format("{}: {}. The task is open again.\n", word, task);
+    return fmt::format("{}: {}. It is {} by entry {}.\n", word, task, worklist::to_text(ticked.state),
+                       fmt::join(ticked.entries, ", "));
+}
+
+Result<void> answer_take_back(Context& context, const TickOptions& options) {
+    auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    service::TakeBack asked{options.key};
+    if (options.entry > 0) asked.entry = options.entry;
+    const auto taken = keeper->reopen(asked, context.now());
+    if (!taken) return fail(taken.error());
+    context.answer("take-back", taken_back_text(options.key, *taken),
+                   [&] { return ticked_json(options.key, *taken); });
+    return {};
 }
 
 }  // namespace
@@ -268,6 +304,12 @@ void add_plan_commands(CLI::App& app, Context& context) {
     skip->add_flag("--no-score", t->no_score, "Only record it");
     t->scoring.add_scoring_to(*skip);
     context.on_chosen(*skip, [&context, t] { return answer_tick(context, *t, false); });
+    CLI::App* const back =
+        app.add_subcommand("take-back", "Take back the tick or the skip of a task, with all it recorded");
+    back->add_option("TASK", t->key, "Key of the task, as \"today\" shows it")->required();
+    back->add_option("--entry", t->entry, "Only if it is this entry that made it done or skipped")
+        ->check(CLI::PositiveNumber);
+    context.on_chosen(*back, [&context, t] { return answer_take_back(context, *t); });
 }
 
 }  // namespace mitefall::cli

@@ -3,6 +3,8 @@
 namespace mitefall::formats {
 namespace {
 
+Json entry_or_null(records::FactId entry) { return entry == 0 ? Json(nullptr) : Json(entry); }
+
 Json task_json(const worklist::Task& task) {
     return {{"key", task.key},
             {"kind", worklist::to_text(task.kind)},
@@ -19,6 +21,7 @@ Json task_json(const worklist::Task& task) {
             {"agent", text_or_null(task.agent)},
             {"state", worklist::to_text(task.state)},
             {"skipped_because", text_or_null(task.skipped_because)},
+            {"entry", entry_or_null(task.entry)},
             {"cautions", list(task.cautions, caution_json)}};
 }
 
@@ -34,6 +37,7 @@ Json passed_over_json(const worklist::PassedOver& passed) {
 Json worklist_json(const worklist::Worklist& list_of_day) {
     return {{"day", date(list_of_day.day)},
             {"next_day", date(list_of_day.next_day)},
+            {"entry", list_of_day.entry},
             {"tasks", list(list_of_day.tasks, task_json)},
             {"passed_over", list(list_of_day.passed_over, passed_over_json)},
             {"cautions", list(list_of_day.cautions, caution_json)}};

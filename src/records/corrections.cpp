@@ -59,6 +59,12 @@ std::vector<const Entry*> pick_in_force(std::span<const Entry> journal) {
     return picked;
 }
 
+const Entry* corrected_by(std::span<const Entry> journal, FactId entry) {
+    const auto at = std::find_if(journal.begin(), journal.end(),
+                                 [&](const Entry& later) { return later.corrects == entry; });
+    return at == journal.end() ? nullptr : &*at;
+}
+
 std::vector<Entry> in_force(std::span<const Entry> journal) {
     std::vector<Entry> entries;
     for (const Entry* const entry : pick_in_force(journal)) entries.push_back(*entry);

@@ -10,4 +10,7 @@ namespace mitefall::records {
 /// `in_force` without copies; the pointers are into `journal`.
 [[nodiscard]] std::vector<const Entry*> pick_in_force(std::span<const Entry> journal);
 
+/// The entry that replaced or withdrew this one; null while it is in force.
+[[nodiscard]] const Entry* corrected_by(std::span<const Entry> journal, FactId entry);
+
 }  // namespace mitefall::records

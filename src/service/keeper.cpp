@@ -80,8 +80,43 @@ std::optional<Error> refuse_unacknowledged(const worklist::MixSheet& sheet, cons
         {}};
 }
 
-Error no_task(const std::string& key) {
-    return {ErrorKind::not_found, "no such task on today's list", key, {}, "look at today's list again", {}};
+/// What was recorded last, newest first: of one instant and one request.
+Result<std::vector<Entry>> recorded_last(const std::vector<Entry>& journal, store::CollectionFile& file) {
+    std::set<records::FactId> corrected;
+    for (const Entry& entry : journal) {
+        if (entry.corrects) corrected.insert(*entry.corrects);
+    }
+    std::vector<Entry> last;
+    std::string request;
+    for (auto entry = journal.rbegin(); entry != journal.rend(); ++entry) {
+        if (corrected.contains(entry->id) || std::holds_alternative<records::Withdrawn>(entry->fact))
+            continue;
+        if (!last.empty() && entry->recorded_at != last.front().recorded_at) break;
+        const auto of = file.request_of(entry->id);
+        if (!of) return fail(of.error());
+        if (!last.empty() && *of != request) break;
+        request = *of;
+        last.push_back(*entry);
+    }
+    return last;
+}
+
+Error adopted_since(const records::DatedValue<records::PlanAdopted>& plan) {
+    return {ErrorKind::conflict,
+            "another plan was adopted since this one was worked out",
+            fmt::format("entry {}, {}", plan.entry, units::format_day(plan.day)),
+            {},
+            "look at the plan that is adopted; work the plans out again if it is not the one to follow",
+            "job"};
+}
+
+Error recorded_since(records::FactId seen, records::FactId last) {
+    return {ErrorKind::conflict,
+            "something was recorded since: what was last then is not what is last now",
+            fmt::format("seen up to entry {}", seen),
+            fmt::format("the journal goes up to {}", last),
+            "look at the journal again and withdraw the entry you mean",
+            "seen"};
 }
 
 records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength strength) {
@@ -224,52 +259,61 @@ Result<void> Keeper::would_accept(const std::vector<DatedFact>& facts, const Now
 }
 
 Result<std::vector<records::FactId>> Keeper::record_all(const std::vector<DatedFact>& facts, const Now& now) {
-    if (const auto ok = would_accept(facts, now); !ok) return fail(ok.error());
-    std::vector<store::NewEntry> rows;
-    for (const DatedFact& fact : facts) rows.push_back({fact.day, now.instant, fact.fact, std::nullopt});
-    return file_.append_all(rows);
+    return alone([&]() -> Result<std::vector<records::FactId>> {
+        if (const auto ok = would_accept(facts, now); !ok) return fail(ok.error());
+        std::vector<store::NewEntry> rows;
+        for (const DatedFact& fact : facts) rows.push_back(row(fact.day, now, fact.fact));
+        return file_.append_all(rows);
+    });
+}
+
+store::NewEntry Keeper::row(units::Day day, const Now& now, records::Fact fact,
+                            std::optional<records::FactId> corrects) const {
+    return {day, now.instant, std::move(fact), corrects, request_};
 }
 
 Result<records::FactId> Keeper::correct(records::FactId entry, const records::Fact& fact, units::Day day,
                                         const Now& now) {
-    auto entries = journal();
-    if (!entries) return fail(entries.error());
-    const Entry correction{entries->empty() ? 1 : entries->back().id + 1, day, now.instant, fact, entry};
-    if (const auto ok = records::check_fact(*entries, correction, now.today); !ok) return fail(ok.error());
-    return file_.append(day, now.instant, fact, entry);
+    return alone([&]() -> Result<records::FactId> {
+        const auto entries = journal();
+        if (!entries) return fail(entries.error());
+        const Entry correction{0, day, now.instant, fact, entry};
+        if (const auto ok = records::check_fact(*entries, correction, now.today); !ok)
+            return fail(ok.error());
+        const auto ids = file_.append_all({row(day, now, fact, entry)});
+        if (!ids) return fail(ids.error());
+        return ids->front();
+    });
 }
 
-Result<std::vector<Entry>> Keeper::undo(const Now& now) {
-    auto entries = journal();
-    if (!entries) return fail(entries.error());
-    std::set<records::FactId> corrected;
-    for (const Entry& entry : *entries) {
-        if (entry.corrects) corrected.insert(*entry.corrects);
-    }
-    std::vector<Entry> undone;
-    for (auto entry = entries->rbegin(); entry != entries->rend(); ++entry) {
-        if (corrected.contains(entry->id) || std::holds_alternative<records::Withdrawn>(entry->fact))
-            continue;
-        if (!undone.empty() && entry->recorded_at != undone.front().recorded_at) break;
-        undone.push_back(*entry);
-    }
-    if (undone.empty()) return fail({ErrorKind::not_found, "there is nothing to undo", {}, {}, {}, {}});
-    return take_back(*entries, std::move(undone), "undone", now);
+Result<std::vector<Entry>> Keeper::undo(const Now& now, std::optional<records::FactId> seen) {
+    return alone([&]() -> Result<std::vector<Entry>> {
+        const auto entries = journal();
+        if (!entries) return fail(entries.error());
+        const records::FactId last = entries->empty() ? 0 : entries->back().id;
+        if (seen && *seen != last) return fail(recorded_since(*seen, last));
+        auto undone = recorded_last(*entries, file_);
+        if (!undone) return fail(undone.error());
+        if (undone->empty()) return fail({ErrorKind::not_found, "there is nothing to undo", {}, {}, {}, {}});
+        return take_back(*entries, std::move(*undone), "undone", now);
+    });
 }
 
 Result<std::vector<Entry>> Keeper::withdraw(const std::vector<records::FactId>& ids,
                                             const std::string& reason, const Now& now) {
-    auto entries = journal();
-    if (!entries) return fail(entries.error());
-    std::vector<Entry> meant;
-    for (const records::FactId id : ids) {
-        const auto entry =
-            std::find_if(entries->begin(), entries->end(), [&](const Entry& e) { return e.id == id; });
-        if (entry == entries->end()) return fail(no_entry(id));
-        meant.push_back(*entry);
-    }
-    std::sort(meant.begin(), meant.end(), [](const Entry& a, const Entry& b) { return a.id > b.id; });
-    return take_back(*entries, std::move(meant), reason, now);
+    return alone([&]() -> Result<std::vector<Entry>> {
+        const auto entries = journal();
+        if (!entries) return fail(entries.error());
+        std::vector<Entry> meant;
+        for (const records::FactId id : ids) {
+            const auto entry =
+                std::find_if(entries->begin(), entries->end(), [&](const Entry& e) { return e.id == id; });
+            if (entry == entries->end()) return fail(no_entry(id));
+            meant.push_back(*entry);
+        }
+        std::sort(meant.begin(), meant.end(), [](const Entry& a, const Entry& b) { return a.id > b.id; });
+        return take_back(*entries, std::move(meant), reason, now);
+    });
 }
 
 Result<std::vector<Entry>> Keeper::take_back(const std::vector<Entry>& journal, std::vector<Entry> meant,
@@ -279,7 +323,7 @@ Result<std::vector<Entry>> Keeper::take_back(const std::vector<Entry>& journal, 
     for (const Entry& entry : meant) {
         if (entry.corrects) return fail(cannot_undo_correction(entry));
         withdrawals.push_back({0, entry.day, now.instant, records::Withdrawn{reason}, entry.id});
-        rows.push_back({entry.day, now.instant, records::Withdrawn{reason}, entry.id});
+        rows.push_back(row(entry.day, now, records::Withdrawn{reason}, entry.id));
     }
     if (const auto ok = records::check_facts(journal, withdrawals, now.today); !ok) return fail(ok.error());
     if (const auto ids = file_.append_all(rows); !ids) return fail(ids.error());
@@ -340,19 +384,21 @@ Result<worklist::Shopping> Keeper::shopping(const worklist::Bench& bench, const 
 Result<records::FactId> Keeper::record_batch(const records::BatchId& batch, const worklist::Bench& bench,
                                              const worklist::MixSheet& sheet, const std::string& steps,
                                              const Now& now) {
-    const auto today = collection(now.today);
-    if (!today) return fail(today.error());
     if (!sheet.measured || !sheet.resulting) return fail(not_measured(sheet));
-    if (const auto fault = refuse_unacknowledged(sheet, *today)) return fail(*fault);
     const mixing::MeasuredStrength& strength = *sheet.resulting;
     const units::Volume stock =
         sheet.measured->first ? sheet.recipe.stock : sheet.measured->measurement.total;
-    const auto ids =
-        record({records::BatchMade{batch, "ivermectin", bench.stock.strength, stock, sheet.recipe.total,
-                                   strength.nominal, strength.low, strength.high, sheet.discard_by, steps}},
-               now.today, now);
-    if (!ids) return fail(ids.error());
-    return ids->front();
+    const records::BatchMade made{
+        batch,        "ivermectin",  bench.stock.strength, stock, sheet.recipe.total, strength.nominal,
+        strength.low, strength.high, sheet.discard_by,     steps};
+    return alone([&]() -> Result<records::FactId> {
+        const auto today = collection(now.today);
+        if (!today) return fail(today.error());
+        if (const auto fault = refuse_unacknowledged(sheet, *today)) return fail(*fault);
+        const auto ids = record({made}, now.today, now);
+        if (!ids) return fail(ids.error());
+        return ids->front();
+    });
 }
 
 units::Strength Keeper::usual_strength(const Collection& collection) const {
@@ -425,26 +471,36 @@ Result<clearance::ReleaseAnswer> Keeper::release(const records::AnimalId& animal
     return release_of(*entries, animal, *knowledge_, options, now.today);
 }
 
-Result<records::FactId> Keeper::adopt(const plan::ScoredPlan& plan, units::Strength strength,
-                                      const Now& now) {
-    auto ids = record({adoption_of(plan, strength)}, now.today, now);
-    if (!ids) return fail(ids.error());
-    return ids->front();
+Result<records::FactId> Keeper::adopt(const plan::ScoredPlan& plan, units::Strength strength, const Now& now,
+                                      std::optional<records::FactId> seen) {
+    return alone([&]() -> Result<records::FactId> {
+        const auto today = collection(now.today);
+        if (!today) return fail(today.error());
+        if (seen && today->plan && today->plan->entry > *seen) return fail(adopted_since(*today->plan));
+        const auto ids = record({adoption_of(plan, strength)}, now.today, now);
+        if (!ids) return fail(ids.error());
+        return ids->front();
+    });
 }
 
 Result<worklist::Worklist> Keeper::worklist(const Now& now) const {
-    auto entries = journal();
+    const auto entries = journal();
     if (!entries) return fail(entries.error());
-    Collection today = records::collection_on(*entries, now.today);
-    auto tracing = trace_sightings(*entries, today, knowledge_->tables);
+    return worklist_of(*entries, now);
+}
+
+Result<worklist::Worklist> Keeper::worklist_of(const std::vector<Entry>& journal, const Now& now) const {
+    Collection today = records::collection_on(journal, now.today);
+    auto tracing = trace_sightings(journal, today, knowledge_->tables);
     if (!tracing && tracing.error().kind != ErrorKind::not_found) return fail(tracing.error());
-    auto known = recorded_case(*entries, *knowledge_, now);
+    auto known = recorded_case(journal, *knowledge_, now);
     const units::Strength strength = strength_in_use(today);
     const Planned planned =
         prepare_setting(std::move(today), *knowledge_, tracing ? std::move(*tracing) : exposure::Tracing{},
                         known ? std::move(*known) : forecast::RecordedCase{}, strength);
     auto list = worklist::make_worklist(*planned.setting);
     if (!planned.collection->plan && list.tasks.empty()) return fail(no_plan());
+    list.entry = journal.empty() ? 0 : journal.back().id;
     return list;
 }
 
@@ -458,38 +514,6 @@ Result<worklist::Overview> Keeper::overview(const Now& now) const {
     if (!list && list.error().kind != ErrorKind::not_found) return fail(list.error());
     return worklist::look_over(*entries, today, tracing ? *tracing : exposure::Tracing{},
                                list ? *list : worklist::Worklist{}, exposed_from);
-}
-
-Result<worklist::Task> Keeper::find_task(const std::string& key, const Now& now) const {
-    auto list = worklist(now);
-    if (!list) return fail(list.error());
-    const auto task = std::find_if(list->tasks.begin(), list->tasks.end(),
-                                   [&](const worklist::Task& t) { return t.key == key; });
-    if (task == list->tasks.end() || task->kind == worklist::TaskKind::hygiene) return fail(no_task(key));
-    if (task->state != worklist::TaskState::open) {
-        return fail({ErrorKind::conflict,
-                     fmt::format("the task is {} already", worklist::to_text(task->state)),
-                     key,
-                     {},
-                     "take it back first",
-                     {}});
-    }
-    return *task;
-}
-
-Result<std::vector<records::FactId>> Keeper::tick(const std::string& key, const Now& now) {
-    const auto task = find_task(key, now);
-    if (!task) return fail(task.error());
-    std::vector<records::Fact> facts = worklist::facts_of(*task);
-    facts.emplace_back(records::TaskDone{key});
-    return record(facts, now.today, now);
-}
-
-Result<std::vector<records::FactId>> Keeper::skip(const std::string& key, const std::string& reason,
-                                                  const Now& now) {
-    const auto task = find_task(key, now);
-    if (!task) return fail(task.error());
-    return record({records::TaskSkipped{key, reason}}, now.today, now);
 }
 
 std::vector<safety::Caution> spray_cautions(const Knowledge& knowledge) {

@@ -15,6 +15,7 @@
 #include "records/collection.h"
 #include "safety/check.h"
 #include "service/demo.h"
+#include "service/tap.h"
 #include "store/collection_file.h"
 #include "worklist/mix_sheet.h"
 #include "worklist/overview.h"
@@ -97,6 +98,20 @@ class Keeper {
     [[nodiscard]] base::Result<records::FactId> last_entry() const;
     [[nodiscard]] base::Result<records::Collection> collection(units::Day day) const;
 
+    /// Asks and records with nobody else writing in between, whichever program: all that `work` puts on
+    /// record is kept, or nothing where it fails. Gives what `work` gives. May be nested.
+    template <class Work>
+    std::invoke_result_t<Work> alone(Work work);
+
+    /// The answer of `work`, kept with the key of the request, in the same piece as what it records. The same
+    /// request sent again, also by another program or after a restart, is answered as the first time and
+    /// records nothing. One that failed is not kept. Error conflict for the key of a request that asked
+    /// something else.
+    base::Result<std::string> once(const Asked& asked,
+                                   const std::function<base::Result<std::string>()>& work);
+    /// What the request was answered the first time; nullopt: it is new. Error conflict as above.
+    [[nodiscard]] base::Result<std::optional<std::string>> answered_before(const Asked& asked) const;
+
     /// Checks all facts against the journal, then appends all or none.
     base::Result<std::vector<records::FactId>> record(const std::vector<records::Fact>& facts, units::Day day,
                                                       const Now& now);
@@ -108,12 +123,17 @@ class Keeper {
     /// Replaces (or with Withdrawn removes) an earlier entry.
     base::Result<records::FactId> correct(records::FactId entry, const records::Fact& fact, units::Day day,
                                           const Now& now);
-    /// Withdraws what was recorded last: all entries in force of the same instant (ticking a task writes
-    /// several).
-    base::Result<std::vector<records::Entry>> undo(const Now& now);
+    /// Withdraws what was recorded last: all entries in force of the same instant and request (ticking a task
+    /// writes several). `seen`: number of the last entry whoever asks had seen; error conflict where
+    /// something was recorded since.
+    base::Result<std::vector<records::Entry>> undo(const Now& now, std::optional<records::FactId> seen = {});
     /// Takes entries out of force, all or none. They stay readable.
     base::Result<std::vector<records::Entry>> withdraw(const std::vector<records::FactId>& entries,
                                                        const std::string& reason, const Now& now);
+    /// The same for all a request wrote that is in force, where its answer never came. A request that never
+    /// came either will not count if it still comes.
+    base::Result<std::vector<records::Entry>> withdraw_request(const std::string& request,
+                                                               const std::string& reason, const Now& now);
 
     /// A consistent copy of the file in a new one. Error already_exists if `path` is taken.
     base::Result<void> copy_to(const std::string& path) const;
@@ -170,8 +190,9 @@ class Keeper {
                                                                  const ClearanceOptions& options,
                                                                  const Now& now) const;
 
+    /// `seen`: last entry whoever adopts had seen; error conflict where another plan was adopted since.
     base::Result<records::FactId> adopt(const plan::ScoredPlan& plan, units::Strength strength,
-                                        const Now& now);
+                                        const Now& now, std::optional<records::FactId> seen = {});
 
     /// The day's work under the adopted plan.
     [[nodiscard]] base::Result<worklist::Worklist> worklist(const Now& now) const;
@@ -179,11 +200,15 @@ class Keeper {
     /// Every room at a glance.
     [[nodiscard]] base::Result<worklist::Overview> overview(const Now& now) const;
 
-    /// Ticks a task of today's list: writes what was done and that it is done, all or nothing. The new
-    /// entries. Error conflict for a task that is ticked or skipped already.
-    base::Result<std::vector<records::FactId>> tick(const std::string& key, const Now& now);
-    base::Result<std::vector<records::FactId>> skip(const std::string& key, const std::string& reason,
-                                                    const Now& now);
+    /// Ticks a task of the day's list: writes what was done and that it is done, all or nothing. One that is
+    /// done already stays as it is, and the answer says so. Error conflict for a task that was skipped, or
+    /// that is no longer what the reader of the list saw.
+    base::Result<Ticked> tick(const Tap& tap, const Now& now);
+    /// The same for a task passed over; error conflict for one that is done.
+    base::Result<Ticked> skip(const Tap& tap, const std::string& reason, const Now& now);
+    /// Takes a tick or a skip back, with all it wrote, so that the task is open again. One that was taken
+    /// back before is answered so, whatever became of the task since. Error not_found where it never was.
+    base::Result<Ticked> reopen(const TakeBack& asked, const Now& now);
 
   private:
     Keeper(store::CollectionFile file, const Knowledge& knowledge)
@@ -194,12 +219,52 @@ class Keeper {
                                                         const std::string& reason, const Now& now);
     /// Reads what was added to the file since.
     [[nodiscard]] base::Result<void> read_news() const;
-    [[nodiscard]] base::Result<worklist::Task> find_task(const std::string& key, const Now& now) const;
+    [[nodiscard]] base::Result<worklist::Worklist> worklist_of(const std::vector<records::Entry>& journal,
+                                                               const Now& now) const;
+    [[nodiscard]] base::Result<worklist::Task> task_of(const std::vector<records::Entry>& journal,
+                                                       const std::string& key, const Now& now) const;
+    [[nodiscard]] base::Result<worklist::Task> find_task(const Tap& tap, const Now& now) const;
+    [[nodiscard]] base::Result<std::optional<records::Entry>> mark_of(const std::string& key,
+                                                                      const Now& now) const;
+    base::Result<Ticked> settle(const Tap& tap, worklist::TaskState wanted, const std::string& reason,
+                                const Now& now);
+    [[nodiscard]] base::Result<Ticked> ticked(const records::Entry& mark, bool already) const;
+    [[nodiscard]] base::Result<std::optional<records::Entry>> mark_to_take_back(const TakeBack& asked) const;
+    [[nodiscard]] base::Result<std::vector<records::Entry>> written_with(const records::Entry& mark) const;
+    [[nodiscard]] base::Result<Ticked> reopened_before(const records::Entry& mark, const Now& now) const;
+    [[nodiscard]] base::Result<Ticked> made_no_mark(const TakeBack& asked, const Now& now);
+    [[nodiscard]] base::Result<void> forestall(const std::string& request);
+    [[nodiscard]] store::NewEntry row(units::Day day, const Now& now, records::Fact fact,
+                                      std::optional<records::FactId> corrects = {}) const;
 
     mutable store::CollectionFile file_;
     mutable std::vector<records::Entry> read_;  ///< entries are only ever added to the file
     const Knowledge* knowledge_;
+    std::string request_;  ///< key of the request at work; empty without one
 };
+
+template <class Work>
+std::invoke_result_t<Work> Keeper::alone(Work work) {
+    /// What was read of entries that were not kept is forgotten, however the work ends.
+    struct Unread {
+        std::vector<records::Entry>& read;
+        std::size_t known;
+        bool kept = false;
+        ~Unread() {
+            if (!kept && read.size() > known)
+                read.erase(read.begin() + static_cast<std::ptrdiff_t>(known), read.end());
+        }
+    } unread{read_, read_.size()};
+    std::invoke_result_t<Work> result = base::fail({});
+    const auto done = file_.undivided([&]() -> base::Result<void> {
+        result = work();
+        if (!result) return base::fail(result.error());
+        return {};
+    });
+    if (!done) return base::fail(done.error());
+    unread.kept = true;
+    return result;
+}
 
 /// What whoever uses a spray reads first.
 [[nodiscard]] std::vector<safety::Caution> spray_cautions(const Knowledge& knowledge);

@@ -7,6 +7,7 @@
 #include <cstdio>
 #include <system_error>
 
+#include "base/contract.h"
 #include "store/connection.h"
 #include "store/sqlite_error.h"
 
@@ -120,8 +121,25 @@ Result<CollectionFile> CollectionFile::open(const fs::path& path) {
         SQLite::Database database = connect(name);
         if (auto ours = check_header(database, name); !ours) return base::fail(ours.error());
         prepare_connection(database);
-        migrate(database);
+        if (!is_read_only(database)) migrate(database);
         return CollectionFile(std::make_unique<Connection>(std::move(database), name));
+    });
+}
+
+Result<void> CollectionFile::undivided(const std::function<Result<void>()>& work) {
+    Connection& held = *connection_;
+    if (held.is_held) {
+        const auto done = work();
+        held.has_failed = held.has_failed || !done;
+        return done;
+    }
+    return guarded(path(), [&]() -> Result<void> {
+        SQLite::Transaction transaction(held.database, SQLite::TransactionBehavior::IMMEDIATE);
+        const Connection::Held scope(held);
+        if (const auto done = work(); !done) return done;
+        if (held.has_failed) throw base::ContractViolation("contract broken: a failed part was kept");
+        transaction.commit();
+        return {};
     });
 }
 
@@ -134,17 +152,58 @@ Result<std::vector<FactId>> CollectionFile::append_all(const std::vector<NewEntr
     std::size_t index = 0;
     auto written = guarded(path(), [&]() -> Result<std::vector<FactId>> {
         std::vector<FactId> ids;
-        SQLite::Transaction transaction(connection_->database, SQLite::TransactionBehavior::IMMEDIATE);
-        for (; index < entries.size(); ++index) {
-            const auto id = connection_->insert(entries[index]);
-            if (!id) return base::fail(id.error());
-            ids.push_back(*id);
-        }
-        transaction.commit();
+        const auto all = undivided([&]() -> Result<void> {
+            for (; index < entries.size(); ++index) {
+                const auto id = connection_->insert(entries[index]);
+                if (!id) return base::fail(id.error());
+                ids.push_back(*id);
+            }
+            return {};
+        });
+        if (!all) return base::fail(all.error());
         return ids;
     });
     if (!written && index < entries.size()) return base::fail(placed(written.error(), index, entries.size()));
     return written;
+}
+
+Result<std::optional<Answered>> CollectionFile::find_answer(const std::string& request) {
+    return guarded(path(), [&]() -> Result<std::optional<Answered>> {
+        return connection_->keeps_requests ? connection_->find_answer(request) : std::nullopt;
+    });
+}
+
+Result<void> CollectionFile::keep_answer(const std::string& request, const Answered& answered) {
+    return guarded(path(), [&]() -> Result<void> {
+        SQLite::Statement insert(connection_->database,
+                                 "INSERT INTO request (key, asked, answer) VALUES (?, ?, ?)");
+        insert.bind(1, request);
+        insert.bind(2, answered.asked);
+        insert.bind(3, answered.answer);
+        insert.exec();
+        return {};
+    });
+}
+
+Result<std::vector<FactId>> CollectionFile::entries_of(const std::string& request) {
+    return guarded(path(), [&]() -> Result<std::vector<FactId>> {
+        std::vector<FactId> entries;
+        if (!connection_->keeps_requests) return entries;
+        SQLite::Statement select(connection_->database, "SELECT id FROM fact WHERE request = ? ORDER BY id");
+        select.bind(1, request);
+        while (select.executeStep()) entries.push_back(select.getColumn(0).getInt64());
+        return entries;
+    });
+}
+
+Result<std::string> CollectionFile::request_of(FactId entry) {
+    return guarded(path(), [&]() -> Result<std::string> {
+        if (!connection_->keeps_requests) return std::string();
+        SQLite::Statement select(connection_->database,
+                                 "SELECT request FROM fact WHERE id = ? AND request IS NOT NULL");
+        select.bind(1, static_cast<std::int64_t>(entry));
+        return select.executeStep() ? select.getColumn(0).getString() : std::string();
+    });
 }
 
 Result<void> CollectionFile::copy_to(const fs::path& to) {

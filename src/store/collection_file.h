@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -17,25 +18,38 @@ struct NewEntry {
     std::string recorded_at;  ///< UTC instant, ISO 8601
     records::Fact fact;
     std::optional<records::FactId> corrects;
+    std::string request = {};  ///< key of the request it came with; empty without one
+};
+
+/// A request that was answered: what it asked, and what was said.
+struct Answered {
+    std::string asked;   ///< tells whether the same is asked again
+    std::string answer;  ///< JSON
 };
 
 /// One collection: one SQLite file the keeper can copy. The one door to SQLite; nothing it throws leaves
-/// here. Facts are appended as given: whether they fit the collection is asked beforehand
-/// (records::check_fact). One object is for one thread at a time; any number of objects, in any number of
+/// here. Facts are appended as given: whether they fit the collection is asked in the same `undivided` work
+/// (records::check_facts). One object is for one thread at a time; any number of objects, in any number of
 /// programs, may share the file.
 class CollectionFile {
   public:
     /// A new, empty collection. Refuses a path that exists.
     [[nodiscard]] static base::Result<CollectionFile> create(const std::filesystem::path& path);
 
-    /// A collection that exists, brought to this version of the tables.
+    /// A collection that exists, brought to this version of the tables; one that may only be read is read as
+    /// it is.
     [[nodiscard]] static base::Result<CollectionFile> open(const std::filesystem::path& path);
 
     CollectionFile(CollectionFile&&) noexcept;
     CollectionFile& operator=(CollectionFile&&) noexcept;
     ~CollectionFile();
 
-    /// On disk when this returns.
+    /// Runs `work` with no other writer in between, of this program or another: what it reads still holds
+    /// when it writes (SQLite, BEGIN IMMEDIATE). What it appends is kept once it succeeds, and none of it
+    /// where it fails. May be nested: a failure inside is one of the whole.
+    [[nodiscard]] base::Result<void> undivided(const std::function<base::Result<void>()>& work);
+
+    /// On disk when this returns, or when the undivided work around it has ended.
     [[nodiscard]] base::Result<records::FactId> append(units::Day day, const std::string& recorded_at,
                                                        const records::Fact& fact,
                                                        std::optional<records::FactId> corrects = {});
@@ -45,6 +59,15 @@ class CollectionFile {
 
     /// Every entry with a number above `after`, in order of numbers.
     [[nodiscard]] base::Result<std::vector<records::Entry>> journal(records::FactId after = 0);
+
+    /// nullopt: no request of that key was answered.
+    [[nodiscard]] base::Result<std::optional<Answered>> find_answer(const std::string& request);
+    /// Kept for good; a key is used once. The entries the request wrote name it (`NewEntry::request`).
+    [[nodiscard]] base::Result<void> keep_answer(const std::string& request, const Answered& answered);
+    /// Those a request wrote, in order.
+    [[nodiscard]] base::Result<std::vector<records::FactId>> entries_of(const std::string& request);
+    /// Key of the request an entry came with; empty without one.
+    [[nodiscard]] base::Result<std::string> request_of(records::FactId entry);
 
     /// A consistent copy in a new file, while others may go on writing (SQLite, VACUUM INTO). Error
     /// already_exists if the name is taken.

@@ -48,8 +48,12 @@ Result<Entry> read_row(SQLite::Statement& row) {
 CollectionFile::Connection::Connection(SQLite::Database opened, std::string at)
     : path(std::move(at)),
       database(std::move(opened)),
+      keeps_requests(version_of(database) >= first_with_requests),
       insert_fact(database,
-                  "INSERT INTO fact (day, recorded_at, kind, body, corrects) VALUES (?, ?, ?, ?, ?)"),
+                  keeps_requests
+                      ? "INSERT INTO fact (day, recorded_at, kind, body, corrects, request) VALUES (?, ?, ?, "
+                        "?, ?, ?)"
+                      : "INSERT INTO fact (day, recorded_at, kind, body, corrects) VALUES (?, ?, ?, ?, ?)"),
       select_facts(database,
                    "SELECT id, day, recorded_at, kind, body, corrects FROM fact WHERE id > ? ORDER BY id") {}
 
@@ -64,6 +68,7 @@ Result<FactId> CollectionFile::Connection::insert(const NewEntry& entry) {
     insert_fact.bind(3, text->kind);
     insert_fact.bind(4, text->body);
     if (entry.corrects) insert_fact.bind(5, static_cast<std::int64_t>(*entry.corrects));
+    if (!entry.request.empty()) insert_fact.bind(6, entry.request);
     insert_fact.exec();
     return database.getLastInsertRowid();
 }
@@ -78,6 +83,13 @@ Result<std::vector<Entry>> CollectionFile::Connection::read(FactId after) {
         entries.push_back(std::move(*entry));
     }
     return entries;
+}
+
+std::optional<Answered> CollectionFile::Connection::find_answer(const std::string& request) {
+    SQLite::Statement select(database, "SELECT asked, answer FROM request WHERE key = ?");
+    select.bind(1, request);
+    if (!select.executeStep()) return std::nullopt;
+    return Answered{select.getColumn(0).getString(), select.getColumn(1).getString()};
 }
 
 }  // namespace mitefall::store

@@ -1,6 +1,7 @@
 #include "store/schema.h"
 
 #include <fmt/format.h>
+#include <sqlite3.h>
 
 #include <array>
 
@@ -38,14 +39,44 @@ WHEN EXISTS (SELECT 1 FROM fact WHERE corrects = NEW.corrects)
 BEGIN SELECT RAISE(ABORT, 'already corrected'); END;
 )sql";
 
+// A request sent again is known by its key, and answered as the first time. The row of a request is written
+// after its entries, in the same transaction.
+constexpr const char* version_2 = R"sql(
+CREATE TABLE request (
+    key    TEXT PRIMARY KEY NOT NULL,
+    asked  TEXT NOT NULL,
+    answer TEXT NOT NULL CHECK (json_valid(answer))
+) STRICT, WITHOUT ROWID;
+
+CREATE TRIGGER request_is_not_changed BEFORE UPDATE ON request
+BEGIN SELECT RAISE(ABORT, 'the journal is append-only'); END;
+
+CREATE TRIGGER request_is_not_deleted BEFORE DELETE ON request
+BEGIN SELECT RAISE(ABORT, 'the journal is append-only'); END;
+
+CREATE TRIGGER request_is_not_replaced BEFORE INSERT ON request
+WHEN EXISTS (SELECT 1 FROM request WHERE key = NEW.key)
+BEGIN SELECT RAISE(ABORT, 'the journal is append-only'); END;
+
+ALTER TABLE fact ADD COLUMN request TEXT REFERENCES request(key) DEFERRABLE INITIALLY DEFERRED;
+
+CREATE INDEX fact_of_request ON fact(request) WHERE request IS NOT NULL;
+)sql";
+
 /// Step n leads from version n to n + 1.
-constexpr std::array<const char*, newest_version> steps{version_1};
+constexpr std::array<const char*, newest_version> steps{version_1, version_2};
 
 int read_pragma(SQLite::Database& database, const char* pragma) {
     return database.execAndGet(pragma).getInt();
 }
 
 }  // namespace
+
+int version_of(SQLite::Database& database) { return read_pragma(database, "PRAGMA user_version"); }
+
+bool is_read_only(const SQLite::Database& database) {
+    return sqlite3_db_readonly(database.getHandle(), "main") == 1;
+}
 
 void prepare_connection(SQLite::Database& database) {
     database.exec("PRAGMA foreign_keys = ON");
@@ -63,7 +94,7 @@ base::Result<void> check_header(SQLite::Database& database, const std::string& p
                            "choose the right file",
                            {}});
     }
-    const int version = read_pragma(database, "PRAGMA user_version");
+    const int version = version_of(database);
     if (version >= 0 && version <= newest_version) return {};
     return base::fail({ErrorKind::unsupported, "the collection was written by a newer version of the program",
                        fmt::format("file version {}", version),
@@ -72,10 +103,10 @@ base::Result<void> check_header(SQLite::Database& database, const std::string& p
 }
 
 void migrate(SQLite::Database& database) {
-    if (read_pragma(database, "PRAGMA user_version") == newest_version) return;
+    if (version_of(database) == newest_version) return;
     SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
     // Read again: another program may have migrated while this one waited for the lock.
-    for (int version = read_pragma(database, "PRAGMA user_version"); version < newest_version; ++version) {
+    for (int version = version_of(database); version < newest_version; ++version) {
         database.exec(steps.at(static_cast<std::size_t>(version)));
         database.exec(fmt::format("PRAGMA user_version = {}", version + 1));
     }

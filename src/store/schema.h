@@ -10,10 +10,16 @@ namespace mitefall::store {
 constexpr int application_id = 0x4D74466C;
 
 /// The version of the tables this program writes; in the header as `user_version`.
-constexpr int newest_version = 1;
+constexpr int newest_version = 2;
+constexpr int first_with_requests = 2;  ///< entries name the request they came with
 
 /// Sets what holds for a connection only: foreign keys, full synchronisation, write-ahead log.
 void prepare_connection(SQLite::Database& database);
+
+/// The version of the tables in the file.
+[[nodiscard]] int version_of(SQLite::Database& database);
+/// The file may be read but not written, by its permissions.
+[[nodiscard]] bool is_read_only(const SQLite::Database& database);
 
 /// Refuses files that are not ours and files from a newer version of the program.
 [[nodiscard]] base::Result<void> check_header(SQLite::Database& database, const std::string& path);

@@ -1,6 +1,7 @@
 #include "formats/bench_text.h"
 #include "web/routes.h"
 #include "web/wishes.h"
+#include "web/writing.h"
 
 // The mixing bench: recipes, shopping, bottles.
 namespace mitefall::web {
@@ -8,6 +9,7 @@ namespace {
 
 using base::fail;
 using base::Result;
+using formats::Json;
 using service::Keeper;
 
 Response mix(const Means& means) {
@@ -32,47 +34,46 @@ Response shopping(const Means& means) {
                 : failed("shopping", list.error());
 }
 
-Response make_batch(const Means& means) {
-    const auto body = read_body(means.request);
-    if (!body) return failed("batch make", body.error());
-    Members members(*body);
+Result<Deed> make_batch(const Means& means, const Json& body, const service::Now& now) {
+    Members members(body);
     service::MixQuestion question{
         read_bench_words(members), members.text("batch_volume"), members.text("target"), {}, false};
     const std::string id = members.text("batch");
     const units::Display display = read_display(members.text("units"));
-    if (const auto ok = members.finish(); !ok) return failed("batch make", ok.error());
-    Desk& desk = *means.parts.desk;
-    const service::Now now = desk.now();
-    const auto answered = service::answer_mix(question, desk.knowledge(), now);
-    if (!answered) return failed("batch make", answered.error());
+    if (const auto ok = members.finish(); !ok) return fail(ok.error());
+    auto answered = service::answer_mix(question, means.parts.desk->knowledge(), now);
+    if (!answered) return fail(answered.error());
     const auto& measured = answered->sheet.measured;
     const std::string steps =
         measured ? formats::steps_text(*measured, answered->batch, display) : std::string();
-    const auto entry = desk.ask([&](Keeper& keeper) {
-        return keeper.record_batch(records::BatchId(id), answered->bench, answered->sheet, steps, now);
-    });
-    return entry ? answer("batch make", {{"ids", {*entry}}}) : failed("batch make", entry.error());
+    return [answered = std::move(*answered), id, steps, now](Keeper& keeper) -> Result<Json> {
+        const auto entry =
+            keeper.record_batch(records::BatchId(id), answered.bench, answered.sheet, steps, now);
+        return entry ? Result<Json>(ids_json({*entry})) : fail(entry.error());
+    };
 }
 
-Response discard(const Means& means) {
-    const auto body = read_body(means.request);
-    if (!body) return failed("batch discard", body.error());
-    Members members(*body);
+Result<Deed> discard(const Means&, const Json& body, const service::Now& now) {
+    Members members(body);
     const records::BatchDiscarded fact{records::BatchId(members.text("batch")), members.text("how")};
-    if (const auto ok = members.finish(); !ok) return failed("batch discard", ok.error());
-    Desk& desk = *means.parts.desk;
-    const service::Now now = desk.now();
-    const auto ids = desk.ask([&](Keeper& keeper) { return keeper.record({fact}, now.today, now); });
-    return ids ? answer("batch discard", {{"ids", *ids}}) : failed("batch discard", ids.error());
+    if (const auto ok = members.finish(); !ok) return fail(ok.error());
+    return [fact, now](Keeper& keeper) -> Result<Json> {
+        const auto ids = keeper.record({fact}, now.today, now);
+        return ids ? Result<Json>(ids_json(*ids)) : fail(ids.error());
+    };
 }
+
+constexpr Writing making{"/api/batch", "batch make", make_batch};
+constexpr Writing discarding{"/api/discard", "batch discard", discard};
 
 }  // namespace
 
 std::optional<Response> answer_mixing(const Means& means) {
     if (means.is("GET", "/api/mix")) return mix(means);
     if (means.is("GET", "/api/shopping")) return shopping(means);
-    if (means.is("POST", "/api/batch")) return make_batch(means);
-    if (means.is("POST", "/api/discard")) return discard(means);
+    for (const Writing& writing : {making, discarding}) {
+        if (means.is("POST", writing.path)) return answer_once(means, writing);
+    }
     return std::nullopt;
 }
 

@@ -5,6 +5,7 @@
 #include "web/routes.h"
 #include "web/wishes.h"
 #include "web/work.h"
+#include "web/writing.h"
 
 // Answers that put something on record.
 namespace mitefall::web {
@@ -59,119 +60,148 @@ Result<std::vector<service::DatedFact>> read_facts(const Json& list, units::Day 
     return facts;
 }
 
-Result<Json> record(const Means& means, const Json& body, const service::Now& now) {
+Result<Deed> record(const Means&, const Json& body, const service::Now& now) {
     Members members(body);
-    const auto facts = read_facts(members.any("facts"), now.today);
+    auto facts = read_facts(members.any("facts"), now.today);
     const bool dry_run = members.flag("dry_run", false);
     if (const auto ok = members.finish(); !ok) return fail(ok.error());
     if (!facts) return fail(facts.error());
-    if (dry_run) {
-        const auto checked =
-            means.parts.desk->ask([&](const Keeper& keeper) { return keeper.would_accept(*facts, now); });
-        if (!checked) return fail(checked.error());
-        return Json{{"ids", Json::array()}};
-    }
-    const auto ids = means.parts.desk->ask([&](Keeper& keeper) { return keeper.record_all(*facts, now); });
-    if (!ids) return fail(ids.error());
-    return Json{{"ids", *ids}};
+    return [facts = std::move(*facts), dry_run, now](Keeper& keeper) -> Result<Json> {
+        if (dry_run) {
+            const auto checked = keeper.would_accept(facts, now);
+            return checked ? Result<Json>(ids_json({})) : fail(checked.error());
+        }
+        const auto ids = keeper.record_all(facts, now);
+        return ids ? Result<Json>(ids_json(*ids)) : fail(ids.error());
+    };
 }
 
-Result<Json> correct(const Means& means, const Json& body, const service::Now& now) {
+Result<FactId> read_entry(const Json& number, std::string_view key) {
+    if (number.is_number_integer()) return number.get<FactId>();
+    base::Error error = base::invalid("the number of an entry is needed", number.dump(), "1, 2, ...");
+    error.where = std::string(key);
+    return fail(std::move(error));
+}
+
+Result<Deed> correct(const Means&, const Json& body, const service::Now& now) {
     Members members(body);
-    const Json entry = members.any("entry");
+    const auto entry = read_entry(members.any("entry"), "entry");
     const auto day = read_day(members.text("day"), now.today);
     const auto fact = read_fact(members);
     if (const auto ok = members.finish(); !ok) return fail(ok.error());
     if (!day) return fail(day.error());
     if (!fact) return fail(fact.error());
-    if (!entry.is_number_integer()) {
-        return fail(base::invalid("a correction needs the number of the entry", entry.dump(), "1, 2, ..."));
-    }
-    const auto id = means.parts.desk->ask(
-        [&](Keeper& keeper) { return keeper.correct(entry.get<FactId>(), *fact, *day, now); });
-    if (!id) return fail(id.error());
-    return Json{{"ids", {*id}}};
+    if (!entry) return fail(entry.error());
+    return [entry = *entry, day = *day, fact = *fact, now](Keeper& keeper) -> Result<Json> {
+        const auto id = keeper.correct(entry, fact, day, now);
+        return id ? Result<Json>(ids_json({*id})) : fail(id.error());
+    };
 }
 
-Json ids_of(const std::vector<records::Entry>& entries) {
-    Json ids = Json::array();
-    for (const records::Entry& entry : entries) ids.push_back(entry.id);
-    return {{"ids", std::move(ids)}};
+Result<Json> ids_of(const Result<std::vector<records::Entry>>& entries) {
+    if (!entries) return fail(entries.error());
+    std::vector<FactId> ids;
+    for (const records::Entry& entry : *entries) ids.push_back(entry.id);
+    return ids_json(ids);
 }
 
-Result<Json> withdraw(const Means& means, const Json& body, const service::Now& now) {
-    Members members(body);
-    const Json list = members.any("entries");
-    const std::string reason = members.text("reason");
-    if (const auto ok = members.finish(); !ok) return fail(ok.error());
+Result<std::vector<FactId>> read_entries(const Json& list) {
     const bool fits =
         list.is_array() && !list.empty() &&
         std::all_of(list.begin(), list.end(), [](const Json& n) { return n.is_number_integer(); });
-    if (!fits)
-        return fail(base::invalid("the numbers of the entries are needed", list.dump(), "[1, 2, ...]"));
-    const auto taken = means.parts.desk->ask(
-        [&](Keeper& keeper) { return keeper.withdraw(list.get<std::vector<FactId>>(), reason, now); });
-    if (!taken) return fail(taken.error());
-    return ids_of(*taken);
+    if (fits) return list.get<std::vector<FactId>>();
+    return fail(base::invalid("the numbers of the entries are needed", list.dump(), "[1, 2, ...]"));
 }
 
-Result<Json> undo(const Means& means, const Json& body, const service::Now& now) {
-    if (const auto ok = Members(body).finish(); !ok) return fail(ok.error());
-    const auto taken = means.parts.desk->ask([&](Keeper& keeper) { return keeper.undo(now); });
-    if (!taken) return fail(taken.error());
-    return ids_of(*taken);
+Result<Deed> withdraw(const Means&, const Json& body, const service::Now& now) {
+    Members members(body);
+    const Json list = members.any("entries");
+    const std::string of = members.text("of");
+    const std::string reason = members.text("reason");
+    if (const auto ok = members.finish(); !ok) return fail(ok.error());
+    if (!of.empty()) {
+        return [of, reason, now](Keeper& keeper) { return ids_of(keeper.withdraw_request(of, reason, now)); };
+    }
+    const auto entries = read_entries(list);
+    if (!entries) return fail(entries.error());
+    return [entries = *entries, reason, now](Keeper& keeper) {
+        return ids_of(keeper.withdraw(entries, reason, now));
+    };
+}
+
+Result<Deed> undo(const Means&, const Json& body, const service::Now& now) {
+    Members members(body);
+    const auto seen = read_entry(members.any("seen"), "seen");
+    if (const auto ok = members.finish(); !ok) return fail(ok.error());
+    if (!seen) return fail(seen.error());
+    return [seen = *seen, now](Keeper& keeper) { return ids_of(keeper.undo(now, seen)); };
 }
 
 /// The day a task was ticked on, which may be some days ago if the telephone had no connection.
-Result<service::Now> at_ticking(const std::string& text, service::Now now) {
+Result<units::Day> day_of_ticking(const std::string& text, const service::Now& now) {
     const auto day = read_day(text, now.today);
-    if (!day) return fail(day.error());
-    if (*day > now.today || *day + longest_queue < now.today) {
-        base::Error error =
-            base::invalid("a task is ticked on its day, or sent some days later", text,
-                          fmt::format("{} to {}", units::format_day(now.today - longest_queue),
-                                      units::format_day(now.today)),
-                          "record what was done under its enclosure");
-        error.where = "day";
-        return fail(error);
-    }
-    now.today = *day;
-    return now;
+    if (!day || (*day <= now.today && *day + longest_queue >= now.today)) return day;
+    base::Error error = base::invalid(
+        "a task is ticked on its day, or sent some days later", text,
+        fmt::format("{} to {}", units::format_day(now.today - longest_queue), units::format_day(now.today)),
+        "record what was done under its enclosure");
+    error.where = "day";
+    return fail(error);
 }
 
-Json ticked(const std::string& key, bool already, const std::vector<FactId>& entries) {
-    return {{"key", key}, {"already", already}, {"entries", entries}};
+Result<Json> ticked_json(const std::string& key, const Result<service::Ticked>& ticked) {
+    if (!ticked) return fail(ticked.error());
+    return Json{{"key", key},
+                {"state", worklist::to_text(ticked->state)},
+                {"already", ticked->already},
+                {"entries", ticked->entries},
+                {"recorded_at", ticked->recorded_at.empty() ? Json(nullptr) : Json(ticked->recorded_at)},
+                {"entry", ticked->entry}};
 }
 
-/// Two people may tick the same task, and one may send it twice: what is done is done.
-Result<Json> tick_or_skip(const Means& means, const Json& body, const service::Now& now, bool done) {
-    Members members(body);
+/// "Done" or "skip" of a task that was open on the list the reader saw. Two people may say it at once.
+Result<service::Tap> read_tap(Members& members, const service::Now& now) {
     const std::string key = members.text("key");
-    const std::string day = members.text("day");
-    const std::string reason = done ? "" : members.text("reason");
+    const auto day = day_of_ticking(members.text("day"), now);
+    const auto seen = read_entry(members.any("seen"), "seen");
+    if (!day) return fail(day.error());
+    if (!seen) return fail(seen.error());
+    return service::Tap{key, *day, *seen};
+}
+
+Result<Deed> tick(const Means&, const Json& body, const service::Now& now) {
+    Members members(body);
+    const auto tap = read_tap(members, now);
     if (const auto ok = members.finish(); !ok) return fail(ok.error());
-    const auto then = at_ticking(day, now);
-    if (!then) return fail(then.error());
-    return means.parts.desk->ask([&](Keeper& keeper) -> Result<Json> {
-        const auto collection = keeper.collection(now.today);
-        if (!collection) return fail(collection.error());
-        const bool already = done ? collection->done.contains(key) : collection->skipped.contains(key);
-        if (already) return ticked(key, true, {});
-        const auto ids = done ? keeper.tick(key, *then) : keeper.skip(key, reason, *then);
-        if (!ids) return fail(ids.error());
-        return ticked(key, false, *ids);
-    });
+    if (!tap) return fail(tap.error());
+    return [tap = *tap, now](Keeper& keeper) { return ticked_json(tap.key, keeper.tick(tap, now)); };
 }
 
-Result<Json> tick(const Means& means, const Json& body, const service::Now& now) {
-    return tick_or_skip(means, body, now, true);
+Result<Deed> skip(const Means&, const Json& body, const service::Now& now) {
+    Members members(body);
+    const auto tap = read_tap(members, now);
+    const std::string reason = members.text("reason");
+    if (const auto ok = members.finish(); !ok) return fail(ok.error());
+    if (!tap) return fail(tap.error());
+    return [tap = *tap, reason, now](Keeper& keeper) {
+        return ticked_json(tap.key, keeper.skip(tap, reason, now));
+    };
 }
 
-Result<Json> skip(const Means& means, const Json& body, const service::Now& now) {
-    return tick_or_skip(means, body, now, false);
+Result<Deed> take_back(const Means&, const Json& body, const service::Now& now) {
+    Members members(body);
+    service::TakeBack asked{members.text("key"), {}, members.text("of")};
+    const Json entry = members.any("entry");
+    if (const auto ok = members.finish(); !ok) return fail(ok.error());
+    if (asked.of.empty()) {
+        const auto number = read_entry(entry, "entry");
+        if (!number) return fail(number.error());
+        asked.entry = *number;
+    }
+    return [asked, now](Keeper& keeper) { return ticked_json(asked.key, keeper.reopen(asked, now)); };
 }
 
-Result<Json> adopt(const Means& means, const Json& body, const service::Now& now) {
+Result<Deed> adopt(const Means& means, const Json& body, const service::Now& now) {
     Members members(body);
     const std::string job_id = members.text("job");
     const Json which = members.any("plan");
@@ -193,21 +223,19 @@ Result<Json> adopt(const Means& means, const Json& body, const service::Now& now
                      units::format_day(job->question.today), units::format_day(now.today),
                      "ask for plans again", "job"});
     }
-    const auto id = means.parts.desk->ask(
-        [&](Keeper& keeper) { return keeper.adopt(*plan, kept->planned->setting->strength, now); });
-    if (!id) return fail(id.error());
-    return Json{{"ids", {*id}}};
+    return [job, kept, plan, now](Keeper& keeper) -> Result<Json> {
+        const auto id = keeper.adopt(*plan, kept->planned->setting->strength, now, job->question.entry);
+        return id ? Result<Json>(ids_json({*id})) : fail(id.error());
+    };
 }
 
-struct Writing {
-    std::string_view path;
-    std::string_view command;
-    Result<Json> (*write)(const Means&, const Json&, const service::Now&);
-};
-
-constexpr Writing writings[] = {{"/api/record", "record", record},   {"/api/correct", "record", correct},
-                                {"/api/withdraw", "undo", withdraw}, {"/api/undo", "undo", undo},
-                                {"/api/tick", "tick", tick},         {"/api/skip", "skip", skip},
+constexpr Writing writings[] = {{"/api/record", "record", record},
+                                {"/api/correct", "record", correct},
+                                {"/api/withdraw", "undo", withdraw},
+                                {"/api/undo", "undo", undo},
+                                {"/api/tick", "tick", tick},
+                                {"/api/skip", "skip", skip},
+                                {"/api/take-back", "take-back", take_back},
                                 {"/api/adopt", "adopt", adopt}};
 
 }  // namespace
@@ -216,12 +244,7 @@ Result<Json> read_body(const Request& request) { return formats::read_document(r
 
 std::optional<Response> answer_writing(const Means& means) {
     for (const Writing& writing : writings) {
-        if (!means.is("POST", writing.path)) continue;
-        const auto body = read_body(means.request);
-        if (!body) return failed(writing.command, body.error());
-        auto written = writing.write(means, *body, means.parts.desk->now());
-        return written ? answer(writing.command, std::move(*written))
-                       : failed(writing.command, written.error());
+        if (means.is("POST", writing.path)) return answer_once(means, writing);
     }
     return std::nullopt;
 }

@@ -45,6 +45,7 @@ struct Task {
     std::vector<safety::Caution> cautions;
     TaskState state = TaskState::open;
     std::string skipped_because;
+    records::FactId entry = 0;  ///< the entry that made it done or skipped; 0 while it is open
 };
 
 }  // namespace mitefall::worklist

@@ -101,12 +101,15 @@ class Writer {
     }
 
     void note_state(Task& task) const {
+        const auto done = collection_.done.find(task.key);
         const auto skipped = collection_.skipped.find(task.key);
-        if (collection_.done.contains(task.key))
+        if (done != collection_.done.end()) {
             task.state = TaskState::done;
-        else if (skipped != collection_.skipped.end()) {
+            task.entry = done->second.entry;
+        } else if (skipped != collection_.skipped.end()) {
             task.state = TaskState::skipped;
             task.skipped_because = skipped->second.value.reason;
+            task.entry = skipped->second.entry;
         }
     }
 

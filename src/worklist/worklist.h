@@ -20,6 +20,7 @@ struct Worklist {
     std::vector<PassedOver> passed_over;
     std::vector<safety::Caution> cautions;  ///< those that hold for the whole day, each once
     std::optional<units::Day> next_day;     ///< the next day with anything to do
+    records::FactId entry = 0;              ///< last entry of the journal it is made from; 0: none, a preview
 };
 
 /// Where the mites were seen, for the order of work.

@@ -125,6 +125,7 @@ TEST_F(Terminal, every_json_answer_fits_its_schema) {
         {{"today"}, "worklist"},
         {{"done", "2026-06-15/animal/ivy", "--draws", "8"}, "rescore"},
         {{"skip", "2026-06-15/animal/moss", "--because", "not tonight", "--no-score"}, "ticked"},
+        {{"take-back", "2026-06-15/animal/moss"}, "ticked"},
         {{"rescore", "--draws", "8"}, "rescore"},
         {{"forecast", std::string(MITEFALL_ROOT) + "/docs/examples/case-three-rounds.json", "--draws", "8"},
          "forecast"},
@@ -195,9 +196,32 @@ TEST_F(Terminal, ticking_writes_the_record_and_undo_takes_all_of_it_back) {
     expect_done({"done", "2026-06-15/animal/ivy", "--no-score"});
     const std::string ticked = run({"today"}).out;
     EXPECT_NE(ticked.find("[x]"), std::string::npos);
-    EXPECT_EQ(run({"done", "2026-06-15/animal/ivy", "--no-score"}).code, 6);
     expect_done({"undo"});
     EXPECT_EQ(run({"today"}).out, before);
+}
+
+TEST_F(Terminal, done_twice_is_done_once_and_taking_back_has_a_name_of_its_own) {
+    make_collection();
+    expect_done({"plan", "--draws", "8", "--adopt", "recommended"});
+    const std::string before = run({"today"}).out;
+    const std::string task = "2026-06-15/animal/ivy";
+    const auto result = [&](std::vector<std::string> words) {
+        words.emplace_back("--json");
+        return nlohmann::json::parse(run(std::move(words)).out)["result"];
+    };
+    const auto first = result({"done", task, "--no-score"});
+    const std::string journal = run({"journal"}).out;
+    const Answer second = run({"done", task, "--no-score"});
+    EXPECT_EQ(second.code, 0) << "what was asked for is so";
+    EXPECT_NE(second.out.find("Done already"), std::string::npos) << second.out;
+    EXPECT_NE(second.out.find(first["entries"].back().dump()), std::string::npos) << "by which entry";
+    EXPECT_EQ(run({"journal"}).out, journal) << "nothing is written";
+    EXPECT_EQ(run({"skip", task, "--because", "x", "--no-score"}).code, 6) << "done is not skipped";
+    EXPECT_EQ(run({"take-back", task, "--entry", "1"}).code, 4) << "another entry than its mark";
+    EXPECT_EQ(result({"take-back", task})["entries"], first["entries"]) << "all the tick wrote";
+    EXPECT_EQ(run({"today"}).out, before);
+    EXPECT_EQ(run({"take-back", task}).code, 4) << "there is nothing to take back";
+    EXPECT_TRUE(result({"take-back", task, "--entry", first["entries"].back().dump()})["already"]);
 }
 
 TEST_F(Terminal, a_correction_is_put_right_by_another_and_never_undone_into_nothing) {

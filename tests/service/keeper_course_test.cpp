@@ -146,7 +146,7 @@ TEST_F(KeeperCourse, a_tick_records_the_treatment_and_the_task) {
     Keeper keeper = with_plan();
     const Task task = spray(keeper, at_minute(3));
     const auto before = journal_of(keeper);
-    ASSERT_TRUE(keeper.tick(task.key, at_minute(3)));
+    ASSERT_TRUE(keeper.tick({task.key}, at_minute(3)));
     const auto after = journal_of(keeper);
     ASSERT_EQ(after.size(), before.size() + 2);
     EXPECT_EQ(after[before.size()].fact, worklist::facts_of(task).front());
@@ -164,7 +164,7 @@ TEST_F(KeeperCourse, undoing_a_tick_takes_back_the_treatment_and_the_tick) {
         return keeper.collection(start)->animals.at(task.animals.front()).treatments.size();
     };
     const auto before = given();
-    ASSERT_TRUE(keeper.tick(task.key, at_minute(3)));
+    ASSERT_TRUE(keeper.tick({task.key}, at_minute(3)));
     ASSERT_EQ(given(), before + 1);
     const auto undone = keeper.undo(at_minute(4)).value();
     EXPECT_EQ(undone.size(), 2u);
@@ -172,7 +172,7 @@ TEST_F(KeeperCourse, undoing_a_tick_takes_back_the_treatment_and_the_tick) {
     EXPECT_EQ(find(keeper, task.key, at_minute(5)).state, TaskState::open);
     EXPECT_TRUE(find(keeper, task.key, at_minute(5)).treatment.has_value());
     // And it can be done after all.
-    ASSERT_TRUE(keeper.tick(task.key, at_minute(6)));
+    ASSERT_TRUE(keeper.tick({task.key}, at_minute(6)));
     EXPECT_EQ(given(), before + 1);
 }
 
@@ -180,8 +180,8 @@ TEST_F(KeeperCourse, undo_goes_back_step_by_step) {
     Keeper keeper = with_plan();
     const Task task = spray(keeper, at_minute(3));
     const std::string water = first(keeper, TaskKind::water_out, at_minute(3)).key;
-    ASSERT_TRUE(keeper.tick(task.key, at_minute(3)));
-    ASSERT_TRUE(keeper.skip(water, "no dish in there", at_minute(4)));
+    ASSERT_TRUE(keeper.tick({task.key}, at_minute(3)));
+    ASSERT_TRUE(keeper.skip({water}, "no dish in there", at_minute(4)));
     const Task skipped = find(keeper, water, at_minute(5));
     EXPECT_EQ(skipped.state, TaskState::skipped);
     EXPECT_EQ(skipped.skipped_because, "no dish in there");
@@ -208,7 +208,7 @@ TEST_F(KeeperCourse, what_is_left_is_scored_anew) {
     EXPECT_EQ(asked.chance.size(), 8u);
     for (const Task& task : tasks_of(keeper, at_minute(3))) {
         if (task.kind != TaskKind::treat) continue;
-        ASSERT_TRUE(keeper.skip(task.key, "away", at_minute(4))) << task.key;
+        ASSERT_TRUE(keeper.skip({task.key}, "away", at_minute(4))) << task.key;
     }
     const auto without = keeper.rescore(eight_draws(), at_minute(5)).value();
     EXPECT_LT(without.clear.mean, asked.clear.mean);
@@ -220,7 +220,7 @@ TEST_F(KeeperCourse, ticking_a_round_changes_little_and_the_days_go_on) {
     int minute = 4;  // all of it in one minute
     for (const Task& task : tasks_of(keeper, at_minute(3))) {
         if (task.kind == TaskKind::hygiene) continue;
-        const auto ticked = keeper.tick(task.key, at_minute(minute));
+        const auto ticked = keeper.tick({task.key}, at_minute(minute));
         ASSERT_TRUE(ticked.has_value()) << task.key << ": " << ticked.error().message();
     }
     for (const Task& task : tasks_of(keeper, at_minute(++minute))) {
@@ -243,19 +243,19 @@ TEST_F(KeeperCourse, each_mistake_has_its_kind_of_error) {
     }
     Keeper keeper = with_demo();
     EXPECT_EQ(keeper.rescore(eight_draws(), at_minute(1)).error().kind, ErrorKind::not_found) << "no plan";
-    EXPECT_EQ(keeper.tick("2026-07-01/animal/juno", at_minute(1)).error().kind, ErrorKind::not_found)
+    EXPECT_EQ(keeper.tick({"2026-07-01/animal/juno"}, at_minute(1)).error().kind, ErrorKind::not_found)
         << "no plan";
     ASSERT_TRUE(keeper.adopt(whole_room(keeper), units::milligrams_per_litre(10), at_minute(2)));
     const auto before = journal_of(keeper);
     for (const char* const key : {"2026-07-01/animal/nobody", "", "2026-07-01/hygiene/1", "juno"}) {
-        EXPECT_EQ(keeper.tick(key, at_minute(3)).error().kind, ErrorKind::not_found) << key;
-        EXPECT_EQ(keeper.skip(key, "why", at_minute(3)).error().kind, ErrorKind::not_found) << key;
+        EXPECT_EQ(keeper.tick({key}, at_minute(3)).error().kind, ErrorKind::not_found) << key;
+        EXPECT_EQ(keeper.skip({key}, "why", at_minute(3)).error().kind, ErrorKind::not_found) << key;
     }
     EXPECT_EQ(journal_of(keeper), before);
     const std::string key = spray(keeper, at_minute(3)).key;
-    ASSERT_TRUE(keeper.tick(key, at_minute(3)));
-    EXPECT_EQ(keeper.tick(key, at_minute(4)).error().kind, ErrorKind::conflict) << "ticked twice";
-    EXPECT_EQ(keeper.skip(key, "why", at_minute(4)).error().kind, ErrorKind::conflict);
+    ASSERT_TRUE(keeper.tick({key}, at_minute(3)));
+    EXPECT_TRUE(keeper.tick({key}, at_minute(4))->already) << "ticked twice";
+    EXPECT_EQ(keeper.skip({key}, "why", at_minute(4)).error().kind, ErrorKind::conflict);
     EXPECT_EQ(Keeper::create(path(), knowledge()).error().kind, ErrorKind::already_exists);
     EXPECT_EQ(Keeper::open(at("nowhere").string(), knowledge()).error().kind, ErrorKind::not_found);
 }
@@ -265,10 +265,24 @@ TEST_F(KeeperCourse, a_second_keeper_of_the_file_sees_the_facts) {
     const Keeper other = Keeper::open(path(), knowledge()).value();
     EXPECT_EQ(journal_of(other), journal_of(one));
     const std::string key = spray(one, at_minute(3)).key;
-    ASSERT_TRUE(one.tick(key, at_minute(3)));
+    ASSERT_TRUE(one.tick({key}, at_minute(3)));
     EXPECT_EQ(find(other, key, at_minute(4)).state, TaskState::done);
     Keeper third = Keeper::open(path(), knowledge()).value();
-    EXPECT_EQ(third.tick(key, at_minute(4)).error().kind, ErrorKind::conflict);
+    EXPECT_TRUE(third.tick({key}, at_minute(4))->already);
+}
+
+TEST_F(KeeperCourse, a_plan_somebody_else_adopted_since_is_not_put_aside_unread) {
+    Keeper one = with_demo();
+    Keeper two = Keeper::open(path(), knowledge()).value();
+    const auto strength = units::milligrams_per_litre(10);
+    const auto seen = one.last_entry().value();
+    const auto theirs = two.adopt(whole_room(two), strength, at_minute(1), seen);
+    ASSERT_TRUE(theirs) << theirs.error().message();
+    const auto mine = one.adopt(whole_room(one), strength, at_minute(2), seen);
+    ASSERT_FALSE(mine);
+    EXPECT_EQ(mine.error().kind, ErrorKind::conflict);
+    EXPECT_EQ(one.collection(start)->plan->entry, *theirs);
+    EXPECT_TRUE(one.adopt(whole_room(one), strength, at_minute(3), *theirs)) << "seen, and another is chosen";
 }
 
 TEST_F(KeeperCourse, a_day_to_come_is_refused_and_nothing_is_written) {

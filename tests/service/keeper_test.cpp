@@ -56,7 +56,7 @@ TEST_F(KeeperFile, without_a_plan_a_dish_is_still_asked_for_when_due) {
 
 TEST_F(KeeperFile, a_dish_put_back_without_a_plan_is_back) {
     put(day(3, 1), records::WaterMoved{EnclosureId("b"), true});
-    ASSERT_TRUE(keeper.tick("2026-03-04/water-back/b", on(day(3, 4))));
+    ASSERT_TRUE(keeper.tick({"2026-03-04/water-back/b"}, on(day(3, 4))));
     EXPECT_FALSE(keeper.collection(day(3, 4))->enclosures.at(EnclosureId("b")).water_is_out);
     EXPECT_EQ(keeper.worklist(on(day(3, 4)))->tasks.at(0).state, worklist::TaskState::done);
     EXPECT_FALSE(keeper.worklist(on(day(3, 5))));
@@ -122,7 +122,7 @@ TEST_F(KeeperFile, an_adopted_course_of_soaks_is_soaked_by_its_worklist) {
     EXPECT_EQ(methods_on(day(3, 1)).count(records::Method::soak), 1U);
     EXPECT_EQ(methods_on(day(3, 1)).count(records::Method::spray_animal), 0U);
     EXPECT_EQ(methods_on(day(3, 8)).count(records::Method::soak), 1U);
-    ASSERT_TRUE(keeper.tick("2026-03-01/animal/pim", on(day(3, 1))));
+    ASSERT_TRUE(keeper.tick({"2026-03-01/animal/pim"}, on(day(3, 1))));
     const auto& given = keeper.collection(day(3, 1))->animals.at(records::AnimalId("pim")).treatments;
     ASSERT_EQ(given.size(), 1U);
     EXPECT_EQ(given.front().value.method, records::Method::soak);

@@ -158,18 +158,28 @@ TEST_F(Files, whoever_opens_the_file_can_only_append) {
     const std::string append_only = "append-only";
     EXPECT_NE(refusal_of(at("c"), "UPDATE fact SET day = '2020-01-01'").find(append_only), std::string::npos);
     EXPECT_NE(refusal_of(at("c"), "DELETE FROM fact").find(append_only), std::string::npos);
-    EXPECT_NE(refusal_of(at("c"), "INSERT OR REPLACE INTO fact VALUES (1, '2020-01-01', '', 'x', '{}', NULL)")
+    EXPECT_NE(refusal_of(at("c"),
+                         "INSERT OR REPLACE INTO fact (id, day, recorded_at, kind, body, corrects) VALUES "
+                         "(1, '2020-01-01', '', 'x', '{}', NULL)")
                   .find(append_only),
               std::string::npos);
-    EXPECT_NE(refusal_of(at("c"), "REPLACE INTO fact VALUES (9, '2020-01-01', '', 'x', '{}', 1)")
+    EXPECT_NE(refusal_of(at("c"),
+                         "REPLACE INTO fact (id, day, recorded_at, kind, body, corrects) VALUES (9, "
+                         "'2020-01-01', '', 'x', '{}', 1)")
                   .find("already corrected"),
               std::string::npos);
-    for (const char* const sql : {"INSERT INTO fact VALUES (9, '1 May', '', 'x', '{}', NULL)",
-                                  "INSERT INTO fact VALUES (9, '2020-01-01', '', 'x', '{', NULL)",
-                                  "INSERT INTO fact VALUES (9, '2020-01-01', '', 'x', x'00', NULL)",
-                                  "INSERT INTO fact VALUES (9, '2020-01-01', NULL, 'x', '{}', NULL)",
-                                  "INSERT INTO fact VALUES (9, '2020-01-01', '', 'withdrawn', '{}', NULL)",
-                                  "INSERT INTO fact VALUES (9, '2020-01-01', '', 'x', '{}', 9)"}) {
+    for (const char* const sql : {"INSERT INTO fact (id, day, recorded_at, kind, body, corrects) VALUES (9, "
+                                  "'1 May', '', 'x', '{}', NULL)",
+                                  "INSERT INTO fact (id, day, recorded_at, kind, body, corrects) VALUES (9, "
+                                  "'2020-01-01', '', 'x', '{', NULL)",
+                                  "INSERT INTO fact (id, day, recorded_at, kind, body, corrects) VALUES (9, "
+                                  "'2020-01-01', '', 'x', x'00', NULL)",
+                                  "INSERT INTO fact (id, day, recorded_at, kind, body, corrects) VALUES (9, "
+                                  "'2020-01-01', NULL, 'x', '{}', NULL)",
+                                  "INSERT INTO fact (id, day, recorded_at, kind, body, corrects) VALUES (9, "
+                                  "'2020-01-01', '', 'withdrawn', '{}', NULL)",
+                                  "INSERT INTO fact (id, day, recorded_at, kind, body, corrects) VALUES (9, "
+                                  "'2020-01-01', '', 'x', '{}', 9)"}) {
         EXPECT_NE(refusal_of(at("c"), sql), "") << sql;
     }
     EXPECT_EQ(CollectionFile::open(at("c")).value().journal().value().size(), 2U);

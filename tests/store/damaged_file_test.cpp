@@ -137,7 +137,7 @@ TEST_F(Damage, a_row_that_cannot_be_read_is_named) {
     make_collection("c", 2);
     run_sql(
         at("c"),
-        R"(INSERT INTO fact VALUES (3, '2026-03-01', '', 'weighed', '{"animal":"x","mass_g":"heavy"}', NULL))");
+        R"(INSERT INTO fact (id, day, recorded_at, kind, body, corrects) VALUES (3, '2026-03-01', '', 'weighed', '{"animal":"x","mass_g":"heavy"}', NULL))");
     auto file = CollectionFile::open(at("c")).value();
     const auto journal = file.journal();
     ASSERT_FALSE(journal);
@@ -191,6 +191,27 @@ TEST_F(Damage, a_folder_that_cannot_be_written) {
         return !opened && opened.error().kind == ErrorKind::system && !opened.error().remedy.empty();
     }));
     ASSERT_EQ(chmod(at("").c_str(), 0755), 0);
+}
+
+// As it may lie in a folder of copies: of an older version, to be read and not to be written.
+TEST_F(Damage, an_older_file_that_may_only_be_read_is_read_and_left_as_it_is) {
+    make_collection("c", 2);
+    run_sql(at("c"),
+            "DROP INDEX fact_of_request; PRAGMA foreign_keys = OFF; ALTER TABLE fact DROP COLUMN request; "
+            "DROP TABLE request; PRAGMA user_version = 1; PRAGMA wal_checkpoint(TRUNCATE)");
+    const std::string before = read_bytes(at("c"));
+    ASSERT_EQ(chmod(at("c").c_str(), 0444), 0);
+    ASSERT_EQ(chmod(at("").c_str(), 0777), 0);
+    EXPECT_TRUE(in_child([&] {
+        if (!drop_rights()) return false;
+        auto file = CollectionFile::open(at("c"));
+        const auto journal = file ? file->journal() : base::fail(file.error());
+        if (!journal || journal->size() != 2 || file->request_of(1) != "") return false;
+        const auto refused = file->append(day, now, records::TaskDone{"one"});
+        return !refused && refused.error().kind == ErrorKind::system && !refused.error().remedy.empty();
+    }));
+    EXPECT_EQ(read_bytes(at("c")), before);
+    EXPECT_TRUE(CollectionFile::open(at("c"))) << "whoever may write it brings it up to date";
 }
 
 // The child appends batch after batch and reports each one that is on disk; it is killed at some moment in

@@ -1,10 +1,8 @@
 #include "web/site.h"
-#include "web/assets.h"
-#include "web/listener.h"
 
 #include <gtest/gtest.h>
 
-#include <thread>
+#include <condition_variable>
 
 #include "formats/schemas.h"
 #include "service/demo.h"
@@ -25,6 +23,30 @@ const service::Knowledge& knowledge() {
 }
 
 const Day today = std::chrono::year(2026) / 3 / 10;
+
+/// Hears of everything that happens, one thing after another.
+class News {
+  public:
+    explicit News(Hub& hub)
+        : ticket_(hub.listen([this](const std::string&) {
+              const std::scoped_lock lock(guard_);
+              ++heard_;
+              changed_.notify_all();
+          })) {}
+    /// Returns once something happened that no wait has returned for.
+    void wait() {
+        std::unique_lock lock(guard_);
+        changed_.wait(lock, [&] { return heard_ > told_; });
+        told_ = heard_;
+    }
+
+  private:
+    std::mutex guard_;
+    std::condition_variable changed_;
+    int heard_ = 0;
+    int told_ = 0;
+    std::unique_ptr<Hub::Ticket> ticket_;
+};
 
 /// The demo collection behind the site, without a socket.
 class WebSite : public store::Scratch {
@@ -56,8 +78,18 @@ class WebSite : public store::Scratch {
     Json get(const std::string& target, const std::string& schema, int status = 200) {
         return checked(send("GET", target), schema, status);
     }
-    Json post(const std::string& target, const Json& body, const std::string& schema, int status = 200) {
+    /// A request that writes gets a key of its own, unless it has one.
+    Json post(const std::string& target, Json body, const std::string& schema, int status = 200) {
+        const bool keyless = target == "/api/jobs" || target == "/api/sharing" || body.contains("dry_run");
+        if (!keyless && !body.contains("request")) body["request"] = fresh_key();
         return checked(send("POST", target, body.dump()), schema, status);
+    }
+
+    std::string fresh_key() { return "key-of-a-request-" + std::to_string(++keys); }
+
+    /// The same tap as a page sends it that has seen all there is.
+    Json tap(const std::string& key, const std::string& on = "2026-03-10") {
+        return {{"key", key}, {"day", on}, {"seen", last()}};
     }
 
     static Json checked(const Response& response, const std::string& schema, int status) {
@@ -71,7 +103,7 @@ class WebSite : public store::Scratch {
     Json job_done(const std::string& kind, const Json& options = Json::object()) {
         Json job = post("/api/jobs", {{"kind", kind}, {"options", options}}, "web-job");
         while (job["state"] == "waiting" || job["state"] == "running") {
-            std::this_thread::sleep_for(std::chrono::milliseconds(20));
+            news.wait();
             job = get("/api/jobs/" + job["job"].get<std::string>(), "web-job");
         }
         return job;
@@ -81,7 +113,9 @@ class WebSite : public store::Scratch {
 
     Day day = today;
     int moment = 0;
+    int keys = 0;
     Hub hub;
+    News news{hub};
     Desk desk;
     Pairing pairing{system_random};
     bool shared = false;
@@ -155,7 +189,9 @@ TEST_F(WebSite, records_all_or_nothing) {
     EXPECT_EQ(post("/api/record", {{"facts", {weight}}}, "recorded")["ids"], Json::array({before + 1}));
     const Json history = get("/api/history?animal=ada", "journal");
     EXPECT_EQ(history["entries"].back()["fact"]["mass_g"], 1600);
-    EXPECT_EQ(post("/api/undo", Json::object(), "recorded")["ids"], Json::array({before + 1}));
+    post("/api/undo", Json::object(), "error", 400);
+    post("/api/undo", {{"seen", before}}, "error", 409);
+    EXPECT_EQ(post("/api/undo", {{"seen", before + 1}}, "recorded")["ids"], Json::array({before + 1}));
 }
 
 TEST_F(WebSite, bad_input_is_told_by_its_place) {
@@ -212,17 +248,22 @@ TEST_F(WebSite, the_whole_job_from_plan_to_ticks) {
     }
     ASSERT_FALSE(key.empty());
     const auto before = last();
-    const Json first = post("/api/tick", {{"key", key}, {"day", "2026-03-10"}}, "web-ticked");
+    const Json first = post("/api/tick", tap(key), "web-ticked");
     EXPECT_FALSE(first["already"]);
     const auto after = last();
     EXPECT_GT(after, before);
-    const Json second = post("/api/tick", {{"key", key}, {"day", "2026-03-10"}}, "web-ticked");
+    const Json second = post("/api/tick", tap(key), "web-ticked");
     EXPECT_TRUE(second["already"]) << "two people, one task";
+    EXPECT_EQ(second["entries"], first["entries"]) << "and which entries did it";
     EXPECT_EQ(last(), after) << "done once";
-    EXPECT_EQ(post("/api/withdraw", {{"entries", first["entries"]}, {"reason", "not yet"}}, "recorded")["ids"]
-                  .size(),
-              first["entries"].size());
-    post("/api/skip", {{"key", key}, {"day", "2026-03-10"}, {"reason", "asleep"}}, "web-ticked");
+    const Json back =
+        post("/api/take-back", {{"key", key}, {"entry", first["entries"].back()}}, "web-ticked");
+    EXPECT_EQ(back["state"], "open");
+    EXPECT_EQ(back["entries"], first["entries"]) << "all the tick wrote";
+    Json pass = tap(key);
+    pass["reason"] = "asleep";
+    EXPECT_EQ(post("/api/skip", pass, "web-ticked")["state"], "skipped");
+    EXPECT_EQ(post("/api/tick", tap(key), "error", 409)["kind"], "conflict") << "done is not skipped";
     EXPECT_GT(get("/api/situation", "web-situation")["due"], 0);
     get("/api/shopping?package=50+mL%3D18.90+EUR", "shopping");
 }
@@ -237,16 +278,16 @@ TEST_F(WebSite, a_tick_that_waited_keeps_its_day) {
     }
     ASSERT_FALSE(key.empty());
     day = today + units::Days(1);
-    const Json sent = post("/api/tick", {{"key", key}, {"day", "2026-03-10"}}, "web-ticked");
+    const Json sent = post("/api/tick", tap(key), "web-ticked");
     const Json journal = get("/api/journal", "journal");
     for (const Json& entry : journal["entries"]) {
         if (entry["id"] == sent["entries"][0]) {
             EXPECT_EQ(entry["day"], "2026-03-10");
         }
     }
-    EXPECT_EQ(post("/api/tick", {{"key", key}, {"day", "2026-03-20"}}, "error", 400)["where"], "day");
-    EXPECT_EQ(post("/api/tick", {{"key", key}, {"day", "2025-03-10"}}, "error", 400)["where"], "day");
-    post("/api/tick", {{"key", "2026-03-11/nothing/x"}}, "error", 404);
+    EXPECT_EQ(post("/api/tick", tap(key, "2026-03-20"), "error", 400)["where"], "day");
+    EXPECT_EQ(post("/api/tick", tap(key, "2025-03-10"), "error", 400)["where"], "day");
+    post("/api/tick", tap("2026-03-11/nothing/x", "2026-03-11"), "error", 404);
 }
 
 TEST_F(WebSite, answers_every_kind_of_question) {

@@ -1,5 +1,5 @@
 // The whole job, from a sighting to the end of a quarantine, as a keeper goes through it.
-import { expect, look, open, settled, test } from './served';
+import { expect, long, look, open, settled, test, told } from './served';
 
 test('from a sighting to release', async ({ page, served }, info) => {
   await test.step('three taps report a sighting and show who is exposed', async () => {
@@ -17,22 +17,16 @@ test('from a sighting to release', async ({ page, served }, info) => {
 
   await test.step('a plan is searched for, looked at and adopted', async () => {
     await page.getByRole('link', { name: 'Work out the plans' }).click();
-    await expect(page.getByRole('heading', { name: 'Recommended', exact: true })).toBeVisible({
-      timeout: 150_000,
-    });
+    await expect(page.getByRole('heading', { name: 'Recommended', exact: true })).toBeVisible(long);
     await expect(page.getByRole('heading', { name: 'Who is left out, and why' })).toBeVisible();
-    await expect(page.getByRole('img', { name: /Chance that no mite is alive/ })).toBeVisible({
-      timeout: 150_000,
-    });
+    await expect(page.getByRole('img', { name: /Chance that no mite is alive/ })).toBeVisible(long);
     await settled(page);
     await look(page, info, 'job-2-plans');
     if (info.project.name.startsWith('desk')) {
       await page.getByText('What if', { exact: true }).click();
       await page.getByRole('button', { name: 'Only where mites were seen' }).click();
       const compared = page.getByRole('region', { name: 'Side by side' });
-      await expect(compared.getByRole('row', { name: /Only where mites were seen/ })).toBeVisible({
-        timeout: 150_000,
-      });
+      await expect(compared.getByRole('row', { name: /Only where mites were seen/ })).toBeVisible(long);
       await settled(page);
       await look(page, info, 'job-2-what-if');
       await compared.getByRole('button', { name: 'Show: As usual' }).click();
@@ -55,6 +49,7 @@ test('from a sighting to release', async ({ page, served }, info) => {
     await expect(page.getByText(/^1 of \d+ done$/)).toBeVisible();
     await expect(first).toHaveAttribute('aria-pressed', 'true');
     await expect(first).toBeFocused();
+    await first.click();
     await page.getByRole('button', { name: /^More about: Take the water dish out of Tub A 01/ }).click();
     await page.getByRole('button', { name: 'Skip with a reason' }).click();
     await page.getByRole('button', { name: 'No time' }).click();
@@ -128,24 +123,22 @@ test('from a sighting to release', async ({ page, served }, info) => {
     await save.click();
     await expect(page.getByText(/^You looked over \d+ enclosures yourself today/)).toBeVisible();
     await page.getByRole('button', { name: 'Yes, all of them' }).click();
-    await expect(page.getByText(/\d+ checks are on record/)).toBeVisible();
+    await told(page, /\d+ checks are on record/);
     await look(page, info, 'job-6-checks');
     await page.getByRole('link', { name: 'How sure' }).click();
-    await expect(page.getByRole('heading', { name: 'When it will be over' })).toBeVisible({
-      timeout: 150_000,
-    });
+    await expect(page.getByRole('heading', { name: 'When it will be over' })).toBeVisible(long);
     await settled(page);
     await look(page, info, 'job-7-how-sure');
   });
 
   await test.step('the quarantine of Otto ends', async () => {
     await page.getByRole('link', { name: 'Release' }).click();
-    await page.getByRole('button', { name: 'End the quarantine of Otto' }).click({ timeout: 150_000 });
+    await page.getByRole('button', { name: 'End the quarantine of Otto' }).click(long);
     await expect(page.getByRole('heading', { name: 'End the quarantine of Otto early?' })).toBeVisible();
     await expect(page.getByRole('button', { name: 'End it early' })).toBeDisabled();
     await page.getByLabel('Why it ends early all the same').fill('Its course of checks began elsewhere');
     await page.getByRole('button', { name: 'End it early' }).click();
-    await expect(page.getByText('The quarantine of Otto has ended.')).toBeVisible();
+    await told(page, /The quarantine of Otto has ended\./);
     await expect(page.getByRole('heading', { level: 1 })).toBeFocused();
     await expect(page.getByText('No animal is in quarantine.')).toBeVisible();
     await look(page, info, 'job-8-released');

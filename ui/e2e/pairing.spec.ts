@@ -1,19 +1,19 @@
 // A phone of the home network: let in with the code, and only with it.
-import { expect, open, test } from './served';
+import { expect, open, test, told } from './served';
 
 test.use({ collection: 'adopted', shared: true });
 
 test('a phone is paired with the code and then sees what the computer sees', async ({
   page,
   served,
-  browser,
+  another,
 }) => {
   await open(page, served, 'settings');
   await expect(page.getByRole('img', { name: /QR code/ })).toBeVisible();
   const code = /#pair=(\w+)/.exec(await page.getByText(/#pair=/).innerText())?.[1];
   expect(code).toBeTruthy();
 
-  const phone = await (await browser.newContext({ viewport: { width: 390, height: 844 } })).newPage();
+  const phone = await another();
   await phone.goto(`${served.home}/`);
   await expect(phone.getByRole('heading', { name: 'Pair this device' })).toBeVisible();
   await phone.getByLabel('Code').fill('wrong');
@@ -21,7 +21,7 @@ test('a phone is paired with the code and then sees what the computer sees', asy
   await expect(phone.getByRole('alert')).toBeVisible();
 
   await phone.goto(`${served.home}/#pair=${code}`);
-  await expect(phone.getByText('Paired.')).toBeVisible();
+  await told(phone, /Paired\./);
   await expect(phone.getByRole('heading', { name: 'Situation' })).toBeVisible();
   await phone.goto(`${served.home}/#/settings`);
   await expect(phone.getByText('Sharing is switched on the computer that runs Mitefall.')).toBeVisible();

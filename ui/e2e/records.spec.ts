@@ -1,5 +1,5 @@
 // What carried mites, what else lives in a room, and an animal that leaves: recorded as a keeper does it.
-import { expect, open, test } from './served';
+import { expect, open, test, told } from './served';
 
 test('a thing that went elsewhere and hands in their order', async ({ page, served }) => {
   await open(page, served, 'tonight');
@@ -8,7 +8,7 @@ test('a thing that went elsewhere and hands in their order', async ({ page, serv
   await page.getByRole('searchbox', { name: 'Find an enclosure' }).fill('B 06');
   await page.getByRole('button', { name: /^Tub B 06/ }).click();
   await page.getByRole('button', { name: 'Record what went there' }).click();
-  await expect(page.getByText('What went from one to the other is on record.')).toBeVisible();
+  await told(page, /What went from one to the other is on record\./);
 
   await page.getByRole('link', { name: 'Back to tonight' }).click();
   await page.getByRole('link', { name: 'Somebody was handled after it' }).first().click();
@@ -16,7 +16,7 @@ test('a thing that went elsewhere and hands in their order', async ({ page, serv
   await page.getByRole('button', { name: 'Add Ada' }).click();
   await page.getByRole('button', { name: 'Ada: held earlier' }).click();
   await page.getByRole('button', { name: 'Record who was handled' }).click();
-  await expect(page.getByText(/The handling of \d+ animals is on record/)).toBeVisible();
+  await told(page, /The handling of \d+ animals is on record/);
 });
 
 test('a room: other life, doors, climate', async ({ page, served }) => {
@@ -27,7 +27,7 @@ test('a room: other life, doors, climate', async ({ page, served }) => {
   await expect(page.getByRole('button', { name: 'Fish: not here any more' })).toBeVisible();
   await page.getByLabel('Study').check();
   await page.getByRole('button', { name: 'Record the doors' }).click();
-  await expect(page.getByText('The room is put right.')).toBeVisible();
+  await told(page, /The room is put right\./);
   await expect(page.getByLabel('Study')).toBeChecked();
 });
 

@@ -1,6 +1,6 @@
 // A test with a server of its own, on a copy of one of the collections.
 import AxeBuilder from '@axe-core/playwright';
-import { expect, test as base, type Page, type TestInfo } from '@playwright/test';
+import { expect, test as base, type BrowserContext, type Page, type TestInfo } from '@playwright/test';
 import { spawn, type ChildProcess } from 'node:child_process';
 import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -23,7 +23,6 @@ interface Options {
 function addressesOf(server: ChildProcess, wanted: number): Promise<string[]> {
   return new Promise((resolve, reject) => {
     let said = '';
-    setTimeout(() => reject(new Error(`the server told no address: ${said}`)), 30_000);
     server.stdout?.on('data', (text: Buffer) => {
       said += text.toString();
       const found = said.match(/http:\/\/127\.0\.0\.\d:\d+/g) ?? [];
@@ -33,7 +32,29 @@ function addressesOf(server: ChildProcess, wanted: number): Promise<string[]> {
   });
 }
 
-export const test = base.extend<Options & { served: Served }>({
+/** Long questions on a machine that does something else as well. */
+export const long = { timeout: 600_000 };
+
+type Heard = typeof globalThis & { heard: string[] };
+
+/** Keeps every notice, as it is gone from the screen after some seconds. */
+async function listen(context: BrowserContext): Promise<void> {
+  await context.addInitScript(() => {
+    const heard: string[] = ((globalThis as Heard).heard = []);
+    new MutationObserver(() => {
+      for (const one of document.querySelectorAll('[role=status]'))
+        if (one.textContent && !heard.includes(one.textContent)) heard.push(one.textContent);
+    }).observe(document, { subtree: true, childList: true, characterData: true });
+  });
+}
+
+interface Fixtures {
+  served: Served;
+  /** Another person at a device of their own. */
+  another: () => Promise<Page>;
+}
+
+export const test = base.extend<Options & Fixtures>({
   collection: ['demo', { option: true }],
   shared: [false, { option: true }],
   served: async ({ collection, shared }, use, info) => {
@@ -50,6 +71,20 @@ export const test = base.extend<Options & { served: Served }>({
       server.kill();
     }
   },
+  another: async ({ browser }, use) => {
+    const contexts: BrowserContext[] = [];
+    await use(async () => {
+      const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
+      contexts.push(context);
+      await listen(context);
+      return context.newPage();
+    });
+    for (const context of contexts) await context.close();
+  },
+  context: async ({ context }, use) => {
+    await listen(context);
+    await use(context);
+  },
   page: async ({ page }, use) => {
     const faults: string[] = [];
     page.on('pageerror', (error) => faults.push(String(error)));
@@ -63,9 +98,24 @@ export const test = base.extend<Options & { served: Served }>({
 
 export { expect };
 
+/** Goes to a screen and waits until it is the one that is shown. */
 export async function open(page: Page, served: Served, place = ''): Promise<void> {
   await page.goto(`${served.address}/#/${place}`);
+  await expect(page.locator(`main[data-place="#/${place}"]`)).toBeVisible();
   await expect(page.locator('h1')).toBeVisible();
+}
+
+/** Waits until the page has told it in a notice, be it still on the screen or gone. */
+export async function told(page: Page, text: RegExp): Promise<void> {
+  const heard = (): Promise<string[]> => page.evaluate(() => (globalThis as Heard).heard);
+  await expect.poll(heard).toContainEqual(expect.stringMatching(text));
+}
+
+/** How many entries of a kind are in the journal, by the program itself. */
+export async function countOf(page: Page, served: Served, kind: string): Promise<number> {
+  const answer = await page.request.get(`${served.address}/api/journal`);
+  const { result } = (await answer.json()) as { result: { entries: { kind: string }[] } };
+  return result.entries.filter((entry) => entry.kind === kind).length;
 }
 
 /** A picture kept as build output; no accessibility violation; nothing wider than the screen. */
@@ -82,5 +132,5 @@ export async function look(page: Page, info: TestInfo, name: string): Promise<vo
 
 /** Waits until nothing is being worked out any more. */
 export async function settled(page: Page): Promise<void> {
-  await expect(page.locator('main progress[aria-label]:not(.day)')).toHaveCount(0, { timeout: 150_000 });
+  await expect(page.locator('main progress[aria-label]:not(.day)')).toHaveCount(0, long);
 }

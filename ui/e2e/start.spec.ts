@@ -1,5 +1,5 @@
 // From an empty collection to animals on record: typed, and from a table.
-import { expect, look, open, test } from './served';
+import { expect, look, open, test, told } from './served';
 
 test.use({ collection: 'empty' });
 
@@ -27,7 +27,7 @@ test('ten animals from nothing, then a sighting', async ({ page, served }, info)
   await open(page, served, 'collection/enclosures');
   await page.getByLabel('Choose all shown').check();
   await page.getByRole('button', { name: 'Record substrate' }).click();
-  await expect(page.getByText('10 entries are on record.')).toBeVisible();
+  await told(page, /10 entries are on record\./);
   await expect(page.getByRole('cell', { name: 'Paper' })).toHaveCount(10);
   await page.getByLabel('By day, °C').fill('31');
   await page.getByRole('button', { name: 'Correct the climate of those chosen' }).click();
@@ -47,7 +47,7 @@ test('ten animals from nothing, then a sighting', async ({ page, served }, info)
     .click();
   await page.getByLabel('Why is it withdrawn?').fill('a speck of dirt');
   await page.getByRole('button', { name: 'Withdraw', exact: true }).last().click();
-  await expect(page.getByText('The entry is withdrawn.')).toBeVisible();
+  await told(page, /The entry is withdrawn\./);
   await open(page, served);
   await expect(page.getByRole('heading', { name: 'No mites on record' })).toBeVisible();
 });

@@ -1,11 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import type { Entry, ScoredPlan, Task } from '../src/api/answers';
+import type { ScoredPlan, Task } from '../src/api/answers';
 import { groupReached, pathText, type Exposed } from '../src/screens/exposure';
 import { timelineOf } from '../src/screens/plan';
 import { matches, sorted } from '../src/screens/tables';
 import {
   cautionsByPlace,
-  entriesOfTask,
   headCautions,
   ownCautions,
   progressOf,
@@ -30,6 +29,7 @@ const task = (key: string, rest: Partial<Task> = {}): Task => ({
   agent: null,
   state: 'open',
   skipped_because: null,
+  entry: null,
   cautions: [],
   ...rest,
 });
@@ -52,7 +52,7 @@ describe('the worklist', () => {
       task('4'),
       task('5', { kind: 'hygiene' }),
     ];
-    expect(progressOf(tasks, (key) => key === '3')).toEqual({ done: 3, all: 4 });
+    expect(progressOf(tasks, (one) => one.state !== 'open' || one.key === '3')).toEqual({ done: 3, all: 4 });
   });
 
   it('does not repeat beside a task what holds all day', () => {
@@ -99,35 +99,6 @@ describe('the worklist', () => {
   it('never shows a strength without what it is of', () => {
     expect(strengthOf(task('1', { strength_mg_per_l: 10, agent: 'ivermectin' }))).toBe('ivermectin 10 mg/L');
     expect(strengthOf(task('3'))).toBe('');
-  });
-});
-
-describe('taking a tick back', () => {
-  const entry = (
-    id: number,
-    recorded_at: string,
-    kind: string,
-    fact: object,
-    corrects: number | null = null,
-  ) => ({ id, day: '2026-11-25', recorded_at, kind, corrects, fact }) as unknown as Entry;
-  const journal = [
-    entry(1, 't1', 'treated', {}),
-    entry(2, 't1', 'task-done', { task: 'k' }),
-    entry(3, 't2', 'task-done', { task: 'other' }),
-  ];
-
-  it('takes back all that the tick wrote, and only that', () => {
-    expect(entriesOfTask(journal, 'k')).toEqual([1, 2]);
-    expect(entriesOfTask(journal, 'unknown')).toEqual([]);
-  });
-
-  it('leaves alone what was withdrawn before', () => {
-    const later = [
-      ...journal,
-      entry(4, 't3', 'withdrawn', { reason: '' }, 1),
-      entry(5, 't3', 'withdrawn', { reason: '' }, 2),
-    ];
-    expect(entriesOfTask(later, 'k')).toEqual([]);
   });
 });
 

@@ -49,6 +49,7 @@ export interface Orders {
   undo: Recorded['result'];
   tick: WebTicked['result'];
   skip: WebTicked['result'];
+  'take-back': WebTicked['result'];
   adopt: Recorded['result'];
   batch: Recorded['result'];
   discard: Recorded['result'];
@@ -79,6 +80,7 @@ export type CollectionAnswer = Answers['collection'];
 export type Animal = CollectionAnswer['animals'][number];
 export type Enclosure = CollectionAnswer['enclosures'][number];
 export type Room = CollectionAnswer['rooms'][number];
+export type Ticked = WebTicked['result'];
 export type Task = Answers['worklist']['tasks'][number];
 export type Caution = Task['cautions'][number];
 export type PlanAnswer = JobResults['plan'];

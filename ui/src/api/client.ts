@@ -1,5 +1,6 @@
 import { words } from '../words/en';
 import type { Answers, Fault, Orders } from './answers';
+import { Keys } from './keys';
 
 export type Query = Record<string, string | string[] | undefined>;
 
@@ -67,9 +68,20 @@ export async function get<K extends keyof Answers>(what: K, query: Query = {}): 
   return (await ask(what + asQuery(query))) as Answers[K];
 }
 
-/** Writes something; the server's events tell every open screen about it. */
-export async function post<K extends keyof Orders>(what: K, body: object = {}): Promise<Orders[K]> {
-  return (await send('POST', what, body)) as Orders[K];
+const keys = new Keys();
+/** What puts nothing in the journal needs no key. */
+const keyless: ReadonlySet<keyof Orders> = new Set(['sharing', 'pair']);
+
+/** Writes something; the server's events tell every open screen about it. `request`: the key of a request that is kept. */
+export async function post<K extends keyof Orders>(
+  what: K,
+  body: object = {},
+  request?: string,
+): Promise<Orders[K]> {
+  if (keyless.has(what) || 'dry_run' in body) return (await send('POST', what, body)) as Orders[K];
+  const answer = await send('POST', what, { ...body, request: request ?? keys.of(what, body) });
+  keys.answered(what, body);
+  return answer as Orders[K];
 }
 
 export function send(method: 'POST' | 'GET' | 'DELETE', path: string, body?: object): Promise<unknown> {

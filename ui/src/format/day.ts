@@ -22,6 +22,16 @@ export const showDay = (day: string): string => short.format(at(day)).replace(',
 /** "25 Nov 2026" */
 export const showLongDay = (day: string): string => long.format(at(day));
 
+const moment = new Intl.DateTimeFormat('en-GB', {
+  day: 'numeric',
+  month: 'short',
+  hour: '2-digit',
+  minute: '2-digit',
+});
+
+/** An instant by the clock of this device: "25 Nov, 21:04" */
+export const showMoment = (instant: string): string => moment.format(new Date(instant));
+
 /** A sentence of the server with its days told as people tell them. */
 export const tellDays = (text: string): string =>
   text.replace(/\b\d{4}-\d{2}-\d{2}\b/g, (day) => showLongDay(day).replaceAll(' ', '\u00a0'));

@@ -1,4 +1,4 @@
-import type { Entry, Task } from '../api/answers';
+import type { Task } from '../api/answers';
 import { showStrength } from '../format';
 
 /** Tasks that follow one another in the same enclosure, or in the same room outside any enclosure. */
@@ -25,12 +25,12 @@ export const tickable = (task: Task): boolean => task.kind !== 'hygiene';
 
 export function progressOf(
   tasks: readonly Task[],
-  isWaiting: (key: string) => boolean,
+  isTicked: (task: Task) => boolean,
 ): { done: number; all: number } {
   const wanted = tasks.filter(tickable);
   return {
     all: wanted.length,
-    done: wanted.filter((task) => task.state !== 'open' || isWaiting(task.key)).length,
+    done: wanted.filter(isTicked).length,
   };
 }
 
@@ -91,16 +91,4 @@ export function cautionsByPlace(
 export function strengthOf(task: Task): string {
   if (task.strength_mg_per_l === null) return '';
   return [task.agent, showStrength(task.strength_mg_per_l)].filter(Boolean).join(' ');
-}
-
-/** What ticking or skipping a task wrote: every entry in force of the instant its last mark was recorded. */
-export function entriesOfTask(journal: readonly Entry[], key: string): number[] {
-  const replaced = new Set(journal.map((entry) => entry.corrects).filter((id) => id !== null));
-  const inForce = journal.filter((entry) => !replaced.has(entry.id) && entry.kind !== 'withdrawn');
-  const mark = inForce.findLast(
-    (entry) => (entry.kind === 'task-done' || entry.kind === 'task-skipped') && entry.fact.task === key,
-  );
-  return mark
-    ? inForce.filter((entry) => entry.recorded_at === mark.recorded_at).map((entry) => entry.id)
-    : [];
 }

@@ -5,14 +5,22 @@ import type { Fact } from '../api/facts';
 
 export interface Tick {
   key: string;
+  /** Day of the list it stood on, and the last journal entry that list was made from. */
   day: string;
+  seen?: number;
   /** Why it was skipped; without one it was done. */
   reason?: string;
-  /** Facts to put on record in place of a tick: a mite seen, a reaction; told as `label`. */
+  /** Facts to put on record in place of a tick: a mite seen, a reaction. */
   facts?: Fact[];
+  /** What it is, in words. */
   label?: string;
+  /** It was sent, and may have come although no answer did. */
+  tried?: boolean;
+  /** It is to be taken back, by its key. */
+  back?: boolean;
 }
 
+/** `id`: its place in the storage, and the key of its request, the same however often it is sent. */
 export interface Waiting extends Tick {
   id: string;
 }
@@ -46,6 +54,14 @@ export function shelve(shelf: Shelf, tick: Tick, now: number, salt: string): Wai
   shelf.setItem(id, JSON.stringify(tick));
   return { ...tick, id };
 }
+
+/** Puts down what became of one that waits, or waited. */
+export function note(shelf: Shelf, { id, ...tick }: Waiting, became: Partial<Tick>): void {
+  shelf.setItem(id, JSON.stringify({ ...tick, ...became }));
+}
+
+/** As it stands in the storage; null once it is gone. */
+export const standing = read;
 
 /** Something to put on record, not the tick of a task. */
 export const isReport = (tick: Tick): boolean => tick.facts !== undefined;

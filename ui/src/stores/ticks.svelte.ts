@@ -1,24 +1,27 @@
-import type { Fault } from '../api/answers';
-import { faultOf, get, post } from '../api/client';
+import type { Fault, Task, Ticked } from '../api/answers';
+import { faultOf, post, Refusal } from '../api/client';
 import type { Fact } from '../api/facts';
-import { entriesOfTask } from '../screens/today';
+import { newKey } from '../api/keys';
+import { showMoment } from '../format';
 import { words } from '../words/en';
 import { live } from './live.svelte';
-import { isReport, shelve, unshelve, waiting, type Tick, type Waiting } from './queue';
+import { isReport, note, shelve, standing, unshelve, waiting, type Tick, type Waiting } from './queue';
+import { say } from './say.svelte';
 
 const retryMs = 4000;
 
 /** What became of something that was sent at once. */
-export type Outcome = { entries: number[] } | { waits: Waiting } | { fault: Fault };
+export type Outcome = { sent: boolean; one: Waiting } | { fault: Fault };
 
 /** Sends ticks and reports in the order they were made; keeps what could not be sent and tries again. */
 class Ticks {
   waiting = $state.raw<Waiting[]>([]);
   /** Ticks the server refused, with its reason; they wait for the keeper to look. */
   refused = $state.raw<Map<string, Fault>>(new Map());
+  /** What the server answered last of each task, until a list shows it. */
+  private answered = $state.raw<Map<string, Ticked>>(new Map());
   private sending = false;
   private turn: Promise<void> = Promise.resolve();
-  private readonly written = new Map<string, number[]>();
 
   open(): void {
     this.look();
@@ -30,7 +33,7 @@ class Ticks {
   }
 
   add(tick: Tick): Waiting {
-    const one = shelve(localStorage, tick, Date.now(), crypto.getRandomValues(new Uint32Array(1)).join());
+    const one = shelve(localStorage, tick, Date.now(), newKey());
     this.look();
     void this.flush();
     return one;
@@ -46,32 +49,46 @@ class Ticks {
       this.drop(one);
       return { fault };
     }
-    const entries = this.written.get(one.id);
-    return entries ? { entries } : { waits: one };
+    return { sent: standing(localStorage, one.id) === null, one };
   }
 
-  /** Takes a tick back, whether it still waits or is on record. */
-  async takeBack(key: string): Promise<void> {
+  /** Takes back what was made here, whether it still waits, is on its way or is on record. */
+  async undo(made: Waiting): Promise<string | void> {
+    const one = standing(localStorage, made.id);
+    if (one && (!one.tried || this.refused.has(one.id))) return this.drop(one);
+    note(localStorage, made, { tried: true, back: true });
+    this.look();
     await this.flush();
-    const waits = this.of(key);
-    if (waits) return this.drop(waits);
-    const { entries } = await get('journal');
-    const found = entriesOfTask(entries, key);
-    if (found.length > 0) await post('withdraw', { entries: found, reason: words.today.undoReason });
+    const fault = this.refused.get(made.id);
+    if (fault) {
+      this.drop(made);
+      throw new Refusal(fault);
+    }
+    const answer = isReport(made) ? undefined : this.answered.get(made.key);
+    if (answer && answer.state !== 'open') return words.today.staysDone(answer.state);
   }
 
-  /** Takes a report back, whether it still waits or is on record. */
-  async takeReportBack(outcome: Outcome): Promise<void> {
-    await this.flush();
-    const waits = 'waits' in outcome ? outcome.waits : null;
-    const entries = 'entries' in outcome ? outcome.entries : this.written.get(waits?.id ?? '');
-    if (entries) await post('withdraw', { entries, reason: words.today.undoReason });
-    else if (waits) this.drop(waits);
+  /** Takes back what its reader saw of a task: the entry that made it done or skipped, whoever made that. */
+  async takeBack(task: Task): Promise<string | void> {
+    const waits = this.of(task.key);
+    if (waits) return this.undo(waits);
+    const entry = task.entry ?? this.answered.get(task.key)?.entries.at(-1);
+    const answer = await post('take-back', { key: task.key, entry });
+    this.know(answer);
+    if (answer.state !== 'open') return words.today.staysDone(answer.state);
   }
 
   /** The waiting tick of a task, if there is one. */
   of(key: string): Waiting | undefined {
-    return this.waiting.find((tick) => tick.key === key && !isReport(tick));
+    return this.waiting.find((tick) => tick.key === key && !isReport(tick) && !tick.back);
+  }
+
+  /** What a task is, with what was ticked here and a list made from `entry` does not show yet. */
+  stateOf(task: Task, entry: number): Task['state'] {
+    const waits = this.of(task.key);
+    if (waits && !this.refused.has(waits.id)) return waits.reason === undefined ? 'done' : 'skipped';
+    const answer = this.answered.get(task.key);
+    return answer && answer.entry > entry ? answer.state : task.state;
   }
 
   drop(tick: Waiting): void {
@@ -89,7 +106,11 @@ class Ticks {
   private async sendAll(): Promise<void> {
     this.sending = true;
     try {
-      for (const tick of waiting(localStorage)) if (!this.refused.has(tick.id)) await this.send(tick);
+      for (const { id } of waiting(localStorage)) {
+        // As it is now: it may have been taken back while others were sent.
+        const tick = standing(localStorage, id);
+        if (tick && !this.refused.has(id)) await this.send(tick);
+      }
     } catch {
       // The server cannot be reached: what is left waits for the next try.
     } finally {
@@ -100,8 +121,10 @@ class Ticks {
 
   private async send(tick: Waiting): Promise<void> {
     try {
+      note(localStorage, tick, { tried: true });
       await this.hand(tick);
-      this.drop(tick);
+      // Taken back while it was on its way: it stays for that.
+      if (standing(localStorage, tick.id)?.back === tick.back) this.drop(tick);
     } catch (error) {
       const fault = faultOf(error);
       if (fault.kind === 'unreachable' || fault.kind === 'unpaired') throw error;
@@ -109,9 +132,26 @@ class Ticks {
     }
   }
 
-  private async hand({ id, key, day, reason, facts }: Waiting): Promise<void> {
-    if (facts) this.written.set(id, (await post('record', { facts })).ids);
-    else await (reason === undefined ? post('tick', { key, day }) : post('skip', { key, day, reason }));
+  private async hand(tick: Waiting): Promise<void> {
+    const { id, key, day, seen, reason, facts } = tick;
+    if (tick.back) return this.handBack(tick);
+    if (facts) return void (await post('record', { facts }, id));
+    const answer = await (reason === undefined
+      ? post('tick', { key, day, seen }, id)
+      : post('skip', { key, day, seen, reason }, id));
+    this.know(answer);
+    if (answer.already)
+      say.done(words.today.already(tick.label ?? key, answer.state, showMoment(answer.recorded_at ?? '')));
+  }
+
+  private async handBack({ id, key, facts }: Waiting): Promise<void> {
+    const request = `${id}b`;
+    if (facts) await post('withdraw', { of: id, reason: words.today.undoReason }, request);
+    else this.know(await post('take-back', { key, of: id }, request));
+  }
+
+  private know(answer: Ticked): void {
+    this.answered = new Map([...this.answered, [answer.key, answer]]);
   }
 
   private look(): void {

@@ -1,3 +1,8 @@
+import type { Task } from '../../api/answers';
+
+type State = Task['state'];
+const said: Record<State, string> = { open: 'Open', done: 'Done', skipped: 'Skipped' };
+
 const several = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 
 export const situation = {
@@ -126,7 +131,11 @@ export const today = {
   kept: 'Kept on this device; it is sent as soon as Mitefall can be reached.',
   tickDone: (text: string) => `Done: ${text}`,
   skipDone: (text: string) => `Skipped: ${text}`,
-  tapBack: 'Done, tap to take back',
+  isAlready: (text: string, state: State) => `${said[state]} already: ${text}. “More” takes it back.`,
+  already: (text: string, state: State, when: string) =>
+    `${said[state]} already, ${when}: ${text}. Nothing was added.`,
+  staysDone: (state: State) =>
+    `Yours is taken back; the task stays ${said[state].toLowerCase()}, as somebody else has it.`,
   howToMix: 'How to mix it',
   batchInDate: (name: string, day: string, amount: string) =>
     `Batch ${name} is in date: ${amount} made ${day}. Use it if enough is left.`,
