@@ -1,9 +1,5 @@
 #include "mixing/stock_form.h"
 
-#include <fmt/format.h>
-
-#include <array>
-
 namespace mitefall::mixing {
 namespace {
 
@@ -20,8 +16,7 @@ std::string_view why_not(StockForm form) {
             return "a paste cannot be measured or spread evenly in water: no spray is made from it";
         case StockForm::combination:
             return "a combination brings another drug with it, whose dose nobody has chosen: no spray is "
-                   "made "
-                   "from it";
+                   "made from it";
     }
     return {};
 }
