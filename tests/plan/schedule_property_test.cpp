@@ -210,6 +210,9 @@ TEST(ScheduleProperties, nobody_gets_less_than_the_rules_permit) {
                 if (std::find(places.begin(), places.end(), one.enclosure) == places.end()) continue;
                 for (const Method method : {Method::spray_animal, Method::soak, Method::wipe}) {
                     if (assignment.soak_animals && method == Method::spray_animal) continue;
+                    // The spray of one about to shed comes late; nothing settles the round before.
+                    const bool is_cloudy = one.shed && one.shed->value == records::ShedState::cloudy;
+                    if (is_cloudy && !assignment.soak_animals) continue;
                     if (rank(method) > got[id]) RC_ASSERT(!plainly(stage, one, method, round.day, before));
                 }
             }
