@@ -7,6 +7,9 @@ void BenchOptions::add_to(CLI::App& command) {
         .add_option("--stock", words.stock,
                     "Strength on the label of the ivermectin, like \"10 mg/mL\" or \"1 % w/v\"")
         ->capture_default_str();
+    command.add_option("--stock-is", words.stock_is,
+                       "What is in the bottle: plain (ivermectin alone, a clear solution), pour-on, paste or "
+                       "combination (with another drug)");
     command.add_option("--expires", words.expires, "Last day of use of the stock");
     command.add_option("--cup", words.cups, "A measuring cup: largest amount/marks, like \"30 mL/1 mL\"");
     command.add_option("--syringe", words.syringes,

@@ -23,7 +23,8 @@ struct MixOptions {
     bool each_animal = false;
 };
 
-std::string mist_table(const std::vector<worklist::MistOnAnimal>& mists, units::Display display, bool all) {
+std::string mist_table(const worklist::MixSheet& sheet, units::Display display, bool all) {
+    const std::vector<worklist::MistOnAnimal>& mists = sheet.animals;
     constexpr std::size_t most_rows = 12;
     formats::Table table({"ANIMAL", "WEIGHT", "A LIGHT MISTING LEAVES", "MAY IT BE SPRAYED WITH THIS"});
     const std::size_t rows = all ? mists.size() : std::min(mists.size(), most_rows);
@@ -38,7 +39,7 @@ std::string mist_table(const std::vector<worklist::MistOnAnimal>& mists, units::
     std::string text = formats::heading("What it would leave on each animal, highest first") + table.text();
     if (rows < mists.size())
         text += fmt::format("and {} more: --each-animal shows all.\n", mists.size() - rows);
-    return text +
+    return text + fmt::format("Veterinarians inject {}. ", units::show(sheet.injected)) +
            "How much of it is taken up through the skin is not known. Reasons: \"verdicts --reasons "
            "--strength ...\".\n";
 }
@@ -47,7 +48,7 @@ std::string after_text(const Context& context, const MixOptions& options, const 
     std::string text = formats::comparison_sentence(sheet.recipe.strength, sheet.comparison) + "\n";
     if (sheet.resulting) text += formats::strength_picture(*sheet.resulting, sheet.comparison);
     if (options.exact) text += formats::unrounded_text(sheet.recipe);
-    if (!sheet.animals.empty()) text += mist_table(sheet.animals, context.display(), options.each_animal);
+    if (!sheet.animals.empty()) text += mist_table(sheet, context.display(), options.each_animal);
     text += formats::heading("Read this first");
     return text + formats::cautions_text(service::spray_cautions(context.knowledge()));
 }

@@ -261,7 +261,7 @@ void add_plan_commands(CLI::App& app, Context& context) {
     o->add_scoring_to(*plan);
     o->add_wishes_to(*plan);
     plan->add_option("--strength", o->strength,
-                     "Strength of the ivermectin spray (default: 10 mg/L, or the one acknowledged)");
+                     "Strength of the ivermectin spray (default: 10 mg/L, the strongest published)");
     plan->add_option("--adopt", o->adopt, "Follow a plan: recommended, 1 or 2");
     plan->add_flag("--course", o->course, "How many mites to expect day by day under the recommended plan");
     plan->add_flag("--exact", o->exact, "The unrounded amounts to mix as well");

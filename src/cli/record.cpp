@@ -274,6 +274,7 @@ FactMaker check_options(CLI::App& command) {
 struct CareOptions {
     std::string enclosure, room, method, strength, substrate = "paper", animal, who, text, dish;
     std::vector<std::string> animals;
+    int treatments = 0;
 };
 
 Result<units::Strength> optional_strength(const std::string& text) {
@@ -335,20 +336,29 @@ FactMaker direction_options(CLI::App& command) {
         ->required();
     command.add_option("--who", o->who, "The veterinarian")->required();
     command.add_option("--text", o->text, "The direction, in full")->required();
+    command.add_option("--up-to", o->strength,
+                       "Strongest mix it names, like \"200 mg/L\" (default: none above the published ones)");
+    command.add_option("--treatments", o->treatments, "How many it names (default: one)")
+        ->check(CLI::Range(1, 100));
     return [o]() -> Result<Fact> {
         const auto method = parse_choice<records::Method>("METHOD", o->method);
         if (!method) return fail(method.error());
-        return records::VetDirection{AnimalId(o->animal), *method, o->who, o->text};
+        const auto strength = o->strength.empty() ? Result<units::Strength>(units::Strength{})
+                                                  : for_option("--up-to", units::parse_strength(o->strength));
+        if (!strength) return fail(strength.error());
+        return records::VetDirection{AnimalId(o->animal), *method, o->who, o->text, *strength, o->treatments};
     };
 }
 
 FactMaker acknowledgement_options(CLI::App& command) {
     const auto o = make_options<CareOptions>();
     command.add_option("STRENGTH", o->strength, "Like \"200 mg/L\"")->required();
+    command.add_option("--animal", o->animal,
+                       "The animal it is for (left out: only for places where no animal lives)");
     return [o]() -> Result<Fact> {
         const auto strength = for_option("STRENGTH", units::parse_strength(o->strength));
         if (!strength) return fail(strength.error());
-        return records::StrengthAcknowledged{*strength};
+        return records::StrengthAcknowledged{*strength, AnimalId(o->animal)};
     };
 }
 

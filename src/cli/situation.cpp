@@ -57,7 +57,7 @@ Result<void> answer_verdicts(Context& context, const VerdictOptions& options) {
     if (!keeper) return fail(keeper.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());
-    units::Strength strength = keeper->usual_strength(*collection);
+    units::Strength strength = keeper->usual_strength();
     if (!options.strength.empty()) {
         const auto given = for_option("--strength", units::parse_strength(options.strength));
         if (!given) return fail(given.error());

@@ -17,7 +17,7 @@ using base::Error;
 using base::fail;
 using base::Result;
 
-constexpr std::array known_units{"g", "mg/L", "C", "h", "d", "1/d", "share", "1", "C h", "mL/cm2"};
+constexpr std::array known_units{"g", "mg/L", "C", "h", "d", "1/d", "share", "1", "C h", "mL/cm2", "mg/kg"};
 constexpr std::array known_keys{"value", "low", "high", "unit", "tag", "source", "meaning"};
 
 std::optional<Tag> read_tag(std::string_view text) {
@@ -194,6 +194,10 @@ Cited<units::Rate> Tables::rate(std::string_view key) const {
 }
 Cited<units::Share> Tables::part(std::string_view key) const {
     return typed<units::Share>(row(key, std::array<std::string_view, 1>{"share"}).cited, units::share);
+}
+Cited<units::Dose> Tables::dose(std::string_view key) const {
+    return typed<units::Dose>(row(key, std::array<std::string_view, 1>{"mg/kg"}).cited,
+                              units::milligrams_per_kilogram);
 }
 Cited<units::Count> Tables::number(std::string_view key) const {
     return typed<units::Count>(row(key, std::array<std::string_view, 1>{"1"}).cited, units::count);

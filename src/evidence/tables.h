@@ -49,6 +49,7 @@ class Tables {
     [[nodiscard]] Cited<units::Count> number(std::string_view key) const;             ///< 1
     [[nodiscard]] Cited<units::Count> degree_hours(std::string_view key) const;       ///< C h
     [[nodiscard]] Cited<SprayPerArea> spray(std::string_view key) const;              ///< mL/cm2
+    [[nodiscard]] Cited<units::Dose> dose(std::string_view key) const;                ///< mg/kg
 
     /// A row as text, for people and for the JSON listing.
     struct Row {

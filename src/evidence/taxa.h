@@ -43,6 +43,7 @@ struct Taxon {
     bool unidentified = false;   ///< "a snake": the group is known, the species is not
     bool whole_genus = false;    ///< every species of the genus falls under the same rules
     bool venomous = false;       ///< dangerous to whoever handles it
+    bool very_long = false;      ///< adults are often longer than about 2.5 m
 
     [[nodiscard]] const std::string& shown_name() const {
         return common.empty() ? scientific : common.front();
@@ -53,7 +54,7 @@ struct Taxon {
 ///
 /// File format (TOML 1.0): `[[taxon]]` with `scientific` and `group`, optionally `common`, `synonyms` (lists
 /// of texts) and `flags` (a list of "no_fipronil", "small_species", "unidentified", "whole_genus",
-/// "venomous").
+/// "venomous", "very_long").
 class Taxa {
   public:
     /// Errors name file, line and key.

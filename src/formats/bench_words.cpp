@@ -63,6 +63,9 @@ Result<worklist::Bench> read_bench(const BenchWords& words, const evidence::Tabl
     const auto strength = for_option("--stock", units::parse_strength(words.stock));
     if (!strength) return fail(strength.error());
     bench.stock.strength = *strength;
+    const auto form = mixing::read_stock_form(words.stock_is);
+    if (!form) return fail(form.error());
+    bench.stock_is = *form;
     if (!words.expires.empty()) {
         const auto day = for_option("--expires", units::parse_day(words.expires));
         if (!day) return fail(day.error());

@@ -14,6 +14,7 @@ namespace mitefall::formats {
 /// syringes.
 struct BenchWords {
     std::string stock = "10 mg/mL";
+    std::string stock_is;  ///< "plain", "pour-on", "paste", "combination"; empty: not told
     std::string expires;
     std::vector<std::string> cups;      ///< "30 mL/1 mL": capacity / graduation
     std::vector<std::string> syringes;  ///< the same; in place of the usual ones
@@ -26,7 +27,7 @@ struct BenchWords {
     std::vector<std::string> packages;  ///< "50 mL=18.90 EUR" or "50 mL"
 };
 
-/// Errors name the option of the command line.
+/// Errors name the option of the command line; refused for a stock that is not a plain solution.
 [[nodiscard]] base::Result<worklist::Bench> read_bench(const BenchWords& words,
                                                        const evidence::Tables& tables);
 

@@ -96,11 +96,16 @@ Json fields(const records::SubstrateChanged& f) {
 Json fields(const records::WaterMoved& f) { return {{"enclosure", name(f.enclosure)}, {"out", f.out}}; }
 
 Json fields(const records::VetDirection& f) {
-    return {{"animal", name(f.animal)}, {"method", to_text(f.method)}, {"who", f.who}, {"text", f.text}};
+    return {{"animal", name(f.animal)},
+            {"method", to_text(f.method)},
+            {"who", f.who},
+            {"text", f.text},
+            {"up_to_mg_per_l", strength_or_null(f.strength)},
+            {"treatments", f.treatments > 0 ? Json(f.treatments) : Json(nullptr)}};
 }
 
 Json fields(const records::StrengthAcknowledged& f) {
-    return {{"strength_mg_per_l", strength_or_null(f.strength)}};
+    return {{"strength_mg_per_l", strength_or_null(f.strength)}, {"animal", text_or_null(f.animal.text())}};
 }
 
 Json fields(const records::PlanAdopted& f) {

@@ -148,6 +148,7 @@ Json mixed_json(const worklist::MixSheet& sheet, const std::vector<safety::Cauti
     json["comparison"] = comparison_json(sheet.comparison);
     json["discard_by"] = date(sheet.discard_by);
     json["wetting_drops"] = sheet.wetting_drops;
+    json["injected_mg_per_kg"] = number(units::in_milligrams_per_kilogram(sheet.injected));
     json["animals"] = list(sheet.animals, mist_json);
     json["cautions"] = list(cautions, caution_json);
     return json;

@@ -40,6 +40,10 @@ Json shed_json(const std::optional<records::DatedValue<records::ShedState>>& she
     return {{"day", date(shed->day)}, {"entry", shed->entry}, {"state", records::to_text(shed->value)}};
 }
 
+Json acknowledgement_json(const records::DatedValue<units::Strength>& one) {
+    return {{"day", date(one.day)}, {"entry", one.entry}, {"strength_mg_per_l", strength_or_null(one.value)}};
+}
+
 Json animal_json(const records::Animal& animal) {
     Json json = fact_json(records::AnimalArrived{animal.id, animal.name, animal.taxon, animal.origin,
                                                  animal.enclosure, animal.quarantine});
@@ -49,6 +53,7 @@ Json animal_json(const records::Animal& animal) {
     json["conditions"] = dated_facts(animal.conditions);
     json["treatments"] = dated_facts(animal.treatments);
     json["directions"] = dated_facts(animal.directions);
+    json["acknowledged"] = list(animal.acknowledged, acknowledgement_json);
     return json;
 }
 

@@ -387,7 +387,9 @@ std::string shopping_text(const worklist::Shopping& shopping, const worklist::Be
                           units::Display display, bool exact) {
     std::string text = heading("What to mix and buy");
     text += fmt::format(
-        "Stock: ivermectin {}. Check the label: if it says anything else, give the strength with --stock.\n",
+        "Stock: ivermectin {}, a plain solution with no other drug in it. Check the label: if it says "
+        "anything "
+        "else, give the strength with --stock and what it is with --stock-is.\n",
         fmt::format("{} mg/mL",
                     units::show_number(units::in_milligrams_per_millilitre(bench.stock.strength), 4)));
     text += batches_text(shopping.batches, display, exact);

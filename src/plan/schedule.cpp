@@ -179,10 +179,20 @@ class Fitter {
         if (const auto day = own_date({animal}, meant); day && *day != today()) {
             if (try_on_animal(enclosure, animal, task, {meant.method, meant.strength, *day})) return;
         }
+        if (waits_for_its_shed(animal, meant)) return;
         for (const Method method : {Method::soak, Method::wipe}) {
             if (method != meant.method && try_on_animal(enclosure, animal, task, {method, {}, today()}))
                 return;
         }
+    }
+
+    /// About to shed, and nothing else against it: a soak in its place would settle the round, and it may be
+    /// sprayed once it has shed.
+    [[nodiscard]] bool waits_for_its_shed(const AnimalId& animal, const Request& request) const {
+        const auto& one = setting_.with.collection.animals.at(animal);
+        if (!one.shed || one.shed->value != records::ShedState::cloudy) return false;
+        return safety::judge(setting_.with, one, request, course_so_far_).ruling ==
+               safety::Ruling::wait_until;
     }
 
     bool try_on_animal(const EnclosureId& enclosure, const AnimalId& animal, const std::string& task,

@@ -83,8 +83,10 @@ Applied apply(const Handled& fact, const Effect& effect) {
 }
 
 Applied apply(const Weighed& fact, const Effect& effect) {
-    return change_animal(fact.animal, effect,
-                         [&](Animal& animal) { animal.weight = effect.dated(fact.mass); });
+    return change_animal(fact.animal, effect, [&](Animal& animal) {
+        animal.weight = effect.dated(fact.mass);
+        animal.weighings.push_back(*animal.weight);
+    });
 }
 
 Applied apply(const ShedSeen& fact, const Effect& effect) {

@@ -79,6 +79,12 @@ Applied apply(const RoomTreated& fact, const Effect& effect) {
 }
 
 Applied apply(const StrengthAcknowledged& fact, const Effect& effect) {
+    if (!fact.animal.empty()) {
+        const auto animal = find_animal(fact.animal, effect);
+        if (!animal) return base::fail(animal.error());
+        (*animal)->acknowledged.push_back(effect.dated(fact.strength));
+        return {};
+    }
     auto& highest = effect.collection().acknowledged;
     highest = std::max(highest.value_or(fact.strength), fact.strength);
     return {};

@@ -145,9 +145,17 @@ Good check(const Treated& fact) {
 Good check(const SubstrateChanged&) { return {}; }
 Good check(const WaterMoved&) { return {}; }
 
+Good check_number_of_treatments(int treatments) {
+    constexpr int most = 100;
+    if (treatments >= 0 && treatments <= most) return {};
+    return refuse("the number of treatments is not possible", std::to_string(treatments),
+                  "1 to " + std::to_string(most), "leave it out where the direction names none");
+}
+
 Good check(const VetDirection& fact) {
-    return first_failure(
-        {check_needed_text("veterinarian's name", fact.who), check_needed_text("direction", fact.text)});
+    return first_failure({check_needed_text("veterinarian's name", fact.who),
+                          check_needed_text("direction", fact.text), check_strength(fact.strength),
+                          check_number_of_treatments(fact.treatments)});
 }
 
 Good check(const StrengthAcknowledged& fact) {

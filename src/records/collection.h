@@ -53,11 +53,13 @@ struct Animal {
     EnclosureId enclosure;
     bool quarantine = false;
     std::optional<DatedValue<units::Mass>> weight;       ///< the latest
+    std::vector<DatedValue<units::Mass>> weighings{};    ///< all, oldest first
     std::optional<DatedValue<ShedState>> shed;           ///< the latest
     std::vector<DatedValue<ConditionNoted>> conditions;  ///< those present now
     std::vector<DatedValue<Treated>> treatments;         ///< given to this animal, oldest first
     std::vector<DatedValue<Treated>> exposures;          ///< treatments of the enclosure it was in that day
     std::vector<DatedValue<VetDirection>> directions;
+    std::vector<DatedValue<units::Strength>> acknowledged{};  ///< strengths acknowledged for this animal
 };
 
 /// A bottle of spray.
@@ -75,7 +77,7 @@ struct Collection {
     std::vector<BystanderNoted> bystanders;
     std::vector<DatedValue<Sighted>> sightings;   ///< checks that found mites are sightings too
     std::optional<DatedValue<PlanAdopted>> plan;  ///< the latest
-    std::optional<units::Strength> acknowledged;  ///< highest strength acknowledged
+    std::optional<units::Strength> acknowledged;  ///< highest acknowledged with no animal named
     std::map<std::string, DatedValue<TaskDone>> done;
     std::map<std::string, DatedValue<TaskSkipped>> skipped;
     std::map<BatchId, BatchOnRecord> batches;

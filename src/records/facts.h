@@ -145,18 +145,22 @@ struct WaterMoved {
     friend bool operator==(const WaterMoved&, const WaterMoved&) = default;
 };
 
-/// What a veterinarian directed, in the keeper's words.
+/// What a veterinarian directed, in the keeper's words, and how far it goes.
 struct VetDirection {
     AnimalId animal;
     Method method = Method::spray_animal;
     std::string who;
     std::string text;
+    units::Strength strength = {};  ///< the strongest it names; zero: it names none
+    int treatments = 0;             ///< how many it names; zero: it names no number
     friend bool operator==(const VetDirection&, const VetDirection&) = default;
 };
 
-/// The keeper has read the caution about a strength above the published range and accepts it.
+/// The keeper has read what a strength above the published range means for this animal and accepts it. No
+/// animal: as it was recorded for a whole collection, which holds for places where no animal lives.
 struct StrengthAcknowledged {
     units::Strength strength;
+    AnimalId animal = {};
     friend bool operator==(const StrengthAcknowledged&, const StrengthAcknowledged&) = default;
 };
 

@@ -35,6 +35,10 @@ void warn_keeper(const Tables& tables, Cautions& cautions) {
 }
 
 void warn_of_ivermectin_mix(const Tables& tables, Cautions& cautions) {
+    cautions.push_back(
+        caution("Only from a plain solution of ivermectin alone: never a pour-on, a paste or a combination "
+                "with other drugs",
+                practice()));
     const auto solubility = tables.strength("solubility_ivermectin");
     cautions.push_back(
         caution(fmt::format("Only about {} dissolves, the rest floats: shake before every use, keep dark",
@@ -43,7 +47,7 @@ void warn_of_ivermectin_mix(const Tables& tables, Cautions& cautions) {
     cautions.push_back(
         caution("Leftover mix never goes to drain, soil or water: ivermectin kills water fleas near "
                 "6 ng/L. Take it to a pharmacy or hazardous-waste point",
-                published(tables, "daphnia-ivermectin", Tag::read)));
+                published(tables, "daphnia-ivermectin", Tag::memory)));
     cautions.push_back(
         caution("Eggs survive it: the mites that hatch later need the next round", practice()));
 }
@@ -69,7 +73,7 @@ void warn_of_permethrin(const Tables& tables, Cautions& cautions) {
     cautions.push_back(
         caution("Never on the animal: pyrethroids have killed reptiles, and cool animals bear far less "
                 "(green anoles: LC50 77.6 mg/L at 20 C, above 300 mg/L at 35 C)",
-                published(tables, "talent-2005", Tag::read)));
+                published(tables, "talent-2005", Tag::memory)));
     cautions.push_back(
         caution(fmt::format("Dry and aired for {} hours ({} at least) before an animal returns",
                             units::show_number(units::in_hours(airing.value), 3),
@@ -81,15 +85,30 @@ void warn_of_permethrin(const Tables& tables, Cautions& cautions) {
                 published(tables, "veterinary-handbook", Tag::memory)));
 }
 
-void warn_of_handling(Method method, Cautions& cautions) {
+void warn_of_soak(const Tables& tables, Cautions& cautions) {
+    const auto temperature = tables.temperature("soak_temperature");
+    const auto time = tables.time("soak_time");
+    cautions.push_back(caution(
+        fmt::format(
+            "Plain water of {} to {} by a thermometer, before the animal goes in and every ten minutes",
+            units::show_number(units::in_celsius(temperature.low), 3), units::show(temperature.high, {})),
+        basis_of(temperature)));
+    cautions.push_back(caution(
+        fmt::format("No deeper than the animal is thick, with something to rest its chin on above the "
+                    "water; {} minutes at most, never left alone, fresh water for each animal",
+                    units::show_number(units::in_hours(time.value) * 60, 3)),
+        basis_of(time)));
+    cautions.push_back(
+        caution("Stop at once if it gapes, bubbles at the nose, rolls, goes limp or cannot hold its head up: "
+                "out, dry and warm, and ask a veterinarian. Thin, weak or badly breathing animals are not "
+                "soaked without one",
+                published(tables, "veterinary-handbook", Tag::memory)));
+}
+
+void warn_of_mites_on_head(Method method, const Tables& tables, Cautions& cautions) {
     cautions.push_back(caution("The mites climb to the head: look at eyes, chin and heat pits afterwards",
                                our_assumption()));
-    if (method == Method::soak) {
-        cautions.push_back(
-            caution("Lukewarm water, no deeper than the animal is thick, never left alone, 30 minutes at "
-                    "most; change the water between animals",
-                    practice()));
-    }
+    if (method == Method::soak) warn_of_soak(tables, cautions);
 }
 
 void warn_of_prescription(const Tables& tables, Cautions& cautions) {
@@ -184,7 +203,7 @@ std::vector<Caution> cautions_for(Method method, const Tables& tables) {
             warn_of_ivermectin_mix(tables, cautions);
             break;
         case Method::soak:
-        case Method::wipe: warn_of_handling(method, cautions); break;
+        case Method::wipe: warn_of_mites_on_head(method, tables, cautions); break;
         case Method::change_substrate: warn_of_substrate(cautions); break;
         case Method::treat_room:
         case Method::permethrin_empty: warn_of_permethrin(tables, cautions); break;

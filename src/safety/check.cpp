@@ -30,16 +30,16 @@ std::span<const Application> proposed_for(const records::AnimalId& animal, const
 Findings ask_all_gates(const Question& question) {
     Findings findings;
     const Request& request = question.request;
-    const auto mass = valid_mass(question.animal, request.day, question.with.tables);
     check_taxon(question, findings);
     check_weight(question, findings);
     check_shed(question, findings);
     check_condition(question, findings);
-    check_strength(question.with, request, mass, findings);
+    check_strength(question.with, request, &question.animal, findings);
     check_prescription(question, findings);
     check_fipronil(question, findings);
     check_repeats(question, findings);
     check_two_agents(question, findings);
+    check_injection(question, findings);
     check_oil(question, findings);
     check_predators(question, findings);
     check_air(question.with, enclosure_of(question.with.collection, question.animal).room, request.method,
@@ -47,40 +47,6 @@ Findings ask_all_gates(const Question& question) {
     check_housemates(question, findings);
     check_room_is_empty(question, findings);
     return findings;
-}
-
-/// The latest direction for the method that was given by that day.
-const records::DatedValue<records::VetDirection>* direction_for(const records::Animal& animal,
-                                                                const Request& request) {
-    const records::DatedValue<records::VetDirection>* latest = nullptr;
-    for (const auto& direction : animal.directions) {
-        const bool counts = direction.value.method == request.method && direction.day <= request.day;
-        if (counts && (latest == nullptr || direction.day >= latest->day)) latest = &direction;
-    }
-    return latest;
-}
-
-bool can_be_lifted(const Reason& reason) {
-    const bool is_liftable = reason.ruling == Ruling::ask_vet || reason.ruling == Ruling::bedding_only;
-    return is_liftable && !reason.needs_fact;
-}
-
-/// Reasons a veterinarian's direction lifts become cautions; the direction itself stays visible.
-void apply_direction(const std::string& animal, const records::DatedValue<records::VetDirection>& direction,
-                     Findings& findings) {
-    findings.cautions.push_back({fmt::format("{}: directed by {} on {}: {}", animal, direction.value.who,
-                                             units::show_day(direction.day), direction.value.text),
-                                 "the veterinarian's direction on record", evidence::Tag::read});
-    std::vector<Reason> kept;
-    for (Reason& reason : findings.reasons) {
-        if (can_be_lifted(reason)) {
-            findings.cautions.push_back(
-                {animal + ": lifted by the direction: " + reason.text, reason.source, reason.tag});
-        } else {
-            kept.push_back(std::move(reason));
-        }
-    }
-    findings.reasons = std::move(kept);
 }
 
 /// The day from which every reason to wait has passed, if all of them name one.
@@ -153,8 +119,7 @@ Verdict judge(const Case& with, const records::Animal& animal, const Request& re
     base::expects(taxon != with.survey.taxa.end(), "the animal judged is one of the collection");
     const Question question{with, animal, taxon->second, request, proposed_for(animal.id, course)};
     Findings findings = ask_all_gates(question);
-    if (const auto* const direction = direction_for(animal, request))
-        apply_direction(name_of_animal(animal), *direction, findings);
+    apply_direction(question, findings);
     return sum_up(question, std::move(findings));
 }
 
@@ -181,7 +146,7 @@ std::vector<Verdict> judge_all(const records::Collection& collection, units::Str
 std::vector<Reason> judge_empty(const Case& with, const records::Enclosure& enclosure,
                                 const Request& request) {
     Findings findings;
-    check_strength(with, request, std::nullopt, findings);
+    check_strength(with, request, nullptr, findings);
     check_air(with, enclosure.room, request.method, {}, findings);
     check_predators_in(with, enclosure, request, {}, findings);
     sort_by_severity(findings.reasons);

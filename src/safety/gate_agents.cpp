@@ -5,6 +5,7 @@
 #include "records/vocabulary.h"
 #include "safety/gates.h"
 #include "safety/methods.h"
+#include "units/text.h"
 
 // Prescription drugs, fipronil, and two agents on one animal.
 namespace mitefall::safety {
@@ -15,13 +16,11 @@ using records::Method;
 
 const char* const gentle = "use gentler methods (soak, wipe, paper changes) and ask a veterinarian";
 
-std::vector<Application> exposures(const Question& question) {
-    std::vector<Application> all(question.proposed.begin(), question.proposed.end());
-    for (const auto& given : question.animal.treatments) all.push_back({given.value.method, given.day});
-    for (const auto& around : question.animal.exposures) all.push_back({around.value.method, around.day});
-    std::erase_if(all, [](const Application& a) { return !exposes_animal(a.method); });
-    return all;
+bool is_within(const Question& question, const Told& other, units::TimeSpan span) {
+    return days_apart(question.request.day, other.when.day) < units::in_days(span);
 }
+
+bool is_injection(Method method) { return method == Method::injected_ivermectin; }
 
 }  // namespace
 
@@ -57,18 +56,42 @@ void check_two_agents(const Question& question, Findings& findings) {
     if (!exposes_animal(question.request.method)) return;
     const Agent agent = agent_of(question.request.method);
     const auto window = question.with.tables.time("course_window");
-    for (const Application& other : exposures(question)) {
-        const auto apart = static_cast<double>(std::abs((question.request.day - other.day).count()));
-        if (agent_of(other.method) == agent || !(apart < units::in_days(window.value))) continue;
-        findings.reasons.push_back(
-            against(Ruling::ask_vet,
-                    fmt::format("{} after or before {} ({}, {}): two acaricides on one animal in one course",
-                                name_of(agent), name_of(agent_of(other.method)),
-                                records::describe(other.method), units::show_day(other.day)),
-                    published(question.with.tables, "veterinary-handbook", Tag::memory),
-                    "stay with one, or ask a veterinarian"));
-        return;
-    }
+    std::vector<Told> others = told_about(question);
+    std::erase_if(others, [&](const Told& other) {
+        return !exposes_animal(other.method) || agent_of(other.method) == agent ||
+               !is_within(question, other, window.value);
+    });
+    if (others.empty()) return;
+    const Told& last = others.back();
+    Reason reason =
+        against(Ruling::ask_vet,
+                fmt::format("{} after or before {} ({}, {}): two acaricides on one animal in one course",
+                            name_of(agent), name_of(agent_of(last.method)), records::describe(last.method),
+                            units::show_day(last.when.day)),
+                published(question.with.tables, "veterinary-handbook", Tag::memory),
+                "stay with one, or ask a veterinarian");
+    rest_on(reason, others);
+    findings.reasons.push_back(std::move(reason));
+}
+
+void check_injection(const Question& question, Findings& findings) {
+    const Method method = question.request.method;
+    if (!is_injection(method) && !is_ivermectin_spray(method)) return;
+    const auto distance = question.with.tables.time("spray_after_injection");
+    std::vector<Told> others = told_about(question);
+    std::erase_if(others, [&](const Told& other) {
+        const bool clashes =
+            is_injection(method) ? is_ivermectin_spray(other.method) : is_injection(other.method);
+        return !clashes || !is_within(question, other, distance.value);
+    });
+    if (others.empty()) return;
+    Reason reason = against(
+        Ruling::ask_vet,
+        fmt::format("ivermectin as an injection and as a spray within {} days of each other: it gets both",
+                    units::show_number(units::in_days(distance.value), 3)),
+        basis_of(distance), "use gentler methods meanwhile, or ask the veterinarian who gives the injection");
+    rest_on(reason, others);
+    findings.reasons.push_back(std::move(reason));
 }
 
 }  // namespace mitefall::safety

@@ -75,15 +75,17 @@ Caution company_caution(const Case& with, TaxonGroup group, const std::string& n
         return caution(
             names +
                 ": keep the dog out until all is dry; dogs with the ABCB1 mutation are poisoned by "
-                "0.3-0.6 mg/kg of ivermectin",
-            published(with.tables, "abcb1-dogs", Tag::read));
+                "ivermectin from about 0.1 mg/kg on",
+            published(with.tables, "abcb1-dogs", Tag::memory));
     }
     if (group == TaxonGroup::cat && is_permethrin) {
         return caution(names + ": permethrin poisons cats; keep the cat out until all is dry and aired",
                        published(with.tables, "veterinary-handbook", Tag::memory));
     }
     if (group == TaxonGroup::fish || group == TaxonGroup::amphibian || group == TaxonGroup::invertebrate) {
-        return caution(names + ": very little kills them; move them out, or cover them and stop the air pump",
+        return caution(names +
+                           ": traces kill them; move them out until all is dry and aired. Never stop the air "
+                           "of an aquarium instead: fish suffocate. What cannot be moved: do not spray here",
                        published(with.tables, "veterinary-handbook", Tag::memory));
     }
     return caution(names + ": keep out of the room until all is dry and aired", practice());
@@ -150,6 +152,7 @@ void check_beside_wet(const Question& question, const records::Animal& mate, Fin
         reason.text = fmt::format("{} shares its enclosure and may not lie where the spray is wet: {}", name,
                                   reason.text);
         reason.remedy = fmt::format("house {} apart first and record the move", name);
+        reason.beyond_direction = true;
         findings.reasons.push_back(std::move(reason));
     }
 }

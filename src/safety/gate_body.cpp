@@ -27,23 +27,34 @@ void refuse_missing_mass(const Question& question, Findings& findings) {
 
 std::string mass_text(units::Mass mass) { return units::show_number(units::in_grams(mass), 4) + " g"; }
 
+/// Since when every weighing was below `limit`.
+records::Dated light_since(const records::Animal& animal, units::Mass limit) {
+    records::Dated since{animal.weight->day, animal.weight->entry};
+    for (auto one = animal.weighings.rbegin(); one != animal.weighings.rend() && one->value < limit; ++one)
+        since = {one->day, one->entry};
+    return since;
+}
+
 void refuse_light_animal(const Question& question, units::Mass mass, Findings& findings) {
     const auto on_animal = question.with.tables.mass("spray_min_body_mass");
     const auto bedding = question.with.tables.mass("bedding_min_body_mass");
     if (mass >= on_animal.value) return;
     if (mass >= bedding.value) {
-        findings.reasons.push_back(against(Ruling::bedding_only,
-                                           fmt::format("it weighs {}; spray on the animal needs at least {}",
-                                                       mass_text(mass), mass_text(on_animal.value)),
-                                           basis_of(on_animal),
-                                           "spray the bedding only, with the animal out"));
+        Reason reason = against(Ruling::bedding_only,
+                                fmt::format("it weighs {}; spray on the animal needs at least {}",
+                                            mass_text(mass), mass_text(on_animal.value)),
+                                basis_of(on_animal), "spray the bedding only, with the animal out");
+        reason.since = light_since(question.animal, on_animal.value);
+        findings.reasons.push_back(std::move(reason));
         return;
     }
-    findings.reasons.push_back(against(
+    Reason reason = against(
         Ruling::ask_vet,
         fmt::format("it weighs {}; ivermectin spray needs at least {} for the bedding and {} for the animal",
                     mass_text(mass), mass_text(bedding.value), mass_text(on_animal.value)),
-        basis_of(bedding), "use gentler methods (soak, wipe, paper changes) and ask a veterinarian"));
+        basis_of(bedding), "use gentler methods (soak, wipe, paper changes) and ask a veterinarian");
+    reason.since = light_since(question.animal, bedding.value);
+    findings.reasons.push_back(std::move(reason));
 }
 
 }  // namespace
@@ -70,6 +81,12 @@ void check_shed(const Question& question, Findings& findings) {
     const auto& shed = question.animal.shed;
     if (!shed || !touches_skin(question.request.method)) return;
     const auto after_shed = question.with.tables.time("wait_after_shed");
+    if (shed->value == ShedState::cloudy && question.request.method == Method::soak) {
+        findings.cautions.push_back(
+            about(question.animal, "it is about to shed: plain water only, nothing rubbed or pulled off",
+                  published(question.with.tables, "veterinary-handbook", evidence::Tag::memory)));
+        return;
+    }
     if (shed->value == ShedState::cloudy) {
         findings.reasons.push_back(against(Ruling::wait_until, "it is about to shed (cloudy)",
                                            basis_of(after_shed),

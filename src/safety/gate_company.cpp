@@ -13,11 +13,9 @@ namespace {
 
 using records::Method;
 
-/// Given, proposed, or done to the enclosure while the animal lived in it.
 std::vector<Application> all_about(const Question& question) {
-    std::vector<Application> all(question.proposed.begin(), question.proposed.end());
-    for (const auto& given : question.animal.treatments) all.push_back({given.value.method, given.day});
-    for (const auto& around : question.animal.exposures) all.push_back({around.value.method, around.day});
+    std::vector<Application> all;
+    for (const Told& one : told_about(question)) all.push_back({one.method, one.when.day});
     return all;
 }
 

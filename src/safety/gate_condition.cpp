@@ -50,12 +50,14 @@ bool bars_acaricide(const records::ConditionNoted& noted, Method method) {
     return target_of(method) != Target::room;
 }
 
-bool bars_handling(Condition condition) {
+/// Half an hour in water is too much for a weak animal, and one that breathes badly may drown: both are
+/// recorded as sick.
+bool bars_handling(Condition condition, Method method) {
     switch (condition) {
         case Condition::sick:
         case Condition::neurological:
         case Condition::gravid: return true;
-        case Condition::thin:
+        case Condition::thin: return method == Method::soak;
         case Condition::dehydrated:
         case Condition::neonate:
         case Condition::reacted: return false;
@@ -72,7 +74,7 @@ bool bars(const records::ConditionNoted& noted, Method method) {
     if (agent_of(method) != Agent::none) return bars_acaricide(noted, method);
     if (target_of(method) != Target::animal) return false;
     const bool is_home_remedy = method == Method::oil_wipe || method == Method::soap_wash;
-    return is_home_remedy ? bars_home_remedy(noted) : bars_handling(noted.condition);
+    return is_home_remedy ? bars_home_remedy(noted) : bars_handling(noted.condition, method);
 }
 
 /// Nothing is done to an animal that has just reacted, not even with plain water.
@@ -103,17 +105,18 @@ std::string text_of(const records::DatedValue<records::ConditionNoted>& noted) {
 
 void check_condition(const Question& question, Findings& findings) {
     const Method method = question.request.method;
-    const Basis handbook = published(question.with.tables, "veterinary-handbook", Tag::memory);
+    const char* const remedy = "ask a veterinarian; change the bedding to paper meanwhile";
     for (const auto& noted : question.animal.conditions) {
-        if (bars(noted.value, method)) {
-            findings.reasons.push_back(against(Ruling::ask_vet, text_of(noted), handbook,
-                                               "ask a veterinarian; change the bedding to paper meanwhile"));
-        } else if (target_of(method) == Target::animal && has_just_reacted(noted, question)) {
-            findings.reasons.push_back(against(Ruling::ask_vet,
-                                               text_of(noted) + " and is left alone until it is well",
-                                               basis_of(question.with.tables.time("rest_after_reaction")),
-                                               "ask a veterinarian; change the bedding to paper meanwhile"));
-        }
+        const bool is_barred = bars(noted.value, method);
+        if (!is_barred && !(target_of(method) == Target::animal && has_just_reacted(noted, question)))
+            continue;
+        Reason reason =
+            is_barred ? against(Ruling::ask_vet, text_of(noted),
+                                published(question.with.tables, "veterinary-handbook", Tag::memory), remedy)
+                      : against(Ruling::ask_vet, text_of(noted) + " and is left alone until it is well",
+                                basis_of(question.with.tables.time("rest_after_reaction")), remedy);
+        reason.since = records::Dated{noted.day, noted.entry};
+        findings.reasons.push_back(std::move(reason));
     }
 }
 

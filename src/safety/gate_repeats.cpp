@@ -11,19 +11,17 @@
 namespace mitefall::safety {
 namespace {
 
-/// Days of acaricides on the animal, given or proposed, sorted.
-std::vector<units::Day> application_days(const Question& question) {
+/// Acaricides on the animal, given or proposed. One given in its enclosure with no animal named may have been
+/// given to this one.
+std::vector<Told> applications_of(const Question& question) {
+    std::vector<Told> applications = told_about(question);
+    std::erase_if(applications, [](const Told& one) { return !is_on_animal_acaricide(one.method); });
+    return applications;
+}
+
+std::vector<units::Day> sorted_days(const std::vector<Told>& applications) {
     std::vector<units::Day> days;
-    for (const auto& given : question.animal.treatments) {
-        if (is_on_animal_acaricide(given.value.method)) days.push_back(given.day);
-    }
-    // Given in its enclosure with no animal named: it may have been this one.
-    for (const auto& around : question.animal.exposures) {
-        if (is_on_animal_acaricide(around.value.method)) days.push_back(around.day);
-    }
-    for (const Application& application : question.proposed) {
-        if (is_on_animal_acaricide(application.method)) days.push_back(application.day);
-    }
+    for (const Told& application : applications) days.push_back(application.when.day);
     std::sort(days.begin(), days.end());
     return days;
 }
@@ -55,26 +53,33 @@ std::size_t most_in_window(std::vector<units::Day> applications, units::Day day,
     return most;
 }
 
-void check_number(const Question& question, const std::vector<units::Day>& applications, Findings& findings) {
+/// Those of the same method are bounded by the number a direction names; of others it need not have known.
+void check_number(const Question& question, std::vector<Told> applications, Findings& findings) {
     const auto limit = question.with.tables.number("max_applications");
     const auto window = question.with.tables.time("course_window");
-    const std::size_t number = most_in_window(applications, question.request.day, window.value);
+    const std::size_t number = most_in_window(sorted_days(applications), question.request.day, window.value);
     if (static_cast<double>(number) <= units::as_number(limit.value)) return;
-    findings.reasons.push_back(
+    Reason reason =
         against(Ruling::ask_vet,
                 fmt::format("this would be application {} within {} days; a course has at most {}", number,
                             units::show_number(units::in_days(window.value), 3),
                             units::show_number(units::as_number(limit.value), 3)),
-                basis_of(limit), "treat the enclosure and check instead, or ask a veterinarian"));
+                basis_of(limit), "treat the enclosure and check instead, or ask a veterinarian");
+    std::erase_if(applications, [&](const Told& one) {
+        return one.method == question.request.method ||
+               !(days_apart(one.when.day, question.request.day) < units::in_days(window.value));
+    });
+    rest_on(reason, applications);
+    findings.reasons.push_back(std::move(reason));
 }
 
 }  // namespace
 
 void check_repeats(const Question& question, Findings& findings) {
     if (!is_on_animal_acaricide(question.request.method)) return;
-    const std::vector<units::Day> applications = application_days(question);
-    check_interval(question, applications, findings);
-    check_number(question, applications, findings);
+    std::vector<Told> applications = applications_of(question);
+    check_interval(question, sorted_days(applications), findings);
+    check_number(question, std::move(applications), findings);
 }
 
 }  // namespace mitefall::safety

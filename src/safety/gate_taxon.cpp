@@ -2,6 +2,7 @@
 
 #include "records/vocabulary.h"
 #include "safety/gates.h"
+#include "safety/handling.h"
 #include "safety/methods.h"
 
 // Which kinds of animal may be given what. Chelonians: Teare & Bush 1983.
@@ -54,7 +55,8 @@ void check_indigo_or_skink(const Question& question, Findings& findings) {
 void check_acaricide(const Question& question, Findings& findings) {
     const TaxonGroup group = question.taxon->group;
     const bool is_ivermectin = agent_of(question.request.method) == Agent::ivermectin;
-    if (group == TaxonGroup::indigo_snake || group == TaxonGroup::skink) {
+    const bool is_by_mouth = agent_of(question.request.method) == Agent::isoxazoline;
+    if (group == TaxonGroup::indigo_snake || (group == TaxonGroup::skink && !is_by_mouth)) {
         return check_indigo_or_skink(question, findings);
     }
     if (is_ivermectin && (group == TaxonGroup::chelonian || group == TaxonGroup::crocodilian)) {
@@ -104,12 +106,13 @@ void check_without_acaricide(const Question& question, Findings& findings) {
         our_assumption(), "change the bedding to paper and ask a veterinarian"));
 }
 
+/// Whoever is meant to give a drug by mouth or needle is the veterinarian, who is asked anyway.
 void check_venomous(const Question& question, Findings& findings) {
     if (!question.taxon->venomous || !is_by_hand(question.request.method)) return;
     findings.reasons.push_back(against(
-        Ruling::ask_vet, "it is venomous: nothing is done to it by hand from a list", our_assumption(),
-        "change the bedding with the animal locked away; for more, a veterinarian who treats venomous "
-        "snakes"));
+        Ruling::never, "it is venomous: nothing is done to it by hand from a list", practice(),
+        "change the bedding with the animal locked in a shift box; for more, a veterinarian who treats "
+        "venomous snakes"));
 }
 
 }  // namespace
@@ -117,6 +120,7 @@ void check_venomous(const Question& question, Findings& findings) {
 void check_taxon(const Question& question, Findings& findings) {
     if (!question.taxon) return check_unknown(question, findings);
     check_venomous(question, findings);
+    warn_of_handling(question.with, {question.animal.id}, findings.cautions);
     if (agent_of(question.request.method) != Agent::none) return check_acaricide(question, findings);
     check_without_acaricide(question, findings);
 }

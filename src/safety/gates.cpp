@@ -2,6 +2,8 @@
 
 #include <cmath>
 #include <cstdlib>
+#include <set>
+#include <utility>
 
 #include "base/contract.h"
 
@@ -42,6 +44,27 @@ Reason wait(std::string text, units::Day until, const Basis& basis) {
         against(Ruling::wait_until, std::move(text), basis, "go on from " + units::show_day(until));
     reason.until = until;
     return reason;
+}
+
+std::vector<Told> told_about(const Question& question) {
+    std::vector<Told> all;
+    std::set<records::FactId> entries;
+    for (const auto* const list : {&question.animal.treatments, &question.animal.exposures}) {
+        for (const auto& one : *list) {
+            // One entry may stand in both lists: bedding sprayed with the animals named.
+            if (entries.insert(one.entry).second) all.push_back({one.value.method, {one.day, one.entry}});
+        }
+    }
+    for (const Application& one : question.proposed) all.push_back({one.method, {one.day, 0}, true});
+    return all;
+}
+
+void rest_on(Reason& reason, std::span<const Told> grounds) {
+    for (const Told& ground : grounds) {
+        reason.beyond_direction |= ground.is_proposed;
+        const auto key = [](const records::Dated& d) { return std::pair(d.day, d.entry); };
+        if (!reason.since || key(*reason.since) < key(ground.when)) reason.since = ground.when;
+    }
 }
 
 Caution caution(std::string text, const Basis& basis) { return {std::move(text), basis.source, basis.tag}; }

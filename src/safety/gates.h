@@ -26,6 +26,22 @@ struct Question {
     std::span<const Application> proposed;
 };
 
+/// Something done to the animal or to its enclosure while it lived there, or proposed.
+struct Told {
+    records::Method method = records::Method::change_substrate;
+    records::Dated when;
+    bool is_proposed = false;
+};
+[[nodiscard]] std::vector<Told> told_about(const Question& question);
+
+/// What speaks against the method because of these: known since the last of them, and not at all where one is
+/// only proposed.
+void rest_on(Reason& reason, std::span<const Told> grounds);
+
+/// A veterinarian's direction for this animal and method lifts what may be lifted and was known when it was
+/// given, up to the strength and the number it names. It stays visible as a caution.
+void apply_direction(const Question& question, Findings& findings);
+
 /// Where a rule comes from.
 struct Basis {
     std::string source;
@@ -63,6 +79,7 @@ void check_prescription(const Question& question, Findings& findings);
 void check_fipronil(const Question& question, Findings& findings);
 void check_repeats(const Question& question, Findings& findings);
 void check_two_agents(const Question& question, Findings& findings);
+void check_injection(const Question& question, Findings& findings);
 void check_housemates(const Question& question, Findings& findings);
 void check_room_is_empty(const Question& question, Findings& findings);
 void check_oil(const Question& question, Findings& findings);
@@ -76,8 +93,8 @@ void check_predators_in(const Case& with, const records::Enclosure& enclosure, c
 [[nodiscard]] std::optional<units::Mass> valid_mass(const records::Animal& animal, units::Day day,
                                                     const evidence::Tables& tables);
 
-/// `body`: of the animal to be misted, if there is one and its mass is known.
-void check_strength(const Case& with, const Request& request, std::optional<units::Mass> body,
+/// `animal`: the one to be treated, or to lie on it; null where no animal lives.
+void check_strength(const Case& with, const Request& request, const records::Animal* animal,
                     Findings& findings);
 
 /// `self`: the animal to be treated, whose own kind another gate looks at; may be empty.

@@ -100,7 +100,7 @@ class PermitOffice {
         if (!reasons.empty()) return refused(request_.method, reasons.front(), enclosure.id.text());
         Findings air;
         check_air(with_, enclosure.room, request_.method, {}, air);
-        check_strength(with_, request_, std::nullopt, air);
+        check_strength(with_, request_, nullptr, air);
         check_predators_in(with_, enclosure, request_, {}, air);
         add_new_cautions(grounds_.cautions, air.cautions);
         return std::nullopt;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "evidence/cited.h"
+#include "records/collection.h"
 #include "records/names.h"
 #include "records/vocabulary.h"
 #include "units/day.h"
@@ -33,6 +34,8 @@ struct Reason {
     std::optional<units::Day> until;  ///< of wait_until, where the day is known
     std::string remedy;
     bool needs_fact = false;  ///< a fact is missing or stale; no veterinarian's direction stands in for it
+    std::optional<records::Dated> since{};  ///< the entry it rests on; none: it was so all along
+    bool beyond_direction = false;  ///< about another animal, or about what is only proposed: not directed on
 };
 
 struct Caution {

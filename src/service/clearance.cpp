@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "clearance/freedom.h"
+#include "safety/handling.h"
 #include "safety/permit.h"
 
 namespace mitefall::service {
@@ -186,7 +187,7 @@ class CheckOffice {
 
     [[nodiscard]] bool permits(const EnclosureId& enclosure, CheckMethod method, Day day) const {
         switch (method) {
-            case CheckMethod::look_over:
+            case CheckMethod::look_over: return !safety::is_venomous_inside(*planned_.with, enclosure);
             case CheckMethod::paper_trap: return true;
             case CheckMethod::soak: return all_permit(enclosure, records::Method::soak, day);
             case CheckMethod::wipe: return all_permit(enclosure, records::Method::wipe, day);

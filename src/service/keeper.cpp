@@ -6,8 +6,10 @@
 #include <iterator>
 #include <set>
 
+#include "safety/acknowledged.h"
 #include "safety/cautions.h"
 #include "service/clearance.h"
+#include "service/mixing.h"
 #include "units/text.h"
 
 namespace mitefall::service {
@@ -59,24 +61,22 @@ Error not_measured(const worklist::MixSheet& sheet) {
                          "give the tools you have, or mix a larger batch");
 }
 
-/// A batch above everything published is made only by who has read the caution.
-std::optional<Error> refuse_unacknowledged(const worklist::MixSheet& sheet, const Collection& collection) {
-    constexpr double rounding = 1 + 1e-9;
-    const auto& acknowledged = collection.acknowledged;
+/// A batch above everything published is made only for an animal or place it may be used on.
+std::optional<Error> refuse_unaccepted(const worklist::MixSheet& sheet, const Collection& collection,
+                                       const evidence::Tables& tables) {
     const units::Strength strength = sheet.recipe.strength;
-    if (sheet.comparison.standing != mixing::Standing::above) return std::nullopt;
-    if (acknowledged && strength <= *acknowledged * rounding) return std::nullopt;
+    if (safety::is_beyond_practice(strength, tables)) return beyond_practice(strength, tables);
+    if (safety::may_be_made(collection, strength, collection.day, tables)) return std::nullopt;
     return Error{
         ErrorKind::refused,
-        fmt::format("{} is {} times the strongest published spray, and the caution about it has not "
-                    "been acknowledged",
+        fmt::format("{} is {} times the strongest published spray, and nobody has acknowledged it for any "
+                    "animal",
                     units::show(strength), units::show_number(sheet.comparison.multiple, 3)),
         {},
         fmt::format("at most {}", units::show(sheet.comparison.limit)),
-        fmt::format(
-            "mix it weaker, or read what the verdicts say of {0} and put on record that you have read it "
-            "(acknowledgement of {0})",
-            units::show(strength)),
+        fmt::format("mix it weaker, or read what the verdicts say of {0} and put on record for which animal "
+                    "you accept it (record acknowledgement \"{0}\" --animal NAME)",
+                    units::show(strength)),
         {}};
 }
 
@@ -394,19 +394,19 @@ Result<records::FactId> Keeper::record_batch(const records::BatchId& batch, cons
     return alone([&]() -> Result<records::FactId> {
         const auto today = collection(now.today);
         if (!today) return fail(today.error());
-        if (const auto fault = refuse_unacknowledged(sheet, *today)) return fail(*fault);
+        if (const auto fault = refuse_unaccepted(sheet, *today, knowledge_->tables)) return fail(*fault);
         const auto ids = record({made}, now.today, now);
         if (!ids) return fail(ids.error());
         return ids->front();
     });
 }
 
-units::Strength Keeper::usual_strength(const Collection& collection) const {
-    return collection.acknowledged.value_or(knowledge_->tables.strength("published_strength_high").value);
+units::Strength Keeper::usual_strength() const {
+    return knowledge_->tables.strength("published_strength_high").value;
 }
 
 units::Strength Keeper::strength_in_use(const Collection& collection) const {
-    return collection.plan ? collection.plan->value.strength : usual_strength(collection);
+    return collection.plan ? collection.plan->value.strength : usual_strength();
 }
 
 Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, const Now& now) const {
@@ -414,7 +414,7 @@ Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, c
     if (!entries) return fail(entries.error());
     Collection today = records::collection_on(*entries, now.today);
     if (const auto ok = check_limits(options.limits, today); !ok) return fail(ok.error());
-    const units::Strength strength = options.strength.value_or(usual_strength(today));
+    const units::Strength strength = options.strength.value_or(usual_strength());
     auto planned = gather(*entries, std::move(today), *knowledge_, strength, now);
     if (!planned) return fail(planned.error());
     const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);

@@ -53,7 +53,7 @@ struct PlanOptions {
     double horizon_days = 84;
     std::size_t draws = 256;
     std::uint64_t seed = 1;
-    std::optional<units::Strength> strength;  ///< default: the acknowledged one, else the strongest published
+    std::optional<units::Strength> strength;  ///< default: the strongest published
     std::function<bool(double)> progress;
     plan::Limits limits = {};
     plan::Prefer prefer = plan::Prefer::burden;
@@ -156,14 +156,16 @@ class Keeper {
     [[nodiscard]] base::Result<worklist::Shopping> shopping(const worklist::Bench& bench,
                                                             const Now& now) const;
 
-    /// Puts a bottle of spray on record. A strength above all published ones must have been acknowledged, and
-    /// the sheet must say how it is measured: refused otherwise.
+    /// Puts a bottle of spray on record. A strength above all published ones must have been acknowledged or
+    /// directed for some animal (or acknowledged for places without one), and the sheet must say how it is
+    /// measured: refused otherwise.
     base::Result<records::FactId> record_batch(const records::BatchId& batch, const worklist::Bench& bench,
                                                const worklist::MixSheet& sheet, const std::string& steps,
                                                const Now& now);
 
-    /// Strength a plan uses unless told otherwise: the acknowledged one, else the strongest published.
-    [[nodiscard]] units::Strength usual_strength(const records::Collection& collection) const;
+    /// Strength a plan uses unless told otherwise: the strongest of the published range, whatever else was
+    /// acknowledged. A stronger one is asked for by name.
+    [[nodiscard]] units::Strength usual_strength() const;
     /// That of the adopted plan, else the usual one.
     [[nodiscard]] units::Strength strength_in_use(const records::Collection& collection) const;
 

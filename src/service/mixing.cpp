@@ -2,6 +2,8 @@
 
 #include <cctype>
 
+#include "mixing/stock_form.h"
+#include "safety/acknowledged.h"
 #include "units/text.h"
 
 namespace mitefall::service {
@@ -40,6 +42,9 @@ Result<worklist::MixSheet> mix_to_target(const MixQuestion& question, const MixA
     }
     const auto target = for_option("--target", units::parse_strength(question.target));
     if (!target) return fail(target.error());
+    if (safety::is_beyond_practice(*target, knowledge.tables))
+        return fail(beyond_practice(*target, knowledge.tables));
+    if (answer.bench.stock_is == mixing::StockForm::not_told) return fail(mixing::ask_stock_form());
     return worklist::make_mix_sheet(answer.bench, answer.batch, *target, now.today, knowledge.tables);
 }
 
@@ -53,6 +58,17 @@ Result<worklist::MixSheet> judge(const MixQuestion& question, const MixAnswer& a
 }
 
 }  // namespace
+
+base::Error beyond_practice(units::Strength strength, const evidence::Tables& tables) {
+    const auto ceiling = tables.strength("highest_spray_strength");
+    return {
+        base::ErrorKind::refused,
+        units::show(strength) + " is beyond any practice known: it is permitted for nobody",
+        {},
+        "at most " + units::show(ceiling.value) + " (" + std::string(evidence::explain(ceiling.tag)) + ")",
+        "mix at most " + units::show(tables.strength("strength_without_caution").value),
+        {}};
+}
 
 Result<MixAnswer> answer_mix(const MixQuestion& question, const Knowledge& knowledge, const Now& now) {
     if (question.target.empty() == question.made_with.empty()) {

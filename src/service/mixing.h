@@ -24,7 +24,11 @@ struct MixAnswer {
     units::Volume made_with;  ///< zero for a spray to be made
 };
 
-/// Errors name the option of the command line.
+/// Refused: stronger than anything that is permitted to anybody.
+[[nodiscard]] base::Error beyond_practice(units::Strength strength, const evidence::Tables& tables);
+
+/// A recipe is given only for a stock that is said to be a plain solution; a recipe already followed is
+/// judged without that. Errors name the option of the command line.
 [[nodiscard]] base::Result<MixAnswer> answer_mix(const MixQuestion& question, const Knowledge& knowledge,
                                                  const Now& now);
 

@@ -138,11 +138,14 @@ void list_fields(Archive& archive, records::VetDirection& fact) {
     archive.field("method", fact.method);
     archive.field("who", fact.who);
     archive.field("text", fact.text);
+    archive.later_field("up_to_mg_per_l", fact.strength);
+    archive.later_field("treatments", fact.treatments);
 }
 
 template <class Archive>
 void list_fields(Archive& archive, records::StrengthAcknowledged& fact) {
     archive.field("strength_mg_per_l", fact.strength);
+    archive.later_field("animal", fact.animal);
 }
 
 template <class Archive>

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <limits>
+
 namespace mitefall::store {
 namespace {
 
@@ -52,6 +54,19 @@ void FactReader::field(const char* key, bool& value) {
         value = found.get<bool>();
     } else {
         put_fault(key, "not a yes or no", shorten(found), "true or false");
+    }
+}
+
+void FactReader::field(const char* key, int& value) {
+    const nlohmann::json& found = take(key);
+    // As a double, so that no whole number is too large to be compared.
+    const bool is_whole = found.is_number_integer() &&
+                          found.get<double>() >= std::numeric_limits<int>::min() &&
+                          found.get<double>() <= std::numeric_limits<int>::max();
+    if (is_whole) {
+        value = found.get<int>();
+    } else {
+        put_fault(key, "not a whole number", shorten(found), "a JSON number without a fraction");
     }
 }
 

@@ -20,6 +20,7 @@ class FactReader {
 
     void field(const char* key, std::string& text);
     void field(const char* key, bool& value);
+    void field(const char* key, int& value);
     template <class T>
     void later_field(const char* key, T& value) {
         if (body_.contains(key)) field(key, value);

@@ -16,6 +16,7 @@ class FactWriter {
   public:
     void field(const char* key, const std::string& text) { body_[key] = text; }
     void field(const char* key, bool value) { body_[key] = value; }
+    void field(const char* key, int value) { body_[key] = value; }
     template <class T>
     void later_field(const char* key, const T& value) {
         if (value != T{}) field(key, value);

@@ -169,6 +169,7 @@ Result<service::ClearanceOptions> read_clearance_options(Members& members) {
 formats::BenchWords read_bench_words(const Fields& fields) {
     formats::BenchWords words;
     if (const auto stock = find(fields, "stock")) words.stock = *stock;
+    words.stock_is = first(fields, "stock_is");
     words.expires = first(fields, "expires");
     words.syringes = find_all(fields, "syringe");
     words.cups = find_all(fields, "cup");
@@ -185,6 +186,7 @@ formats::BenchWords read_bench_words(const Fields& fields) {
 formats::BenchWords read_bench_words(Members& members) {
     formats::BenchWords words;
     words.stock = members.text("stock", words.stock);
+    words.stock_is = members.text("stock_is");
     words.expires = members.text("expires");
     words.syringes = members.texts("syringe");
     words.cups = members.texts("cup");

@@ -44,8 +44,8 @@ class Members {
 /// {"rounds", "every_days", "by"}
 [[nodiscard]] base::Result<service::ClearanceOptions> read_clearance_options(Members& members);
 
-/// Keys of the contract: stock, expires, syringe, cup, bottle, package, preserved, us_spoons, metric_spoons,
-/// us_tablespoons, no_syringes.
+/// Keys of the contract: stock, stock_is, expires, syringe, cup, bottle, package, preserved, us_spoons,
+/// metric_spoons, us_tablespoons, no_syringes.
 [[nodiscard]] formats::BenchWords read_bench_words(const Fields& fields);
 [[nodiscard]] formats::BenchWords read_bench_words(Members& members);
 

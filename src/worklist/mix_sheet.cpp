@@ -16,6 +16,7 @@ Result<MixSheet> sheet_of(const mixing::Recipe& recipe, const Bench& bench, unit
     sheet.recipe = recipe;
     sheet.comparison = mixing::compare_strength(recipe.strength, tables);
     sheet.discard_by = mixing::discard_by(today, bench.preserved, bench.stock.expires, tables);
+    sheet.injected = tables.dose("injected_dose").value;
     const auto drops = mixing::wetting_drops(recipe.total, tables);
     if (!drops) return fail(drops.error());
     sheet.wetting_drops = *drops;

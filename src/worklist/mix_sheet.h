@@ -28,6 +28,7 @@ struct MixSheet {
     mixing::Comparison comparison;
     units::Day discard_by;
     int wetting_drops = 0;
+    units::Dose injected;  ///< what veterinarians inject: to be shown beside what a misting leaves
     std::vector<MistOnAnimal> animals;  ///< highest dose first, then those of unknown weight
 };
 

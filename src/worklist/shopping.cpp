@@ -39,6 +39,10 @@ std::vector<mixing::DampPaper> damp_paper(const plan::Schedule& schedule, const 
 
 BatchSheet sheet_for(const mixing::Batch& batch, const Bench& bench, const evidence::Tables& tables) {
     BatchSheet sheet{batch, std::nullopt, {}};
+    if (bench.stock_is == mixing::StockForm::not_told) {
+        sheet.cannot_measure = mixing::ask_stock_form().message();
+        return sheet;
+    }
     auto measured = mixing::measure_batch(batch.recipe, bench.stock.strength, bench.tools,
                                           mixing::usual_accuracy(tables));
     if (measured) {

@@ -8,6 +8,7 @@
 #include "mixing/bench.h"
 #include "mixing/course.h"
 #include "mixing/dose.h"
+#include "mixing/stock_form.h"
 #include "mixing/tools.h"
 #include "plan/schedule.h"
 
@@ -20,6 +21,7 @@ struct Bench {
     std::vector<mixing::Package> packages;     ///< sizes the stock is sold in; may be empty
     std::optional<units::Volume> bottle = {};  ///< most one batch may hold
     bool preserved = false;                    ///< the mix has a preservative
+    mixing::StockForm stock_is = mixing::StockForm::not_told;
 };
 
 struct BatchSheet {

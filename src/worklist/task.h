@@ -43,6 +43,7 @@ struct Task {
     std::string agent;                    ///< "ivermectin": what the strength is of; empty without one
     std::optional<safety::PermittedTreatment> treatment;
     std::vector<safety::Caution> cautions;
+    records::CheckMethod check = records::CheckMethod::look_over;  ///< of a check: how to look
     TaskState state = TaskState::open;
     std::string skipped_because;
     records::FactId entry = 0;  ///< the entry that made it done or skipped; 0 while it is open

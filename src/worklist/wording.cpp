@@ -12,7 +12,9 @@ std::string sentence(Method method, const std::string& who, const std::string& w
             return fmt::format("Mist {} lightly from the neck back and spread it by hand", who);
         case Method::spray_bedding: return fmt::format("Spray paper and walls of {} until just wet", where);
         case Method::soak:
-            return fmt::format("Soak {} for 30 minutes in lukewarm water, head free, never alone", who);
+            return fmt::format(
+                "Soak {} for 30 minutes in plain water of 28 to 30 C, chin resting above it, never alone",
+                who);
         case Method::wipe: return fmt::format("Wipe {} down with a damp cloth from neck to tail", who);
         case Method::change_substrate:
             return fmt::format("Take everything out of {}, bag it, put fresh paper in", where);

@@ -10,6 +10,7 @@
 #include "mixing/dose.h"
 #include "records/task_key.h"
 #include "safety/cautions.h"
+#include "safety/handling.h"
 #include "safety/methods.h"
 #include "worklist/wording.h"
 
@@ -69,6 +70,7 @@ class Writer {
             add_checks();
         }
         add_settled();
+        warn_of_handling();
         sort();
         add_mix();
         add_hygiene();
@@ -339,10 +341,36 @@ class Writer {
         std::set<EnclosureId> watched(assignment_.enclosures.begin(), assignment_.enclosures.end());
         watched.insert(setting_.exposed.begin(), setting_.exposed.end());
         for (const EnclosureId& id : watched) {
-            add(key("check", id.text()), TaskKind::check, id,
-                fmt::format(
-                    "Look for mites in {}: chin, eyes, heat pits, vent, under the belly scales, water dish",
-                    name_of(collection_, id)));
+            Task& task = add(key("check", id.text()), TaskKind::check, id, check_text(id));
+            task.check = check_method(id);
+        }
+    }
+
+    /// Nobody takes a venomous snake in hand to look for mites.
+    [[nodiscard]] records::CheckMethod check_method(const EnclosureId& id) const {
+        return safety::is_venomous_inside(setting_.with, id) ? records::CheckMethod::paper_trap
+                                                             : records::CheckMethod::look_over;
+    }
+
+    [[nodiscard]] std::string check_text(const EnclosureId& id) const {
+        const std::string place = name_of(collection_, id);
+        if (check_method(id) == records::CheckMethod::paper_trap)
+            return fmt::format("Look for mites in {} by a paper trap or through the glass, nothing by hand",
+                               place);
+        return fmt::format(
+            "Look for mites in {}: chin, eyes, heat pits, vent, under the belly scales, water dish", place);
+    }
+
+    /// Whatever the task is: dish, bedding, substrate, wetting, check.
+    void warn_of_handling() {
+        for (Task& task : list_.tasks) {
+            if (task.enclosure.empty()) continue;
+            auto cautions = safety::handling_cautions(setting_.with, task.enclosure);
+            std::erase_if(task.cautions, [&](const safety::Caution& known) {
+                return std::any_of(cautions.begin(), cautions.end(),
+                                   [&](const safety::Caution& one) { return one.text == known.text; });
+            });
+            task.cautions.insert(task.cautions.begin(), cautions.begin(), cautions.end());
         }
     }
 
@@ -547,9 +575,7 @@ std::vector<records::Fact> facts_of(const Task& task) {
         case TaskKind::redampen: return {};  // keeps a spraying going, is not another one
         case TaskKind::water_out: return {records::WaterMoved{task.enclosure, true}};
         case TaskKind::water_back: return {records::WaterMoved{task.enclosure, false}};
-        case TaskKind::check:
-            return {
-                records::Checked{task.enclosure, records::CheckMethod::look_over, records::SeenCount::none}};
+        case TaskKind::check: return {records::Checked{task.enclosure, task.check, records::SeenCount::none}};
         case TaskKind::treat: break;
     }
     if (!task.treatment) return {};

@@ -83,8 +83,8 @@ TEST_F(Terminal, unrounded_amounts_are_one_option_away_wherever_amounts_to_mix_a
     const std::vector<std::vector<std::string>> commands{
         {"plan", "--draws", "8"},
         {"shopping"},
-        {"mix", "1 L", "--target", "10 mg/L"},
-        {"batch", "make", "b-1", "1 L", "--target", "10 mg/L"}};
+        {"mix", "1 L", "--target", "10 mg/L", "--stock-is", "plain"},
+        {"batch", "make", "b-1", "1 L", "--target", "10 mg/L", "--stock-is", "plain"}};
     for (std::vector<std::string> arguments : commands) {
         if (arguments.front() != "batch") {
             EXPECT_EQ(run(arguments).out.find("Unrounded"), std::string::npos) << arguments.front();
@@ -106,11 +106,11 @@ TEST_F(Terminal, every_json_answer_fits_its_schema) {
         {{"exposure"}, "exposure"},
         {{"origin", "--draws", "8"}, "origin"},
         {{"verdicts"}, "verdicts"},
-        {{"mix", "1 L", "--target", "10 mg/L"}, "mix"},
+        {{"mix", "1 L", "--target", "10 mg/L", "--stock-is", "plain"}, "mix"},
         {{"mix", "32 US fl oz", "--made-with", "8 US tsp", "--stock", "5 mg/mL"}, "mix"},
         {{"tonight", "--draws", "8"}, "tonight"},
-        {{"mix", "100 mL", "--target", "10 mg/L", "--exact"}, "mix"},
-        {{"batch", "make", "b-1", "1 L", "--target", "10 mg/L"}, "recorded"},
+        {{"mix", "100 mL", "--target", "10 mg/L", "--stock-is", "plain", "--exact"}, "mix"},
+        {{"batch", "make", "b-1", "1 L", "--target", "10 mg/L", "--stock-is", "plain"}, "recorded"},
         {{"batch", "list"}, "batches"},
         {{"batch", "label", "b-1", "--paper", "letter", "--out", (folder_ / "b.html").string()}, "label"},
         {{"batch", "discard", "b-1", "--how", "pharmacy"}, "recorded"},
@@ -160,7 +160,7 @@ TEST_F(Terminal, exit_codes_are_those_published) {
     EXPECT_EQ(run({"record", "weight", "ivy", "-3 kg"}).code, 3);
     EXPECT_EQ(run({"record", "weight", "nobody", "1 kg"}).code, 4);
     EXPECT_EQ(run({"today"}).code, 4);
-    EXPECT_EQ(run({"mix", "1 L", "--target", "10 %"}).code, 3);
+    EXPECT_EQ(run({"mix", "1 L", "--target", "10 %", "--stock-is", "plain"}).code, 3);
     std::ofstream(folder_ / "torn.mitefall") << "this is no collection";
     EXPECT_EQ(run({"show", "--file", (folder_ / "torn.mitefall").string()}).code, 9);
 }
@@ -244,11 +244,13 @@ TEST_F(Terminal, the_journal_lists_every_entry) {
 
 TEST_F(Terminal, a_strong_batch_needs_the_caution_to_have_been_read) {
     make_collection();
-    const std::vector<std::string> strong{"batch", "make", "b-1", "1 L", "--target", "200 mg/L"};
+    const std::vector<std::string> strong{"batch",    "make",     "b-1",        "1 L",
+                                          "--target", "200 mg/L", "--stock-is", "plain"};
     const Answer refused = run(strong);
     EXPECT_EQ(refused.code, 7) << refused.err;  // docs/exit-codes.md: a safety rule forbids it
     EXPECT_NE(refused.err.find("20 times"), std::string::npos);
-    expect_done({"record", "acknowledgement", "200 mg/L"});
+    EXPECT_EQ(run({"record", "acknowledgement", "200 mg/L", "--animal", "nobody"}).code, 4);
+    expect_done({"record", "acknowledgement", "200 mg/L", "--animal", "ivy"});
     expect_done(strong);
     EXPECT_EQ(run(strong).code, 6) << "the name is taken";
     EXPECT_EQ(run({"batch", "label", "no-such"}).code, 4);
@@ -257,16 +259,50 @@ TEST_F(Terminal, a_strong_batch_needs_the_caution_to_have_been_read) {
     EXPECT_EQ(run({"batch", "discard", "b-1"}).code, 6);
 }
 
+// By ingredient and form: only a plain solution of ivermectin alone is measured, and nobody is taken to have
+// one.
+TEST_F(Terminal, the_bench_asks_what_is_in_the_bottle) {
+    make_collection();
+    for (const std::vector<std::string>& question :
+         {std::vector<std::string>{"mix", "1 L", "--target", "10 mg/L"},
+          std::vector<std::string>{"batch", "make", "b-1", "1 L", "--target", "10 mg/L"}}) {
+        const Answer asked = run(question);
+        EXPECT_EQ(asked.code, 3);
+        EXPECT_NE(asked.err.find("what is in the bottle?"), std::string::npos) << asked.err;
+        for (const char* const form : {"pour-on", "paste", "combination"}) {
+            std::vector<std::string> told = question;
+            told.insert(told.end(), {"--stock-is", form});
+            const Answer refused = run(told);
+            EXPECT_EQ(refused.code, 7) << form;
+            EXPECT_NE(refused.err.find("ask a veterinarian"), std::string::npos) << refused.err;
+        }
+    }
+    EXPECT_EQ(run({"mix", "1 L", "--target", "10 mg/L", "--stock-is", "blue"}).code, 3);
+    EXPECT_EQ(run({"mix", "1 L", "--made-with", "1 mL"}).code, 0)
+        << "how strong it is may be asked of anything";
+    EXPECT_EQ(run({"mix", "1 L", "--made-with", "1 mL", "--stock-is", "pour-on"}).code, 7);
+}
+
+// rules.toml, highest_spray_strength: 250 mg/L.
+TEST_F(Terminal, nothing_beyond_any_known_practice_is_mixed) {
+    EXPECT_EQ(run({"mix", "1 L", "--target", "250 mg/L", "--stock-is", "plain"}).code, 0);
+    const Answer refused = run({"mix", "1 L", "--target", "251 mg/L", "--stock-is", "plain"});
+    EXPECT_EQ(refused.code, 7);
+    EXPECT_NE(refused.err.find("beyond any practice known"), std::string::npos) << refused.err;
+}
+
 TEST_F(Terminal, the_bench_asks_about_what_is_ambiguous) {
     for (const char* const stock : {"1 %", "5 ppm", "1:100", "10 mg", "1.87 % w/w", "18.7 mg/g", "10"}) {
-        const Answer answer = run({"mix", "1 L", "--target", "10 mg/L", "--stock", stock});
+        const Answer answer =
+            run({"mix", "1 L", "--target", "10 mg/L", "--stock-is", "plain", "--stock", stock});
         EXPECT_EQ(answer.code, 3) << stock;
         EXPECT_NE(answer.err.find("What to do:"), std::string::npos) << stock << answer.err;
     }
     for (const char* const volume : {"1 gal", "1 quart", "2 cups", "8 tsp", "8 teaspoons"})
-        EXPECT_EQ(run({"mix", volume, "--target", "10 mg/L"}).code, 3) << volume;
-    EXPECT_EQ(run({"mix", "2 L", "--target", "10 mg/L", "--bottle", "1 L"}).code, 3);
-    EXPECT_EQ(run({"mix", "1 L", "--target", "10 mg/L", "--expires", "2026-01-01"}).code, 3);
+        EXPECT_EQ(run({"mix", volume, "--target", "10 mg/L", "--stock-is", "plain"}).code, 3) << volume;
+    EXPECT_EQ(run({"mix", "2 L", "--target", "10 mg/L", "--stock-is", "plain", "--bottle", "1 L"}).code, 3);
+    EXPECT_EQ(
+        run({"mix", "1 L", "--target", "10 mg/L", "--stock-is", "plain", "--expires", "2026-01-01"}).code, 3);
 }
 
 TEST_F(Terminal, spoons_are_spoons_and_both_readings_of_a_recipe_are_told) {

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <regex>
+
 #include "base/contract.h"
 
 namespace mitefall::evidence {
@@ -128,6 +130,16 @@ TEST(Tables, every_embedded_row_loads_and_says_where_it_comes_from) {
     }
 }
 
+// A row read in a text can be looked up: its source names volume or edition, and pages.
+TEST(Tables, what_was_read_can_be_looked_up) {
+    const std::regex volume_and_pages(R"(\b\d+(\(\d+\))?:\d+(-\d+)?\b|\bed(ition|\.).*\bp\. ?\d+)");
+    for (const Tables::Row& row : Tables::load_embedded().value().rows()) {
+        if (row.cited.tag != Tag::read) continue;
+        EXPECT_TRUE(std::regex_search(row.cited.source, volume_and_pages))
+            << row.cited.key << ": " << row.cited.source;
+    }
+}
+
 // safety.md, table of gates and mixing arithmetic.
 TEST(Tables, the_rules_have_the_values_of_the_specification) {
     const Tables tables = Tables::load_embedded().value();
@@ -140,6 +152,11 @@ TEST(Tables, the_rules_have_the_values_of_the_specification) {
     EXPECT_EQ(units::in_days(tables.time("discard_unpreserved").value), 14);
     EXPECT_EQ(units::in_days(tables.time("discard_preserved").value), 35);
     EXPECT_EQ(units::as_fraction(tables.part("measuring_error").value), 0.03);
+    EXPECT_EQ(units::in_milligrams_per_litre(tables.strength("highest_spray_strength").value), 250);
+    EXPECT_EQ(units::in_milligrams_per_kilogram(tables.dose("injected_dose").value), 0.2);
+    EXPECT_EQ(units::in_days(tables.time("spray_after_injection").value), 14);
+    EXPECT_EQ(units::in_celsius(tables.temperature("soak_temperature").low), 28);
+    EXPECT_EQ(units::in_celsius(tables.temperature("soak_temperature").high), 30);
 }
 
 }  // namespace

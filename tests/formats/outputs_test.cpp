@@ -178,6 +178,7 @@ plan::Schedule three_rounds() {
 TEST(Outputs, ShoppingIsAsItsSchemaSays) {
     worklist::Bench bench{
         {units::percent_mass_in_volume(1), today + units::Days(300)}, mixing::usual_syringes(), {}};
+    bench.stock_is = mixing::StockForm::plain;
     bench.packages.push_back({units::millilitres(50), mixing::Money::make(1250, "EUR").value()});
     const auto shopping = worklist::shop_for(three_rounds(), scene().setting, bench);
     ASSERT_TRUE(shopping) << shopping.error().message();

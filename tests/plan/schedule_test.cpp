@@ -205,7 +205,7 @@ TEST(Fit, an_animal_about_to_shed_gets_nothing_until_the_shed_is_on_record) {
     const Assignment assignment = assign(two_rounds, stage.setting);
     const Schedule now = fit(assignment, stage.setting);
     for (const Round& round : now.rounds) EXPECT_TRUE(round.treatments.empty());
-    EXPECT_EQ(now.left_out.size(), 8u);  // spray, soak, wipe and bedding, twice
+    EXPECT_EQ(now.left_out.size(), 4u);  // spray and bedding, twice
 
     scene.anna().shed = {today() + days(3), 3, ShedState::shed};
     const Stage later(scene, {enclosure("tub")}, {}, today() + days(7));

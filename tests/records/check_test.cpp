@@ -124,6 +124,8 @@ TEST(CheckAmounts, areas_and_strengths) {
         expect_refused_value(Treated{EnclosureId("a"), {}, Method::spray_bedding, mixed}, "strength");
         expect_refused_value(RoomTreated{RoomId("snakes"), mixed}, "strength");
         expect_refused_value(StrengthAcknowledged{mixed}, "strength");
+        expect_refused_value(VetDirection{AnimalId("pim"), Method::spray_animal, "vet", "text", mixed},
+                             "strength");
         expect_refused_value(PlanAdopted{{day(7, 1)}, {}, {}, false, false, mixed}, "strength");
     }
     expect_refused_value(StrengthAcknowledged{}, "no strength");
@@ -146,6 +148,9 @@ TEST(CheckLists, empty_repeated_and_disordered) {
     expect_refused_value(TaskDone{""}, "task is missing");
     expect_refused_value(BystanderNoted{"", "", {}}, "nothing is named");
     expect_refused_value(VetDirection{pim, Method::soak, "", "text"}, "veterinarian");
+    for (const int number : {-1, 101})
+        expect_refused_value(VetDirection{pim, Method::soak, "vet", "text", {}, number},
+                             "number of treatments");
 }
 
 // What is and is not UTF-8: RFC 3629, sections 3 and 4.

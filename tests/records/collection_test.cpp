@@ -196,6 +196,30 @@ TEST(Fold, treatments_substrate_plan_and_tasks) {
     EXPECT_EQ(now.skipped.at("2026-02-02/b/check").value.reason, "no time");
 }
 
+TEST(Fold, a_strength_is_acknowledged_for_the_animal_named) {
+    Journal journal = small_collection();
+    const auto strong = units::milligrams_per_litre(200);
+    journal.add(day(2, 1), StrengthAcknowledged{strong, AnimalId("pim")});
+    EXPECT_FALSE(journal.try_add(day(2, 1), StrengthAcknowledged{strong, AnimalId("nobody")}));
+    const Collection now = collection_on(journal.entries, day(2, 1));
+    EXPECT_FALSE(now.acknowledged) << "not for places without an animal";
+    ASSERT_EQ(now.animals.at(AnimalId("pim")).acknowledged.size(), 1U);
+    EXPECT_EQ(now.animals.at(AnimalId("pim")).acknowledged.front().value, strong);
+    EXPECT_TRUE(now.animals.at(AnimalId("juno")).acknowledged.empty());
+}
+
+TEST(Fold, weighings_are_all_kept_and_the_latest_is_the_weight) {
+    Journal journal = small_collection();
+    const auto before =
+        collection_on(journal.entries, day(3, 1)).animals.at(AnimalId("pim")).weighings.size();
+    journal.add(day(3, 2), Weighed{AnimalId("pim"), units::grams(190)});
+    journal.add(day(3, 9), Weighed{AnimalId("pim"), units::grams(150)});
+    const Animal pim = collection_on(journal.entries, day(3, 9)).animals.at(AnimalId("pim"));
+    ASSERT_EQ(pim.weighings.size(), before + 2);
+    EXPECT_EQ(pim.weighings.back().value, pim.weight->value);
+    EXPECT_EQ(pim.weight->value, units::grams(150));
+}
+
 TEST(Fold, an_animal_that_comes_back_keeps_its_history) {
     Journal journal = small_collection();
     journal.add(day(2, 1), Treated{EnclosureId("a"), {AnimalId("pim")}, Method::soak, {}});

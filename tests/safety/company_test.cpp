@@ -73,12 +73,27 @@ TEST(Company, what_leaves_the_animal_alone_is_allowed_for_any) {
     }
 }
 
-TEST(Company, nothing_is_done_by_hand_to_a_venomous_snake) {
+TEST(Company, nothing_is_done_by_hand_to_a_venomous_snake_whoever_directs_it) {
+    for (const char* const taxon : {"copperhead", "false water cobra", "Heterodon nasicus", "viper"}) {
+        Scene scene;
+        scene.anna().taxon = taxon;
+        for (const Method method :
+             {Method::spray_animal, Method::soak, Method::wipe, Method::oil_wipe, Method::soap_wash}) {
+            scene.direct(method, 0, 200, 9);
+            EXPECT_EQ(scene.ask(method).ruling, Ruling::never) << taxon;
+        }
+        EXPECT_TRUE(warns(scene.ask(Method::spray_bedding), "second person present"));
+        EXPECT_TRUE(warns(scene.ask(Method::change_substrate), "locked in a shift box"));
+    }
+}
+
+TEST(Company, a_very_long_snake_needs_two_people) {
     Scene scene;
-    scene.anna().taxon = "copperhead";
-    for (const Method method : {Method::spray_animal, Method::soak, Method::wipe, Method::oil_wipe})
-        EXPECT_EQ(scene.ask(method).ruling, Ruling::ask_vet);
-    EXPECT_EQ(scene.ask(Method::spray_bedding).ruling, Ruling::allowed);
+    EXPECT_FALSE(warns(scene.ask(Method::soak), "two people"));
+    for (const char* const taxon : {"reticulated python", "green anaconda", "python"}) {
+        scene.anna().taxon = taxon;
+        EXPECT_TRUE(warns(scene.ask(Method::soak), "two people")) << taxon;
+    }
 }
 
 TEST(Company, home_remedies_are_not_for_the_frail_or_for_frogs) {

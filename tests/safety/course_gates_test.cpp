@@ -73,14 +73,14 @@ TEST(Permethrin, is_for_enclosure_and_room_with_airing) {
 TEST(Fipronil, asks_a_veterinarian_and_never_for_ball_pythons_or_small_animals) {
     Scene scene;
     EXPECT_EQ(scene.ask(Method::fipronil_wipe).ruling, Ruling::ask_vet);
-    scene.direct(Method::fipronil_wipe);
+    scene.direct(Method::fipronil_wipe, 0);
     EXPECT_EQ(scene.ask(Method::fipronil_wipe).ruling, Ruling::allowed);
     scene.weigh(199);
     EXPECT_EQ(scene.ask(Method::fipronil_wipe).ruling, Ruling::never);
     scene.weigh(1500);
     scene.anna().taxon = "royal python";
     EXPECT_EQ(scene.ask(Method::fipronil_wipe).ruling, Ruling::never);
-    scene.anna().taxon = "western hognose";
+    scene.anna().taxon = "garter snake";
     EXPECT_EQ(scene.ask(Method::fipronil_wipe).ruling, Ruling::never);
 }
 
@@ -93,6 +93,24 @@ TEST(Prescription, needs_a_direction_for_that_animal_and_method) {
         const Verdict verdict = scene.ask(method);
         EXPECT_EQ(verdict.ruling, Ruling::allowed);
         EXPECT_TRUE(warns(verdict, "directed by"));
+    }
+}
+
+// safety.md: no ivermectin spray for 14 days after an injection without a veterinarian, nor the other way
+// round.
+TEST(Injection, and_spray_are_fourteen_days_apart) {
+    for (const Method spray : {Method::spray_animal, Method::spray_bedding}) {
+        for (const auto& [first, then] :
+             {std::pair(Method::injected_ivermectin, spray), std::pair(spray, Method::injected_ivermectin)}) {
+            Scene scene;
+            scene.treated(first, 13);
+            EXPECT_TRUE(says(scene.ask(then), "as an injection and as a spray within 14 days"));
+            EXPECT_EQ(scene.ask(then).ruling, Ruling::ask_vet);
+            EXPECT_FALSE(says(scene.ask(then, mg_per_l(10), {}, today() + days(1)), "as an injection"));
+            const CourseSoFar course{{scene.anna().id, {{first, today() + days(5)}}}};
+            scene.anna().treatments.clear();
+            EXPECT_TRUE(says(scene.ask(then, mg_per_l(10), course), "as an injection")) << "proposed";
+        }
     }
 }
 
@@ -136,7 +154,10 @@ TEST(Air, other_life_in_the_room_is_warned_of) {
     const Verdict spray = scene.ask(Method::spray_animal);
     EXPECT_EQ(spray.ruling, Ruling::allowed);
     EXPECT_TRUE(warns(spray, "ABCB1"));
-    EXPECT_TRUE(warns(spray, "air pump"));
+    EXPECT_TRUE(warns(spray, "0.1 mg/kg"));
+    EXPECT_TRUE(warns(spray, "traces kill them; move them out"));
+    EXPECT_FALSE(warns(spray, "stop the air pump"));
+    EXPECT_TRUE(warns(spray, "Never stop the air of an aquarium"));
     EXPECT_TRUE(warns(scene.ask(Method::permethrin_empty, mg_per_l(5000)), "permethrin poisons cats"));
 }
 

@@ -52,6 +52,22 @@ TEST(Taxon, a_tortoise_gets_no_ivermectin_by_needle_whatever_anybody_directs) {
     EXPECT_NE(verdict.reasons.front().source.find("Teare"), std::string::npos);
 }
 
+TEST(Taxon, a_skink_may_be_given_an_isoxazoline_by_a_veterinarian_and_never_ivermectin) {
+    Scene scene;
+    scene.anna().taxon = "fire skink";
+    for (const Method method : {Method::oral_afoxolaner, Method::oral_fluralaner}) {
+        EXPECT_EQ(scene.ask(method).ruling, Ruling::ask_vet);
+        scene.direct(method);
+        EXPECT_EQ(scene.ask(method).ruling, Ruling::allowed);
+    }
+    for (const Method method : {Method::injected_ivermectin, Method::spray_animal, Method::spray_bedding}) {
+        scene.direct(method);
+        EXPECT_EQ(scene.ask(method).ruling, Ruling::never);
+    }
+    scene.anna().taxon = "indigo snake";
+    EXPECT_EQ(scene.ask(Method::oral_afoxolaner).ruling, Ruling::never);
+}
+
 TEST(Taxon, gentle_methods_remain) {
     Scene scene;
     scene.anna().taxon = "";
@@ -124,16 +140,105 @@ TEST(Direction, counts_for_its_method_and_from_its_day) {
     EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::allowed);
 }
 
-TEST(Shed, cloudy_waits_without_a_date) {
+TEST(Direction, lifts_no_sign_that_came_after_it) {
+    Scene scene;
+    scene.note(Condition::gravid, {}, 5);
+    scene.direct(Method::spray_animal, 4);
+    EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::allowed);
+    for (const Condition condition : {Condition::reacted, Condition::neurological, Condition::thin}) {
+        Scene later = scene;
+        later.note(condition, {}, 3);
+        EXPECT_EQ(later.ask(Method::spray_animal).ruling, Ruling::ask_vet);
+        later.direct(Method::spray_animal, 2);
+        EXPECT_EQ(later.ask(Method::spray_animal).ruling, Ruling::allowed) << "asked anew, and answered";
+    }
+    scene.note(Condition::reacted, {}, 4);
+    EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::ask_vet) << "on its day, but after it";
+}
+
+TEST(Direction, without_a_number_is_for_one_treatment) {
+    Scene scene;
+    scene.note(Condition::gravid, {}, 30);
+    scene.direct(Method::spray_animal, 20);
+    EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::allowed);
+    scene.treated(Method::spray_animal, 10);
+    const Verdict second = scene.ask(Method::spray_animal);
+    EXPECT_EQ(second.ruling, Ruling::ask_vet);
+    EXPECT_TRUE(warns(second, "it was for one treatment"));
+}
+
+TEST(Direction, reaches_as_many_treatments_as_it_names_given_or_planned) {
+    Scene scene;
+    scene.note(Condition::gravid, {}, 50);
+    scene.direct(Method::spray_animal, 40, 0, 3);
+    scene.treated(Method::spray_animal, 45);  // before it: not one of the three
+    scene.treated(Method::spray_animal, 10);
+    EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::allowed);
+    CourseSoFar course{{scene.anna().id, {{Method::spray_animal, today() + days(7)}}}};
+    scene.anna().treatments.front().day = today() - days(90);
+    EXPECT_EQ(scene.ask(Method::spray_animal, mg_per_l(10), course).ruling, Ruling::allowed);
+    course.begin()->second.push_back({Method::spray_animal, today() + days(14)});
+    EXPECT_EQ(scene.ask(Method::spray_animal, mg_per_l(10), course).ruling, Ruling::ask_vet);
+}
+
+TEST(Direction, reaches_as_strong_as_it_names_and_without_that_what_is_published) {
+    Scene scene;
+    scene.note(Condition::gravid, {}, 5);
+    scene.direct(Method::spray_animal);
+    EXPECT_EQ(scene.ask(Method::spray_animal, mg_per_l(10.6)).ruling, Ruling::allowed);
+    EXPECT_EQ(scene.ask(Method::spray_animal, mg_per_l(50)).ruling, Ruling::ask_vet);
+    scene.direct(Method::spray_animal, 0, 50);
+    EXPECT_EQ(scene.ask(Method::spray_animal, mg_per_l(50)).ruling, Ruling::allowed);
+    EXPECT_EQ(scene.ask(Method::spray_animal, mg_per_l(51)).ruling, Ruling::ask_vet);
+    scene.direct(Method::spray_animal, 0, 1000);
+    EXPECT_EQ(scene.ask(Method::spray_animal, mg_per_l(251)).ruling, Ruling::never);
+}
+
+// 190 g was known, 150 g was not; a weighing that says again what was known asks nothing anew.
+TEST(Direction, lifts_a_low_weight_it_knew_and_no_lower_one) {
+    Scene scene;
+    const auto weigh = [&](double grams, int ago) {
+        scene.weigh(grams, ago);
+        scene.anna().weighings.push_back(*scene.anna().weight);
+    };
+    weigh(190, 20);
+    scene.direct(Method::spray_animal, 10);
+    weigh(185, 5);
+    EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::allowed);
+    weigh(150, 2);
+    EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::ask_vet);
+}
+
+TEST(Direction, for_one_animal_says_nothing_of_its_housemates) {
+    Scene scene;
+    scene.add_animal("berta", "corn snake", "tub").weight->value = units::grams(100);
+    scene.direct(Method::spray_animal, 0, 0, 9);
+    EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::ask_vet) << "she comes back wet to berta";
+    auto& berta = scene.collection.animals.at(records::AnimalId("berta"));
+    berta.directions.push_back({today(), 99, {berta.id, Method::spray_bedding, "Dr. A", "berta too"}});
+    EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::allowed);
+}
+
+TEST(Shed, cloudy_waits_without_a_date_but_may_be_soaked) {
     Scene scene;
     scene.anna().shed = {today() - days(5), 6, ShedState::cloudy};
     scene.direct(Method::spray_animal);
-    for (const Method method : {Method::spray_animal, Method::spray_bedding, Method::soak, Method::wipe}) {
+    for (const Method method : {Method::spray_animal, Method::spray_bedding, Method::wipe}) {
         const Verdict verdict = scene.ask(method);
         EXPECT_EQ(verdict.ruling, Ruling::wait_until) << "a direction does not lift a wait";
         EXPECT_FALSE(verdict.until);
     }
     EXPECT_EQ(scene.ask(Method::change_substrate).ruling, Ruling::allowed);
+    EXPECT_EQ(scene.ask(Method::soak).ruling, Ruling::allowed);
+    EXPECT_TRUE(warns(scene.ask(Method::soak), "about to shed: plain water only"));
+}
+
+// safety.md: 28 to 30 C by a thermometer, depth, chin rest, time, when to stop.
+TEST(Soak, says_how_warm_how_deep_how_long_and_when_to_stop) {
+    const Verdict verdict = Scene().ask(Method::soak);
+    for (const char* const words : {"28 to 30 C by a thermometer", "No deeper than the animal is thick",
+                                    "rest its chin on", "30 minutes at most", "Stop at once"})
+        EXPECT_TRUE(warns(verdict, words)) << words;
 }
 
 TEST(Shed, the_day_of_the_shed_waits_until_the_day_after) {
@@ -155,7 +260,8 @@ TEST(Condition, an_ill_animal_is_for_the_veterinarian) {
         EXPECT_EQ(scene.ask(Method::spray_bedding).ruling, Ruling::ask_vet);
         EXPECT_EQ(scene.ask(Method::change_substrate).ruling, Ruling::allowed);
         // One that reacted did so two days ago: rules.toml, rest_after_reaction.
-        const bool bears_no_handling = condition == Condition::sick || condition == Condition::neurological ||
+        const bool bears_no_handling = condition == Condition::sick || condition == Condition::thin ||
+                                       condition == Condition::neurological ||
                                        condition == Condition::gravid || condition == Condition::reacted;
         EXPECT_EQ(scene.ask(Method::soak).ruling, bears_no_handling ? Ruling::ask_vet : Ruling::allowed);
     }
@@ -202,17 +308,44 @@ TEST(Strength, above_the_published_needs_acknowledgement) {
     // By hand: 10 x 500^(2/3) = 629.96 cm2 x 0.005 mL/cm2 x 0.2 mg/mL / 0.5 kg = 1.26 mg/kg, shown to two
     // figures.
     EXPECT_TRUE(says(strong, "1.3 mg/kg"));
-    scene.collection.acknowledged = mg_per_l(200);
+    EXPECT_TRUE(says(strong, "veterinarians inject 0.2 mg/kg"));
+    scene.acknowledge(200);
     const Verdict accepted = scene.ask(Method::spray_animal, mg_per_l(200));
     EXPECT_EQ(accepted.ruling, Ruling::allowed);
     EXPECT_TRUE(warns(accepted, "20 times the strongest published spray"));
     EXPECT_EQ(scene.ask(Method::spray_animal, mg_per_l(208.3)).ruling, Ruling::ask_vet);
 }
 
+TEST(Strength, is_acknowledged_for_each_animal_and_from_its_day) {
+    Scene scene;
+    scene.collection.acknowledged = mg_per_l(200);  // as older journals have it, for all
+    EXPECT_EQ(scene.ask(Method::spray_animal, mg_per_l(200)).ruling, Ruling::ask_vet);
+    scene.acknowledge(200, -1);
+    EXPECT_EQ(scene.ask(Method::spray_animal, mg_per_l(200)).ruling, Ruling::ask_vet) << "tomorrow";
+    scene.acknowledge(200);
+    EXPECT_EQ(scene.ask(Method::spray_bedding, mg_per_l(200)).ruling, Ruling::allowed);
+    scene.add_enclosure("next", "room");
+    const records::Animal& berta = scene.add_animal("berta", "corn snake", "next");
+    EXPECT_EQ(
+        judge(scene.collection, berta, Method::spray_animal, mg_per_l(200), today(), tables(), taxa(), {})
+            .ruling,
+        Ruling::ask_vet);
+}
+
+// rules.toml, highest_spray_strength: 250 mg/L.
+TEST(Strength, above_any_known_practice_nothing_is_permitted) {
+    Scene scene;
+    scene.acknowledge(1000);
+    scene.direct(Method::spray_animal, 0, 1000, 9);
+    EXPECT_EQ(scene.ask(Method::spray_animal, mg_per_l(250)).ruling, Ruling::allowed);
+    for (const Method method : {Method::spray_animal, Method::spray_bedding})
+        EXPECT_EQ(scene.ask(method, mg_per_l(250.1)).ruling, Ruling::never);
+}
+
 TEST(Strength, unknown_strength_is_never_allowed) {
     Scene scene;
     scene.direct(Method::spray_animal);
-    scene.collection.acknowledged = mg_per_l(1e9);
+    scene.acknowledge(1e9);
     for (const double bad : {0.0, -5.0, std::nan(""), HUGE_VAL, 1e7}) {
         EXPECT_EQ(scene.ask(Method::spray_animal, mg_per_l(bad)).ruling, Ruling::ask_vet) << bad;
     }

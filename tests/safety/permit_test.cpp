@@ -98,6 +98,9 @@ TEST(Permit, an_empty_enclosure_still_breathes_the_air_of_its_room) {
     EXPECT_TRUE(ask(Method::permethrin_empty, 5000));
     EXPECT_FALSE(ask(Method::spray_bedding, 200)) << "not acknowledged";
     EXPECT_FALSE(ask(Method::spray_animal, 10)) << "nobody in it";
+    scene.collection.acknowledged = mg_per_l(200);
+    EXPECT_TRUE(ask(Method::spray_bedding, 200)) << "acknowledged with no animal named";
+    EXPECT_FALSE(ask(Method::spray_bedding, 250.1));
     scene.add_bystander("turtle", "room");
     EXPECT_EQ(ask(Method::spray_bedding, 10).error().kind, base::ErrorKind::refused);
 }

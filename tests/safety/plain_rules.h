@@ -1,9 +1,12 @@
 #pragma once
 
 #include <cstdlib>
+#include <iterator>
 #include <map>
+#include <optional>
 #include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "scene.h"
@@ -36,7 +39,9 @@ inline const std::map<std::string, Kind>& kinds() {
     static const std::map<std::string, Kind> known{{"corn snake", Kind::snake},
                                                    {"Boa imperator", Kind::snake},
                                                    {"unlisted snake", Kind::some_snake},
-                                                   {"western hognose", Kind::small_snake},
+                                                   {"garter snake", Kind::small_snake},
+                                                   {"western hognose", Kind::viper},  // rear-fanged
+                                                   {"false water cobra", Kind::viper},
                                                    {"BALL-python", Kind::ball_python},
                                                    {"Drymarchon couperi", Kind::indigo},
                                                    {"fire skink", Kind::skink},
@@ -111,13 +116,19 @@ inline std::vector<const records::Animal*> wetted_by(const records::Collection& 
     return mates;
 }
 
+inline bool is_possible(double strength) { return strength > 0 && strength <= 1e6; }
+
 /// Forbidden whoever asks.
-inline bool is_never(const records::Collection& c, const records::Animal& a, Method m, units::Day day) {
+inline bool is_never(const records::Collection& c, const records::Animal& a, Method m, double strength,
+                     units::Day day) {
     for (const records::Animal* mate : wetted_by(c, a, m)) {
-        if (is_never(c, *mate, Method::spray_bedding, day)) return true;
+        if (is_never(c, *mate, Method::spray_bedding, strength, day)) return true;
     }
     const Kind kind = kind_of(a.taxon);
-    if (!is_gentle(m) && (kind == Kind::indigo || kind == Kind::skink)) return true;
+    if (kind == Kind::viper && takes_the_animal_in_hand(m)) return true;
+    if (is_spray(m) && is_possible(strength) && strength > 250 * (1 + 1e-9)) return true;
+    if (!is_gentle(m) && kind == Kind::indigo) return true;
+    if (!is_gentle(m) && kind == Kind::skink && drug(m) != "isoxazoline") return true;
     if (drug(m) == "ivermectin" && (kind == Kind::tortoise || kind == Kind::caiman)) return true;
     if (is_spray(m) && shares_air_with(c, a, {Kind::tortoise, Kind::caiman})) return true;
     if (m != Method::fipronil_wipe) return false;
@@ -135,17 +146,31 @@ inline bool lacks_a_fact(const records::Collection& c, const records::Animal& a,
     if (is_housework(m)) return false;
     if (kind_of(a.taxon) == Kind::unknown) return true;
     if (is_spray(m) && shares_air_with(c, a, {Kind::unknown})) return true;
-    if ((is_spray(m) || is_permethrin(m)) && !(strength > 0 && strength <= 1e6)) return true;
+    if ((is_spray(m) || is_permethrin(m)) && !is_possible(strength)) return true;
     if (!is_spray(m) && m != Method::fipronil_wipe) return false;
     return !a.weight || a.weight->day > day || (day - a.weight->day).count() > 60 ||
            !(units::in_grams(a.weight->value) > 0);
 }
 
-/// Everything on record about the animal and its place, and everything proposed: method and day.
-inline std::vector<Application> told(const records::Animal& a, const std::vector<Application>& proposed) {
-    std::vector<Application> all = proposed;
-    for (const auto& t : a.treatments) all.push_back({t.value.method, t.day});
-    for (const auto& t : a.exposures) all.push_back({t.value.method, t.day});
+/// When something came on record: its day, then the number of its entry.
+using Moment = std::pair<units::Day, records::FactId>;
+
+struct Deed {
+    Method method;
+    units::Day day;
+    std::optional<Moment> recorded;  ///< empty: only proposed
+};
+
+/// Everything on record about the animal and its place, each entry once, and everything proposed.
+inline std::vector<Deed> told(const records::Animal& a, const std::vector<Application>& proposed) {
+    std::map<records::FactId, Deed> recorded;
+    for (const auto& t : a.treatments)
+        recorded.emplace(t.entry, Deed{t.value.method, t.day, Moment(t.day, t.entry)});
+    for (const auto& t : a.exposures)
+        recorded.emplace(t.entry, Deed{t.value.method, t.day, Moment(t.day, t.entry)});
+    std::vector<Deed> all;
+    for (const auto& [entry, deed] : recorded) all.push_back(deed);
+    for (const Application& p : proposed) all.push_back({p.method, p.day, std::nullopt});
     return all;
 }
 
@@ -158,8 +183,10 @@ inline bool must_wait(const records::Collection& c, const records::Animal& a, Me
         if (must_wait(c, *mate, Method::spray_bedding, day, {})) return true;
     }
     const bool touches = is_spray(m) || takes_the_animal_in_hand(m);
-    if (touches && a.shed && (a.shed->value == records::ShedState::cloudy || day <= a.shed->day)) return true;
-    for (const Application& other : told(a, proposed)) {
+    const bool is_cloudy = a.shed && a.shed->value == records::ShedState::cloudy;
+    if (touches && is_cloudy && m != Method::soak) return true;  // plain water does no harm
+    if (touches && a.shed && !is_cloudy && day <= a.shed->day) return true;
+    for (const Deed& other : told(a, proposed)) {
         const auto apart = std::abs((other.day - day).count());
         if (is_on_animal(m) && is_on_animal(other.method) && apart < 3) return true;
         if (m == Method::oil_wipe && puts_drug_on_skin(other.method) && apart < 7) return true;
@@ -178,7 +205,7 @@ inline bool must_wait(const records::Collection& c, const records::Animal& a, Me
 
 inline bool is_fourth(const records::Animal& a, units::Day day, const std::vector<Application>& proposed) {
     std::map<int, int> on_day;  // day relative to the one asked about -> applications
-    for (const Application& p : told(a, proposed))
+    for (const Deed& p : told(a, proposed))
         on_day[static_cast<int>((p.day - day).count())] += is_on_animal(p.method) ? 1 : 0;
     on_day[0] += 1;
     for (int first = -59; first <= 0; ++first) {  // every span of 60 days that contains the day
@@ -189,16 +216,28 @@ inline bool is_fourth(const records::Animal& a, units::Day day, const std::vecto
     return false;
 }
 
-inline bool is_second_drug(const records::Animal& a, Method m, units::Day day,
-                           const std::vector<Application>& proposed) {
-    const auto clashes = [&](Method other, units::Day on) {
-        const bool reaches = is_on_animal(other) || other == Method::spray_bedding;
-        return reaches && drug(other) != drug(m) && std::abs((on - day).count()) < 60;
-    };
-    for (const Application& p : told(a, proposed)) {
-        if (clashes(p.method, p.day)) return true;
+/// A question for a veterinarian, and since when it could have been put to one.
+struct Question {
+    std::optional<Moment> since;  ///< empty: it was so all along
+    bool can_be_known = true;     ///< false: about another animal, or about what is only proposed
+};
+
+/// A question that arises from all of these together.
+inline Question from(const std::vector<Deed>& deeds) {
+    Question question;
+    for (const Deed& deed : deeds) {
+        if (!deed.recorded) question.can_be_known = false;
+        if (deed.recorded && (!question.since || *question.since < *deed.recorded))
+            question.since = deed.recorded;
     }
-    return false;
+    return question;
+}
+
+template <class Test>
+std::vector<Deed> those(const std::vector<Deed>& deeds, Test test) {
+    std::vector<Deed> found;
+    std::copy_if(deeds.begin(), deeds.end(), std::back_inserter(found), test);
+    return found;
 }
 
 inline bool condition_needs_vet(const records::ConditionNoted& n, Method m, long days_ago) {
@@ -210,7 +249,7 @@ inline bool condition_needs_vet(const records::ConditionNoted& n, Method m, long
     }
     if (is_gentle(m)) {
         return n.condition == Condition::sick || n.condition == Condition::neurological ||
-               n.condition == Condition::gravid;
+               n.condition == Condition::gravid || (n.condition == Condition::thin && m == Method::soak);
     }
     // The agents the tests write: "", "the blue bottle", "ivermectin", "Permethrin".
     if (n.condition == Condition::reacted && n.agent == "ivermectin") return drug(m) == "ivermectin";
@@ -218,46 +257,133 @@ inline bool condition_needs_vet(const records::ConditionNoted& n, Method m, long
     return n.condition == Condition::reacted || m != Method::treat_room;
 }
 
-inline bool has_direction(const records::Animal& a, Method m, units::Day day) {
-    for (const auto& d : a.directions) {
-        if (d.value.method == m && d.day <= day) return true;
+/// Acknowledged for this animal by that day.
+inline bool is_acknowledged(const records::Animal& a, double strength, units::Day day) {
+    for (const auto& one : a.acknowledged) {
+        if (one.day <= day && strength <= units::in_milligrams_per_litre(one.value) * (1 + 1e-9)) return true;
     }
     return false;
 }
 
-/// A veterinarian may decide it.
-inline bool needs_vet(const records::Collection& c, const records::Animal& a, Method m, double strength,
-                      units::Day day, const std::vector<Application>& proposed) {
+/// The weighing from which on all were below `grams`.
+inline Moment light_since(const records::Animal& a, double grams) {
+    Moment since(a.weight->day, a.weight->entry);
+    for (std::size_t i = a.weighings.size(); i > 0; --i) {
+        if (units::in_grams(a.weighings[i - 1].value) >= grams) break;
+        since = Moment(a.weighings[i - 1].day, a.weighings[i - 1].entry);
+    }
+    return since;
+}
+
+inline bool reaches(const records::VetDirection& direction, Method m, double strength, long others);
+
+/// The direction that counts: the latest given by that day, if it goes that far.
+inline std::optional<Moment> directed(const records::Animal& a, Method m, double strength, units::Day day,
+                                      const std::vector<Application>& proposed) {
+    const records::DatedValue<records::VetDirection>* last = nullptr;
+    for (const auto& d : a.directions) {
+        if (d.value.method == m && d.day <= day && (last == nullptr || d.day >= last->day)) last = &d;
+    }
+    if (last == nullptr) return std::nullopt;
+    const auto others =
+        those(told(a, proposed), [&](const Deed& deed) { return deed.method == m && deed.day >= last->day; });
+    if (!reaches(last->value, m, strength, static_cast<long>(others.size()))) return std::nullopt;
+    return Moment(last->day, last->entry);
+}
+
+/// Without a number it is for one treatment, without a strength for none above the usual ones.
+inline bool reaches(const records::VetDirection& direction, Method m, double strength, long others) {
+    if (others >= (direction.treatments == 0 ? 1 : direction.treatments)) return false;
+    if (!is_spray(m) && !is_permethrin(m)) return true;
+    const double named = units::in_milligrams_per_litre(direction.strength);
+    return strength <= (named > 0 ? named : is_spray(m) ? 10.6 : 5000.0) * (1 + 1e-9);
+}
+
+inline std::vector<Question> questions_for_vet(const records::Collection& c, const records::Animal& a,
+                                               Method m, double strength, units::Day day,
+                                               const std::vector<Application>& proposed);
+
+/// Every question was before the veterinarian who gave the direction.
+inline bool is_settled(const std::vector<Question>& questions, const std::optional<Moment>& directed_on) {
+    for (const Question& question : questions) {
+        if (!directed_on || !question.can_be_known) return false;
+        if (question.since && !(*question.since < *directed_on)) return false;
+    }
+    return true;
+}
+
+inline void ask_about_kind(Kind kind, Method m, std::vector<Question>& questions) {
+    if (is_by_vet(m) || m == Method::fipronil_wipe) questions.push_back({});
+    if (!is_gentle(m) && (!is_snake(kind) || kind == Kind::some_snake)) questions.push_back({});
+    if (is_gentle(m) && !is_housework(m) && (kind == Kind::caiman || kind == Kind::frog || kind == Kind::dog))
+        questions.push_back({});
+}
+
+inline void ask_about_weight(const records::Animal& a, Method m, std::vector<Question>& questions) {
+    if (!is_spray(m) || !a.weight) return;
+    const double grams = units::in_grams(a.weight->value);
+    if (grams < 160) {
+        questions.push_back({light_since(a, 160)});
+    } else if (m == Method::spray_animal && grams < 200) {
+        questions.push_back({light_since(a, 200)});
+    }
+}
+
+inline void ask_about_deeds(const records::Animal& a, Method m, units::Day day,
+                            const std::vector<Application>& proposed, std::vector<Question>& questions) {
+    const auto within = [&](const Deed& deed, int days) { return std::abs((deed.day - day).count()) < days; };
+    const auto all = told(a, proposed);
+    if (is_on_animal(m) && is_fourth(a, day, proposed)) {
+        questions.push_back(from(those(all, [&](const Deed& deed) {
+            return is_on_animal(deed.method) && deed.method != m && within(deed, 60);
+        })));
+    }
+    const auto injected = [](Method x) { return x == Method::injected_ivermectin; };
+    const auto both_ways = those(all, [&](const Deed& deed) {
+        return ((injected(m) && is_spray(deed.method)) || (is_spray(m) && injected(deed.method))) &&
+               within(deed, 14);
+    });
+    if (!both_ways.empty()) questions.push_back(from(both_ways));
+    if (!is_on_animal(m) && m != Method::spray_bedding) return;
+    const auto second_drugs = those(all, [&](const Deed& deed) {
+        const bool takes = is_on_animal(deed.method) || deed.method == Method::spray_bedding;
+        return takes && drug(deed.method) != drug(m) && within(deed, 60);
+    });
+    if (!second_drugs.empty()) questions.push_back(from(second_drugs));
+}
+
+/// What a veterinarian may decide.
+inline std::vector<Question> questions_for_vet(const records::Collection& c, const records::Animal& a,
+                                               Method m, double strength, units::Day day,
+                                               const std::vector<Application>& proposed) {
+    std::vector<Question> questions;
     for (const records::Animal* mate : wetted_by(c, a, m)) {
         const Method wet = Method::spray_bedding;
-        if (needs_vet(c, *mate, wet, strength, day, {}) && !has_direction(*mate, wet, day)) return true;
+        if (!is_settled(questions_for_vet(c, *mate, wet, strength, day, {}),
+                        directed(*mate, wet, strength, day, {})))
+            questions.push_back({std::nullopt, false});
     }
-    const Kind kind = kind_of(a.taxon);
-    if (is_by_vet(m) || m == Method::fipronil_wipe) return true;
-    if (!is_gentle(m) && (!is_snake(kind) || kind == Kind::some_snake)) return true;
-    if (kind == Kind::viper && takes_the_animal_in_hand(m)) return true;
-    if (is_gentle(m) && !is_housework(m) && (kind == Kind::caiman || kind == Kind::frog || kind == Kind::dog))
-        return true;
+    ask_about_kind(kind_of(a.taxon), m, questions);
+    ask_about_weight(a, m, questions);
+    ask_about_deeds(a, m, day, proposed, questions);
     for (const auto& n : a.conditions) {
-        if (condition_needs_vet(n.value, m, (day - n.day).count())) return true;
+        if (condition_needs_vet(n.value, m, (day - n.day).count()))
+            questions.push_back({Moment(n.day, n.entry)});
     }
-    if (is_spray(m) && strength > 10.6 * (1 + 1e-9) &&
-        !(c.acknowledged && strength <= units::in_milligrams_per_litre(*c.acknowledged) * (1 + 1e-9))) {
-        return true;
-    }
-    if (is_permethrin(m) && strength > 5000 * (1 + 1e-9)) return true;
-    if (m == Method::spray_animal && (!a.weight || units::in_grams(a.weight->value) < 200)) return true;
-    if (m == Method::spray_bedding && (!a.weight || units::in_grams(a.weight->value) < 160)) return true;
-    if (is_on_animal(m) && is_fourth(a, day, proposed)) return true;
-    return (is_on_animal(m) || m == Method::spray_bedding) && is_second_drug(a, m, day, proposed);
+    if (is_spray(m) && strength > 10.6 * (1 + 1e-9) && !is_acknowledged(a, strength, day))
+        questions.push_back({});
+    if (is_permethrin(m) && strength > 5000 * (1 + 1e-9)) questions.push_back({});
+    return questions;
 }
 
 /// The whole answer for one animal.
 inline bool may_be_done(const records::Collection& c, const records::Animal& a, Method m, double strength,
                         units::Day day, const std::vector<Application>& proposed) {
-    if (is_never(c, a, m, day) || lacks_a_fact(c, a, m, strength, day) || must_wait(c, a, m, day, proposed))
+    if (is_never(c, a, m, strength, day) || lacks_a_fact(c, a, m, strength, day) ||
+        must_wait(c, a, m, day, proposed))
         return false;
-    return !needs_vet(c, a, m, strength, day, proposed) || has_direction(a, m, day);
+    return is_settled(questions_for_vet(c, a, m, strength, day, proposed),
+                      directed(a, m, strength, day, proposed));
 }
 
 }  // namespace mitefall::safety::plain

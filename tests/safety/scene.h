@@ -27,6 +27,7 @@ inline units::Strength mg_per_l(double x) { return units::milligrams_per_litre(x
 
 struct Scene {
     records::Collection collection;
+    records::FactId last_entry = 1;  ///< entries are numbered as they are told, like those of a journal
 
     Scene() {
         collection.day = today();
@@ -68,17 +69,24 @@ struct Scene {
     records::Animal& anna() { return collection.animals.at(records::AnimalId("anna")); }
 
     void note(records::Condition condition, const std::string& agent = {}, int days_ago = 2) {
-        anna().conditions.push_back({today() - days(days_ago), 2, {anna().id, condition, true, agent, {}}});
+        anna().conditions.push_back(
+            {today() - days(days_ago), ++last_entry, {anna().id, condition, true, agent, {}}});
     }
-    void direct(records::Method method, int days_ago = 1) {
-        anna().directions.push_back({today() - days(days_ago), 3, {anna().id, method, "Dr. A", "as agreed"}});
+    void direct(records::Method method, int days_ago = 1, double up_to = 0, int treatments = 0) {
+        records::VetDirection direction{anna().id, method, "Dr. A", "as agreed"};
+        direction.strength = mg_per_l(up_to);
+        direction.treatments = treatments;
+        anna().directions.push_back({today() - days(days_ago), ++last_entry, std::move(direction)});
+    }
+    void acknowledge(double strength, int days_ago = 0) {
+        anna().acknowledged.push_back({today() - days(days_ago), ++last_entry, mg_per_l(strength)});
     }
     void treated(records::Method method, int days_ago) {
         anna().treatments.push_back(
-            {today() - days(days_ago), 4, {anna().enclosure, {anna().id}, method, mg_per_l(10)}});
+            {today() - days(days_ago), ++last_entry, {anna().enclosure, {anna().id}, method, mg_per_l(10)}});
     }
     void weigh(double grams, int days_ago = 1) {
-        anna().weight = {today() - days(days_ago), 5, units::grams(grams)};
+        anna().weight = {today() - days(days_ago), ++last_entry, units::grams(grams)};
     }
 
     [[nodiscard]] Verdict ask(records::Method method, units::Strength strength = mg_per_l(10),

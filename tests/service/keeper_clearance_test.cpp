@@ -92,6 +92,21 @@ TEST_F(KeeperClearance, proposes_only_checks_the_safety_check_permits) {
     }
 }
 
+TEST_F(KeeperClearance, where_a_venomous_snake_lives_only_a_paper_trap_is_proposed) {
+    record(records::AnimalArrived{AnimalId("vera"), "Vera", "copperhead", "", EnclosureId("a-05"), false},
+           start);
+    const auto answer = keeper_.next_check(quick(), on(start + Days(3)));
+    ASSERT_TRUE(answer) << answer.error().message();
+    bool is_proposed = false;
+    for (const clearance::NextCheck& check : answer->checks) {
+        const auto& places = check.enclosures;
+        if (std::find(places.begin(), places.end(), EnclosureId("a-05")) == places.end()) continue;
+        is_proposed = true;
+        EXPECT_EQ(check.value.candidate.method, CheckMethod::paper_trap);
+    }
+    EXPECT_TRUE(is_proposed);
+}
+
 // Where the animal may not be taken out, the likeliest place is still looked at in other ways.
 TEST_F(KeeperClearance, leaves_a_sick_animal_in_its_enclosure) {
     const Day day = start + Days(3);

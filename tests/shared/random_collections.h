@@ -26,6 +26,9 @@ inline std::string any_taxon() {
     return *rc::gen::elementOf(names);
 }
 
+/// Numbers of entries, so that each of two of one day is as likely to be the first.
+inline records::FactId any_entry() { return *rc::gen::inRange(1, 100000); }
+
 inline int any_distance() { return *rc::gen::element(0, 1, 2, 3, 4, 10, 20, 30, 58, 59, 60, 61); }
 
 inline void add_any_condition(Scene& scene, records::Animal& animal) {
@@ -34,14 +37,16 @@ inline void add_any_condition(Scene& scene, records::Animal& animal) {
                           records::Condition::neonate, records::Condition::gravid,
                           records::Condition::neurological, records::Condition::reacted);
     const auto agent = *rc::gen::element<std::string>("", "the blue bottle", "ivermectin", "Permethrin");
-    animal.conditions.push_back({scene.collection.day, 1, {animal.id, condition, true, agent, {}}});
+    const units::Day on = scene.collection.day - days(*rc::gen::element(0, 0, 1, 5, 13, 14, 40));
+    animal.conditions.push_back({on, any_entry(), {animal.id, condition, true, agent, {}}});
 }
 
 inline void add_any_treatments(records::Animal& animal) {
     const int number = *rc::gen::inRange(0, 5);
     for (int i = 0; i < number; ++i) {
         const units::Day on = today() - days(any_distance());
-        animal.treatments.push_back({on, 1, {animal.enclosure, {animal.id}, any_method(), mg_per_l(10)}});
+        animal.treatments.push_back(
+            {on, any_entry(), {animal.enclosure, {animal.id}, any_method(), mg_per_l(10)}});
     }
 }
 
@@ -50,7 +55,7 @@ inline void add_any_housework(Scene& scene) {
     for (auto& [id, enclosure] : scene.collection.enclosures) {
         if (!one_in(4)) continue;
         const records::DatedValue<records::Treated> done{
-            today() - days(any_distance()), 1, {id, {}, any_method(), mg_per_l(10)}};
+            today() - days(any_distance()), any_entry(), {id, {}, any_method(), mg_per_l(10)}};
         enclosure.treatments.push_back(done);
         enclosure.substrate = *rc::gen::element(records::Substrate::paper, records::Substrate::loose);
         for (auto& [animal_id, animal] : scene.collection.animals) {
@@ -59,14 +64,35 @@ inline void add_any_housework(Scene& scene) {
     }
 }
 
+/// The weights before the latest, and it.
+inline void add_any_weighings(records::Animal& animal) {
+    for (const int days_before : {90, 45, 20, 5}) {
+        const double grams = *rc::gen::element(500.0, 200.0, 170.0, 150.0);
+        if (one_in(3))
+            animal.weighings.push_back(
+                {animal.weight->day - days(days_before), any_entry(), units::grams(grams)});
+    }
+    animal.weighings.push_back(*animal.weight);
+}
+
+/// A strength and a number are named in some.
+inline void add_any_direction(records::Animal& animal) {
+    const units::Day on = today() - days(*rc::gen::inRange(-2, 30));
+    records::VetDirection direction{animal.id, any_method(), "Dr. A", "as agreed"};
+    direction.strength = mg_per_l(*rc::gen::element(0.0, 0.0, 10.0, 200.0, 300.0, 6000.0));
+    direction.treatments = *rc::gen::element(0, 0, 1, 2, 3, 8);
+    animal.directions.push_back({on, any_entry(), std::move(direction)});
+}
+
 inline void add_any_animal(Scene& scene, const std::string& name) {
     const auto enclosure = *rc::gen::element<std::string>("tub", "vivarium", "far");
     records::Animal& animal = scene.add_animal(name, any_taxon(), enclosure);
     animal.weight.reset();
     if (!one_in(9)) {
         const double grams = *rc::gen::element(500.0, 800.0, 1500.0, 200.0, 199.5, 160.0, 159.5, 0.0);
-        animal.weight = {today() - days(*rc::gen::element(0, 1, 10, 30, 59, 60, 61, -1)), 1,
+        animal.weight = {today() - days(*rc::gen::element(0, 1, 10, 30, 59, 60, 61, -1)), any_entry(),
                          units::grams(grams)};
+        add_any_weighings(animal);
     }
     if (one_in(6)) {
         animal.shed = {today() - days(*rc::gen::inRange(0, 4)), 1,
@@ -74,9 +100,10 @@ inline void add_any_animal(Scene& scene, const std::string& name) {
     }
     if (one_in(6)) add_any_condition(scene, animal);
     if (one_in(4)) add_any_treatments(animal);
+    for (int i = *rc::gen::element(0, 1, 1, 3); i > 0; --i) add_any_direction(animal);
     if (one_in(2)) {
-        const units::Day on = today() - days(*rc::gen::inRange(-2, 30));
-        animal.directions.push_back({on, 1, {animal.id, any_method(), "Dr. A", "as agreed"}});
+        animal.acknowledged.push_back({today() - days(*rc::gen::inRange(-2, 5)), any_entry(),
+                                       mg_per_l(*rc::gen::element(12.0, 200.0, 400.0))});
     }
 }
 

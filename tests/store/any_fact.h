@@ -113,8 +113,12 @@ inline void fill(records::Treated& f) {
 }
 inline void fill(records::SubstrateChanged& f) { f = {any_enclosure(), any_of(records::Substrate::none)}; }
 inline void fill(records::WaterMoved& f) { f = {any_enclosure(), any_flag()}; }
-inline void fill(records::VetDirection& f) { f = {any_animal(), any_method(), any_text(), any_text()}; }
-inline void fill(records::StrengthAcknowledged& f) { f = {any_strength()}; }
+inline void fill(records::VetDirection& f) {
+    f = {any_animal(), any_method(), any_text(), any_text(), any_strength(), *rc::gen::inRange(0, 9)};
+}
+inline void fill(records::StrengthAcknowledged& f) {
+    f = {any_strength(), any_flag() ? any_animal() : records::AnimalId()};
+}
 inline void fill(records::PlanAdopted& f) {
     f = {{},
          any_ids<records::EnclosureId>(),

@@ -88,6 +88,24 @@ TEST(FactJson, an_adopted_plan_of_before_means_the_spray) {
     EXPECT_EQ(std::get<records::PlanAdopted>(decode(1, "plan-adopted", with_soaks).value()), soaking);
 }
 
+TEST(FactJson, directions_and_acknowledgements_from_before_they_said_more_are_read) {
+    const std::string direction = R"({"animal":"x","method":"soak","text":"as agreed","who":"Dr. A"})";
+    const auto read = decode(1, "vet-direction", direction);
+    ASSERT_TRUE(read) << read.error().message();
+    auto directed = std::get<records::VetDirection>(*read);
+    EXPECT_EQ(directed.strength, units::Strength{});
+    EXPECT_EQ(directed.treatments, 0);
+    EXPECT_EQ(encode(directed).value().body, direction);
+    directed.treatments = 3;
+    EXPECT_EQ(encode(directed).value().body,
+              R"({"animal":"x","method":"soak","text":"as agreed","treatments":3,"who":"Dr. A"})");
+    const std::string strength = R"({"strength_mg_per_l":200.0})";
+    const auto acknowledged = decode(1, "strength-acknowledged", strength);
+    ASSERT_TRUE(acknowledged) << acknowledged.error().message();
+    EXPECT_TRUE(std::get<records::StrengthAcknowledged>(*acknowledged).animal.empty());
+    EXPECT_EQ(encode(*acknowledged).value().body, strength);
+}
+
 TEST(FactJson, refuses_to_write_what_json_cannot_hold) {
     for (const double bad : {std::nan(""), std::numeric_limits<double>::infinity()}) {
         const auto text = encode(records::Weighed{records::AnimalId("x"), units::grams(bad)});
@@ -144,6 +162,11 @@ INSTANTIATE_TEST_SUITE_P(
                R"({"rounds":[],"enclosures":[],"rooms":[],"change_substrate":false,"keep_damp":false,)"
                R"("strength_mg_per_l":0.0,"soak_animals":1})",
                "soak_animals", "not a yes or no"},
+        Broken{"vet-direction", R"({"animal":"x","method":"soak","text":"a","who":"b","treatments":1.5})",
+               "treatments", "not a whole number"},
+        Broken{"vet-direction",
+               R"({"animal":"x","method":"soak","text":"a","who":"b","treatments":18446744073709551615})",
+               "treatments", "not a whole number"},
         Broken{"plan-adopted",
                R"({"rounds":["2026-02-30"],"enclosures":[],"rooms":[],"change_substrate":false,)"
                R"("keep_damp":false,"strength_mg_per_l":0.0})",

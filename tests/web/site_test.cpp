@@ -147,7 +147,7 @@ TEST_F(WebSite, answers_as_the_schemas_say) {
     get("/api/worklist", "error", 404);
     EXPECT_EQ(get("/api/taxa?like=ball", "web-taxa")["taxa"][0]["scientific"], "Python regius");
     EXPECT_TRUE(get("/api/taxa?like=", "web-taxa")["taxa"].empty());
-    const Json mix = get("/api/mix?batch=1+L&target=10+mg/L", "mix");
+    const Json mix = get("/api/mix?batch=1+L&target=10+mg/L&stock_is=plain", "mix");
     EXPECT_EQ(mix["recipe"]["stock_ml"], 1.0) << "10 g/L to 10 mg/L: 1 in 1,000";
     EXPECT_FALSE(mix["animals"].empty());
     EXPECT_EQ(get("/api/mix?batch=32+US+fl+oz&made_with=8+US+tsp&stock=0.5+%25+w/v",
@@ -155,9 +155,12 @@ TEST_F(WebSite, answers_as_the_schemas_say) {
                   .get<double>(),
               5000 * 8.0 / 6 / 32)  // 6 US tsp to the US fl oz (NIST Handbook 44, appendix C)
     ;
-    EXPECT_EQ(get("/api/mix?batch=1+L&target=10+mg/L&stock=1+%25", "error", 400)["where"], "stock")
+    EXPECT_EQ(get("/api/mix?batch=1+L&target=10+mg/L&stock_is=plain&stock=1+%25", "error", 400)["where"],
+              "stock")
         << "a bare % is asked about";
     EXPECT_EQ(get("/api/mix?batch=1+L", "error", 400)["kind"], "invalid-input");
+    EXPECT_EQ(get("/api/mix?batch=1+L&target=10+mg/L", "error", 400)["where"], "stock_is");
+    EXPECT_EQ(get("/api/mix?batch=1+L&target=10+mg/L&stock_is=pour-on", "error", 403)["kind"], "refused");
     EXPECT_EQ(get("/api/nothing", "error", 404)["kind"], "not-found");
     EXPECT_EQ(send("POST", "/api/journal", "{}").status, 404) << "reading is not writing";
 }
@@ -324,7 +327,12 @@ TEST_F(WebSite, a_course_follows_a_plan_before_and_after_it_is_adopted) {
 }
 
 TEST_F(WebSite, a_batch_has_a_label_to_print) {
-    post("/api/batch", {{"batch", "b-1"}, {"batch_volume", "1 L"}, {"target", "10 mg/L"}, {"units", "us"}},
+    post("/api/batch",
+         {{"batch", "b-1"},
+          {"batch_volume", "1 L"},
+          {"target", "10 mg/L"},
+          {"stock_is", "plain"},
+          {"units", "us"}},
          "recorded");
     EXPECT_EQ(get("/api/batches", "batches")["batches"].size(), 1U);
     const Response label = send("GET", "/api/label?batch=b-1&paper=letter");
@@ -334,8 +342,9 @@ TEST_F(WebSite, a_batch_has_a_label_to_print) {
     ASSERT_EQ(policies.size(), 1U);
     EXPECT_EQ(policies[0].find("script-src"), std::string::npos) << "no script at all, by default-src 'none'";
     get("/api/label?batch=b-2", "error", 404);
-    EXPECT_EQ(post("/api/batch", {{"batch", "b-2"}, {"batch_volume", "1 L"}, {"target", "200 mg/L"}}, "error",
-                   403)["kind"],
+    EXPECT_EQ(post("/api/batch",
+                   {{"batch", "b-2"}, {"batch_volume", "1 L"}, {"target", "200 mg/L"}, {"stock_is", "plain"}},
+                   "error", 403)["kind"],
               "refused")
         << "above everything published, and not acknowledged";
     post("/api/discard", {{"batch", "b-1"}, {"how", "pharmacy"}}, "recorded");

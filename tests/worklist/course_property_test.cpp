@@ -24,6 +24,7 @@ plan::Course any_course() {
 
 Bench any_bench() {
     Bench bench;
+    bench.stock_is = mixing::StockForm::plain;
     bench.stock.strength = units::milligrams_per_millilitre(*rc::gen::element(5.0, 10.0, 18.7, 100.0));
     bench.tools = mixing::usual_syringes();
     bench.preserved = *rc::gen::arbitrary<bool>();
@@ -121,6 +122,7 @@ TEST(CourseProperties, mists_are_finite_sorted_and_never_allowed_without_a_dose)
 // spoon_error): 187.5 to 229.2 mg/L.
 TEST(MixSheets, a_followed_recipe_has_a_range) {
     Bench bench;
+    bench.stock_is = mixing::StockForm::plain;
     bench.stock.strength = units::percent_mass_in_volume(0.5);
     const units::Volume stock = units::us_teaspoons(8);
     const auto sheet = judge_recipe(bench, {stock, stock * 0.1, units::us_fluid_ounces(32), {}},

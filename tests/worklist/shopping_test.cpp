@@ -22,7 +22,8 @@ Bench bench() {
             mixing::usual_syringes(),
             {{units::millilitres(0.5), euros(300)}, {units::millilitres(2), euros(1000)}},
             std::nullopt,
-            false};
+            false,
+            mixing::StockForm::plain};
 }
 
 plan::Schedule schedule_of(const plan::Course& course, const Stage& stage) {
@@ -90,6 +91,22 @@ TEST(Shopping, every_batch_says_how_to_measure_its_stock) {
         EXPECT_LE(sheet.measured->resulting.low, sheet.measured->resulting.nominal);
         EXPECT_GE(sheet.measured->resulting.high, sheet.measured->resulting.nominal);
     }
+}
+
+// Nobody is taken to have a plain solution: what to buy is told, how to measure it is not.
+TEST(Shopping, no_recipe_before_the_bottle_is_named) {
+    const Stage stage{Scene()};
+    Bench unnamed = bench();
+    unnamed.stock_is = mixing::StockForm::not_told;
+    const auto schedule = schedule_of({2, 7, false, true, Scope::sighted}, stage);
+    const auto shopping = shop_for(schedule, stage.setting, unnamed).value();
+    ASSERT_FALSE(shopping.batches.empty());
+    for (const BatchSheet& sheet : shopping.batches) {
+        EXPECT_FALSE(sheet.measured.has_value());
+        EXPECT_NE(sheet.cannot_measure.find("what is in the bottle?"), std::string::npos);
+    }
+    EXPECT_EQ(in_millilitres(shopping.totals.stock),
+              in_millilitres(shop_for(schedule, stage.setting, bench()).value().totals.stock));
 }
 
 TEST(Shopping, without_a_fine_enough_tool_it_says_so_and_still_totals) {

@@ -3,8 +3,11 @@
 #include <gtest/gtest.h>
 
 #include <map>
+#include <set>
 
 #include "diary.h"
+#include "records/task_key.h"
+#include "safety/methods.h"
 
 namespace mitefall::worklist {
 namespace {
@@ -234,6 +237,48 @@ TEST(Worklist, exposed_enclosures_outside_the_plan_are_checked_too) {
     EXPECT_TRUE(diary.lists("2026-03-17/check/m"));
     EXPECT_TRUE(diary.lists("2026-03-17/check/r"));
     EXPECT_FALSE(diary.lists("2026-03-17/check/t"));
+}
+
+// safety.md: no task by hand; paper trap or through glass; trained handler, second person, shift box.
+TEST(Worklist, nothing_by_hand_is_listed_for_a_venomous_snake_and_every_task_says_how) {
+    for (const char* const kind : {"copperhead", "false water cobra"}) {
+        for (const bool soaks : {false, true}) {
+            Diary diary(one_tub());
+            diary.note(records::AnimalLeft{AnimalId("anna"), "sold"});
+            diary.note(records::AnimalArrived{AnimalId("vera"), "Vera", kind, "", enclosure("a"), false});
+            diary.note(records::Weighed{AnimalId("vera"), units::grams(900)});
+            for (const auto method : {Method::spray_animal, Method::soak, Method::wipe})
+                diary.note(records::VetDirection{AnimalId("vera"), method, "Dr. A", "do it", {}, 9});
+            diary.note(records::PlanAdopted{{diary.today, diary.today + Days(7)},
+                                            {enclosure("a")},
+                                            {},
+                                            true,
+                                            true,
+                                            units::milligrams_per_litre(10),
+                                            soaks});
+            std::set<std::string> parts;
+            for (int day = 0; day < 30; ++day, diary.sleep()) {
+                for (const Task& task : diary.list().tasks) {
+                    if (task.enclosure.empty()) continue;
+                    parts.insert(records::read_task_key(task.key)->part);
+                    EXPECT_FALSE(task.treatment && safety::is_by_hand(task.treatment->method())) << task.text;
+                    EXPECT_TRUE(std::any_of(task.cautions.begin(), task.cautions.end(), [](const auto& one) {
+                        return one.text.find("second person present, animal locked in a shift box") !=
+                               std::string::npos;
+                    })) << task.key;
+                    if (task.kind == TaskKind::check) {
+                        EXPECT_NE(task.text.find("through the glass"), std::string::npos);
+                        const auto fact = std::get<records::Checked>(facts_of(task).front());
+                        EXPECT_EQ(fact.method, records::CheckMethod::paper_trap);
+                    }
+                }
+                diary.tick_all();
+            }
+            for (const char* const part : {"bedding", "substrate", "water-out", "water-back", "check"})
+                EXPECT_TRUE(parts.contains(part)) << part;
+            EXPECT_FALSE(parts.contains("animal"));
+        }
+    }
 }
 
 TEST(Worklist, a_key_stays_when_the_verdict_changes_the_method) {

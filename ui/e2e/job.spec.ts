@@ -71,7 +71,13 @@ test('from a sighting to release', async ({ page, served }, info) => {
 
   await test.step('a batch is mixed and put on record', async () => {
     await page.getByRole('link', { name: 'Mix', exact: true }).click();
-    await page.getByRole('button', { name: 'The label says 10 mg/mL' }).click();
+    const label = page.getByRole('button', { name: 'The label says 10 mg/mL' });
+    await expect(label).toBeDisabled();
+    await page.getByLabel('What is in the bottle?').selectOption('A pour-on');
+    await expect(page.getByRole('alert')).toHaveText(/Ask a veterinarian/);
+    await expect(label).toBeDisabled();
+    await page.getByLabel('What is in the bottle?').selectOption('plain');
+    await label.click();
     await expect(page.getByText('Within the published range.')).toBeVisible();
     await page.getByLabel('How much to make', { exact: true }).fill('500');
     await page.getByLabel('How much to make: Unit').selectOption('mL');

@@ -40,7 +40,9 @@ const places: Record<string, string[]> = {
 
 for (const [title, group] of Object.entries(places)) {
   test(title, async ({ page, served }, info) => {
-    await page.addInitScript(() => localStorage.setItem('mitefall.bench', '{"stockRead":true}'));
+    await page.addInitScript(() =>
+      localStorage.setItem('mitefall.bench', '{"stockRead":true,"stockIs":"plain"}'),
+    );
     for (const place of group) {
       await open(page, served, place);
       await settled(page);

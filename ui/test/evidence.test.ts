@@ -15,6 +15,7 @@ describe('figures of the evidence', () => {
     [0.3, '1/d', '0.3 per day'],
     [38, 'C', '38 °C'],
     [0.005, 'mL/cm2', '0.005 mL per cm²'],
+    [0.2, 'mg/kg', '0.2 mg per kg of body weight'],
     [9, '1', '9'],
     [5, 'parsec', '5 parsec'],
   ])('%d %s', (value, unit, text) => expect(plain(showFigure(value, unit, metric))).toBe(text));

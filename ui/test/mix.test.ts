@@ -62,9 +62,16 @@ describe('a strength', () => {
 
   it('above everything published is read about once', () => {
     const strong = { comparison: { ...published, standing: 'above' }, recipe: { strength_mg_per_l: 200 } };
+    const accepted = (places: number | null, animals: number[]) => ({
+      acknowledged_mg_per_l: places,
+      animals: animals.map((strength_mg_per_l) => ({
+        acknowledged: [{ day: '2026-03-10', entry: 1, strength_mg_per_l }],
+      })),
+    });
     expect(needsReading(strong as Sheet, null)).toBe(true);
-    expect(needsReading(strong as Sheet, 100)).toBe(true);
-    expect(needsReading(strong as Sheet, 200)).toBe(false);
+    expect(needsReading(strong as Sheet, accepted(100, [50]))).toBe(true);
+    expect(needsReading(strong as Sheet, accepted(200, []))).toBe(false);
+    expect(needsReading(strong as Sheet, accepted(null, [50, 200]))).toBe(false);
     expect(needsReading({ ...strong, comparison: published } as Sheet, null)).toBe(false);
   });
 });

@@ -80,9 +80,14 @@ export function tell(entry: Entry, names: Names, units: Units): string {
         words.method[entry.fact.method].toLowerCase(),
         entry.fact.who,
         entry.fact.text,
+        entry.fact.up_to_mg_per_l !== null && words.telling.upTo(showStrength(entry.fact.up_to_mg_per_l)),
+        entry.fact.treatments !== null && words.telling.treatments(entry.fact.treatments),
       ]);
     case 'strength-acknowledged':
-      return showStrength(entry.fact.strength_mg_per_l);
+      return joined([
+        entry.fact.animal !== null && names.animal(entry.fact.animal),
+        showStrength(entry.fact.strength_mg_per_l),
+      ]);
     case 'plan-adopted':
       return words.telling.plan(entry.fact.rounds.length, entry.fact.enclosures.length);
     case 'task-done':

@@ -48,10 +48,21 @@ export async function helpFor(ask: Ask, totalMl: number, tools: readonly string[
   };
 }
 
-/** A strength above everything published, which its keeper has not yet said to have read about. */
-export const needsReading = (sheet: Sheet, acknowledged: number | null): boolean =>
-  sheet.comparison.standing === 'above' &&
-  (sheet.recipe.strength_mg_per_l ?? 0) > (acknowledged ?? 0) * (1 + 1e-9);
+type Accepted = Pick<CollectionAnswer, 'acknowledged_mg_per_l'> & {
+  animals: Pick<CollectionAnswer['animals'][number], 'acknowledged'>[];
+};
+
+/** A strength above everything published, which its keeper has accepted for no animal and no place yet. */
+export function needsReading(sheet: Sheet, collection: Accepted | null): boolean {
+  if (sheet.comparison.standing !== 'above') return false;
+  const accepted = [
+    collection?.acknowledged_mg_per_l ?? 0,
+    ...(collection?.animals ?? []).flatMap(({ acknowledged }) =>
+      acknowledged.map((one) => one.strength_mg_per_l ?? 0),
+    ),
+  ];
+  return (sheet.recipe.strength_mg_per_l ?? 0) > Math.max(...accepted) * (1 + 1e-9);
+}
 
 /** An amount in a unit of the keeper, a little more rather than less: what the bench is filled with. */
 export function amountFor(

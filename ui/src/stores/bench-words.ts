@@ -12,10 +12,15 @@ export const usualSyringes = [
 ] as const;
 export const spoons = ['us_spoons', 'us_tablespoons', 'metric_spoons'] as const;
 
+/** What is in the bottle, by ingredient and form; empty until the keeper has said so. */
+export const stockForms = ['plain', 'pour-on', 'paste', 'combination'] as const;
+export type StockForm = (typeof stockForms)[number] | '';
+
 export interface Bench {
   /** The keeper has said that the stock is as its label says. */
   stockRead: boolean;
   stock: string;
+  stockIs: StockForm;
   stockUnit: (typeof stockUnits)[number];
   expires: string;
   /** "10 mL/0.5 mL": largest amount and marks. */
@@ -31,6 +36,7 @@ export interface Bench {
 export const usualBench: Bench = {
   stockRead: false,
   stock: '10',
+  stockIs: '',
   stockUnit: 'mg/mL',
   expires: '',
   syringes: [...usualSyringes],
@@ -43,6 +49,7 @@ export const usualBench: Bench = {
 
 interface Asked {
   stock: string;
+  stock_is?: string;
   expires?: string;
   syringe?: string[];
   cup?: string[];
@@ -52,6 +59,7 @@ interface Asked {
 
 function common(bench: Bench): Asked {
   const asked: Asked = { stock: `${readNumber(bench.stock) ?? bench.stock.trim()} ${bench.stockUnit}` };
+  if (bench.stockIs) asked.stock_is = bench.stockIs;
   if (bench.expires) asked.expires = bench.expires;
   if (bench.syringes.length > 0) asked.syringe = bench.syringes;
   if (bench.cups.length > 0) asked.cup = bench.cups;

@@ -20,6 +20,7 @@ export const evidence = {
     '1/d': (value: string) => `${value} per day`,
     'C h': (value: string) => `${value} hours × °C`,
     'mL/cm2': (value: string) => `${value} mL per cm²`,
+    'mg/kg': (value: string) => `${value} mg per kg of body weight`,
     'mg/L': (value: string) => `${value} mg/L`,
     g: (value: string) => `${value} g`,
   },

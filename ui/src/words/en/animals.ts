@@ -95,6 +95,10 @@ export const animals = {
   who: 'Who',
   method: 'What',
   direction: 'The direction, in full',
+  directedTreatments: 'How many treatments it names',
+  directedTreatmentsHelp: 'Empty: one.',
+  directedUpTo: 'Strongest mix it names',
+  directedUpToHelp: 'Empty: none above the published ones.',
   day: 'Day',
   vetSheet: 'Summary for the veterinarian',
   mayBeGiven: 'What it may be given',
@@ -139,6 +143,8 @@ export const entries = {
 };
 
 export const telling = {
+  upTo: (strength: string) => `up to ${strength}`,
+  treatments: (count: number) => (count === 1 ? 'one treatment' : `${count} treatments`),
   plan: (rounds: number, enclosures: number) => `${rounds} rounds, ${enclosures} enclosures`,
   withdrawn: (entry: number) => `entry ${entry}`,
 };

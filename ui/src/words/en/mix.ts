@@ -9,6 +9,22 @@ export const mix = {
   stockShort: (amount: string, unit: string) => `ivermectin ${amount} ${unit}`,
   cautions: 'Read this first',
   stock: 'Strength of the ivermectin stock, as on its label',
+  stockForm: 'What is in the bottle?',
+  stockForms: {
+    unsaid: 'Read the label and choose',
+    plain: 'A clear solution, ivermectin its only drug',
+    'pour-on': 'A pour-on',
+    paste: 'A paste',
+    combination: 'A combination with another drug',
+  },
+  stockRefused: {
+    'pour-on':
+      'A pour-on is made to carry its drug through skin: no spray is made from it. Ask a veterinarian.',
+    paste:
+      'A paste cannot be measured or spread evenly in water: no spray is made from it. Ask a veterinarian.',
+    combination:
+      'A combination brings another drug with it, whose dose nobody has chosen: no spray is made from it. Ask a veterinarian.',
+  },
   unit: 'Unit',
   expires: 'Stock is good until',
   syringes: 'Syringes',
@@ -85,12 +101,18 @@ export const mix = {
     title: (multiple: string) => `${multiple} times the strongest published spray`,
     lead: (strength: string, limit: string) =>
       `This mix has ivermectin ${strength}; nothing published goes above ${limit}. Nobody has shown that so strong a spray is safe on a snake. Small, thin, young and gravid animals have the least room.`,
-    read: 'I have read this',
-    directed: 'A veterinarian directed it',
+    beside: (dose: string, injected: string) =>
+      `${dose} mg/kg by a light misting; veterinarians inject ${injected} mg/kg`,
+    unknownDose: 'how much a misting leaves is not known: it has not been weighed lately',
+    forWhom: 'For which animals do you accept it? It stays refused for all others.',
+    read: 'I have read this, for each animal chosen',
+    directed: 'A veterinarian directed it for them',
     who: 'Name of the veterinarian',
-    forWhom: 'For which animals?',
+    treatments: 'How many treatments?',
     directionText: (strength: string) => `spray with ivermectin ${strength}`,
     go: 'Put it on record all the same',
+    accept: 'Accept it for these animals',
+    open: 'Accept this strength for an animal',
     weaker: 'Mix it weaker',
   },
   record: 'Put the batch on record',

@@ -1,0 +1,27 @@
+#pragma once
+
+#include <optional>
+#include <string_view>
+
+#include "base/result.h"
+
+// What is in the bottle of stock, by its ingredients and form. Whoever does not say is asked.
+namespace mitefall::mixing {
+
+enum class StockForm {
+    not_told,
+    plain,        ///< ivermectin alone, a clear solution
+    pour_on,      ///< meant to go through skin
+    paste,        ///< meant to be eaten; cannot be measured
+    combination,  ///< with another drug in it
+};
+
+[[nodiscard]] std::string_view to_text(StockForm form);  ///< "pour-on"; "" where it was not told
+
+/// Empty text: not told. Errors: no such form; refused for all that is not a plain solution.
+[[nodiscard]] base::Result<StockForm> read_stock_form(std::string_view text);
+
+/// The question, as an error: no recipe is given before it is answered.
+[[nodiscard]] base::Error ask_stock_form();
+
+}  // namespace mitefall::mixing
