@@ -130,12 +130,13 @@ class TaxonReader {
     std::optional<Error> read_flags(Taxon& taxon) const {
         std::vector<std::string> flags;
         if (auto fault = read_texts("flags", flags)) return fault;
-        const std::array<std::pair<std::string_view, bool*>, 5> known{
+        const std::array<std::pair<std::string_view, bool*>, 6> known{
             {{"no_fipronil", &taxon.no_fipronil},
              {"small_species", &taxon.small_species},
              {"unidentified", &taxon.unidentified},
              {"whole_genus", &taxon.whole_genus},
-             {"venomous", &taxon.venomous}}};
+             {"venomous", &taxon.venomous},
+             {"rainforest", &taxon.rainforest}}};
         for (const std::string& flag : flags) {
             const auto found =
                 std::find_if(known.begin(), known.end(), [&](const auto& k) { return k.first == flag; });

@@ -43,6 +43,7 @@ struct Taxon {
     bool unidentified = false;   ///< "a snake": the group is known, the species is not
     bool whole_genus = false;    ///< every species of the genus falls under the same rules
     bool venomous = false;       ///< dangerous to whoever handles it
+    bool rainforest = false;     ///< of humid forest or water: dries out quickly, never without water
 
     [[nodiscard]] const std::string& shown_name() const {
         return common.empty() ? scientific : common.front();
@@ -53,7 +54,7 @@ struct Taxon {
 ///
 /// File format (TOML 1.0): `[[taxon]]` with `scientific` and `group`, optionally `common`, `synonyms` (lists
 /// of texts) and `flags` (a list of "no_fipronil", "small_species", "unidentified", "whole_genus",
-/// "venomous").
+/// "venomous", "rainforest").
 class Taxa {
   public:
     /// Errors name file, line and key.
