@@ -16,6 +16,7 @@ cmake --preset release
 cmake --build --preset release --target test_safety test_worklist test_mixing test_forecast
 export RC_PARAMS="max_success=100000"
 build/release/tests/test_worklist --gtest_filter='CourseProperties.*'
+build/release/tests/test_safety --gtest_filter='WetBookProperties.*'
 build/release/tests/test_mixing --gtest_filter='WorkedExamples.the_inverse*'
 RC_PARAMS="max_success=5000" build/release/tests/test_safety --gtest_filter='Properties.*'  # 300 questions to each
 

@@ -287,8 +287,8 @@ class Writer {
                                   "wet; look for loose skin folds",
                                   place)
                     : fmt::format(
-                          "Feel the paper of {}: once it is dry put the water dish back, fresh water; "
-                          "look for loose skin folds",
+                          "Put the water dish back into {} once its paper feels dry, fresh water; look "
+                          "for loose skin folds",
                           place));
         }
     }
@@ -328,9 +328,10 @@ class Writer {
             const auto& taxon = setting_.with.survey.taxa.at(animal);
             return !taxon || taxon->venomous;
         });
-        return fmt::format("Offer {} a drink outside {}, {}: shallow lukewarm water, watched; back when dry",
-                           names_of(collection_, animals), name_of(collection_, id),
-                           by_hand ? "in a clean box" : "in its locked shift box");
+        return fmt::format(
+            "Offer a drink outside {} to {}, {}: shallow lukewarm water, watched; back when dry",
+            name_of(collection_, id), names_of(collection_, animals),
+            by_hand ? "in a clean box" : "in its locked shift box");
     }
 
     [[nodiscard]] bool is_to_be_sprayed(const EnclosureId& enclosure) const {
