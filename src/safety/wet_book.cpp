@@ -67,6 +67,13 @@ std::optional<Day> damp_since(const records::Collection& collection, const recor
     return is_new ? std::nullopt : since;
 }
 
+/// A dish that came back and went out again on one day was not back for long enough to end a spell.
+Day out_without_a_day_between(const std::vector<records::DrySpell>& over, Day out) {
+    for (auto spell = over.rbegin(); spell != over.rend() && spell->back >= out; ++spell)
+        out = std::min(out, spell->out);
+    return out;
+}
+
 bool is_sprayed_on(const records::Enclosure& enclosure, Day day, bool paper_only) {
     return std::any_of(enclosure.treatments.begin(), enclosure.treatments.end(), [&](const auto& given) {
         const bool counts = paper_only ? given.value.method == Method::spray_bedding
@@ -100,6 +107,7 @@ void WetBook::read_dish(const records::Enclosure& enclosure) {
     if (enclosure.water_is_out) {
         // Out since nobody knows when is out too long.
         start_.out = enclosure.water_out_since.value_or(today_ - limits_.dish_out);
+        start_.out = out_without_a_day_between(enclosure.dry_spells, start_.out);
         start_.back = today_;
         fill(start_.dry, std::max(first, start_.out), today_);
     } else if (is_sprayed_on(enclosure, today_, false) && start_.back != today_) {

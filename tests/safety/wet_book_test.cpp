@@ -69,6 +69,14 @@ TEST(WetBook, nothing_is_wetted_on_the_day_the_dish_must_be_back) {
     EXPECT_NE(book(scene, {0}).refusal(on_animal(0)), "") << "out since nobody knows when";
 }
 
+TEST(WetBook, a_dish_back_for_an_hour_does_not_begin_a_new_spell) {
+    Scene scene;
+    tub(scene).dry_spells.push_back({today() - days(4), today() - days(1)});
+    tub(scene).water_is_out = true;
+    tub(scene).water_out_since = today() - days(1);
+    EXPECT_NE(book(scene, {0}).refusal(on_animal(0)), "");
+}
+
 TEST(WetBook, days_of_the_course_on_record_count) {
     Scene scene;
     for (const int ago : {10, 20, 30}) {

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "plan/stage.h"
+#include "records/task_key.h"
 #include "safety/plain_water.h"
 #include "shared/random_collections.h"
 #include "worklist/worklist.h"
@@ -46,6 +47,14 @@ void add_any_course(safety::Scene& scene) {
         if (safety::one_in(2)) continue;
         const units::Day on = safety::today() - safety::days(*rc::gen::inRange(0, 4));
         place.treatments.push_back({on, 1, {id, {}, Method::spray_bedding, safety::mg_per_l(10)}});
+    }
+    // Most of what was due before is done.
+    for (const units::Day round : plan.rounds) {
+        for (const EnclosureId& id : plan.enclosures) {
+            if (round > safety::today() || safety::one_in(4)) continue;
+            collection.done[records::to_text(round, "bedding", id.text())].day =
+                safety::today() - safety::days(1);
+        }
     }
     collection.plan = {first, 1, plan};
 }
