@@ -113,7 +113,7 @@ TEST(Worklist, water_goes_back_as_soon_as_the_paper_is_dry) {
     EXPECT_EQ(diary.list().next_day, records::day(3, 11));
     diary.sleep();
     EXPECT_EQ(keys_of(diary.list()), Keys{"2026-03-11/water-back/a"});
-    EXPECT_NE(diary.task("2026-03-11/water-back/a").text.find("once it is dry"), std::string::npos);
+    EXPECT_NE(diary.task("2026-03-11/water-back/a").text.find("feels dry"), std::string::npos);
 }
 
 // Out on the day of the spray, back on the third day after it whatever the paper is like (rules.toml,
