@@ -17,6 +17,7 @@ cmake --build --preset release --target test_safety test_worklist test_mixing te
 export RC_PARAMS="max_success=100000"
 build/release/tests/test_worklist --gtest_filter='CourseProperties.*'
 build/release/tests/test_safety --gtest_filter='Properties.no_ruling_is_violated*'
+build/release/tests/test_safety --gtest_filter='WetBookProperties.*'
 build/release/tests/test_mixing --gtest_filter='WorkedExamples.the_inverse*'
 RC_PARAMS="max_success=10000" build/release/tests/test_forecast --gtest_filter='TreatmentProperties.*:HardCases.no_chance*'  # more treatment never does less
 RC_PARAMS="max_success=5000" build/release/tests/test_safety --gtest_filter='Properties.*'  # 300 questions to each

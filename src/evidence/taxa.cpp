@@ -136,7 +136,8 @@ class TaxonReader {
              {"unidentified", &taxon.unidentified},
              {"whole_genus", &taxon.whole_genus},
              {"venomous", &taxon.venomous},
-             {"very_long", &taxon.very_long}}};
+             {"very_long", &taxon.very_long},
+             {"rainforest", &taxon.rainforest}}};
         for (const std::string& flag : flags) {
             const auto found =
                 std::find_if(known.begin(), known.end(), [&](const auto& k) { return k.first == flag; });

@@ -44,6 +44,7 @@ struct Taxon {
     bool whole_genus = false;    ///< every species of the genus falls under the same rules
     bool venomous = false;       ///< dangerous to whoever handles it
     bool very_long = false;      ///< adults are often longer than about 2.5 m
+    bool rainforest = false;     ///< of humid forest or water: dries out quickly, never without water
 
     [[nodiscard]] const std::string& shown_name() const {
         return common.empty() ? scientific : common.front();
@@ -54,7 +55,7 @@ struct Taxon {
 ///
 /// File format (TOML 1.0): `[[taxon]]` with `scientific` and `group`, optionally `common`, `synonyms` (lists
 /// of texts) and `flags` (a list of "no_fipronil", "small_species", "unidentified", "whole_genus",
-/// "venomous", "very_long").
+/// "venomous", "very_long", "rainforest").
 class Taxa {
   public:
     /// Errors name file, line and key.

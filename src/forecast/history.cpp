@@ -228,19 +228,27 @@ class HistoryWriter {
     /// Paper that a course keeps damp. It dries on the first day on which it was not wetted again.
     struct Wetted {
         units::Strength strength;
-        Day end;  ///< of the spell in which the course wets it again
         Day dry;
     };
 
     /// Until today what is on record counts, from today on what the course asks for.
     [[nodiscard]] bool is_wetted(const EnclosureId& enclosure, Day day) const {
         const std::string task = records::to_text(day, "redampen", enclosure.text());
-        return day < collection_.day ? collection_.done.contains(task) : !collection_.skipped.contains(task);
+        if (day < collection_.day) return collection_.done.contains(task);
+        const auto until = safety::damp_until(collection_, collection_.enclosures.at(enclosure), fixed_.wet);
+        return day < until && !collection_.skipped.contains(task);
     }
 
-    [[nodiscard]] Day first_dry(const EnclosureId& enclosure, Day after, Day end) const {
+    [[nodiscard]] bool is_sprayed_anew(const EnclosureId& enclosure, Day day) const {
+        const auto& given = collection_.enclosures.at(enclosure).treatments;
+        return std::any_of(given.begin(), given.end(), [&](const auto& other) {
+            return other.day == day && other.value.method == records::Method::spray_bedding;
+        });
+    }
+
+    [[nodiscard]] Day first_dry(const EnclosureId& enclosure, Day after) const {
         Day day = after + Days(1);
-        while (day < end && is_wetted(enclosure, day)) day += Days(1);
+        while (!is_sprayed_anew(enclosure, day) && is_wetted(enclosure, day)) day += Days(1);
         return day;
     }
 
@@ -248,9 +256,8 @@ class HistoryWriter {
     [[nodiscard]] double keep_damp(const records::Treated& fact) {
         wetted_.erase(fact.enclosure);
         if (!is_kept_damp()) return 1;
-        const Day end = day_ + Days(std::lround(fixed_.damp_days));
-        const Day dry = first_dry(fact.enclosure, day_, end);
-        wetted_[fact.enclosure] = {fact.strength, end, dry};
+        const Day dry = first_dry(fact.enclosure, day_);
+        wetted_[fact.enclosure] = {fact.strength, dry};
         return static_cast<double>((dry - day_).count());
     }
 
@@ -262,8 +269,8 @@ class HistoryWriter {
 
     void wet_again(const EnclosureId& enclosure, std::vector<Residue>& residues) {
         const auto wetted = wetted_.find(enclosure);
-        if (wetted == wetted_.end() || day_ < wetted->second.dry || day_ >= wetted->second.end) return;
-        wetted->second.dry = first_dry(enclosure, day_, wetted->second.end);
+        if (wetted == wetted_.end() || day_ < wetted->second.dry) return;
+        wetted->second.dry = first_dry(enclosure, day_);
         residues.push_back(residue_of_spray(into_.enclosures.at(enclosure), wetted->second.strength,
                                             into_.time_of(wetted->second.dry), fixed_));
     }

@@ -95,7 +95,7 @@ void read_treatments(const evidence::Tables& tables, FixedParameters& fixed) {
     fixed.home_strength = strength("home_strength");
     fixed.oral_days_afoxolaner = days("oral_days_afoxolaner");
     fixed.oral_days_fluralaner = days("oral_days_fluralaner");
-    fixed.damp_days = days("damp_days");
+    fixed.wet = safety::wet_limits(tables);
 }
 
 FixedParameters read_fixed(const evidence::Tables& tables, DevelopmentForm form) {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "evidence/tables.h"
+#include "safety/wet_book.h"
 #include "units/climate.h"
 
 namespace mitefall::forecast {
@@ -43,7 +44,7 @@ struct FixedParameters {
     double home_strength = 0;             ///< mg/L; the other end
     double oral_days_afoxolaner = 0;      ///< d, one dose
     double oral_days_fluralaner = 0;      ///< d, one dose
-    double damp_days = 0;                 ///< d, after a bedding spray of a course that keeps paper damp
+    safety::WetLimits wet{};              ///< of paper that a course keeps damp
 };
 
 /// One draw of everything uncertain. Units are those of the evidence tables: days, per day, shares.

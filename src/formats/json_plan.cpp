@@ -42,6 +42,7 @@ Json course_json(const plan::Course& course) {
 Json burden_json(const plan::Burden& burden) {
     return {{"most_on_one_animal", burden.most_on_one_animal},
             {"on_animal", burden.on_animal},
+            {"damp_days", burden.damp_days},
             {"handlings", burden.handlings},
             {"without_water_days", burden.days_without_water},
             {"tasks", burden.tasks},

@@ -25,4 +25,12 @@ struct Spread {
 [[nodiscard]] base::Result<Spread<units::Dose>> misted_dose(units::Strength strength, units::Mass body,
                                                             const evidence::Tables& tables);
 
+/// Skin that lies on the paper: belly and coil.
+[[nodiscard]] Spread<units::Area> skin_on_paper(units::Mass body, const evidence::Tables& tables);
+
+/// Active ingredient that meets this skin in one day on paper kept damp, per body mass: all that wets the
+/// paper under it in a day. What is absorbed is unknown.
+[[nodiscard]] base::Result<Spread<units::Dose>> damp_paper_dose(units::Strength strength, units::Mass body,
+                                                                const evidence::Tables& tables);
+
 }  // namespace mitefall::mixing

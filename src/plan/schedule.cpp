@@ -12,6 +12,7 @@
 #include "mixing/course.h"
 #include "mixing/dose.h"
 #include "safety/methods.h"
+#include "safety/wet_book.h"
 
 namespace mitefall::plan {
 namespace {
@@ -31,10 +32,6 @@ std::set<EnclosureId> sighted_enclosures(const Setting& setting) {
         }
     }
     return sighted;
-}
-
-Days damp_days(const Setting& setting) {
-    return Days(static_cast<int>(units::in_days(setting.with.tables.time("damp_days").value)));
 }
 
 /// `limits` leave at least one day of the week.
@@ -67,6 +64,7 @@ class Fitter {
             for (const records::RoomId& room : assignment_.rooms) treat_room(room);
             close_round();
         }
+        list_damp_paper();
         count_burden();
         return std::move(schedule_);
     }
@@ -104,6 +102,50 @@ class Fitter {
             request.day = std::max(request.day, *from);
         }
         return request.day;
+    }
+
+    /// The spray on what the dish and the paper of its enclosure allow.
+    [[nodiscard]] safety::WetBook& water_of(const EnclosureId& enclosure) {
+        const auto known = water_.find(enclosure);
+        if (known != water_.end()) return known->second;
+        return water_
+            .emplace(enclosure, safety::WetBook(setting_.with.collection,
+                                                setting_.with.collection.enclosures.at(enclosure),
+                                                assignment_.rounds, setting_.today, limits_))
+            .first->second;
+    }
+
+    /// The paper may be wetted again on each day on which its spraying would be permitted.
+    [[nodiscard]] safety::Wetting wetting_of(const EnclosureId& enclosure, const Request& request) {
+        safety::Wetting wetting{request.day, request.method == Method::spray_bedding, std::nullopt};
+        if (!wetting.of_paper || !assignment_.keep_damp) return wetting;
+        Request again = request;
+        do {
+            again.day += Days(1);
+        } while (again.day < request.day + limits_.dish_out &&
+                 permits_.enclosure(enclosure, again, course_so_far_));
+        wetting.damp_before = again.day;
+        return wetting;
+    }
+
+    /// Whether dish and paper allow it as well; says why not.
+    bool enter_spray(const EnclosureId& enclosure, const AnimalId& animal, const Request& request) {
+        if (!safety::is_ivermectin_spray(request.method)) return true;
+        const std::string refusal = water_of(enclosure).add(wetting_of(enclosure, request));
+        if (!refusal.empty())
+            schedule_.left_out.push_back({today(), enclosure, animal, request.method, refusal});
+        return refusal.empty();
+    }
+
+    /// The first day from that of the request on, and in time, on which dish and paper allow it.
+    [[nodiscard]] Request when_dish_is_out(const EnclosureId& enclosure, Request request) {
+        if (!safety::is_ivermectin_spray(request.method)) return request;
+        const Request first = request;
+        while (!water_of(enclosure).refusal(wetting_of(enclosure, request)).empty()) {
+            request.day += Days(1);
+            if (request.day > last_own_date_) return first;
+        }
+        return request;
     }
 
     void leave_out(const EnclosureId& enclosure, const AnimalId& animal, Method method,
@@ -155,18 +197,25 @@ class Fitter {
         if (is_settled(task)) return;
         const std::vector<AnimalId> animals = animals_in(enclosure);
         Request request{Method::spray_bedding, setting_.strength, today()};
-        const auto* permit = &permits_.enclosure(enclosure, request, course_so_far_);
-        if (!*permit) {
-            leave_out(enclosure, {}, request.method, permit->error());
-            const auto day = own_date(animals, request);
-            if (!day || *day == today()) return;
-            request.day = *day;
-            permit = &permits_.enclosure(enclosure, request, course_so_far_);
-            if (!*permit) return;
+        if (try_on_bedding(enclosure, task, request)) return;
+        const auto day = own_date(animals, request);
+        if (!day) return;
+        request.day = *day;
+        request = when_dish_is_out(enclosure, request);
+        if (request.day != today()) try_on_bedding(enclosure, task, request);
+    }
+
+    bool try_on_bedding(const EnclosureId& enclosure, const std::string& task, const Request& request) {
+        const auto& permit = permits_.enclosure(enclosure, request, course_so_far_);
+        if (!permit) {
+            leave_out(enclosure, {}, request.method, permit.error());
+            return false;
         }
-        for (const AnimalId& animal : animals)
+        if (!enter_spray(enclosure, {}, request)) return false;
+        for (const AnimalId& animal : animals_in(enclosure))
             course_so_far_[animal].push_back({request.method, request.day});
-        add(task, **permit);
+        add(task, *permit);
+        return true;
     }
 
     void treat_animal(const EnclosureId& enclosure, const AnimalId& animal) {
@@ -176,8 +225,9 @@ class Fitter {
                                   ? Request{Method::soak, {}, today()}
                                   : Request{Method::spray_animal, setting_.strength, today()};
         if (try_on_animal(enclosure, animal, task, meant)) return;
-        if (const auto day = own_date({animal}, meant); day && *day != today()) {
-            if (try_on_animal(enclosure, animal, task, {meant.method, meant.strength, *day})) return;
+        if (const auto day = own_date({animal}, meant)) {
+            const Request later = when_dish_is_out(enclosure, {meant.method, meant.strength, *day});
+            if (later.day != today() && try_on_animal(enclosure, animal, task, later)) return;
         }
         if (waits_for_its_shed(animal, meant)) return;
         for (const Method method : {Method::soak, Method::wipe}) {
@@ -202,26 +252,31 @@ class Fitter {
             leave_out(enclosure, animal, request.method, permit.error());
             return false;
         }
+        if (!enter_spray(enclosure, animal, request)) return false;
         course_so_far_[animal].push_back({request.method, request.day});
         add(task, *permit);
         return true;
     }
 
+    void list_damp_paper() {
+        for (const auto& [enclosure, water] : water_) {
+            for (const safety::KeptDamp& kept : water.kept_damp()) {
+                if (kept.dry - kept.sprayed > Days(1))
+                    schedule_.damp.push_back({enclosure, kept.sprayed + Days(1), kept.dry - Days(1)});
+            }
+        }
+    }
+
     void count_burden() {
         std::map<AnimalId, int> sprayed;
         for (const Round& round : schedule_.rounds) {
-            std::set<EnclosureId> wet;
-            for (const ScheduledTreatment& scheduled : round.treatments) {
-                count(scheduled.treatment, sprayed);
-                if (safety::is_ivermectin_spray(scheduled.treatment.method()))
-                    wet.insert(scheduled.treatment.enclosure());
-            }
-            count_dishes(wet.size());
+            for (const ScheduledTreatment& scheduled : round.treatments) count(scheduled.treatment, sprayed);
         }
+        for (const auto& [enclosure, water] : water_) count_dish(enclosure, water.days_without_dish());
         for (const auto& [animal, times] : sprayed) {
             schedule_.burden.most_on_one_animal = std::max(schedule_.burden.most_on_one_animal, times);
         }
-        for (const DampSpell& spell : damp_spells(schedule_, setting_)) count_upkeep(spell);
+        for (const DampSpell& spell : schedule_.damp) count_upkeep(spell);
     }
 
     void count(const safety::PermittedTreatment& treatment, std::map<AnimalId, int>& sprayed) {
@@ -241,6 +296,7 @@ class Fitter {
             case Method::spray_bedding:
                 burden.spray +=
                     setting_.with.tables.spray("spray_per_area").value * floor_of(treatment.enclosure());
+                burden.damp_days += static_cast<int>(treatment.animals().size());
                 break;
             case Method::change_substrate:
             case Method::treat_room:
@@ -258,15 +314,16 @@ class Fitter {
         }
     }
 
-    /// The water dish is out wherever it is wet.
-    void count_dishes(std::size_t enclosures) {
-        const double days = units::in_days(setting_.with.tables.time("water_out_max").value);
-        schedule_.burden.days_without_water += static_cast<int>(enclosures) * static_cast<int>(days);
+    /// A drink outside the enclosure on each day without the dish.
+    void count_dish(const EnclosureId& enclosure, int days) {
+        schedule_.burden.days_without_water += days;
+        if (!animals_in(enclosure).empty()) schedule_.burden.tasks += days;
     }
 
     void count_upkeep(const DampSpell& spell) {
         const auto days = static_cast<int>((spell.last - spell.first).count()) + 1;
         schedule_.burden.tasks += days;
+        schedule_.burden.damp_days += days * static_cast<int>(animals_in(spell.enclosure).size());
         schedule_.burden.spray +=
             setting_.with.tables.spray("redampen_per_area").value * floor_of(spell.enclosure) * days;
     }
@@ -291,7 +348,18 @@ class Fitter {
     std::map<Day, std::vector<ScheduledTreatment>> own_dates_;
     Day last_own_date_;
     safety::CourseSoFar course_so_far_;
+    safety::WetLimits limits_ = safety::wet_limits(setting_.with.tables);
+    std::map<EnclosureId, safety::WetBook> water_;
 };
+
+/// The day on which what is sprayed then is dry.
+Day dry_on(const safety::PermittedTreatment& treatment, const Schedule& schedule) {
+    for (const DampSpell& spell : schedule.damp) {
+        if (spell.enclosure == treatment.enclosure() && spell.first == treatment.day() + Days(1))
+            return spell.last + Days(1);
+    }
+    return treatment.day() + Days(1);
+}
 
 /// The animals treated, as the scenario numbers those that live together.
 std::vector<forecast::Host> hosts_of(const safety::PermittedTreatment& treatment, const Setting& setting,
@@ -318,8 +386,7 @@ forecast::Action action_of(const safety::PermittedTreatment& treatment, const Sc
     action.place = treatment.enclosure().empty() ? known.rooms.at(treatment.room())
                                                  : known.enclosures.at(treatment.enclosure());
     action.animals = hosts_of(treatment, setting, residents.of(action.place));
-    action.damp_until =
-        action.time + (schedule.assignment.keep_damp ? static_cast<double>(damp_days(setting).count()) : 1.0);
+    action.damp_until = known.time_of(dry_on(treatment, schedule));
     return action;
 }
 
@@ -327,8 +394,8 @@ forecast::Action action_of(const safety::PermittedTreatment& treatment, const Sc
 
 bool operator<(const Burden& a, const Burden& b) {
     const auto key = [](const Burden& x) {
-        return std::tuple(x.most_on_one_animal, x.on_animal, x.days_without_water, x.handlings, x.tasks,
-                          units::in_millilitres(x.spray));
+        return std::tuple(x.most_on_one_animal, x.on_animal, x.damp_days, x.days_without_water, x.handlings,
+                          x.tasks, units::in_millilitres(x.spray));
     };
     return key(a) < key(b);
 }
@@ -395,26 +462,6 @@ Assignment assign(const Course& course, const Setting& setting) {
     assignment.keep_damp = course.keep_damp;
     assignment.soak_animals = course.soak_animals;
     return assignment;
-}
-
-std::vector<DampSpell> damp_spells(const Schedule& schedule, const Setting& setting) {
-    if (!schedule.assignment.keep_damp) return {};
-    std::map<EnclosureId, std::vector<Day>> sprayed;
-    for (const Round& round : schedule.rounds) {
-        for (const ScheduledTreatment& scheduled : round.treatments) {
-            if (scheduled.treatment.method() == Method::spray_bedding)
-                sprayed[scheduled.treatment.enclosure()].push_back(round.day);
-        }
-    }
-    std::vector<DampSpell> spells;
-    for (const auto& [enclosure, days] : sprayed) {
-        for (std::size_t i = 0; i < days.size(); ++i) {
-            const Day dry = days[i] + damp_days(setting);
-            const Day end = i + 1 < days.size() ? std::min(dry, days[i + 1]) : dry;
-            if (end - days[i] > Days(1)) spells.push_back({enclosure, days[i] + Days(1), end - Days(1)});
-        }
-    }
-    return spells;
 }
 
 Schedule fit(const Assignment& assignment, const Setting& setting) {

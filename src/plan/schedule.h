@@ -61,14 +61,22 @@ struct Assignment {
 struct Burden {
     int most_on_one_animal = 0;  ///< acaricide applications on the animal that gets most
     int on_animal = 0;           ///< acaricide applications on animals, all together
+    int damp_days = 0;           ///< days on wet paper, all animals together
     int handlings = 0;           ///< animals taken out, for whatever treatment
     int soaks = 0;               ///< of them, those soaked: half an hour each
     int days_without_water = 0;  ///< enclosure-days
-    int tasks = 0;               ///< things to do, keeping paper damp included
+    int tasks = 0;               ///< things to do, keeping paper damp and drinks included
     units::Volume spray;         ///< mixed, without spare
 
     /// Least burden on animals, then least work, then least spray.
     friend bool operator<(const Burden& a, const Burden& b);
+};
+
+/// Days after a bedding spray on which the paper is wetted again (safety/wet_book.h), each of them permitted.
+struct DampSpell {
+    records::EnclosureId enclosure;
+    units::Day first;
+    units::Day last;  ///< included
 };
 
 /// A course as it can really be done: every treatment in it is permitted.
@@ -76,6 +84,7 @@ struct Schedule {
     Assignment assignment;
     std::vector<Round> rounds;  ///< those with a day from today on, by day
     std::vector<LeftOut> left_out;
+    std::vector<DampSpell> damp;  ///< by enclosure, then by day; none unless paper is kept damp
     Burden burden;
 };
 
@@ -83,24 +92,14 @@ struct Schedule {
 /// never closer to the round before than `shortest_interval`.
 [[nodiscard]] Assignment assign(const Course& course, const Setting& setting);
 
-/// Fits an assignment to the verdicts: each animal gets the spray, or the soak if the course says so, where
-/// permitted. If it must wait and it is known until when, it gets a date of its own within `own_date_window`
-/// days and `shortest_interval` before the next round; so does its bedding. Else it gets a soak, else a wipe,
-/// else nothing: never the spray where the soak was meant. A round whose day has
-/// passed is done today, unless a later one is due as well. What is settled is left out.
+/// Fits an assignment to the verdicts and to what paper and water dish allow: each animal gets the spray, or
+/// the soak if the course says so, where permitted. If it must wait and it is known until when, it gets a
+/// date of its own within `own_date_window` days and `shortest_interval` before the next round; so does its
+/// bedding. Else it gets a soak, else a wipe, else nothing: never the spray where the soak was meant. A round
+/// whose day has passed is done today, unless a later one is due as well. What is settled is left out.
 [[nodiscard]] Schedule fit(const Assignment& assignment, const Setting& setting);
 /// The same, with answers remembered in `permits` (made for the case of the setting).
 [[nodiscard]] Schedule fit(const Assignment& assignment, const Setting& setting, PermitBook& permits);
-
-/// Days after a bedding spray on which the paper is wetted again: up to the next spraying, or `damp_days`.
-struct DampSpell {
-    records::EnclosureId enclosure;
-    units::Day first;
-    units::Day last;  ///< included
-};
-
-/// By enclosure, then by day; none unless paper is kept damp.
-[[nodiscard]] std::vector<DampSpell> damp_spells(const Schedule& schedule, const Setting& setting);
 
 /// Why a permit was refused and what to do about it, without the names of animal and method.
 [[nodiscard]] std::string reason_of(const base::Error& refusal);

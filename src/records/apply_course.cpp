@@ -68,6 +68,7 @@ Applied apply(const Treated& fact, const Effect& effect) {
     }
     for (Animal* const animal : treated) animal->treatments.push_back(effect.dated(fact));
     (*place)->treatments.push_back(effect.dated(fact));
+    if (fact.method == Method::change_substrate) (*place)->substrate_changed = effect.day;
     const bool is_of_enclosure = fact.animals.empty() || fact.method == Method::spray_bedding;
     if (is_of_enclosure) note_exposure(fact, effect);
     return {};

@@ -64,6 +64,7 @@ Applied apply(const SubstrateChanged& fact, const Effect& effect) {
     const auto enclosure = find_enclosure(fact.enclosure, effect);
     if (!enclosure) return base::fail(enclosure.error());
     (*enclosure)->substrate = fact.to;
+    (*enclosure)->substrate_changed = effect.day;
     return {};
 }
 
@@ -72,6 +73,7 @@ Applied apply(const WaterMoved& fact, const Effect& effect) {
     if (!enclosure) return base::fail(enclosure.error());
     Enclosure& place = **enclosure;
     if (!fact.out) {
+        if (place.water_out_since) place.dry_spells.push_back({*place.water_out_since, effect.day});
         place.water_out_since.reset();
     } else if (!place.water_is_out) {
         place.water_out_since = effect.day;

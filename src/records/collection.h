@@ -31,6 +31,12 @@ struct Room {
     units::Area floor;
 };
 
+/// Days without the water dish.
+struct DrySpell {
+    units::Day out;
+    units::Day back;  ///< the day it was put back
+};
+
 struct Enclosure {
     EnclosureId id;
     std::string name;
@@ -42,6 +48,8 @@ struct Enclosure {
     bool water_is_out = false;
     std::optional<units::Day> water_out_since;
     std::vector<DatedValue<Treated>> treatments{};  ///< of the enclosure or of animals in it, oldest first
+    std::vector<DrySpell> dry_spells{};             ///< those that are over, oldest first
+    std::optional<units::Day> substrate_changed{};  ///< the last time
 };
 
 struct Animal {

@@ -54,10 +54,22 @@ void warn_of_ivermectin_mix(const Tables& tables, Cautions& cautions) {
 
 void warn_of_water_dish(const Tables& tables, Cautions& cautions) {
     const auto longest = tables.time("water_out_max");
+    cautions.push_back(caution(
+        fmt::format("Nothing is sprayed or wetted with the water dish in: take it out first, put it back as "
+                    "soon as all is dry, never leave it out longer than {}, and offer a drink outside the "
+                    "enclosure meanwhile; look for wrinkled skin and sunken eyes",
+                    days_text(longest)),
+        basis_of(longest)));
+}
+
+void warn_of_wet_bedding(const Tables& tables, Cautions& cautions) {
+    const auto longest = tables.time("damp_days");
     cautions.push_back(
-        caution(fmt::format("Take the water dish out while the spray is wet, put it back on day 3, never "
-                            "leave it out longer than {}; look for wrinkled skin and sunken eyes",
-                            days_text(longest)),
+        caution("Wet bedding inflames the skin: look at the belly scales before every wetting; at the first "
+                "blister or redness stop, lay dry paper and ask a veterinarian",
+                published(tables, "veterinary-handbook", Tag::memory)));
+    cautions.push_back(
+        caution(fmt::format("Paper is wet with spray on at most {} of one course", days_text(longest)),
                 basis_of(longest)));
 }
 
@@ -200,6 +212,7 @@ std::vector<Caution> cautions_for(Method method, const Tables& tables) {
             break;
         case Method::spray_bedding:
             warn_of_water_dish(tables, cautions);
+            warn_of_wet_bedding(tables, cautions);
             warn_of_ivermectin_mix(tables, cautions);
             break;
         case Method::soak:

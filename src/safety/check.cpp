@@ -42,6 +42,8 @@ Findings ask_all_gates(const Question& question) {
     check_injection(question, findings);
     check_oil(question, findings);
     check_predators(question, findings);
+    check_water(question, findings);
+    check_damp_paper(question, findings);
     check_air(question.with, enclosure_of(question.with.collection, question.animal).room, request.method,
               question.animal.id, findings);
     check_housemates(question, findings);

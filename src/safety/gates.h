@@ -84,6 +84,10 @@ void check_housemates(const Question& question, Findings& findings);
 void check_room_is_empty(const Question& question, Findings& findings);
 void check_oil(const Question& question, Findings& findings);
 void check_predators(const Question& question, Findings& findings);
+/// Where spray is wet the dish is out: not for those that must always be able to drink.
+void check_water(const Question& question, Findings& findings);
+/// How much of the spray on the paper meets this animal in a day.
+void check_damp_paper(const Question& question, Findings& findings);
 
 /// For an enclosure without an animal. `proposed`: what is to be done in it and not yet on record.
 void check_predators_in(const Case& with, const records::Enclosure& enclosure, const Request& request,

@@ -30,7 +30,7 @@ bool sprays(const mixing::SprayDay& spraying) {
 
 std::vector<mixing::DampPaper> damp_paper(const plan::Schedule& schedule, const plan::Setting& setting) {
     std::vector<mixing::DampPaper> papers;
-    for (const plan::DampSpell& spell : plan::damp_spells(schedule, setting)) {
+    for (const plan::DampSpell& spell : schedule.damp) {
         papers.push_back(
             {setting.with.collection.enclosures.at(spell.enclosure).floor, spell.first, spell.last, {}});
     }
@@ -100,7 +100,7 @@ void count_needs(const plan::Schedule& schedule, const plan::Setting& setting, S
     AnimalNeeds animals;
     EnclosureNeeds enclosures;
     for (const plan::Round& round : schedule.rounds) count_round(round, setting, animals, enclosures);
-    for (const plan::DampSpell& spell : plan::damp_spells(schedule, setting)) {
+    for (const plan::DampSpell& spell : schedule.damp) {
         need_of(spell.enclosure, setting, enclosures).damp_days +=
             static_cast<int>((spell.last - spell.first).count()) + 1;
     }

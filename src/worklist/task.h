@@ -13,6 +13,7 @@ enum class TaskKind {
     hygiene,  ///< change gloves, wash hands, change clothes; needs no tick
     mix,      ///< make today's spray
     water_out,
+    drink,     ///< outside the enclosure, while the dish is out
     treat,     ///< a permitted treatment
     redampen,  ///< wet the paper again with the spray
     water_back,

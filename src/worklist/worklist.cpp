@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <map>
 #include <tuple>
 
@@ -12,6 +13,7 @@
 #include "safety/cautions.h"
 #include "safety/handling.h"
 #include "safety/methods.h"
+#include "safety/wet_book.h"
 #include "worklist/wording.h"
 
 namespace mitefall::worklist {
@@ -57,6 +59,9 @@ class Writer {
             if (std::find(sighted.begin(), sighted.end(), place) != sighted.end()) danger_.sighted.insert(id);
         }
         danger_.exposed = setting.exposed;
+        for (const auto& [id, animal] : collection_.animals) {
+            if (animal.quarantine) danger_.quarantined.insert(animal.enclosure);
+        }
         list_.day = setting.today;
     }
 
@@ -64,11 +69,12 @@ class Writer {
         add_treatments();
         add_water_out();
         hold_sprays();
-        add_water_back();
         if (has_course()) {
             add_redampening();
             add_checks();
         }
+        add_water_back();
+        add_drinks();
         add_settled();
         warn_of_handling();
         sort();
@@ -197,9 +203,11 @@ class Writer {
                            [&](const Task& task) { return task.enclosure == enclosure && is_spray(task); });
     }
 
-    [[nodiscard]] bool got_wet_today(const records::Enclosure& enclosure) const {
+    [[nodiscard]] bool got_wet_today(const records::Enclosure& enclosure,
+                                     std::optional<Method> by = std::nullopt) const {
         return std::any_of(enclosure.treatments.begin(), enclosure.treatments.end(), [&](const auto& given) {
-            return given.day == today() && safety::is_ivermectin_spray(given.value.method);
+            return given.day == today() && safety::is_ivermectin_spray(given.value.method) &&
+                   given.value.method == by.value_or(given.value.method);
         });
     }
 
@@ -254,6 +262,7 @@ class Writer {
         if (parts.part == "water-out") return fmt::format("Take the water dish out of {}", place);
         if (parts.part == "water-back") return fmt::format("Put the water dish back into {}", place);
         if (parts.part == "redampen") return fmt::format("Wet the paper of {} again", place);
+        if (parts.part == "drink") return fmt::format("Offer a drink outside {}", place);
         if (parts.part == "check") return fmt::format("Look for mites in {}", place);
         const auto room = collection_.rooms.find(records::RoomId(parts.name));
         if (parts.part == "room" && room != collection_.rooms.end())
@@ -264,20 +273,70 @@ class Writer {
     }
 
     static TaskKind kind_of_part(std::string_view part) {
-        for (const TaskKind kind : {TaskKind::mix, TaskKind::water_out, TaskKind::redampen,
+        for (const TaskKind kind : {TaskKind::mix, TaskKind::water_out, TaskKind::drink, TaskKind::redampen,
                                     TaskKind::water_back, TaskKind::check}) {
             if (to_text(kind) == part) return kind;
         }
         return TaskKind::treat;
     }
 
+    /// On the last day it may be out whatever the paper is like, before that as soon as nothing is wetted.
     void add_water_back() {
         for (const auto& [id, enclosure] : collection_.enclosures) {
-            if (!safety::water_is_due(enclosure, today(), setting_.with.tables)) continue;
+            const bool is_due = safety::water_is_due(enclosure, today(), setting_.with.tables);
+            if (!enclosure.water_is_out || (!is_due && stays_wet(enclosure))) continue;
+            const std::string place = name_of(collection_, id);
             add(key("water-back", id.text()), TaskKind::water_back, id,
-                fmt::format("Put the water dish back into {}, fresh water; look for loose skin folds",
-                            name_of(collection_, id)));
+                is_due
+                    ? fmt::format("Put the water dish back into {}, fresh water, dry paper where it is still "
+                                  "wet; look for loose skin folds",
+                                  place)
+                    : fmt::format(
+                          "Put the water dish back into {} once its paper feels dry, fresh water; look "
+                          "for loose skin folds",
+                          place));
         }
+    }
+
+    /// Sprayed or wetted today, done or to be done.
+    [[nodiscard]] bool stays_wet(const records::Enclosure& enclosure) const {
+        const auto wets = [&](const Task& task) {
+            const bool is_wetting = task.kind == TaskKind::redampen || is_spray(task);
+            return is_wetting && task.enclosure == enclosure.id && task.state != TaskState::skipped;
+        };
+        return got_wet_today(enclosure) || std::any_of(list_.tasks.begin(), list_.tasks.end(), wets);
+    }
+
+    [[nodiscard]] bool has_task(TaskKind kind, const EnclosureId& enclosure) const {
+        return std::any_of(list_.tasks.begin(), list_.tasks.end(), [&](const Task& task) {
+            return task.kind == kind && task.enclosure == enclosure && task.state != TaskState::skipped;
+        });
+    }
+
+    /// Where the dish is out, or comes out, for the day.
+    [[nodiscard]] bool is_without_dish(const records::Enclosure& enclosure) const {
+        const bool is_out = enclosure.water_is_out || has_task(TaskKind::water_out, enclosure.id);
+        return is_out && !has_task(TaskKind::water_back, enclosure.id);
+    }
+
+    void add_drinks() {
+        for (const auto& [id, animals] : setting_.with.survey.inside) {
+            const auto enclosure = collection_.enclosures.find(id);
+            if (enclosure == collection_.enclosures.end() || !is_without_dish(enclosure->second)) continue;
+            Task& task = add(key("drink", id.text()), TaskKind::drink, id, drink_text(id, animals));
+            task.animals = animals;
+        }
+    }
+
+    [[nodiscard]] std::string drink_text(const EnclosureId& id, const std::vector<AnimalId>& animals) const {
+        const bool by_hand = std::none_of(animals.begin(), animals.end(), [&](const AnimalId& animal) {
+            const auto& taxon = setting_.with.survey.taxa.at(animal);
+            return !taxon || taxon->venomous;
+        });
+        return fmt::format(
+            "Offer a drink outside {} to {}, {}: shallow lukewarm water, watched; back when dry",
+            name_of(collection_, id), names_of(collection_, animals),
+            by_hand ? "in a clean box" : "in its locked shift box");
     }
 
     [[nodiscard]] bool is_to_be_sprayed(const EnclosureId& enclosure) const {
@@ -287,35 +346,17 @@ class Writer {
         });
     }
 
-    /// Damp paper lasts `damp_days` from a spraying of the course in force, unless it is taken out before.
-    [[nodiscard]] bool is_damp(const EnclosureId& enclosure, Day day) const {
-        const auto sprayed = last_sprayed(enclosure);
-        if (!sprayed || !collection_.plan || *sprayed < collection_.plan->day) return false;
-        const auto changed = last_done("substrate", enclosure.text());
-        if (changed && *changed > *sprayed) return false;
-        return day > *sprayed && day < *sprayed + days_of(setting_, "damp_days");
-    }
-
-    [[nodiscard]] std::optional<Day> last_sprayed(const EnclosureId& enclosure) const {
-        return last_done("bedding", enclosure.text());
-    }
-
-    /// The day on which this part of any round was last ticked.
-    [[nodiscard]] std::optional<Day> last_done(std::string_view part, const std::string& name) const {
-        std::optional<Day> last;
-        for (const auto& [task_key, done] : collection_.done) {
-            const auto parts = records::read_task_key(task_key);
-            if (parts && parts->part == part && parts->name == name)
-                last = std::max(last.value_or(done.day), done.day);
-        }
-        return last;
+    /// Paper sprayed before today that the course still wets: dish out, not for too long (safety/wet_book.h).
+    [[nodiscard]] bool is_kept_damp(const records::Enclosure& enclosure) const {
+        return !got_wet_today(enclosure, Method::spray_bedding) && enclosure.water_is_out &&
+               safety::damp_until(collection_, enclosure, limits_) > today();
     }
 
     /// An enclosure is kept damp only while its bedding spray stays permitted, which is asked anew each day.
     void add_redampening() {
         if (!assignment_.keep_damp) return;
         for (const EnclosureId& id : assignment_.enclosures) {
-            if (is_to_be_sprayed(id) || !is_damp(id, today())) continue;
+            if (is_to_be_sprayed(id) || !is_kept_damp(collection_.enclosures.at(id))) continue;
             auto permit = safety::permit_enclosure(setting_.with, id,
                                                    {Method::spray_bedding, setting_.strength, today()}, {});
             if (!permit) {
@@ -332,10 +373,35 @@ class Writer {
         }
     }
 
+    /// As long as the rule says after the last treatment, and no shorter than an adult may live unfed.
+    [[nodiscard]] Day end_of_watch() const {
+        const auto unfed = setting_.with.tables.time("unfed_adult_life").high;
+        const Days life(std::lround(std::ceil(units::in_days(unfed))));
+        return last_treatment() + std::max(life, days_of(setting_, "watch_after_last_treatment"));
+    }
+
+    /// Done or still to be done.
+    [[nodiscard]] Day last_treatment() const {
+        Day last = assignment_.rounds.back();
+        for (const plan::Round& round : schedule_.rounds) {
+            if (!round.treatments.empty()) last = std::max(last, round.day);
+        }
+        for (const plan::DampSpell& spell : schedule_.damp) last = std::max(last, spell.last);
+        for (const EnclosureId& id : assignment_.enclosures) {
+            for (const auto& given : collection_.enclosures.at(id).treatments)
+                last = std::max(last, given.day);
+        }
+        for (const auto& [task, done] : collection_.done) {
+            const auto parts = records::read_task_key(task);
+            if (parts && parts->part == "redampen") last = std::max(last, done.day);
+        }
+        return last;
+    }
+
     /// A check of every treated or exposed enclosure each week from the first round to the end of the watch.
     void add_checks() {
         const Day first = assignment_.rounds.front();
-        const Day end = assignment_.rounds.back() + days_of(setting_, "watch_after_last_treatment");
+        const Day end = end_of_watch();
         const auto since = (today() - first).count();
         if (since <= 0 || today() > end || since % check_interval != 0) return;
         std::set<EnclosureId> watched(assignment_.enclosures.begin(), assignment_.enclosures.end());
@@ -375,12 +441,12 @@ class Writer {
     }
 
     void sort() {
-        std::map<records::RoomId, Danger> rooms;
-        for (const auto& [id, room] : collection_.rooms) rooms[id] = danger_.of_room(collection_, id);
+        std::map<records::RoomId, int> rooms;
+        for (const auto& [id, room] : collection_.rooms) rooms[id] = danger_.turn_of_room(collection_, id);
         const auto order = [&](const Task& task) {
             const bool whole_room = task.enclosure.empty();
-            return std::tuple(rooms[task.room], task.room, whole_room, task.danger, task.enclosure,
-                              step_of(task), part_of(task));
+            return std::tuple(rooms[task.room], task.room, whole_room, danger_.turn_of(task.enclosure),
+                              task.enclosure, step_of(task), part_of(task));
         };
         std::stable_sort(list_.tasks.begin(), list_.tasks.end(),
                          [&](const Task& a, const Task& b) { return order(a) < order(b); });
@@ -392,9 +458,10 @@ class Writer {
             case TaskKind::mix: return 0;
             case TaskKind::check: return 1;
             case TaskKind::water_out: return 2;
-            case TaskKind::treat: return 3;
-            case TaskKind::redampen: return 4;
-            case TaskKind::water_back: return 5;
+            case TaskKind::drink: return 3;
+            case TaskKind::treat: return 4;
+            case TaskKind::redampen: return 5;
+            case TaskKind::water_back: return 6;
         }
         return 0;
     }
@@ -427,20 +494,34 @@ class Writer {
         std::rotate(list_.tasks.begin(), std::prev(list_.tasks.end()), list_.tasks.end());
     }
 
-    /// Between risk groups, and after the last infested room.
+    /// What gloves may touch without being changed: a room and a risk; above the least risk one enclosure.
+    struct Gloves {
+        records::RoomId room;
+        Danger danger;
+        EnclosureId enclosure;
+        friend bool operator==(const Gloves&, const Gloves&) = default;
+    };
+    [[nodiscard]] Gloves gloves_for(const Task& task) const {
+        const bool is_risky =
+            danger_.turn_of_room(collection_, task.room) > 0 &&
+            (task.danger != Danger::healthy || danger_.quarantined.contains(task.enclosure));
+        return {task.room, task.danger, is_risky ? task.enclosure : EnclosureId()};
+    }
+
+    /// Between risks, and after the last infested or quarantine room.
     void add_hygiene() {
         std::vector<Task> with_notes;
-        std::optional<std::pair<records::RoomId, Danger>> last;
+        std::optional<Gloves> last;
         int number = 0;
         for (Task& task : list_.tasks) {
-            const std::pair group(task.room, task.danger);
-            if (task.kind != TaskKind::mix && last && *last != group)
+            const Gloves gloves = gloves_for(task);
+            if (task.kind != TaskKind::mix && last && *last != gloves)
                 with_notes.push_back(
                     hygiene_note(++number, "Change gloves, wash hands; tools stay in their room"));
-            if (task.kind != TaskKind::mix) last = group;
+            if (task.kind != TaskKind::mix) last = gloves;
             with_notes.push_back(std::move(task));
         }
-        if (last && danger_.of_room(collection_, last->first) == Danger::sighted) {
+        if (last && danger_.turn_of_room(collection_, last->room) >= DangerMap::first_shut_off) {
             with_notes.push_back(hygiene_note(
                 ++number, "Take off gloves, wash hands and arms, change clothes and wash them hot"));
         }
@@ -468,31 +549,25 @@ class Writer {
     [[nodiscard]] std::optional<Day> next_day() const {
         std::set<Day> days;
         if (has_course()) add_course_days(days);
-        for (const auto& [id, enclosure] : collection_.enclosures) {
-            if (!enclosure.water_is_out || !enclosure.water_out_since) continue;
-            const Day due = *enclosure.water_out_since + days_of(setting_, "water_out_max");
-            days.insert(std::max(today() + Days(1), due));
-        }
-        const auto is_water_task = [](const Task& task) {
-            return task.kind == TaskKind::water_out && task.state == TaskState::open;
-        };
-        if (std::any_of(list_.tasks.begin(), list_.tasks.end(), is_water_task))
-            days.insert(today() + days_of(setting_, "water_out_max"));
+        const bool is_dish_out =
+            std::any_of(collection_.enclosures.begin(), collection_.enclosures.end(), [&](const auto& one) {
+                return one.second.water_is_out || has_task(TaskKind::water_out, one.first);
+            });
+        if (is_dish_out) days.insert(today() + Days(1));  // a drink, or the dish back
         const auto next = days.upper_bound(today());
         return next == days.end() ? std::nullopt : std::optional(*next);
     }
 
     void add_course_days(std::set<Day>& days) const {
         days.insert(assignment_.rounds.begin(), assignment_.rounds.end());
+        for (const plan::Round& round : schedule_.rounds) {
+            if (!round.treatments.empty()) days.insert(round.day);
+        }
         const Day first = assignment_.rounds.front();
-        const Day end = assignment_.rounds.back() + days_of(setting_, "watch_after_last_treatment");
+        const Day end = end_of_watch();
         const auto weeks = std::max<Days::rep>(0, (today() - first).count()) / check_interval + 1;
         const Day check = first + Days(weeks * check_interval);
         if (check <= end) days.insert(check);
-        const bool is_damp_tomorrow = std::any_of(
-            assignment_.enclosures.begin(), assignment_.enclosures.end(),
-            [&](const EnclosureId& id) { return is_to_be_sprayed(id) || is_damp(id, today() + Days(1)); });
-        if (assignment_.keep_damp && is_damp_tomorrow) days.insert(today() + Days(1));
     }
 
     static constexpr int check_interval = 7;  // days; common practice, a look a week
@@ -501,6 +576,7 @@ class Writer {
     const Collection& collection_;
     plan::Assignment assignment_;
     plan::Schedule schedule_;
+    safety::WetLimits limits_ = safety::wet_limits(setting_.with.tables);
     DangerMap danger_;
     Worklist list_;
 };
@@ -512,6 +588,7 @@ std::string_view to_text(TaskKind kind) {
         case TaskKind::hygiene: return "hygiene";
         case TaskKind::mix: return "mix";
         case TaskKind::water_out: return "water-out";
+        case TaskKind::drink: return "drink";
         case TaskKind::treat: return "treat";
         case TaskKind::redampen: return "redampen";
         case TaskKind::water_back: return "water-back";
@@ -551,6 +628,23 @@ Danger DangerMap::of_room(const Collection& collection, const records::RoomId& r
     return worst;
 }
 
+int DangerMap::turn_of(const EnclosureId& enclosure) const {
+    const bool is_new = quarantined.contains(enclosure);
+    switch (of(enclosure)) {
+        case Danger::healthy: return is_new ? first_shut_off : 0;
+        case Danger::exposed: return is_new ? first_shut_off : 1;
+        case Danger::sighted: return first_shut_off + (is_new ? 2 : 1);
+    }
+    return 0;
+}
+
+int DangerMap::turn_of_room(const Collection& collection, const records::RoomId& room) const {
+    int last = 0;
+    for (const records::Enclosure* const enclosure : collection.enclosures_in(room))
+        last = std::max(last, turn_of(enclosure->id));
+    return last;
+}
+
 plan::Assignment assignment_on_record(const Collection& collection) {
     plan::Assignment assignment;
     if (!collection.plan) return assignment;
@@ -572,6 +666,7 @@ std::vector<records::Fact> facts_of(const Task& task) {
     switch (task.kind) {
         case TaskKind::hygiene:
         case TaskKind::mix:
+        case TaskKind::drink:
         case TaskKind::redampen: return {};  // keeps a spraying going, is not another one
         case TaskKind::water_out: return {records::WaterMoved{task.enclosure, true}};
         case TaskKind::water_back: return {records::WaterMoved{task.enclosure, false}};

@@ -23,21 +23,27 @@ struct Worklist {
     records::FactId entry = 0;              ///< last entry of the journal it is made from; 0: none, a preview
 };
 
-/// Where the mites were seen, for the order of work.
+/// Where the mites were seen and who is in quarantine, for the order of work.
 struct DangerMap {
     std::set<records::EnclosureId> sighted;
     std::set<records::EnclosureId> exposed;
+    std::set<records::EnclosureId> quarantined;
     [[nodiscard]] Danger of(const records::EnclosureId& enclosure) const;
     [[nodiscard]] Danger of_room(const records::Collection& collection, const records::RoomId& room) const;
+
+    /// Work goes from 0 upwards: healthy, exposed, in quarantine, with mites, with mites in quarantine.
+    [[nodiscard]] int turn_of(const records::EnclosureId& enclosure) const;
+    [[nodiscard]] int turn_of_room(const records::Collection& collection, const records::RoomId& room) const;
+    static constexpr int first_shut_off = 2;  ///< the turn of quarantine; clothes are changed after it
 };
 
 /// The adopted course as dates and places, with what the journal says is done or skipped.
 [[nodiscard]] plan::Assignment assignment_on_record(const records::Collection& collection);
 
 /// Everything to do on the setting's day: treatments of a round due, water dishes out and back, paper to keep
-/// damp, checks. Healthy rooms before exposed ones, exposed before infested; within a room clean enclosures
-/// first; gloves and hands between risk groups (safety rules, working order). Without an adopted plan: water
-/// dishes due back only.
+/// damp, drinks where the dish is out, checks. Healthy rooms before exposed ones, then quarantine, then
+/// infested; within a room clean enclosures first; gloves and hands between risk groups, above the least risk
+/// between enclosures (safety rules, working order). Without an adopted plan: water and drinks only.
 [[nodiscard]] Worklist make_worklist(const plan::Setting& setting);
 
 /// The facts that ticking a task puts on record, beside TaskDone itself.

@@ -211,11 +211,12 @@ TEST(History, paper_is_kept_damp_only_from_the_day_the_plan_was_adopted) {
     const auto residues = all_of<Residue>(recorded.read());
     ASSERT_EQ(residues.size(), 2U);
     EXPECT_EQ(damp_time(residues[0]), 1);
-    EXPECT_EQ(damp_time(residues[1]), units::in_days(fixtures::tables().time("damp_days").value))
+    EXPECT_EQ(damp_time(residues[1]), units::in_days(fixtures::tables().time("water_out_max").value))
         << "what is still to come is taken to be done";
 }
 
-// Sprayed five days ago: wetted on the next two days, not on the third, again on the fourth, not yet today.
+// Sprayed five days ago: wetted on the next two days, not on the third, again on the fourth. Today the dish
+// has long had to be back.
 TEST(History, paper_dries_where_nobody_wetted_it_again) {
     const Day today = Recorded::last;
     const Day sprayed = today - Days(5);
@@ -229,8 +230,7 @@ TEST(History, paper_dries_where_nobody_wetted_it_again) {
     ASSERT_EQ(residues.size(), 2U);
     EXPECT_EQ(damp_time(residues[0]), 3);
     EXPECT_EQ(residues[1].first - residues[0].first, 4);
-    const double spell = units::in_days(fixtures::tables().time("damp_days").value);
-    EXPECT_EQ(residues[1].second.damp_until, residues[0].first + spell) << "today and later as planned";
+    EXPECT_EQ(damp_time(residues[1]), 1);
     EXPECT_EQ(residues[1].second.level.in(fixtures::small_ensemble().mode),
               residues[0].second.level.in(fixtures::small_ensemble().mode));
 }
@@ -239,6 +239,8 @@ TEST(History, paper_whose_wetting_is_skipped_today_dries_today) {
     const Day today = Recorded::last;
     Recorded recorded;
     recorded.on(today - Days(1), course_that_keeps_damp(today - Days(1))).on(today - Days(1), bedding_of_a());
+    recorded.on(today - Days(1), WaterMoved{EnclosureId("a"), true});
+    EXPECT_EQ(damp_time(all_of<Residue>(recorded.read()).at(0)), 3) << "as long as the dish may be out";
     recorded.on(today, TaskSkipped{records::to_text(today, "redampen", "a"), "no time"});
     EXPECT_EQ(damp_time(all_of<Residue>(recorded.read()).at(0)), 1);
 }
@@ -256,7 +258,7 @@ TEST(History, paper_dries_in_a_day_where_the_plan_does_not_keep_it_damp) {
 
 TEST(History, how_long_treatments_last_comes_from_the_parameters) {
     FixedParameters fixed = fixed_parameters(fixtures::tables());
-    fixed.damp_days = 9;
+    fixed.wet.dish_out = Days(2);
     fixed.oral_days_afoxolaner = 21;
     fixed.oral_days_fluralaner = 70;
     Recorded recorded;
@@ -264,7 +266,7 @@ TEST(History, how_long_treatments_last_comes_from_the_parameters) {
     recorded.on(day(2, 3), Treated{EnclosureId("a"), animals({"pim"}), Method::oral_afoxolaner, {}});
     recorded.on(day(2, 4), Treated{EnclosureId("a"), animals({"pim"}), Method::oral_fluralaner, {}});
     const RecordedCase known = recorded.read(fixed);
-    EXPECT_EQ(damp_time(all_of<Residue>(known).at(0)), 9);
+    EXPECT_EQ(damp_time(all_of<Residue>(known).at(0)), 2);
     const auto drugs = all_of<Medicated>(known);
     ASSERT_EQ(drugs.size(), 2U);
     ASSERT_EQ(drugs[1].second.animals.size(), 1U) << "the animals of the enclosure";
@@ -327,9 +329,9 @@ TEST(FixedParameters, of_treatments_are_those_of_the_evidence) {
     EXPECT_EQ(fixed.home_strength, units::in_milligrams_per_litre(tables.strength("home_strength").value));
     EXPECT_EQ(fixed.oral_days_afoxolaner, units::in_days(tables.time("oral_days_afoxolaner").value));
     EXPECT_EQ(fixed.oral_days_fluralaner, units::in_days(tables.time("oral_days_fluralaner").value));
-    EXPECT_EQ(fixed.damp_days, units::in_days(tables.time("damp_days").value));
+    EXPECT_EQ(fixed.wet.damp, Days(std::lround(units::in_days(tables.time("damp_days").value))));
     const Ensemble ensemble = draw_parameters(tables, lane_count, 1);
-    EXPECT_EQ(ensemble.fixed.damp_days, fixed.damp_days);
+    EXPECT_EQ(ensemble.fixed.wet.damp, fixed.wet.damp);
     EXPECT_EQ(ensemble.fixed.plateau_ends, fixed.plateau_ends);
     EXPECT_EQ(fixed_parameters(tables, DevelopmentForm::gallinae).form, DevelopmentForm::gallinae);
 }

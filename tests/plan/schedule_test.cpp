@@ -254,6 +254,7 @@ TEST(Burden, is_compared_animals_first_and_spray_last) {
         heavier([](Burden& b) { b.tasks = 1; }),
         heavier([](Burden& b) { b.handlings = 1; }),
         heavier([](Burden& b) { b.days_without_water = 1; }),
+        heavier([](Burden& b) { b.damp_days = 1; }),
         heavier([](Burden& b) { b.on_animal = 1; }),
         heavier([](Burden& b) { b.most_on_one_animal = 1; }),
     };
@@ -273,10 +274,12 @@ TEST(Burden, counts_two_rounds_with_damp_paper) {
     EXPECT_EQ(burden.on_animal, 2);
     EXPECT_EQ(burden.handlings, 2);
     EXPECT_EQ(burden.days_without_water, 2 * 3);
-    // Sprayed on days 0 and 7; wetted again on days 1 to 6 and 8 to 20: 6 + 13 = 19 days.
-    EXPECT_EQ(burden.tasks, 2 * 2 + 19);
+    // Sprayed on days 0 and 7; wetted again on days 1, 2, 8 and 9; the dish is out and a drink offered on all
+    // six.
+    EXPECT_EQ(burden.tasks, 2 * 2 + 4 + 6);
+    EXPECT_EQ(burden.damp_days, 6);
     // Mist 0.005 x 10 x 500^(2/3) = 3.150 mL; bedding 0.03 x 2000 = 60 mL; upkeep 0.02 x 2000 = 40 mL a day.
-    EXPECT_NEAR(units::in_millilitres(burden.spray), 2 * 3.1498 + 2 * 60 + 19 * 40, 1e-3);
+    EXPECT_NEAR(units::in_millilitres(burden.spray), 2 * 3.1498 + 2 * 60 + 4 * 40, 1e-3);
 }
 
 TEST(Burden, paper_dries_where_the_second_spraying_is_refused) {
@@ -285,20 +288,20 @@ TEST(Burden, paper_dries_where_the_second_spraying_is_refused) {
     const Stage stage(scene);
     const Schedule schedule = fit(assign({2, 7, false, true, Scope::sighted}, stage.setting), stage.setting);
     EXPECT_FALSE(has(schedule.rounds[1], Method::spray_bedding));
-    const auto spells = damp_spells(schedule, stage.setting);
+    const auto& spells = schedule.damp;
     ASSERT_EQ(spells.size(), 1u);
     EXPECT_EQ(spells.front().first, today() + days(1));
-    EXPECT_EQ(spells.front().last, today() + days(13));
-    // Animal and bedding on day 0, a soak on day 7, upkeep on days 1 to 13.
-    EXPECT_EQ(schedule.burden.tasks, 2 + 1 + 13);
+    EXPECT_EQ(spells.front().last, today() + days(2));
+    // Animal and bedding on day 0, a soak on day 7, upkeep on days 1 and 2, drinks on days 0 to 2.
+    EXPECT_EQ(schedule.burden.tasks, 2 + 1 + 2 + 3);
     EXPECT_EQ(schedule.burden.days_without_water, 3);
 }
 
 TEST(Burden, no_upkeep_where_paper_is_left_to_dry) {
     const Stage stage{Scene()};
     const Schedule schedule = fit(assign(two_rounds, stage.setting), stage.setting);
-    EXPECT_TRUE(damp_spells(schedule, stage.setting).empty());
-    EXPECT_EQ(schedule.burden.tasks, 2 * 2);
+    EXPECT_TRUE(schedule.damp.empty());
+    EXPECT_EQ(schedule.burden.tasks, 2 * 2 + 2) << "and two drinks";
 }
 
 TEST(Scopes, a_sighted_enclosure_alone_in_its_room_still_has_a_room_to_treat_if_nobody_lives_there) {

@@ -111,8 +111,8 @@ TEST(ChoosePlan, shows_plans_around_the_recommended_one) {
     EXPECT_LE(choice().alternatives.size(), 2u);
     for (const ScoredPlan& other : choice().alternatives)
         EXPECT_NE(other.course, choice().recommended.course);
-    // 2 scopes x 4 kinds x (1 + 4 x 5) coarse courses, and some finer ones.
-    EXPECT_GT(choice().courses_tried, 2u * 4u * 21u);
+    // Whatever lies one step from the frontier is tried (decision 12): more than is shown.
+    EXPECT_GT(choice().courses_tried, choice().frontier.size());
 }
 
 TEST(ChoosePlan, the_ladder_has_five_rungs_and_more_rounds_do_not_harm) {

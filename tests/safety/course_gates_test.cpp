@@ -168,12 +168,13 @@ TEST(Verdicts, reasons_come_most_severe_first_and_all_of_them) {
     scene.note(Condition::thin);
     scene.add_bystander("tortoise", "room");
     const Verdict verdict = scene.ask(Method::spray_animal, mg_per_l(200));
-    ASSERT_EQ(verdict.reasons.size(), 5U);
+    ASSERT_EQ(verdict.reasons.size(), 6U);
     EXPECT_EQ(verdict.reasons[0].ruling, Ruling::never);
     EXPECT_EQ(verdict.reasons[1].ruling, Ruling::ask_vet);
     EXPECT_EQ(verdict.reasons[2].ruling, Ruling::ask_vet);
     EXPECT_EQ(verdict.reasons[3].ruling, Ruling::wait_until);
-    EXPECT_EQ(verdict.reasons[4].ruling, Ruling::bedding_only);
+    EXPECT_EQ(verdict.reasons[4].ruling, Ruling::wait_until) << "a thin animal keeps its dish";
+    EXPECT_EQ(verdict.reasons[5].ruling, Ruling::bedding_only);
     EXPECT_FALSE(verdict.until) << "only a verdict to wait has a day";
 }
 

@@ -31,6 +31,7 @@ enum class Kind {
     frog,
     dog,
     viper,
+    tree_python,  // of the rainforest
     unknown
 };
 
@@ -51,6 +52,7 @@ inline const std::map<std::string, Kind>& kinds() {
                                                    {"dart frog", Kind::frog},
                                                    {"dog", Kind::dog},
                                                    {"copperhead", Kind::viper},
+                                                   {"green tree python", Kind::tree_python},
                                                    {"", Kind::unknown},
                                                    {"corn snak", Kind::unknown}};
     return known;
@@ -59,7 +61,7 @@ inline Kind kind_of(const std::string& taxon) { return kinds().at(taxon); }
 
 inline bool is_snake(Kind kind) {
     return kind == Kind::snake || kind == Kind::some_snake || kind == Kind::small_snake ||
-           kind == Kind::ball_python || kind == Kind::viper;
+           kind == Kind::ball_python || kind == Kind::viper || kind == Kind::tree_python;
 }
 inline bool is_spray(Method m) { return m == Method::spray_animal || m == Method::spray_bedding; }
 inline bool is_remedy(Method m) { return m == Method::oil_wipe || m == Method::soap_wash; }
@@ -131,6 +133,7 @@ inline bool is_never(const records::Collection& c, const records::Animal& a, Met
     if (!is_gentle(m) && kind == Kind::skink && drug(m) != "isoxazoline") return true;
     if (drug(m) == "ivermectin" && (kind == Kind::tortoise || kind == Kind::caiman)) return true;
     if (is_spray(m) && shares_air_with(c, a, {Kind::tortoise, Kind::caiman})) return true;
+    if (is_spray(m) && kind == Kind::tree_python) return true;  // the dish would be out
     if (m != Method::fipronil_wipe) return false;
     const bool weight_counts = a.weight && a.weight->day <= day && (day - a.weight->day).count() <= 60;
     return kind == Kind::ball_python || kind == Kind::small_snake ||
@@ -176,9 +179,21 @@ inline std::vector<Deed> told(const records::Animal& a, const std::vector<Applic
 
 inline bool puts_drug_on_skin(Method m) { return is_spray(m) || m == Method::fipronil_wipe; }
 
+/// Where it is sprayed the dish is out: not for these, whatever a veterinarian directs about the spray.
+inline bool must_keep_its_dish(const records::Animal& a, units::Day day) {
+    for (const auto& n : a.conditions) {
+        if (n.value.condition == Condition::thin || n.value.condition == Condition::dehydrated ||
+            n.value.condition == Condition::neonate)
+            return true;
+    }
+    const bool weight_counts = a.weight && a.weight->day <= day && (day - a.weight->day).count() <= 60;
+    return kind_of(a.taxon) == Kind::tree_python || (weight_counts && units::in_grams(a.weight->value) < 160);
+}
+
 inline bool must_wait(const records::Collection& c, const records::Animal& a, Method m, units::Day day,
                       const std::vector<Application>& proposed) {
     if (m == Method::treat_room) return true;  // it lives there
+    if (is_spray(m) && must_keep_its_dish(a, day)) return true;
     for (const records::Animal* mate : wetted_by(c, a, m)) {
         if (must_wait(c, *mate, Method::spray_bedding, day, {})) return true;
     }

@@ -76,7 +76,8 @@ void expect_clean_hands(const std::vector<Task>& tasks, const Diary& diary) {
             continue;
         }
         const bool same_group =
-            before == nullptr || (before->room == task.room && before->danger == task.danger);
+            before == nullptr || (before->room == task.room && before->danger == task.danger &&
+                                  (task.danger == Danger::healthy || before->enclosure == task.enclosure));
         EXPECT_EQ(washed, !same_group) << task.key;
         washed = false;
         before = &task;
@@ -156,24 +157,27 @@ bool gets_wet(const std::vector<Task>& tasks, const EnclosureId& tub) {
            });
 }
 
-/// Paper is wetted again exactly where it was sprayed less than 14 days ago (rules.toml, damp_days), is still
-/// in, is not sprayed today and may be wet. A task done today stays on the list whatever happens next.
+/// Paper is wetted again only where it was sprayed, is still in, is not sprayed today and may be wet, and
+/// while the dish is out for less than 3 days (rules.toml, water_out_max).
 void expect_redampening(const std::vector<Task>& tasks, const Diary& diary, const Memory& memory) {
     for (const EnclosureId& tub : all_tubs()) {
         const auto bedded = memory.bedded.find(tub);
         const auto fresh = memory.fresh.find(tub);
         const bool was_sprayed = bedded != memory.bedded.end();
         const bool is_in = was_sprayed && (fresh == memory.fresh.end() || fresh->second <= bedded->second);
-        const bool is_damp = is_in && bedded->second < diary.today && diary.today < bedded->second + Days(14);
-        const bool wanted = memory.keep_damp && is_damp && open_bedding(tasks, tub) == nullptr &&
-                            bedding_is_permitted(tub, diary);
-        EXPECT_EQ(is_listed(tasks, tub, TaskKind::redampen), wanted) << tub.text();
+        const bool is_damp = is_in && bedded->second < diary.today;
+        const auto out = memory.water_out.find(tub);
+        const bool is_dish_out = out != memory.water_out.end() && diary.today - out->second < Days(3);
+        const bool may_be = memory.keep_damp && is_damp && is_dish_out &&
+                            open_bedding(tasks, tub) == nullptr && bedding_is_permitted(tub, diary);
+        EXPECT_TRUE(may_be || !is_listed(tasks, tub, TaskKind::redampen)) << tub.text();
     }
 }
 
 void expect_checks(const std::vector<Task>& tasks, const Diary& diary, const Memory& memory) {
     const auto day = (diary.today - memory.first).count();
-    const bool is_due = day > 0 && day % 7 == 0 && diary.today <= memory.last_round + Days(40);
+    const bool is_due =
+        day > 0 && day % 7 == 0 && diary.today <= memory.last_round + Days(45);  // unfed_adult_life, high end
     for (const EnclosureId& tub : all_tubs()) {
         EXPECT_EQ(is_listed(tasks, tub, TaskKind::check), is_due && memory.watched.contains(tub))
             << tub.text();
@@ -186,7 +190,9 @@ void expect_water(const std::vector<Task>& tasks, const Diary& diary, const Memo
         const bool is_out = out != memory.water_out.end();
         EXPECT_EQ(diary.collection().enclosures.at(tub).water_is_out, is_out) << tub.text();
         const bool is_due = is_out && diary.today - out->second >= Days(3);  // rules.toml, water_out_max
-        EXPECT_EQ(is_listed(tasks, tub, TaskKind::water_back), is_due) << tub.text();
+        const bool stays_wet = gets_wet(tasks, tub) || is_listed(tasks, tub, TaskKind::redampen);
+        EXPECT_FALSE(is_due && stays_wet) << tub.text();
+        EXPECT_EQ(is_listed(tasks, tub, TaskKind::water_back), is_out && !stays_wet) << tub.text();
         const bool is_wanted = gets_wet(tasks, tub) && !is_out;
         EXPECT_EQ(is_listed(tasks, tub, TaskKind::water_out), is_wanted) << tub.text();
     }
@@ -370,7 +376,8 @@ TEST(FortyDays, the_next_day_named_is_the_next_with_work) {
         Diary diary(one_tub());
         diary.adopt(3, 9, {enclosure("a")}, {RoomId("snakes")}, true, damp);
         std::optional<Day> promised = diary.today;
-        const Day end = diary.today + Days(18 + 40);  // last round and watch (detection.toml)
+        const Day end =
+            diary.today + Days(18 + 45);  // last round and the longest unfed life (population.toml)
         while (promised) {
             for (; diary.today < *promised; diary.sleep()) EXPECT_TRUE(keys_of(diary.list()).empty());
             EXPECT_FALSE(keys_of(diary.list()).empty()) << units::format_day(diary.today);

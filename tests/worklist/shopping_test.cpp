@@ -30,39 +30,36 @@ plan::Schedule schedule_of(const plan::Course& course, const Stage& stage) {
     return plan::fit(plan::assign(course, stage.setting), stage.setting);
 }
 
-// Hand-computed from rules.toml: floor 2000 cm2, one snake of 500 g, rounds on days 0 and 7, damp 14 days.
+// Hand-computed from rules.toml: floor 2000 cm2, one snake of 500 g, rounds on days 0 and 7, damp while the
+// dish may be out.
 //   a round    0.03 x 2000 = 60 mL on the paper, 0.005 x 10 x 500^(2/3) = 3.14980 mL on the snake: 63.14980
-//   mL upkeep     0.02 x 2000 = 40 mL on each of days 1-6 and 8-20 batch 1    made on day 0, good to day 14
-//   (USP <795> 2023): 2 x 63.14980 + (6 + 7) x 40 = 646.29960 mL batch 2    made on day 15, for days 15-20: 6
-//   x 40 = 240 mL spare 15 % 743.24454 mL and 276 mL, together 1019.24454 mL stock      one in 1000: 0.74324
-//   mL and 0.276 mL, together 1.01924 mL soap       6.34 a litre: 4.71 -> 5 drops, 1.75 -> 2 drops packages
-//   3 of 0.5 mL for 3 x 3.00 = 9.00 beat one of 2 mL for 10.00; one snake, so 9.00 each
+//   mL upkeep     0.02 x 2000 = 40 mL on each of days 1, 2, 8 and 9 batch      made on day 0, good to day 14
+//   (USP <795> 2023): 2 x 63.14980 + 4 x 40 = 286.29960 mL spare 15 % 329.24454 mL;  stock one in 1000:
+//   0.32924 mL;  soap 6.34 a litre: 2.09 -> 2 drops packages   one of 0.5 mL for 3.00 beats one of 2 mL
+//   for 10.00; one snake, so 3.00 each
 TEST(Shopping, totals_of_two_rounds_with_damp_paper) {
     const Stage stage{Scene()};
     const auto shopping =
         shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, bench()).value();
     const mixing::CourseTotals& totals = shopping.totals;
-    ASSERT_EQ(totals.needs.size(), 21u);
+    ASSERT_EQ(totals.needs.size(), 6u);
     EXPECT_NEAR(in_millilitres(totals.needs[0].volume), 63.14980, 1e-4);
     EXPECT_NEAR(in_millilitres(totals.needs[1].volume), 40, 1e-9);
-    EXPECT_NEAR(in_millilitres(totals.needs[7].volume), 63.14980, 1e-4);
-    EXPECT_EQ(totals.needs.back().day, today() + Days(20));
-    ASSERT_EQ(totals.batches.size(), 2u);
+    EXPECT_NEAR(in_millilitres(totals.needs[3].volume), 63.14980, 1e-4);
+    EXPECT_EQ(totals.needs.back().day, today() + Days(9));
+    ASSERT_EQ(totals.batches.size(), 1u);
     EXPECT_EQ(totals.batches[0].made_on, today());
     EXPECT_EQ(totals.batches[0].discard_by, today() + Days(14));
-    EXPECT_EQ(totals.batches[1].made_on, today() + Days(15));
-    EXPECT_NEAR(in_millilitres(totals.batches[0].recipe.total), 743.24454, 1e-3);
-    EXPECT_NEAR(in_millilitres(totals.batches[1].recipe.total), 276, 1e-9);
-    EXPECT_NEAR(in_millilitres(totals.batches[0].recipe.stock), 0.74324, 1e-5);
-    EXPECT_EQ(totals.batches[0].wetting_drops, 5);
-    EXPECT_EQ(totals.batches[1].wetting_drops, 2);
-    EXPECT_NEAR(in_millilitres(totals.spray), 1019.24454, 1e-3);
-    EXPECT_NEAR(in_millilitres(totals.stock), 1.01924, 1e-5);
+    EXPECT_NEAR(in_millilitres(totals.batches[0].recipe.total), 329.24454, 1e-3);
+    EXPECT_NEAR(in_millilitres(totals.batches[0].recipe.stock), 0.32924, 1e-5);
+    EXPECT_EQ(totals.batches[0].wetting_drops, 2);
+    EXPECT_NEAR(in_millilitres(totals.spray), 329.24454, 1e-3);
+    EXPECT_NEAR(in_millilitres(totals.stock), 0.32924, 1e-5);
     ASSERT_TRUE(totals.purchase.has_value());
-    EXPECT_EQ(totals.purchase->number, 3);
+    EXPECT_EQ(totals.purchase->number, 1);
     EXPECT_EQ(in_millilitres(totals.purchase->package.volume), 0.5);
-    EXPECT_EQ(totals.purchase->cost, euros(900));
-    EXPECT_EQ(totals.cost_per_animal, euros(900));
+    EXPECT_EQ(totals.purchase->cost, euros(300));
+    EXPECT_EQ(totals.cost_per_animal, euros(300));
 }
 
 TEST(Shopping, the_spray_to_mix_is_the_burden_with_spare) {
@@ -115,22 +112,22 @@ TEST(Shopping, without_a_fine_enough_tool_it_says_so_and_still_totals) {
     coarse.tools = {mixing::graduated_tool("cup", units::millilitres(250), units::millilitres(50))};
     const auto shopping =
         shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, coarse).value();
-    EXPECT_NEAR(in_millilitres(shopping.totals.stock), 1.01924, 1e-5);
+    EXPECT_NEAR(in_millilitres(shopping.totals.stock), 0.32924, 1e-5);
     for (const BatchSheet& sheet : shopping.batches) {
         EXPECT_FALSE(sheet.measured.has_value());
         EXPECT_FALSE(sheet.cannot_measure.empty());
     }
 }
 
-// The weight is too old on day 7 (rules.toml, weight_valid_for 60 d), so only day 0 is sprayed and days 1-13
-// kept damp: 63.14980 + 13 x 40 = 583.14980 mL.
+// The weight is too old on day 7 (rules.toml, weight_valid_for 60 d), so only day 0 is sprayed and days 1 and
+// 2 kept damp: 63.14980 + 2 x 40 = 143.14980 mL.
 TEST(Shopping, what_is_refused_is_not_mixed) {
     Scene scene;
     scene.weigh(500, 55);
     const Stage stage(scene);
     const auto shopping =
         shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, bench()).value();
-    EXPECT_NEAR(in_millilitres(shopping.totals.spray), 583.14980 * 1.15, 1e-3);
+    EXPECT_NEAR(in_millilitres(shopping.totals.spray), 143.14980 * 1.15, 1e-3);
 }
 
 TEST(Shopping, a_plan_that_sprays_nothing_needs_nothing) {
@@ -153,23 +150,21 @@ TEST(Shopping, refuses_a_stock_that_expires_before_it_is_needed) {
     EXPECT_EQ(shopping.error().kind, base::ErrorKind::invalid_input);
 }
 
-// As above, 646.29960 mL and 240 mL before the spare of 15 %. A 300 mL bottle holds 260.870 mL of that:
-//   day 0 63.14980, days 1-4 160 -> 223.14980, day 5 would be 263.15: bottle 1 is for days 0-4
-//   days 5-6 80, day 7 63.14980, days 8-10 120 -> 263.15 is too much: 8-9: bottle 2 is for days 5-9,
-//   223.14980 days 10-15 240 -> bottle 3; days 16-20 200 -> bottle 4
+// As above, 286.29960 mL before the spare of 15 %. A 300 mL bottle holds 260.870 mL of that: days 0 to 8 take
+// 246.29960, day 9 would make 286.29960, so it is mixed on its own.
 TEST(Shopping, no_batch_is_larger_than_the_bottle_and_each_is_made_when_it_is_needed) {
     const Stage stage{Scene()};
     Bench small = bench();
     small.bottle = units::millilitres(300);
     const auto shopping =
         shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, small).value();
-    ASSERT_EQ(shopping.batches.size(), 4U);
-    const std::vector<std::pair<int, double>> expected{{0, 223.14980}, {5, 223.14980}, {10, 240}, {16, 200}};
+    ASSERT_EQ(shopping.batches.size(), 2U);
+    const std::vector<std::pair<int, double>> expected{{0, 246.29960}, {9, 40}};
     for (std::size_t i = 0; i < expected.size(); ++i) {
         EXPECT_EQ(shopping.batches[i].batch.made_on, today() + Days(expected[i].first));
         EXPECT_NEAR(in_millilitres(shopping.batches[i].batch.recipe.total), expected[i].second * 1.15, 1e-3);
     }
-    EXPECT_NEAR(in_millilitres(shopping.totals.spray), 1019.24454, 1e-3);
+    EXPECT_NEAR(in_millilitres(shopping.totals.spray), 329.24454, 1e-3);
 }
 
 TEST(Shopping, each_animal_and_enclosure_has_its_share) {
@@ -182,7 +177,7 @@ TEST(Shopping, each_animal_and_enclosure_has_its_share) {
     ASSERT_EQ(shopping.enclosures.size(), 1U);
     EXPECT_EQ(shopping.enclosures[0].sprayings, 2);
     EXPECT_NEAR(in_millilitres(shopping.enclosures[0].each), 60, 1e-9);
-    EXPECT_EQ(shopping.enclosures[0].damp_days, 19);  // days 1-6 and 8-20
+    EXPECT_EQ(shopping.enclosures[0].damp_days, 4);  // days 1, 2, 8 and 9
     EXPECT_NEAR(in_millilitres(shopping.enclosures[0].upkeep), 40, 1e-9);
 }
 

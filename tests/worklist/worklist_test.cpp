@@ -28,6 +28,7 @@ TEST(Worklist, nothing_is_sprayed_where_the_dish_was_left_in) {
     EXPECT_EQ(diary.task("2026-03-10/animal/anna").agent, "ivermectin");
     diary.skip("2026-03-10/water-out/a");
     EXPECT_EQ(keys_of(diary.list()), Keys{"2026-03-10/water-out/a"});
+    EXPECT_FALSE(diary.lists("2026-03-10/drink/a"));
     const auto passed = diary.list().passed_over;
     ASSERT_EQ(passed.size(), 2U);
     EXPECT_NE(passed[0].reason.find("dish is still in"), std::string::npos);
@@ -49,11 +50,13 @@ TEST(Worklist, goes_from_healthy_to_infested_with_clean_hands) {
                   "2026-03-10/mix/spray",
                   // the attic is healthy
                   "2026-03-10/water-out/t",
+                  "2026-03-10/drink/t",
                   "2026-03-10/animal/tom",
                   "2026-03-10/bedding/t",
                   "2026-03-10/hygiene/1",
                   // "far" has an exposed tub
                   "2026-03-10/water-out/r",
+                  "2026-03-10/drink/r",
                   "2026-03-10/animal/rob",
                   "2026-03-10/bedding/r",
                   "2026-03-10/hygiene/2",
@@ -62,18 +65,35 @@ TEST(Worklist, goes_from_healthy_to_infested_with_clean_hands) {
                   "2026-03-10/bedding/q",
                   "2026-03-10/hygiene/3",
                   "2026-03-10/water-out/k",
+                  "2026-03-10/drink/k",
                   "2026-03-10/animal/ken",
                   "2026-03-10/animal/kim",
                   "2026-03-10/bedding/k",
                   "2026-03-10/hygiene/4",
                   "2026-03-10/water-out/m",
+                  "2026-03-10/drink/m",
                   "2026-03-10/animal/mia",
                   "2026-03-10/bedding/m",
                   "2026-03-10/hygiene/5",
               }));
     const auto tasks = diary.list().tasks;
-    EXPECT_NE(tasks[4].text.find("gloves"), std::string::npos);
+    EXPECT_NE(tasks[5].text.find("gloves"), std::string::npos);
     EXPECT_NE(tasks.back().text.find("change clothes"), std::string::npos);
+}
+
+TEST(Worklist, quarantine_comes_after_every_room_without_mites_and_before_those_with_them) {
+    records::Journal journal = three_rooms();
+    auto newcomer = records::snake("una", "t");
+    newcomer.quarantine = true;
+    journal.add(records::day(3, 9), newcomer);
+    Diary diary(journal, {enclosure("r")});
+    diary.adopt(1, 7, {enclosure("m"), enclosure("r"), enclosure("t")}, {}, false, false);
+    Keys rooms;
+    for (const Task& task : diary.list().tasks) {
+        const bool is_work = task.kind != TaskKind::hygiene && task.kind != TaskKind::mix;
+        if (is_work && (rooms.empty() || rooms.back() != task.room.text())) rooms.push_back(task.room.text());
+    }
+    EXPECT_EQ(rooms, (Keys{"far", "attic", "middle"}));
 }
 
 TEST(Worklist, clothes_are_changed_after_an_infested_room_even_if_only_its_clean_tubs_were_touched) {
@@ -88,18 +108,33 @@ TEST(Worklist, no_change_of_clothes_where_no_mites_were_seen) {
     for (const Task& task : diary.list().tasks) EXPECT_EQ(task.text.find("clothes"), std::string::npos);
 }
 
-TEST(Worklist, water_comes_out_on_the_day_of_the_spray_and_goes_back_on_day_3) {
+TEST(Worklist, water_goes_back_as_soon_as_the_paper_is_dry) {
     Diary diary(one_tub());
     diary.adopt(1, 7, {enclosure("a")}, {}, false, false);
     diary.tick_all();
     EXPECT_TRUE(diary.collection().enclosures.at(enclosure("a")).water_is_out);
+    EXPECT_EQ(diary.list().next_day, records::day(3, 11));
+    diary.sleep();
+    EXPECT_EQ(keys_of(diary.list()), Keys{"2026-03-11/water-back/a"});
+    EXPECT_NE(diary.task("2026-03-11/water-back/a").text.find("feels dry"), std::string::npos);
+}
+
+// Out on the day of the spray, back on the third day after it whatever the paper is like (rules.toml,
+// water_out_max).
+TEST(Worklist, water_goes_back_on_day_3_where_the_paper_was_kept_damp) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, true);
+    diary.tick_all();
     for (int day = 1; day <= 2; ++day) {
         diary.sleep();
-        EXPECT_TRUE(keys_of(diary.list()).empty()) << day;
-        EXPECT_EQ(diary.list().next_day, records::day(3, 13)) << day;
+        const std::string today = units::format_day(diary.today);
+        EXPECT_EQ(keys_of(diary.list()),
+                  (Keys{today + "/mix/spray", today + "/drink/a", today + "/redampen/a"}));
+        diary.tick_all();
     }
     diary.sleep();
     EXPECT_EQ(keys_of(diary.list()), Keys{"2026-03-13/water-back/a"});
+    EXPECT_NE(diary.task("2026-03-13/water-back/a").text.find("dry paper"), std::string::npos);
     diary.tick("2026-03-13/water-back/a");
     EXPECT_FALSE(diary.collection().enclosures.at(enclosure("a")).water_is_out);
 }
@@ -110,6 +145,7 @@ TEST(Worklist, a_dish_not_put_back_is_asked_for_every_day) {
     diary.tick_all();
     diary.sleep(3);
     diary.skip("2026-03-13/water-back/a");
+    EXPECT_TRUE(diary.lists("2026-03-13/drink/a"));
     EXPECT_EQ(diary.task("2026-03-13/water-back/a").state, TaskState::skipped);
     diary.sleep();
     EXPECT_EQ(diary.task("2026-03-14/water-back/a").state, TaskState::open);
@@ -122,39 +158,42 @@ TEST(Worklist, the_dish_is_still_to_come_out_when_the_spray_was_ticked_first) {
     EXPECT_EQ(diary.task("2026-03-10/water-out/a").state, TaskState::open);
 }
 
-// Rounds three days apart: the dish is due back on the very day of the next spraying.
-TEST(Worklist, a_dish_just_put_back_does_not_come_out_again_the_same_day) {
-    for (const bool water_first : {true, false}) {
-        Diary diary(one_tub());
-        diary.adopt(2, 3, {enclosure("a")}, {}, false, false);
-        diary.tick_all();
-        diary.sleep(3);
-        diary.tick(water_first ? "2026-03-13/water-back/a" : "2026-03-13/bedding/a");
-        EXPECT_FALSE(diary.lists("2026-03-13/water-out/a"));
-        diary.tick(water_first ? "2026-03-13/bedding/a" : "2026-03-13/water-back/a");
-        EXPECT_FALSE(diary.lists("2026-03-13/water-out/a"));
-        EXPECT_FALSE(diary.collection().enclosures.at(enclosure("a")).water_is_out);
-    }
+// Rounds three days apart, and the dish forgotten after the first: the day of the second is the day it must
+// be back.
+TEST(Worklist, a_round_waits_a_day_where_the_dish_must_be_back) {
+    Diary diary(one_tub());
+    diary.adopt(2, 3, {enclosure("a")}, {}, false, false);
+    diary.tick_all();
+    diary.sleep(3);
+    EXPECT_EQ(keys_of(diary.list()).back(), "2026-03-13/water-back/a");
+    EXPECT_FALSE(diary.lists("2026-03-13/bedding/a"));
+    EXPECT_FALSE(diary.list().passed_over.empty());
+    diary.tick("2026-03-13/water-back/a");
+    EXPECT_FALSE(diary.lists("2026-03-13/bedding/a"));
+    EXPECT_FALSE(diary.lists("2026-03-13/water-out/a")) << "it has only just come back";
+    diary.sleep();
+    EXPECT_TRUE(diary.lists("2026-03-13/bedding/a"));
+    EXPECT_TRUE(diary.lists("2026-03-14/water-out/a"));
 }
 
 TEST(Worklist, water_is_asked_for_without_any_plan) {
     Diary diary(one_tub());
     diary.note(records::WaterMoved{enclosure("a"), true});
-    EXPECT_TRUE(keys_of(diary.list()).empty());
-    EXPECT_EQ(diary.list().next_day, records::day(3, 13));
+    EXPECT_EQ(keys_of(diary.list()), Keys{"2026-03-10/water-back/a"}) << "nothing is wet";
+    EXPECT_EQ(diary.list().next_day, records::day(3, 11));
     diary.sleep(3);
     EXPECT_EQ(keys_of(diary.list()), Keys{"2026-03-13/water-back/a"});
 }
 
-TEST(Worklist, paper_is_kept_damp_from_the_day_after_to_day_13) {
+TEST(Worklist, paper_is_kept_damp_while_the_dish_may_be_out) {
     Diary diary(one_tub());
     diary.adopt(1, 7, {enclosure("a")}, {}, false, true);
     diary.tick_all();
     EXPECT_FALSE(diary.lists("2026-03-10/redampen/a"));
     for (int day = 1; day <= 20; ++day) {
         diary.sleep();
-        EXPECT_EQ(diary.lists(units::format_day(diary.today) + "/redampen/a"), day <= 13)
-            << day;  // damp_days 14
+        EXPECT_EQ(diary.lists(units::format_day(diary.today) + "/redampen/a"), day <= 2)
+            << day;  // water_out_max 3
     }
 }
 
@@ -173,10 +212,10 @@ TEST(Worklist, damp_days_count_from_the_day_the_spray_was_really_given) {
     EXPECT_EQ(diary.task("2026-03-10/bedding/a").planned, records::day(3, 10));
     EXPECT_EQ(diary.task("2026-03-10/bedding/a").day, records::day(3, 15));
     diary.tick_all();
-    diary.sleep(13);
-    EXPECT_TRUE(diary.lists("2026-03-28/redampen/a"));
+    diary.sleep(2);
+    EXPECT_TRUE(diary.lists("2026-03-17/redampen/a"));
     diary.sleep();
-    EXPECT_FALSE(diary.lists("2026-03-29/redampen/a"));
+    EXPECT_FALSE(diary.lists("2026-03-18/redampen/a"));
 }
 
 TEST(Worklist, fresh_paper_is_not_wetted_before_it_was_sprayed) {
@@ -194,7 +233,9 @@ TEST(Worklist, ticking_the_spray_of_a_later_round_does_not_ask_to_wet_the_paper_
     Diary diary(one_tub());
     diary.adopt(2, 7, {enclosure("a")}, {}, false, true);
     diary.tick_all();
-    diary.sleep(7);
+    diary.sleep(3);
+    diary.tick_all();  // the dish is back
+    diary.sleep(4);
     diary.tick("2026-03-17/bedding/a");
     EXPECT_FALSE(diary.lists("2026-03-17/redampen/a"));
 }
@@ -211,10 +252,11 @@ TEST(Worklist, paper_is_wetted_again_only_while_that_is_permitted) {
     ASSERT_EQ(passed.size(), 1u);
     EXPECT_EQ(passed.front().enclosure, enclosure("a"));
     EXPECT_NE(passed.front().reason.find("shed"), std::string::npos);
-    diary.sleep();
+    EXPECT_TRUE(diary.lists("2026-03-11/water-back/a")) << "nothing is wetted: at once";
     diary.note(records::ShedSeen{AnimalId("anna"), records::ShedState::shed});
     diary.sleep();
-    EXPECT_TRUE(diary.lists("2026-03-13/redampen/a"));
+    EXPECT_TRUE(diary.lists("2026-03-12/redampen/a"));
+    EXPECT_FALSE(diary.lists("2026-03-12/water-back/a"));
 }
 
 TEST(Worklist, checks_come_every_week_until_the_watch_ends) {
@@ -226,8 +268,9 @@ TEST(Worklist, checks_come_every_week_until_the_watch_ends) {
         diary.tick_all();
         diary.sleep();
     }
-    // The last round is on day 7, the watch ends 40 days later (detection.toml, watch_after_last_treatment).
-    EXPECT_EQ(days, (std::vector{7, 14, 21, 28, 35, 42}));
+    // The last round is on day 7; an adult may live unfed for 45 days (population.toml, unfed_adult_life,
+    // high end), longer than the 40 of detection.toml, watch_after_last_treatment: to day 52.
+    EXPECT_EQ(days, (std::vector{7, 14, 21, 28, 35, 42, 49}));
 }
 
 TEST(Worklist, exposed_enclosures_outside_the_plan_are_checked_too) {
@@ -326,17 +369,16 @@ TEST(Worklist, what_is_ticked_or_skipped_stays_in_its_place_for_the_day) {
     Keys now = keys_of(diary.list(), true);
     EXPECT_EQ(now, before);
     diary.sleep();
-    EXPECT_TRUE(keys_of(diary.list()).empty());
+    EXPECT_EQ(keys_of(diary.list()), (Keys{"2026-03-11/water-back/k", "2026-03-11/water-back/m"}));
 }
 
 TEST(Worklist, a_ticked_upkeep_is_shown_once) {
     Diary diary(one_tub());
     diary.adopt(1, 7, {enclosure("a")}, {}, false, true);
     diary.tick_all();
-    diary.sleep(7);
+    diary.sleep();
     const Keys before = keys_of(diary.list());
-    EXPECT_EQ(before, (Keys{"2026-03-17/mix/spray", "2026-03-17/check/a", "2026-03-17/redampen/a",
-                            "2026-03-17/water-back/a"}));
+    EXPECT_EQ(before, (Keys{"2026-03-11/mix/spray", "2026-03-11/drink/a", "2026-03-11/redampen/a"}));
     diary.tick_all();
     EXPECT_EQ(keys_of(diary.list()), before);
 }
@@ -390,10 +432,10 @@ TEST(Worklist, names_the_next_day_with_work) {
     Diary diary(one_tub());
     EXPECT_FALSE(diary.list().next_day.has_value());
     diary.adopt(2, 10, {enclosure("a")}, {}, false, false);
-    EXPECT_EQ(diary.list().next_day, records::day(3, 13));  // the dish goes back
+    EXPECT_EQ(diary.list().next_day, records::day(3, 11));  // the dish goes back
     diary.tick_all();
-    for (const auto next : {records::day(3, 13), records::day(3, 17), records::day(3, 20),
-                            records::day(3, 23), records::day(3, 24)}) {
+    for (const auto next : {records::day(3, 11), records::day(3, 17), records::day(3, 20),
+                            records::day(3, 21), records::day(3, 24)}) {
         ASSERT_EQ(diary.list().next_day, next);
         for (diary.sleep(); diary.today < next; diary.sleep()) EXPECT_TRUE(keys_of(diary.list()).empty());
         EXPECT_FALSE(keys_of(diary.list()).empty());
@@ -433,12 +475,14 @@ TEST(FactsOf, each_task_says_what_was_done) {
     EXPECT_EQ(facts("2026-03-10/water-out/m"), Facts{(records::WaterMoved{enclosure("m"), true})});
     EXPECT_TRUE(facts("2026-03-10/mix/spray").empty());
     diary.tick_all();
-    diary.sleep(7);
+    diary.sleep();
+    EXPECT_TRUE(facts("2026-03-11/redampen/m").empty());
+    EXPECT_TRUE(facts("2026-03-11/drink/m").empty());
+    diary.sleep(6);
     EXPECT_EQ(facts("2026-03-17/water-back/m"), Facts{(records::WaterMoved{enclosure("m"), false})});
     EXPECT_EQ(
         facts("2026-03-17/check/m"),
         Facts{(records::Checked{enclosure("m"), records::CheckMethod::look_over, records::SeenCount::none})});
-    EXPECT_TRUE(facts("2026-03-17/redampen/m").empty());
 }
 
 }  // namespace

@@ -20,6 +20,7 @@ export const plan = {
   burden: {
     most_on_one_animal: 'Sprayings on one animal, at most',
     on_animal: 'Sprayings on animals in all',
+    damp_days: 'Animal days on paper wet with spray',
     handlings: 'Times an animal is taken out',
     without_water_days: 'Enclosure days without water',
     tasks: 'Things to do',

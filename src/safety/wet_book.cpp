@@ -1,0 +1,215 @@
+#include "safety/wet_book.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "records/task_key.h"
+#include "safety/methods.h"
+
+namespace mitefall::safety {
+namespace {
+
+using records::Method;
+using units::Day;
+using units::Days;
+
+constexpr Days one{1};
+
+Days whole_days(const evidence::Tables& tables, std::string_view key) {
+    return Days(std::lround(std::floor(units::in_days(tables.time(key).value))));
+}
+
+void fill(std::vector<Day>& days, Day from, Day end) {
+    for (Day day = from; day < end; day += one) days.push_back(day);
+}
+
+void sort_once(std::vector<Day>& days) {
+    std::sort(days.begin(), days.end());
+    days.erase(std::unique(days.begin(), days.end()), days.end());
+}
+
+Days count_before(const std::vector<Day>& days, Day day) {
+    return Days(std::lower_bound(days.begin(), days.end(), day) - days.begin());
+}
+
+Days count_after(const std::vector<Day>& days, Day day) {
+    return Days(days.end() - std::upper_bound(days.begin(), days.end(), day));
+}
+
+/// Was the paper sprayed, or wetted again, in the enclosure that day?
+std::vector<Day> damp_on_record(const records::Collection& collection, const records::Enclosure& enclosure) {
+    std::vector<Day> days;
+    for (const auto& given : enclosure.treatments) {
+        if (given.value.method == Method::spray_bedding) days.push_back(given.day);
+    }
+    for (const auto& [task, done] : collection.done) {
+        const auto key = records::read_task_key(task);
+        if (key && key->part == "redampen" && key->name == enclosure.id.text()) days.push_back(done.day);
+    }
+    sort_once(days);
+    return days;
+}
+
+/// The last day on which the paper was sprayed in the course in force, if that keeps it damp and no new paper
+/// was laid since.
+std::optional<Day> damp_since(const records::Collection& collection, const records::Enclosure& enclosure) {
+    std::optional<Day> since;
+    if (!collection.plan || !collection.plan->value.keep_damp) return since;
+    const auto& treated = collection.plan->value.enclosures;
+    if (std::find(treated.begin(), treated.end(), enclosure.id) == treated.end()) return since;
+    for (const auto& given : enclosure.treatments) {
+        const bool counts = given.value.method == Method::spray_bedding && given.day >= collection.plan->day;
+        if (counts) since = std::max(since.value_or(given.day), given.day);
+    }
+    const bool is_new = since && enclosure.substrate_changed && *enclosure.substrate_changed > *since;
+    return is_new ? std::nullopt : since;
+}
+
+/// A dish that came back and went out again on one day was not back for long enough to end a spell.
+Day out_without_a_day_between(const std::vector<records::DrySpell>& over, Day out) {
+    for (auto spell = over.rbegin(); spell != over.rend() && spell->back >= out; ++spell)
+        out = std::min(out, spell->out);
+    return out;
+}
+
+bool is_sprayed_on(const records::Enclosure& enclosure, Day day, bool paper_only) {
+    return std::any_of(enclosure.treatments.begin(), enclosure.treatments.end(), [&](const auto& given) {
+        const bool counts = paper_only ? given.value.method == Method::spray_bedding
+                                       : is_ivermectin_spray(given.value.method);
+        return counts && given.day == day;
+    });
+}
+
+}  // namespace
+
+WetLimits wet_limits(const evidence::Tables& tables) {
+    return {whole_days(tables, "water_out_max"), whole_days(tables, "damp_days"),
+            whole_days(tables, "dry_days"), whole_days(tables, "course_window")};
+}
+
+WetBook::WetBook(const records::Collection& collection, const records::Enclosure& enclosure,
+                 std::vector<Day> rounds, Day today, const WetLimits& limits)
+    : rounds_(std::move(rounds)), today_(today), limits_(limits), damp_until_(today) {
+    read_dish(enclosure);
+    read_paper(collection, enclosure);
+    now_ = start_;
+}
+
+void WetBook::read_dish(const records::Enclosure& enclosure) {
+    const Day first = today_ - limits_.course;
+    for (const records::DrySpell& spell : enclosure.dry_spells) {
+        fill(start_.dry, std::max(first, spell.out), std::min(spell.back, today_));
+        start_.back = spell.back;
+        start_.out = spell.back - limits_.dish_out;  // it has just come back: it stays
+    }
+    if (enclosure.water_is_out) {
+        // Out since nobody knows when is out too long.
+        start_.out = enclosure.water_out_since.value_or(today_ - limits_.dish_out);
+        start_.out = out_without_a_day_between(enclosure.dry_spells, start_.out);
+        start_.back = today_;
+        fill(start_.dry, std::max(first, start_.out), today_);
+    } else if (is_sprayed_on(enclosure, today_, false) && start_.back != today_) {
+        start_.out = start_.back = today_;
+    }
+    sort_once(start_.dry);
+}
+
+/// What was sprayed today is wet today; what was sprayed before stays wet as long as the course says.
+void WetBook::read_paper(const records::Collection& collection, const records::Enclosure& enclosure) {
+    for (const Day day : damp_on_record(collection, enclosure)) {
+        if (day > today_ - limits_.course && day < today_) start_.damp.push_back(day);
+    }
+    if (start_.out + limits_.dish_out <= today_) return;  // the dish is in, or comes in today
+    if (start_.back < today_) return;
+    if (const auto since = damp_since(collection, enclosure); since && *since <= today_)
+        damp_until_ = std::max(today_, end_of_damp(*since, collection.plan->value.rounds, start_));
+    if (is_sprayed_on(enclosure, today_, true)) damp_until_ = std::max(damp_until_, today_ + one);
+    start_.back = damp_until_;
+    if (is_sprayed_on(enclosure, today_, false)) start_.back = std::max(start_.back, today_ + one);
+    fill(start_.damp, today_, damp_until_);
+    fill(start_.dry, today_, start_.back);
+}
+
+Day WetBook::end_of_damp(Day sprayed, const std::vector<Day>& rounds, const Timetable& so_far) const {
+    const Day from = std::max(sprayed, today_);
+    const Days to_come = count_after(rounds, from);
+    Day end = so_far.out + limits_.dish_out;
+    end = std::min(end, from + limits_.damp - count_before(so_far.damp, from) - to_come);
+    end = std::min(end, from + limits_.dry - count_before(so_far.dry, from) - to_come);
+    const auto next = std::upper_bound(rounds.begin(), rounds.end(), sprayed);
+    return next == rounds.end() ? end : std::min(end, *next - one);
+}
+
+std::string WetBook::write(const Wetting& wetting, Timetable& into) const {
+    const Day day = wetting.day;
+    if (day < today_) return "that day is over";
+    const bool goes_on = day <= into.back && day < into.out + limits_.dish_out;
+    if (!goes_on && day <= into.back) {
+        return fmt::format("nothing is wetted with the water dish in, and it must be in on {}",
+                           units::show_day(day));
+    }
+    if (!goes_on) into.out = into.back = day;
+    Day end = day + one;
+    if (wetting.of_paper && !into.kept.empty()) into.kept.back().dry = std::min(into.kept.back().dry, day);
+    if (wetting.of_paper && wetting.damp_before) {
+        end = std::max(end, std::min(*wetting.damp_before, end_of_damp(day, rounds_, into)));
+        into.kept.push_back({day, end});
+    }
+    fill(into.dry, into.back, end);
+    into.back = std::max(into.back, end);
+    if (wetting.of_paper) fill(into.damp, day, end);
+    sort_once(into.damp);
+    return too_long(into);
+}
+
+std::string WetBook::too_long(const Timetable& timetable) const {
+    if (Days(timetable.dry.size()) > limits_.dry) {
+        return fmt::format("the water dish would be out for more than {} days of this course",
+                           limits_.dry.count());
+    }
+    if (Days(timetable.damp.size()) > limits_.damp)
+        return fmt::format("the paper would be wet for more than {} days of this course",
+                           limits_.damp.count());
+    return {};
+}
+
+std::string WetBook::write_all(const std::vector<Wetting>& wettings, Timetable& into) const {
+    into = start_;
+    for (const Wetting& one_of_them : wettings) {
+        if (std::string refusal = write(one_of_them, into); !refusal.empty()) return refusal;
+    }
+    return {};
+}
+
+std::vector<Wetting> WetBook::with(const Wetting& wetting) const {
+    std::vector<Wetting> all = wettings_;
+    const auto is_before = [](const Wetting& a, const Wetting& b) { return a.day < b.day; };
+    all.insert(std::upper_bound(all.begin(), all.end(), wetting, is_before), wetting);
+    return all;
+}
+
+std::string WetBook::refusal(const Wetting& wetting) const {
+    Timetable tried;
+    return write_all(with(wetting), tried);
+}
+
+std::string WetBook::add(const Wetting& wetting) {
+    std::vector<Wetting> all = with(wetting);
+    Timetable tried;
+    std::string refusal = write_all(all, tried);
+    if (!refusal.empty()) return refusal;
+    wettings_ = std::move(all);
+    now_ = std::move(tried);
+    return {};
+}
+
+int WetBook::days_without_dish() const { return static_cast<int>(now_.dry.size() - start_.dry.size()); }
+
+Day damp_until(const records::Collection& collection, const records::Enclosure& enclosure,
+               const WetLimits& limits) {
+    return WetBook(collection, enclosure, {}, collection.day, limits).damp_until();
+}
+
+}  // namespace mitefall::safety

@@ -1,0 +1,90 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "evidence/tables.h"
+#include "records/collection.h"
+#include "units/day.h"
+
+// On which days one enclosure is wet with spray and its dish is out. Plan, worklist and forecast all ask
+// here.
+namespace mitefall::safety {
+
+/// From the rules table.
+struct WetLimits {
+    units::Days dish_out{};  ///< longest spell without the dish
+    units::Days damp{};      ///< of one course, with wet paper
+    units::Days dry{};       ///< of one course, without the dish
+    units::Days course{};    ///< days this close to each other belong to one course
+};
+[[nodiscard]] WetLimits wet_limits(const evidence::Tables& tables);
+
+/// One spraying in an enclosure.
+struct Wetting {
+    units::Day day;
+    bool of_paper = false;                  ///< else only of an animal in it
+    std::optional<units::Day> damp_before;  ///< the paper may be wetted again before this day; empty: never
+};
+
+/// The paper sprayed on one day is wetted again on each day after it and before `dry`.
+struct KeptDamp {
+    units::Day sprayed;
+    units::Day dry;
+};
+
+/// Nothing is wet while the dish is in, and no dish is out for longer than `dish_out`: paper is wetted again
+/// at most until the dish comes back, and the dish comes back on the first day on which nothing is wetted,
+/// for a whole day at least, the day before each round among them. Of the days a course may be wet or without
+/// water, one is kept for each round to come.
+class WetBook {
+  public:
+    /// `rounds`: of the course to be planned, ascending. What is on record counts from `today` back.
+    WetBook(const records::Collection& collection, const records::Enclosure& enclosure,
+            std::vector<units::Day> rounds, units::Day today, const WetLimits& limits);
+
+    /// Why nothing may be wetted then, for a keeper; empty if it may. Days before `today` may not.
+    [[nodiscard]] std::string refusal(const Wetting& wetting) const;
+
+    /// Returns `refusal`, and adds what is not refused.
+    std::string add(const Wetting& wetting);
+
+    /// Of what was added, by day.
+    [[nodiscard]] const std::vector<KeptDamp>& kept_damp() const { return now_.kept; }
+    [[nodiscard]] int days_without_dish() const;
+
+    /// The first day from `today` on on which the paper sprayed before is not wetted again.
+    [[nodiscard]] units::Day damp_until() const { return damp_until_; }
+
+  private:
+    struct Timetable {
+        std::vector<units::Day> dry;   ///< days with the dish out, ascending
+        std::vector<units::Day> damp;  ///< days with wet paper, ascending
+        std::vector<KeptDamp> kept;
+        units::Day out{};   ///< of the last spell without the dish
+        units::Day back{};  ///< its end
+    };
+    [[nodiscard]] std::string write(const Wetting& wetting, Timetable& into) const;
+    [[nodiscard]] std::string write_all(const std::vector<Wetting>& wettings, Timetable& into) const;
+    [[nodiscard]] std::vector<Wetting> with(const Wetting& wetting) const;
+    [[nodiscard]] std::string too_long(const Timetable& timetable) const;
+    [[nodiscard]] units::Day end_of_damp(units::Day sprayed, const std::vector<units::Day>& rounds,
+                                         const Timetable& so_far) const;
+    void read_dish(const records::Enclosure& enclosure);
+    void read_paper(const records::Collection& collection, const records::Enclosure& enclosure);
+
+    std::vector<units::Day> rounds_;
+    units::Day today_;
+    WetLimits limits_;
+    units::Day damp_until_;
+    Timetable start_;  ///< what is on record and what goes on of it
+    Timetable now_;
+    std::vector<Wetting> wettings_;  ///< by day
+};
+
+/// The first day, from that of the collection on, on which the course in force does not wet this paper again.
+[[nodiscard]] units::Day damp_until(const records::Collection& collection,
+                                    const records::Enclosure& enclosure, const WetLimits& limits);
+
+}  // namespace mitefall::safety
