@@ -111,7 +111,8 @@ Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
         if (chosen == nullptr) return fail(base::invalid("no such plan", given.adopt, "recommended, 1 or 2"));
         const auto id = keeper->adopt(*chosen, planned.setting->strength, context.now());
         if (!id) return fail(id.error());
-        text += fmt::format("\nAdopted: {}. See the work with \"today\".\n", plan::describe(chosen->course));
+        text += fmt::format("\nAdopted: {}. See the work with \"today\".\n",
+                            plan::describe(chosen->course, chosen->schedule.does));
     }
     const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, *planned.setting, *bench);
     if (shopping) text += formats::shopping_text(*shopping, *bench, context.display(), given.exact);

@@ -98,6 +98,7 @@ export const plan = {
   rooms: 'Rooms treated',
   substrate: 'Substrate changed each round',
   damp: 'Paper kept damp with the spray',
+  refused: 'Not permitted in this plan',
   yes: 'yes',
   no: 'no',
   now: 'Where it stands',
