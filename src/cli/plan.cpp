@@ -9,6 +9,7 @@
 #include "cli/commands.h"
 #include "cli/course.h"
 #include "cli/parse.h"
+#include "formats/adopted.h"
 #include "formats/matters.h"
 #include "formats/origin.h"
 #include "formats/text.h"
@@ -161,6 +162,18 @@ Result<void> answer_today(Context& context) {
     return {};
 }
 
+Result<void> answer_course(Context& context) {
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto adopted = keeper->adopted(context.now());
+    if (!adopted) return fail(adopted.error());
+    const auto collection = keeper->collection(context.now().today);
+    if (!collection) return fail(collection.error());
+    context.answer("course", formats::adopted_text(*adopted, *collection),
+                   [&] { return formats::adopted_json(*adopted, context.knowledge().tables); });
+    return {};
+}
+
 Result<void> answer_rescore(Context& context, std::string_view command, const PlanCommandOptions& given,
                             const std::string& before) {
     auto options = given.read(context);
@@ -279,6 +292,10 @@ void add_plan_commands(CLI::App& app, Context& context) {
     CLI::App* const today =
         app.add_subcommand("today", "The day's work under the adopted plan, in working order");
     context.on_chosen(*today, [&context] { return answer_today(context); });
+
+    CLI::App* const course = app.add_subcommand(
+        "course", "The adopted course in full: its terms, and what was decided for each animal");
+    context.on_chosen(*course, [&context] { return answer_course(context); });
 
     const auto r = std::make_shared<PlanCommandOptions>();
     CLI::App* const rescore =

@@ -97,7 +97,12 @@ export const plan = {
   enclosures: 'Enclosures treated',
   rooms: 'Rooms treated',
   substrate: 'Substrate changed each round',
-  damp: 'Paper kept damp with the spray',
+  damp: 'Sprayed paper kept damp with the spray',
+  soak: 'Animals soaked in plain water',
+  exceptions: 'Exceptions, as decided then',
+  noExceptions: 'No animal is an exception.',
+  termsUnknown:
+    'Which animals are sprayed, soaked or left out was not put on record when this plan was adopted. It is not known.',
   refused: 'Not permitted in this plan',
   yes: 'yes',
   no: 'no',
