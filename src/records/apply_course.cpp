@@ -39,11 +39,6 @@ Applied find_all_places(const PlanAdopted& fact, const Effect& effect) {
     for (const RoomId& id : fact.rooms) {
         if (const auto found = find_room(id, effect); !found) return base::fail(found.error());
     }
-    for (const CourseTreatment& treatment : fact.terms.treatments) {
-        for (const AnimalId& id : treatment.animals) {
-            if (const auto found = find_animal(id, effect); !found) return base::fail(found.error());
-        }
-    }
     return {};
 }
 

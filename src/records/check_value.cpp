@@ -169,6 +169,9 @@ Good check(const PlanAdopted& fact) {
     for (const CourseTreatment& treatment : fact.terms.treatments) {
         if (auto good = check_text("task", treatment.task); !good) return good;
     }
+    for (const CourseRefusal& row : fact.terms.left_out) {
+        if (auto good = check_text("reason", row.reason); !good) return good;
+    }
     return first_failure(
         {check_text("scope", fact.terms.scope), check_rounds(fact.rounds), check_strength(fact.strength)});
 }

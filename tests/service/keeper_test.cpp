@@ -119,8 +119,8 @@ TEST_F(KeeperFile, an_adopted_course_of_soaks_is_soaked_by_its_worklist) {
         return methods;
     };
     ASSERT_TRUE(keeper.adopt(plan, setting.strength, on(day(3, 1))));
-    // Whoever opens the file finds the course as it was chosen: soaked, and nowhere sprayed.
-    const auto course = Keeper::open(path(), knowledge()).value().adopted(on(day(3, 4)));
+    // Whoever asks the file finds the course as it was chosen: soaked, and nowhere sprayed.
+    const auto course = keeper.adopted(on(day(3, 4)));
     ASSERT_TRUE(course);
     EXPECT_EQ(course->day, day(3, 1));
     EXPECT_EQ(course->value.terms.scope, "sighted");

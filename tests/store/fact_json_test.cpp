@@ -116,7 +116,8 @@ TEST(FactJson, a_row_of_a_course_is_refused_unless_it_is_whole) {
                           treatments + "}");
     };
     EXPECT_TRUE(with("[]"));
-    for (const char* const broken : {"7", "[7]", "[{}]", R"([{"method":"soak"}])"}) {
+    for (const char* const broken :
+         {"7", "[7]", "[{}]", R"([{"method":"soak"}])", R"([{"method":"soak","method":"wipe"}])"}) {
         const auto read = with(broken);
         ASSERT_FALSE(read) << broken;
         EXPECT_NE(read.error().where.find("fact 7"), std::string::npos);
