@@ -82,10 +82,10 @@ Json refused_json(const plan::Refused& refused) {
 Json scored_json(const plan::ScoredPlan& plan) {
     const plan::Schedule& schedule = plan.schedule;
     CautionList cautions;
-    Json json{{"text", plan::describe(plan.course, plan.schedule.does)}};
+    Json json{{"refused", list(plan::refused_in(schedule), refused_json)}};
+    json["text"] = plan::describe(plan.course, schedule.does);
     json["course"] = course_json(plan.course);
     json["clear"] = band_json(plan.clear);
-    json["refused"] = list(plan::refused_in(schedule), refused_json);
     json["burden"] = burden_json(schedule.burden);
     json["enclosures"] = names(schedule.assignment.enclosures);
     json["rooms"] = names(schedule.assignment.rooms);
