@@ -9,6 +9,7 @@
 #include "cli/commands.h"
 #include "cli/course.h"
 #include "cli/parse.h"
+#include "formats/adopted.h"
 #include "formats/matters.h"
 #include "formats/origin.h"
 #include "formats/text.h"
@@ -111,7 +112,8 @@ Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
         if (chosen == nullptr) return fail(base::invalid("no such plan", given.adopt, "recommended, 1 or 2"));
         const auto id = keeper->adopt(*chosen, planned.setting->strength, context.now());
         if (!id) return fail(id.error());
-        text += fmt::format("\nAdopted: {}. See the work with \"today\".\n", plan::describe(chosen->course));
+        text += fmt::format("\nAdopted: {}. See the work with \"today\".\n",
+                            plan::describe(chosen->course, chosen->schedule.does));
     }
     const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, *planned.setting, *bench);
     if (shopping) text += formats::shopping_text(*shopping, *bench, context.display(), given.exact);
@@ -157,6 +159,18 @@ Result<void> answer_today(Context& context) {
     if (!collection) return fail(collection.error());
     context.answer("today", formats::worklist_text(*list, *collection, context.display()),
                    [&] { return formats::worklist_json(*list); });
+    return {};
+}
+
+Result<void> answer_course(Context& context) {
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto adopted = keeper->adopted(context.now());
+    if (!adopted) return fail(adopted.error());
+    const auto collection = keeper->collection(context.now().today);
+    if (!collection) return fail(collection.error());
+    context.answer("course", formats::adopted_text(*adopted, *collection),
+                   [&] { return formats::adopted_json(*adopted, context.knowledge().tables); });
     return {};
 }
 
@@ -278,6 +292,10 @@ void add_plan_commands(CLI::App& app, Context& context) {
     CLI::App* const today =
         app.add_subcommand("today", "The day's work under the adopted plan, in working order");
     context.on_chosen(*today, [&context] { return answer_today(context); });
+
+    CLI::App* const course = app.add_subcommand(
+        "course", "The adopted course in full: its terms, and what was decided for each animal");
+    context.on_chosen(*course, [&context] { return answer_course(context); });
 
     const auto r = std::make_shared<PlanCommandOptions>();
     CLI::App* const rescore =

@@ -130,7 +130,7 @@ class TaxonReader {
     std::optional<Error> read_flags(Taxon& taxon) const {
         std::vector<std::string> flags;
         if (auto fault = read_texts("flags", flags)) return fault;
-        const std::array<std::pair<std::string_view, bool*>, 6> known{
+        const std::array<std::pair<std::string_view, bool*>, 7> known{
             {{"no_fipronil", &taxon.no_fipronil},
              {"small_species", &taxon.small_species},
              {"unidentified", &taxon.unidentified},

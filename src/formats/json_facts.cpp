@@ -109,10 +109,14 @@ Json fields(const records::StrengthAcknowledged& f) {
 }
 
 Json fields(const records::PlanAdopted& f) {
-    return {{"rounds", dates(f.rounds)},     {"enclosures", names(f.enclosures)},
-            {"rooms", names(f.rooms)},       {"change_substrate", f.change_substrate},
-            {"keep_damp", f.keep_damp},      {"strength_mg_per_l", strength_or_null(f.strength)},
-            {"soak_animals", f.soak_animals}};
+    Json json{{"rounds", dates(f.rounds)}, {"enclosures", names(f.enclosures)},
+              {"rooms", names(f.rooms)},   {"change_substrate", f.change_substrate},
+              {"keep_damp", f.keep_damp},  {"strength_mg_per_l", strength_or_null(f.strength)}};
+    json["soak_animals"] = f.soak_animals;
+    json["scope"] = text_or_null(f.terms.scope);
+    json["treatments"] = f.terms.are_known() ? list(f.terms.treatments, course_treatment_json) : Json();
+    json["left_out"] = f.terms.are_known() ? list(f.terms.left_out, course_refusal_json) : Json();
+    return json;
 }
 
 Json fields(const records::TaskDone& f) { return {{"task", f.task}}; }

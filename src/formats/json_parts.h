@@ -54,6 +54,8 @@ template <class Kind>
     return list(days, [](units::Day day) { return date(day); });
 }
 
+[[nodiscard]] Json course_treatment_json(const records::CourseTreatment& treatment);
+[[nodiscard]] Json course_refusal_json(const records::CourseRefusal& refusal);
 [[nodiscard]] Json band_json(const forecast::Band& band);
 [[nodiscard]] Json caution_json(const safety::Caution& caution);
 [[nodiscard]] Json recipe_json(const mixing::Recipe& recipe);

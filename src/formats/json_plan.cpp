@@ -76,10 +76,15 @@ Json left_out_json(const plan::LeftOut& left_out) {
             {"reason", left_out.reason}};
 }
 
+Json refused_json(const plan::Refused& refused) {
+    return {{"method", records::to_text(refused.method)}, {"reasons", refused.reasons}};
+}
+
 Json scored_json(const plan::ScoredPlan& plan) {
     const plan::Schedule& schedule = plan.schedule;
     CautionList cautions;
-    Json json{{"text", plan::describe(plan.course)}};
+    Json json{{"refused", list(plan::refused_in(schedule), refused_json)}};
+    json["text"] = plan::describe(plan.course, schedule.does);
     json["course"] = course_json(plan.course);
     json["clear"] = band_json(plan.clear);
     json["burden"] = burden_json(schedule.burden);
@@ -92,7 +97,7 @@ Json scored_json(const plan::ScoredPlan& plan) {
 }
 
 Json frontier_json(const plan::FrontierCourse& one) {
-    return {{"text", plan::describe(one.course)},
+    return {{"text", plan::describe(one.course, one.does)},
             {"course", course_json(one.course)},
             {"burden", burden_json(one.burden)},
             {"clear", band_json(one.clear)}};

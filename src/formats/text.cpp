@@ -237,7 +237,8 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
         {"", "PLAN", "CHANCE OF CLEAR", "RANGE", "SPRAYINGS ON ANIMALS", "MOST ON ONE", "TASKS", "SPRAY"});
     const auto row = [&](const std::string& label, const plan::ScoredPlan& plan) {
         const plan::Burden& burden = plan.schedule.burden;
-        table.add({label, plan::describe(plan.course), units::show_chance(plan.clear.mean),
+        table.add({label, plan::describe(plan.course, plan.schedule.does),
+                   units::show_chance(plan.clear.mean),
                    units::show_chance(plan.clear.p10) + " to " + units::show_chance(plan.clear.p90),
                    std::to_string(burden.on_animal), std::to_string(burden.most_on_one_animal),
                    std::to_string(burden.tasks), units::show(burden.spray, display)});
@@ -247,6 +248,17 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
         const bool lighter = choice.alternatives[i].schedule.burden < choice.recommended.schedule.burden;
         row(fmt::format("{} ({})", i + 1, lighter ? "lighter" : "stronger"), choice.alternatives[i]);
     }
+    const auto refused = plan::refused_in(choice.recommended.schedule);
+    if (!refused.empty()) text += "The safety check permits none of this in the recommended plan:\n";
+    for (const plan::Refused& one : refused) {
+        constexpr std::size_t told = 3;
+        const std::size_t number = std::min(one.reasons.size(), told);
+        for (const std::string& reason : std::span(one.reasons).first(number))
+            text += wrap(fmt::format("{}: {}.", records::describe(one.method), reason), "  ", "    ");
+        if (number < one.reasons.size())
+            text += fmt::format("  and {} more reasons; --json has them all\n", one.reasons.size() - number);
+    }
+    if (!refused.empty()) text += "\n";
     text += table.text();
     if (!choice.meets_target) {
         text += fmt::format(
@@ -261,7 +273,7 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
     for (const plan::FrontierCourse& one : choice.frontier) {
         text += fmt::format("  {:>7}  {} spraying{}, {} tasks: {}\n", units::show_chance(one.clear.mean),
                             one.burden.on_animal, one.burden.on_animal == 1 ? "" : "s", one.burden.tasks,
-                            plan::describe(one.course));
+                            plan::describe(one.course, one.does));
     }
     text += "\nWhat each round buys, all else as recommended:\n";
     const forecast::Band* before = &choice.untreated;

@@ -4,6 +4,8 @@
 
 namespace mitefall::plan {
 
+using records::Method;
+
 std::string_view to_text(Scope scope) {
     switch (scope) {
         case Scope::chosen: return "chosen";
@@ -26,15 +28,55 @@ std::string_view describe(Scope scope) {
     return {};
 }
 
-std::string describe(const Course& course) {
+namespace {
+
+std::string describe_animals(const Doings& does) {
+    if (!does.sprays && !does.soaks && !does.wipes) return "no animal treated";
+    std::string text;
+    const auto add = [&](bool done, std::string_view what) {
+        if (done) text += (text.empty() ? "animals " : " or ") + std::string(what);
+    };
+    add(does.sprays, "sprayed");
+    add(does.soaks, "soaked in plain water");
+    add(does.wipes, "wiped");
+    return text;
+}
+
+std::string_view describe_bedding(const Doings& does) {
+    if (!does.bedding) return "no bedding sprayed";
+    return does.damp ? "bedding sprayed, paper kept damp with the spray"
+                     : "bedding sprayed, paper left to dry";
+}
+
+}  // namespace
+
+void note(Method method, Doings& does) {
+    does.sprays |= method == Method::spray_animal;
+    does.soaks |= method == Method::soak;
+    does.wipes |= method == Method::wipe;
+    does.bedding |= method == Method::spray_bedding;
+    does.substrate |= method == Method::change_substrate;
+    does.rooms |= method == Method::treat_room;
+}
+
+Doings doings_of(const records::CourseTerms& terms, bool keep_damp) {
+    Doings does;
+    for (const records::CourseTreatment& treatment : terms.treatments) note(treatment.method, does);
+    does.damp = keep_damp && does.bedding;
+    return does;
+}
+
+std::string describe(const Doings& does) {
+    return fmt::format("{}, {}, {}, {}", does.rooms ? ", with floor and racks of emptied rooms" : "",
+                       does.substrate ? "substrate changed each round" : "substrate left in",
+                       describe_animals(does), describe_bedding(does));
+}
+
+std::string describe(const Course& course, const Doings& does) {
     const std::string rounds =
         course.rounds == 1 ? "1 round"
                            : fmt::format("{} rounds {} days apart", course.rounds, course.interval_days);
-    return fmt::format("{}, {}{}, {}, {}{}", rounds, describe(course.scope),
-                       course.treat_rooms ? ", with floor and racks of emptied rooms" : "",
-                       course.change_substrate ? "substrate changed each round" : "substrate left in",
-                       course.keep_damp ? "paper kept damp with the spray" : "paper left to dry",
-                       course.soak_animals ? ", animals soaked in plain water, not sprayed" : "");
+    return fmt::format("{}, {}{}", rounds, describe(course.scope), describe(does));
 }
 
 }  // namespace mitefall::plan

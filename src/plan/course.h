@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "records/course.h"
 #include "records/names.h"
 #include "units/amounts.h"
 #include "units/day.h"
@@ -32,8 +33,32 @@ struct Course {
     friend bool operator==(const Course&, const Course&) = default;
 };
 
-/// "3 rounds 7 days apart, the whole room, substrate changed each round, paper kept damp"
-[[nodiscard]] std::string describe(const Course& course);
+/// What is really done under a course once the safety check was asked: whether any permitted treatment is of
+/// the kind.
+struct Doings {
+    bool sprays = false;   ///< animals
+    bool soaks = false;    ///< animals
+    bool wipes = false;    ///< animals
+    bool bedding = false;  ///< sprayed
+    bool damp = false;     ///< paper wetted again after a spraying
+    bool substrate = false;
+    bool rooms = false;
+    friend bool operator==(const Doings&, const Doings&) = default;
+};
+
+/// A permitted treatment of the kind is among them.
+void note(records::Method method, Doings& does);
+
+/// Of an adopted course whose terms are on record.
+[[nodiscard]] Doings doings_of(const records::CourseTerms& terms, bool keep_damp);
+
+/// ", with floor and racks of emptied rooms, substrate changed each round, animals sprayed, bedding sprayed,
+/// paper left to dry"
+[[nodiscard]] std::string describe(const Doings& does);
+
+/// What the course does, never what was only asked for: "3 rounds 7 days apart, the whole room, substrate
+/// changed each round, animals sprayed, bedding sprayed, paper kept damp with the spray".
+[[nodiscard]] std::string describe(const Course& course, const Doings& does);
 
 /// The limits of the search.
 inline constexpr int most_rounds = 5;

@@ -150,7 +150,7 @@ class Fitter {
 
     void leave_out(const EnclosureId& enclosure, const AnimalId& animal, Method method,
                    const base::Error& why) {
-        schedule_.left_out.push_back({today(), enclosure, animal, method, reason_of(why)});
+        schedule_.left_out.push_back({today(), enclosure, animal, method, reason_of(why), why.remedy});
     }
 
     /// The animal of a room that does not permit its treatment, where the refusal names one.
@@ -276,12 +276,14 @@ class Fitter {
         for (const auto& [animal, times] : sprayed) {
             schedule_.burden.most_on_one_animal = std::max(schedule_.burden.most_on_one_animal, times);
         }
+        schedule_.does.damp = !schedule_.damp.empty();
         for (const DampSpell& spell : schedule_.damp) count_upkeep(spell);
     }
 
     void count(const safety::PermittedTreatment& treatment, std::map<AnimalId, int>& sprayed) {
         Burden& burden = schedule_.burden;
         ++burden.tasks;
+        note(treatment.method(), schedule_.does);
         switch (treatment.method()) {
             case Method::spray_animal:
                 ++burden.on_animal;
@@ -398,6 +400,35 @@ bool operator<(const Burden& a, const Burden& b) {
                           x.tasks, units::in_millilitres(x.spray));
     };
     return key(a) < key(b);
+}
+
+std::vector<Refused> refused_in(const Schedule& schedule) {
+    std::set<Method> done;
+    for (const Round& round : schedule.rounds) {
+        for (const ScheduledTreatment& scheduled : round.treatments)
+            done.insert(scheduled.treatment.method());
+    }
+    std::vector<Refused> refused;
+    std::map<std::pair<Method, std::string>, std::pair<std::string, int>> reasons;  // by what to do
+    for (const LeftOut& row : schedule.left_out) {
+        const bool instead =
+            row.method == Method::wipe || (row.method == Method::soak && !schedule.assignment.soak_animals);
+        if (instead || done.contains(row.method)) continue;
+        if (std::none_of(refused.begin(), refused.end(),
+                         [&](const Refused& known) { return known.method == row.method; }))
+            refused.push_back({row.method, {}});
+        auto& [reason, times] = reasons[{row.method, row.remedy.empty() ? row.reason : row.remedy}];
+        if (times++ == 0) reason = row.reason;
+    }
+    for (Refused& one : refused) {
+        std::vector<std::pair<int, std::string>> by_number;
+        for (const auto& [key, found] : reasons) {
+            if (key.first == one.method) by_number.emplace_back(-found.second, found.first);
+        }
+        std::sort(by_number.begin(), by_number.end());
+        for (auto& [number, reason] : by_number) one.reasons.push_back(std::move(reason));
+    }
+    return refused;
 }
 
 std::string reason_of(const base::Error& refusal) {

@@ -29,7 +29,8 @@ struct LeftOut {
     records::EnclosureId enclosure;
     records::AnimalId animal;  ///< empty: the enclosure or the room
     records::Method method = records::Method::spray_animal;
-    std::string reason;
+    std::string reason;       ///< with what to do about it
+    std::string remedy = {};  ///< what to do about it alone; may be empty
 };
 
 /// A permitted treatment and the key under which the journal knows it: round day, part, name
@@ -86,7 +87,18 @@ struct Schedule {
     std::vector<LeftOut> left_out;
     std::vector<DampSpell> damp;  ///< by enclosure, then by day; none unless paper is kept damp
     Burden burden;
+    Doings does;
 };
+
+/// A kind of treatment a course was to have, of which nothing is permitted, and why: one reason for each
+/// remedy, those of most animals and places first.
+struct Refused {
+    records::Method method = records::Method::spray_animal;
+    std::vector<std::string> reasons;
+};
+
+/// In the order in which the schedule asked.
+[[nodiscard]] std::vector<Refused> refused_in(const Schedule& schedule);
 
 /// The first round is on the first free day from today on. A day that is not free moves to the next that is,
 /// never closer to the round before than `shortest_interval`.

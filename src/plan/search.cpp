@@ -288,7 +288,8 @@ class Showing {
                 return false;
         }
         for (const std::size_t i : frontier(finalists, goal_.prefer))
-            choice_.frontier.push_back({finalists[i].course, finalists[i].burden, finalists[i].clear});
+            choice_.frontier.push_back({finalists[i].course, finalists[i].burden, finalists[i].clear,
+                                        fitted(finalists[i].course).does});
         return true;
     }
 

@@ -30,6 +30,7 @@ struct FrontierCourse {
     Course course;
     Burden burden;
     forecast::Band clear;  ///< on some of the draws
+    Doings does;
 };
 
 /// What the same course would achieve with another number of rounds.

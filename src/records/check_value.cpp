@@ -170,7 +170,18 @@ Good check(const PlanAdopted& fact) {
     if (has_repeats(fact.enclosures) || has_repeats(fact.rooms)) {
         return refuse("a place is named twice", "", "each enclosure and room once", "leave the second out");
     }
-    return first_failure({check_rounds(fact.rounds), check_strength(fact.strength)});
+    if (!fact.terms.are_known() && fact.terms != CourseTerms{}) {
+        return refuse("the scope of the course is missing", "", "given with its treatments",
+                      "say how far the course reaches");
+    }
+    for (const CourseTreatment& treatment : fact.terms.treatments) {
+        if (auto good = check_text("task", treatment.task); !good) return good;
+    }
+    for (const CourseRefusal& row : fact.terms.left_out) {
+        if (auto good = check_text("reason", row.reason); !good) return good;
+    }
+    return first_failure(
+        {check_text("scope", fact.terms.scope), check_rounds(fact.rounds), check_strength(fact.strength)});
 }
 
 Good check(const TaskDone& fact) { return check_needed_text("task", fact.task); }

@@ -5,6 +5,7 @@
 #include <variant>
 #include <vector>
 
+#include "records/course.h"
 #include "records/names.h"
 #include "records/vocabulary.h"
 #include "units/amounts.h"
@@ -173,6 +174,7 @@ struct PlanAdopted {
     bool keep_damp = false;
     units::Strength strength;
     bool soak_animals = false;  ///< in plain water, instead of the spray
+    CourseTerms terms = {};
     friend bool operator==(const PlanAdopted&, const PlanAdopted&) = default;
 };
 

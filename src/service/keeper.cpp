@@ -119,11 +119,25 @@ Error recorded_since(records::FactId seen, records::FactId last) {
             "seen"};
 }
 
+records::CourseTerms terms_of(const plan::ScoredPlan& plan) {
+    records::CourseTerms terms;
+    terms.scope = plan::to_text(plan.course.scope);
+    for (const plan::Round& round : plan.schedule.rounds) {
+        for (const auto& [key, treatment] : round.treatments) {
+            terms.treatments.push_back({key, round.planned, round.day, treatment.room(),
+                                        treatment.enclosure(), treatment.animals(), treatment.method()});
+        }
+    }
+    for (const plan::LeftOut& row : plan.schedule.left_out)
+        terms.left_out.push_back({row.day, row.enclosure, row.animal, row.method, row.reason});
+    return terms;
+}
+
 records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength strength) {
     const plan::Assignment& assignment = plan.schedule.assignment;
     return {assignment.rounds,           assignment.enclosures, assignment.rooms,
             assignment.change_substrate, assignment.keep_damp,  strength,
-            assignment.soak_animals};
+            assignment.soak_animals,     terms_of(plan)};
 }
 
 Result<void> check_limits(const plan::Limits& limits, const Collection& today) {
@@ -481,6 +495,13 @@ Result<records::FactId> Keeper::adopt(const plan::ScoredPlan& plan, units::Stren
         if (!ids) return fail(ids.error());
         return ids->front();
     });
+}
+
+Result<records::DatedValue<records::PlanAdopted>> Keeper::adopted(const Now& now) const {
+    const auto today = collection(now.today);
+    if (!today) return fail(today.error());
+    if (!today->plan) return fail(no_plan());
+    return *today->plan;
 }
 
 Result<worklist::Worklist> Keeper::worklist(const Now& now) const {

@@ -192,6 +192,9 @@ class Keeper {
                                                                  const ClearanceOptions& options,
                                                                  const Now& now) const;
 
+    /// The course on record in force today. Error not_found without one.
+    [[nodiscard]] base::Result<records::DatedValue<records::PlanAdopted>> adopted(const Now& now) const;
+
     /// `seen`: last entry whoever adopts had seen; error conflict where another plan was adopted since.
     base::Result<records::FactId> adopt(const plan::ScoredPlan& plan, units::Strength strength,
                                         const Now& now, std::optional<records::FactId> seen = {});

@@ -149,6 +149,26 @@ void list_fields(Archive& archive, records::StrengthAcknowledged& fact) {
 }
 
 template <class Archive>
+void list_fields(Archive& archive, records::CourseTreatment& row) {
+    archive.field("task", row.task);
+    archive.field("planned", row.planned);
+    archive.field("day", row.day);
+    archive.field("room", row.room);
+    archive.field("enclosure", row.enclosure);
+    archive.field("animals", row.animals);
+    archive.field("method", row.method);
+}
+
+template <class Archive>
+void list_fields(Archive& archive, records::CourseRefusal& row) {
+    archive.field("day", row.day);
+    archive.field("enclosure", row.enclosure);
+    archive.field("animal", row.animal);
+    archive.field("method", row.method);
+    archive.field("reason", row.reason);
+}
+
+template <class Archive>
 void list_fields(Archive& archive, records::PlanAdopted& fact) {
     archive.field("rounds", fact.rounds);
     archive.field("enclosures", fact.enclosures);
@@ -157,6 +177,9 @@ void list_fields(Archive& archive, records::PlanAdopted& fact) {
     archive.field("keep_damp", fact.keep_damp);
     archive.field("strength_mg_per_l", fact.strength);
     archive.later_field("soak_animals", fact.soak_animals);
+    archive.later_field("scope", fact.terms.scope);
+    archive.later_field("treatments", fact.terms.treatments);
+    archive.later_field("left_out", fact.terms.left_out);
 }
 
 template <class Archive>

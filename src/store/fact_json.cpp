@@ -1,6 +1,7 @@
 #include "store/fact_json.h"
 
 #include <utility>
+#include <vector>
 
 #include "store/fact_fields.h"
 #include "store/fact_kind.h"
@@ -28,11 +29,13 @@ Result<FactText> encode_as(T fact) {
     }
 }
 
-/// The parsed body, refusing a key that stands twice; discarded where it is not JSON.
+/// The parsed body, refusing a key that stands twice in one object; discarded where it is not JSON.
 json parse_body(std::string_view body, std::string& repeated) {
-    std::set<std::string> seen;
+    std::vector<std::set<std::string>> seen;  // of each object not yet closed
     const auto note_key = [&](int, json::parse_event_t event, json& parsed) {
-        if (event == json::parse_event_t::key && !seen.insert(parsed.get<std::string>()).second) {
+        if (event == json::parse_event_t::object_start) seen.emplace_back();
+        if (event == json::parse_event_t::object_end) seen.pop_back();
+        if (event == json::parse_event_t::key && !seen.back().insert(parsed.get<std::string>()).second) {
             repeated = parsed.get<std::string>();
         }
         return true;

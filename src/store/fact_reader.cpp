@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <limits>
 
 namespace mitefall::store {
@@ -90,6 +91,15 @@ std::vector<std::string> FactReader::take_texts(const char* key) {
         texts.push_back(item.get<std::string>());
     }
     return texts;
+}
+
+std::vector<nlohmann::json> FactReader::take_rows(const char* key) {
+    const nlohmann::json& value = take(key);
+    const bool fits = value.is_array() && std::all_of(value.begin(), value.end(),
+                                                      [](const auto& item) { return item.is_object(); });
+    if (!fits) put_fault(key, "not a list of rows", shorten(value), "a JSON array of objects");
+    if (error_) return {};
+    return value.get<std::vector<nlohmann::json>>();
 }
 
 void FactReader::field(const char* key, units::Day& day) {

@@ -52,6 +52,18 @@ class FactReader {
         for (std::string& text : take_texts(key)) ids.emplace_back(std::move(text));
     }
 
+    /// Rows with fields of their own, each complete.
+    template <class Row>
+    void field(const char* key, std::vector<Row>& rows) {
+        for (const nlohmann::json& item : take_rows(key)) {
+            FactReader one(fact_, item);
+            Row& row = rows.emplace_back();
+            list_fields(one, row);
+            one.finish();
+            if (one.error() && !error_) error_ = one.error();
+        }
+    }
+
     template <class E>
     requires std::is_enum_v<E>
     void field(const char* key, E& value) {
@@ -75,6 +87,8 @@ class FactReader {
     const nlohmann::json& take(const char* key);
     double take_number(const char* key);
     std::vector<std::string> take_texts(const char* key);
+    /// The list of objects under the key; empty, with the fault noted, if it is none.
+    std::vector<nlohmann::json> take_rows(const char* key);
     void put_fault(const std::string& key, std::string what, std::string value, std::string limit);
 
     records::FactId fact_;

@@ -43,6 +43,18 @@ class FactWriter {
         for (const auto& id : ids) body_[key].push_back(id.text());
     }
 
+    /// Rows with fields of their own.
+    template <class Row>
+    void field(const char* key, const std::vector<Row>& rows) {
+        body_[key] = nlohmann::json::array();
+        for (Row row : rows) {
+            FactWriter one;
+            list_fields(one, row);
+            if (one.error()) put_failed(*one.error());
+            body_[key].push_back(one.body());
+        }
+    }
+
     template <class E>
     requires std::is_enum_v<E>
     void field(const char* key, E value) { body_[key] = std::string(records::to_text(value)); }

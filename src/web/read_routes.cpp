@@ -2,6 +2,7 @@
 #include <map>
 #include <set>
 
+#include "formats/adopted.h"
 #include "formats/batch_page.h"
 #include "web/routes.h"
 #include "web/wishes.h"
@@ -201,6 +202,11 @@ std::optional<Response> answer_reading(const Means& means) {
         const std::string enclosure = find(means.request.query, "enclosure").value_or("");
         return answer_with("journal", desk.ask([](const Keeper& k) { return k.journal(); }),
                            [&](const auto& journal) { return history_of(journal, animal, enclosure); });
+    }
+    if (path == "/api/course") {
+        return answer_with(
+            "course", desk.ask([&](const Keeper& k) { return k.adopted(now); }),
+            [&](const auto& course) { return formats::adopted_json(course, desk.knowledge().tables); });
     }
     if (path == "/api/exposure") {
         return answer_with("exposure", desk.ask([&](const Keeper& k) { return k.exposure(now); }),

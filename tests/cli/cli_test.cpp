@@ -96,6 +96,28 @@ TEST_F(Terminal, unrounded_amounts_are_one_option_away_wherever_amounts_to_mix_a
     }
 }
 
+// 200 mg/L is above everything published, and nobody put on record that they read what it does.
+TEST_F(Terminal, a_plan_at_a_strength_not_acknowledged_begins_with_what_is_refused) {
+    make_collection();
+    const Answer plan = run({"plan", "--draws", "8", "--strength", "200 mg/L"});
+    ASSERT_EQ(plan.code, 0) << plan.err;
+    const auto refused = plan.out.find("permits none of this");
+    ASSERT_NE(refused, std::string::npos) << plan.out;
+    EXPECT_LT(refused, plan.out.find("RECOMMENDED"));
+    EXPECT_LT(plan.out.find("What to do: "), plan.out.find("RECOMMENDED"));
+    EXPECT_EQ(plan.out.find("kept damp"), std::string::npos) << plan.out;
+}
+
+TEST_F(Terminal, the_adopted_course_is_answered_in_full) {
+    make_collection();
+    EXPECT_NE(run({"course"}).code, 0) << "there is none yet";
+    expect_done({"plan", "--draws", "8", "--adopt", "recommended"});
+    const Answer course = run({"course"});
+    ASSERT_EQ(course.code, 0) << course.err;
+    for (const char* const part : {"Scope: ", "Strength of the spray: 10 mg/L", "a later \"never\""})
+        EXPECT_NE(course.out.find(part), std::string::npos) << course.out;
+}
+
 TEST_F(Terminal, every_json_answer_fits_its_schema) {
     make_collection();
     const std::vector<std::pair<std::vector<std::string>, std::string>> rows{
@@ -120,6 +142,8 @@ TEST_F(Terminal, every_json_answer_fits_its_schema) {
         {{"matters", "--draws", "8"}, "matters"},
         {{"plan", "--draws", "8", "--course"}, "plan"},
         {{"plan", "--draws", "8", "--adopt", "recommended"}, "plan"},
+        {{"course"}, "adopted-course"},
+        {{"journal"}, "journal"},
         {{"matters", "--draws", "64"}, "matters"},
         {{"shopping", "--bottle", "200 mL", "--package", "50 mL=18.90 EUR"}, "shopping"},
         {{"today"}, "worklist"},

@@ -96,6 +96,49 @@ TEST(ScheduleProperties, every_treatment_is_permitted_to_each_of_its_animals) {
     }));
 }
 
+// The words are held against the treatments themselves, counted here once more.
+TEST(ScheduleProperties, a_course_is_told_by_what_it_does) {
+    EXPECT_TRUE(rc::check([] {
+        const Stage stage(safety::any_scene(), any_enclosures(), any_enclosures(), safety::today(),
+                          any_strength());
+        const Course course = any_course();
+        const Schedule schedule = fit(assign(course, stage.setting), stage.setting);
+        std::set<Method> held;
+        walk(schedule, [&](const auto&, const ScheduledTreatment& scheduled, const auto&) {
+            held.insert(scheduled.treatment.method());
+        });
+        const std::string text = describe(course, schedule.does);
+        const auto says = [&](const char* part) { return text.find(part) != std::string::npos; };
+        RC_ASSERT(says("animals sprayed") == held.contains(Method::spray_animal));
+        RC_ASSERT(says("soaked") == held.contains(Method::soak));
+        RC_ASSERT(says("wiped") == held.contains(Method::wipe));
+        RC_ASSERT(says(", bedding sprayed") == held.contains(Method::spray_bedding));
+        RC_ASSERT(says("substrate changed") == held.contains(Method::change_substrate));
+        RC_ASSERT(says("floor and racks") == held.contains(Method::treat_room));
+        if (says("damp")) RC_ASSERT(held.contains(Method::spray_bedding) && course.keep_damp);
+        for (const Refused& refused : refused_in(schedule)) {
+            RC_ASSERT(!held.contains(refused.method));
+            RC_ASSERT(!refused.reasons.empty());
+        }
+    }));
+}
+
+// 200 mg/L is 20 times the usual spray; nobody acknowledged it on this stage.
+TEST(ScheduleProperties, a_strength_not_acknowledged_is_refused_with_its_remedy_and_not_told_as_sprayed) {
+    const Stage stage(safety::Scene(), {enclosure("tub")}, {}, safety::today(), 200);
+    const Course course{2, 7, true, true, Scope::everything, false, false};
+    const Schedule schedule = fit(assign(course, stage.setting), stage.setting);
+    const std::string text = describe(course, schedule.does);
+    EXPECT_EQ(text.find("damp"), std::string::npos) << text;
+    EXPECT_EQ(text.find("animals sprayed"), std::string::npos) << text;
+    std::set<Method> methods;
+    for (const Refused& refused : refused_in(schedule)) {
+        methods.insert(refused.method);
+        EXPECT_NE(refused.reasons.front().find("What to do: "), std::string::npos);
+    }
+    EXPECT_EQ(methods, (std::set{Method::spray_animal, Method::spray_bedding}));
+}
+
 TEST(ScheduleProperties, sprays_on_animals_keep_the_rules_written_out) {
     EXPECT_TRUE(rc::check([] {
         const Stage stage(safety::any_scene(), any_enclosures(), any_enclosures(), safety::today(),

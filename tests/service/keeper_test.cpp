@@ -119,6 +119,18 @@ TEST_F(KeeperFile, an_adopted_course_of_soaks_is_soaked_by_its_worklist) {
         return methods;
     };
     ASSERT_TRUE(keeper.adopt(plan, setting.strength, on(day(3, 1))));
+    // Whoever asks the file finds the course as it was chosen: soaked, and nowhere sprayed.
+    const auto course = keeper.adopted(on(day(3, 4)));
+    ASSERT_TRUE(course);
+    EXPECT_EQ(course->day, day(3, 1));
+    EXPECT_EQ(course->value.terms.scope, "sighted");
+    std::size_t planned_treatments = 0;
+    for (const plan::Round& round : plan.schedule.rounds) planned_treatments += round.treatments.size();
+    EXPECT_EQ(course->value.terms.treatments.size(), planned_treatments);
+    std::multiset<records::Method> decided;
+    for (const auto& treatment : course->value.terms.treatments) decided.insert(treatment.method);
+    EXPECT_EQ(decided.count(records::Method::soak), 2U);
+    EXPECT_EQ(decided.count(records::Method::spray_animal), 0U);
     EXPECT_EQ(methods_on(day(3, 1)).count(records::Method::soak), 1U);
     EXPECT_EQ(methods_on(day(3, 1)).count(records::Method::spray_animal), 0U);
     EXPECT_EQ(methods_on(day(3, 8)).count(records::Method::soak), 1U);

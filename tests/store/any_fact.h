@@ -119,6 +119,13 @@ inline void fill(records::VetDirection& f) {
 inline void fill(records::StrengthAcknowledged& f) {
     f = {any_strength(), any_flag() ? any_animal() : records::AnimalId()};
 }
+inline records::CourseTreatment any_course_treatment() {
+    return {any_text(),  any_day(), any_day(), any_room(), any_enclosure(), any_ids<records::AnimalId>(),
+            any_method()};
+}
+inline records::CourseRefusal any_course_refusal() {
+    return {any_day(), any_enclosure(), any_animal(), any_method(), any_text()};
+}
 inline void fill(records::PlanAdopted& f) {
     f = {{},
          any_ids<records::EnclosureId>(),
@@ -128,6 +135,9 @@ inline void fill(records::PlanAdopted& f) {
          any_strength(),
          any_flag()};
     for (int i = *rc::gen::inRange(0, 5); i > 0; --i) f.rounds.push_back(any_day());
+    f.terms.scope = any_text();
+    for (int i = *rc::gen::inRange(0, 3); i > 0; --i) f.terms.treatments.push_back(any_course_treatment());
+    for (int i = *rc::gen::inRange(0, 3); i > 0; --i) f.terms.left_out.push_back(any_course_refusal());
 }
 inline void fill(records::TaskDone& f) { f = {any_text()}; }
 inline void fill(records::TaskSkipped& f) { f = {any_text(), any_text()}; }

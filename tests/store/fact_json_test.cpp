@@ -106,6 +106,42 @@ TEST(FactJson, directions_and_acknowledgements_from_before_they_said_more_are_re
     EXPECT_EQ(encode(*acknowledged).value().body, strength);
 }
 
+// The keys of the terms came later; files without them hold a plan of which they are not known.
+TEST(FactJson, the_terms_of_a_course_are_read_as_written_and_may_be_missing) {
+    const std::string before = R"({"change_substrate":true,"enclosures":["a"],"keep_damp":false,"rooms":[],)"
+                               R"("rounds":["2026-11-25"],"strength_mg_per_l":10.0})";
+    EXPECT_FALSE(std::get<records::PlanAdopted>(decode(1, "plan-adopted", before).value()).terms.are_known());
+    const std::string row = R"({"animals":["x"],"day":"2026-11-27","enclosure":"a","method":"soak",)"
+                            R"("planned":"2026-11-25","room":"","task":"2026-11-25/animal/x"})";
+    const std::string now = R"({"change_substrate":true,"enclosures":["a"],"keep_damp":false,"left_out":[)"
+                            R"({"animal":"y","day":"2026-11-25","enclosure":"a","method":"spray-animal",)"
+                            R"("reason":"thin"}],"rooms":[],"rounds":["2026-11-25"],"scope":"sighted",)"
+                            R"("strength_mg_per_l":10.0,"treatments":[)" +
+                            row + "]}";
+    const auto read = decode(1, "plan-adopted", now);
+    ASSERT_TRUE(read) << read.error().message();
+    const records::CourseTerms& terms = std::get<records::PlanAdopted>(*read).terms;
+    EXPECT_EQ(terms.treatments.front().method, records::Method::soak);
+    EXPECT_EQ(terms.left_out.front().reason, "thin");
+    EXPECT_EQ(encode(std::get<records::PlanAdopted>(*read)).value().body, now);
+}
+
+TEST(FactJson, a_row_of_a_course_is_refused_unless_it_is_whole) {
+    const auto with = [](const std::string& treatments) {
+        return decode(7, "plan-adopted",
+                      R"({"change_substrate":true,"enclosures":["a"],"keep_damp":false,"rooms":[],)"
+                      R"("rounds":[],"scope":"sighted","strength_mg_per_l":0.0,"treatments":)" +
+                          treatments + "}");
+    };
+    EXPECT_TRUE(with("[]"));
+    for (const char* const broken :
+         {"7", "[7]", "[{}]", R"([{"method":"soak"}])", R"([{"method":"soak","method":"wipe"}])"}) {
+        const auto read = with(broken);
+        ASSERT_FALSE(read) << broken;
+        EXPECT_NE(read.error().where.find("fact 7"), std::string::npos);
+    }
+}
+
 TEST(FactJson, refuses_to_write_what_json_cannot_hold) {
     for (const double bad : {std::nan(""), std::numeric_limits<double>::infinity()}) {
         const auto text = encode(records::Weighed{records::AnimalId("x"), units::grams(bad)});

@@ -243,7 +243,19 @@ TEST_F(WebSite, the_whole_job_from_plan_to_ticks) {
     const std::string id = job["job"];
     post("/api/adopt", {{"job", id}, {"plan", "none"}}, "error", 404);
     post("/api/adopt", {{"job", "999"}, {"plan", "recommended"}}, "error", 404);
+    get("/api/course", "error", 404);
     post("/api/adopt", {{"job", id}, {"plan", "recommended"}}, "recorded");
+    const Json course = get("/api/course", "adopted-course");
+    EXPECT_EQ(course["rounds"].size(), job["result"]["recommended"]["rounds"].size());
+    for (std::size_t i = 0; i < course["rounds"].size(); ++i) {
+        Json chosen = job["result"]["recommended"]["rounds"][i];
+        Json adopted = course["rounds"][i];
+        EXPECT_EQ(adopted["day"], chosen["day"]);
+        for (std::size_t k = 0; k < chosen["treatments"].size(); ++k) {
+            for (const char* const key : {"task", "method", "animals", "enclosure", "room"})
+                EXPECT_EQ(adopted["treatments"][k][key], chosen["treatments"][k][key]);
+        }
+    }
     const Json list = get("/api/worklist", "worklist");
     std::string key;
     for (const Json& task : list["tasks"]) {

@@ -106,5 +106,22 @@ TEST(AdoptedPlan, is_told_in_words) {
               "1 round on 10 Mar 2026, 0 enclosures");
 }
 
+// The switches are what was asked; with the terms on record only what they hold is told.
+TEST(AdoptedPlan, is_told_by_its_treatments_where_they_are_on_record) {
+    records::PlanAdopted plan;
+    plan.rounds = {day(3, 10)};
+    plan.enclosures = {EnclosureId("a")};
+    plan.rooms = {records::RoomId("r")};
+    plan.change_substrate = plan.keep_damp = plan.soak_animals = true;
+    plan.terms.scope = "sighted";
+    EXPECT_EQ(
+        describe(plan),
+        "1 round on 10 Mar 2026, 1 enclosure, substrate left in, no animal treated, no bedding sprayed");
+    plan.terms.treatments.push_back(
+        {"", day(3, 10), day(3, 10), {}, EnclosureId("a"), {}, records::Method::spray_bedding});
+    EXPECT_NE(describe(plan).find("no animal treated, bedding sprayed, paper kept damp with the spray"),
+              std::string::npos);
+}
+
 }  // namespace
 }  // namespace mitefall::worklist

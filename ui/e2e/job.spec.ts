@@ -39,6 +39,14 @@ test('from a sighting to release', async ({ page, served }, info) => {
     await expect(page.getByRole('row', { name: /^Tub A 03/ })).toContainText('no spray: paper only');
     await expect(page.getByRole('heading', { name: 'Who is left out, and why' })).toBeVisible();
     await look(page, info, 'job-2-print');
+    // A browser that never saw the plan chosen prints the very same boxes.
+    const other = await page.context().browser()?.newContext();
+    const elsewhere = await other?.newPage();
+    if (!other || !elsewhere) throw new Error('no second browser');
+    await open(elsewhere, served, 'print/plan');
+    const boxes = page.getByRole('table').first();
+    await expect(elsewhere.getByRole('table').first()).toHaveText((await boxes.textContent()) ?? '');
+    await other.close();
     await open(page, served, 'today');
   });
 

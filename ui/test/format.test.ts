@@ -16,7 +16,6 @@ import {
   showMass,
   showMoney,
   showNumber,
-  showRange,
   showTemperature,
   showVolume,
   showWhen,

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import type { Method, ScoredPlan } from '../src/api/answers';
+import type { AdoptedAnswer, Method, ScoredPlan } from '../src/api/answers';
 import { gravestFirst, groupLeftOut, splitReason, whenOf, worthMoving } from '../src/screens/leftout';
 import { courseOf } from '../src/screens/paper';
 import {
   apartFrom,
   cellOf,
-  isAdopted,
+  holds,
   nowForbidden,
   withoutSpray,
   timelineOf,
@@ -151,10 +151,12 @@ describe('a plan', () => {
     expect(courseOf(shopping, 'b', ['bo'])).toEqual({ bedding: 0, animals: [] });
   });
 
-  it('is known as the adopted one by its days and places', () => {
-    const plan = { rounds: [round('1', false), round('2', true)], enclosures: ['a'] };
-    expect(isAdopted(plan, { rounds: ['1'], enclosures: ['a'] })).toBe(true);
-    expect(isAdopted(plan, { rounds: ['1', '2'], enclosures: ['a'] })).toBe(false);
-    expect(isAdopted(plan, { rounds: ['1'], enclosures: ['b'] })).toBe(false);
+  it('is told by the treatments on record, and by what was asked only where there are none', () => {
+    const soaking: Pick<AdoptedAnswer, 'rounds'> = { rounds: [round('1', false, ['soak', ['bo']])] };
+    expect(holds(soaking, true, 'spray-animal')).toBe(false);
+    expect(holds(soaking, false, 'soak')).toBe(true);
+    expect(holds(soaking, true, 'treat-room', 'attic')).toBe(false);
+    expect(holds({ rounds: null }, true, 'soak')).toBe(true);
+    expect(holds(null, false, 'soak')).toBe(false);
   });
 });

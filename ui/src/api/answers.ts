@@ -1,4 +1,5 @@
 // What each question answers, by its path under /api/. The types come from docs/schemas.
+import type { AdoptedCourse } from '../contract/adopted-course';
 import type { Batches } from '../contract/batches';
 import type { Clear } from '../contract/clear';
 import type { Collection } from '../contract/collection';
@@ -35,6 +36,7 @@ export interface Answers {
   rulings: WebRulings['result'];
   verdicts: Verdicts['result'];
   worklist: Worklist['result'];
+  course: AdoptedCourse['result'];
   shopping: Shopping['result'];
   mix: Mix['result'];
   batches: Batches['result'];
@@ -84,6 +86,7 @@ export type Ticked = WebTicked['result'];
 export type Task = Answers['worklist']['tasks'][number];
 export type Caution = Task['cautions'][number];
 export type PlanAnswer = JobResults['plan'];
+export type AdoptedAnswer = Answers['course'];
 export type ScoredPlan = PlanAnswer['recommended'];
 export type Verdict = Answers['verdicts']['verdicts'][number];
 export type Ruling = Verdict['ruling'];

@@ -1,4 +1,4 @@
-import type { Method, PlanAnswer, Ruling, ScoredPlan } from '../api/answers';
+import type { AdoptedAnswer, Method, PlanAnswer, Ruling, ScoredPlan } from '../api/answers';
 
 export type Round = ScoredPlan['rounds'][number];
 
@@ -37,7 +37,7 @@ export const daysOf = (rounds: readonly Round[]): string[] =>
   rounds.filter((round) => !round.own_date).map((round) => round.day);
 
 /** All treatments of a plan with their cautions in full. */
-export const treatmentsOf = (plan: ScoredPlan) =>
+export const treatmentsOf = (plan: Pick<ScoredPlan, 'rounds' | 'cautions'>) =>
   plan.rounds
     .flatMap((round) => round.treatments)
     .map((one) => ({ ...one, cautions: one.cautions.flatMap((index) => plan.cautions[index] ?? []) }));
@@ -101,20 +101,19 @@ export function nowForbidden(
   return [...forbid(sprayed, 'spray-animal'), ...(bedding ? forbid(inside, 'spray-bedding') : [])];
 }
 
-/** Whether this plan is the one that was adopted: the same rounds in the same enclosures. */
-export function isAdopted(
-  plan: Pick<ScoredPlan, 'rounds' | 'enclosures'>,
-  adopted: { rounds: string[]; enclosures: string[] },
-): boolean {
-  const days = new Set(plan.rounds.filter((round) => !round.own_date).map((round) => round.planned));
-  const tubs = new Set(plan.enclosures);
-  return (
-    days.size === adopted.rounds.length &&
-    adopted.rounds.every((day) => days.has(day)) &&
-    tubs.size === adopted.enclosures.length &&
-    adopted.enclosures.every((tub) => tubs.has(tub))
-  );
-}
+/** Whether the adopted course holds a treatment of this kind, in a room if one is named; what was asked where its
+    treatments are not on record. */
+export const holds = (
+  course: Pick<AdoptedAnswer, 'rounds'> | null,
+  asked: boolean,
+  method: Method,
+  room?: string,
+): boolean =>
+  course?.rounds
+    ? course.rounds.some(({ treatments }) =>
+        treatments.some((one) => one.method === method && (!room || one.room === room)),
+      )
+    : asked;
 
 /** The plans of an answer with the name under which each can be adopted. */
 export function plansOf(answer: PlanAnswer): { name: 'recommended' | number; plan: ScoredPlan }[] {

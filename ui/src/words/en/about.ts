@@ -94,8 +94,6 @@ export const sheets = {
   notes: 'Notes',
   planOf: (day: string) => `Plan adopted ${day}`,
   sprayOf: (strength: string) => `ivermectin ${strength}`,
-  listDecides:
-    'Worked out when it was adopted. What is on the worklist of the day decides: an animal may have shed, lost weight or reacted since.',
   byDay:
     'Letters stand in the boxes of today. Take those of later rounds from the worklist of that day, and print it then.',
   forbidden: {

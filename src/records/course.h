@@ -1,0 +1,44 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "records/names.h"
+#include "records/vocabulary.h"
+#include "units/day.h"
+
+// What was decided when a course was adopted. Whether it may still be done is asked anew on each day.
+namespace mitefall::records {
+
+/// One thing the course does.
+struct CourseTreatment {
+    std::string task;    ///< its key in the worklist
+    units::Day planned;  ///< the day of the round
+    units::Day day;      ///< later than `planned` for animals that must wait
+    RoomId room;         ///< empty: of an enclosure
+    EnclosureId enclosure;
+    std::vector<AnimalId> animals;
+    Method method = Method::change_substrate;
+    friend bool operator==(const CourseTreatment&, const CourseTreatment&) = default;
+};
+
+/// Something the course would do and the safety check does not permit.
+struct CourseRefusal {
+    units::Day day;
+    EnclosureId enclosure;  ///< empty: the room
+    AnimalId animal;        ///< empty: the place
+    Method method = Method::spray_animal;
+    std::string reason;
+    friend bool operator==(const CourseRefusal&, const CourseRefusal&) = default;
+};
+
+/// What a course does beyond its days and places. Journals of before say nothing of it.
+struct CourseTerms {
+    std::string scope;  ///< as the plan names it; empty: not on record, and then nothing else is
+    std::vector<CourseTreatment> treatments;
+    std::vector<CourseRefusal> left_out;
+    [[nodiscard]] bool are_known() const { return !scope.empty(); }
+    friend bool operator==(const CourseTerms&, const CourseTerms&) = default;
+};
+
+}  // namespace mitefall::records
