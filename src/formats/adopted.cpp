@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "formats/json_parts.h"
 #include "formats/layout.h"
@@ -68,6 +69,19 @@ std::string treatment_text(const CourseTreatment& treatment, const records::Coll
     return fmt::format("{}: {}", who, records::describe(treatment.method));
 }
 
+/// Treatments of places refused in at least one round, each once with its reason.
+std::string places_left_out(const PlanAdopted& course, const records::Collection& collection) {
+    std::string text;
+    std::set<std::string> told;
+    for (const CourseRefusal& row : course.terms.left_out) {
+        if (!row.animal.empty() || row.enclosure.empty()) continue;
+        const std::string line = fmt::format("{}: no {}: {}.", name_in(collection.enclosures, row.enclosure),
+                                             records::describe(row.method), row.reason);
+        if (told.insert(line).second) text += wrap(line, "  ", "    ");
+    }
+    return text.empty() ? text : "\nEnclosures left out, as decided then:\n" + text;
+}
+
 std::string terms_text(const PlanAdopted& course, const records::Collection& collection) {
     std::string text = fmt::format("Scope: {}.\n", course.terms.scope);
     std::string day;
@@ -84,7 +98,7 @@ std::string terms_text(const PlanAdopted& course, const records::Collection& col
             fmt::format("{}: {}. {}.", name_in(collection.animals, one.animal), describe(one), one.reason),
             "  ", "    ");
     }
-    return text;
+    return text + places_left_out(course, collection);
 }
 
 Json exception_json(const CourseException& one) {

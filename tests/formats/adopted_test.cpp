@@ -49,6 +49,16 @@ TEST(AdoptedCourse, of_a_journal_of_before_says_what_is_not_known) {
     EXPECT_NE(adopted_text({first, 1, before}, {}).find("not on record"), std::string::npos);
 }
 
+TEST(AdoptedCourse, tells_once_of_an_enclosure_whose_bedding_is_refused) {
+    PlanAdopted plan = with_terms();
+    for (int round = 0; round < 2; ++round)
+        plan.terms.left_out.push_back({first, EnclosureId("b"), {}, Method::spray_bedding, "weigh it"});
+    const std::string text = adopted_text({first, 1, plan}, {});
+    const auto at = text.find("weigh it");
+    ASSERT_NE(at, std::string::npos) << text;
+    EXPECT_EQ(text.find("weigh it", at + 1), std::string::npos) << text;
+}
+
 TEST(AdoptedCourse, says_that_the_check_of_the_day_wins) {
     const std::string text = adopted_text({first, 1, with_terms()}, {});
     EXPECT_NE(text.find("a later \"never\""), std::string::npos) << text;
