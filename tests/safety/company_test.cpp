@@ -74,7 +74,7 @@ TEST(Company, what_leaves_the_animal_alone_is_allowed_for_any) {
 }
 
 TEST(Company, nothing_is_done_by_hand_to_a_venomous_snake_whoever_directs_it) {
-    for (const char* const taxon : {"copperhead", "false water cobra", "Heterodon nasicus", "viper"}) {
+    for (const char* const taxon : {"copperhead", "western hognose", "Heterodon nasicus", "viper"}) {
         Scene scene;
         scene.anna().taxon = taxon;
         for (const Method method :

@@ -145,7 +145,7 @@ TEST(Direction, lifts_no_sign_that_came_after_it) {
     scene.note(Condition::gravid, {}, 5);
     scene.direct(Method::spray_animal, 4);
     EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::allowed);
-    for (const Condition condition : {Condition::reacted, Condition::neurological, Condition::thin}) {
+    for (const Condition condition : {Condition::reacted, Condition::neurological, Condition::sick}) {
         Scene later = scene;
         later.note(condition, {}, 3);
         EXPECT_EQ(later.ask(Method::spray_animal).ruling, Ruling::ask_vet);
@@ -211,10 +211,10 @@ TEST(Direction, lifts_a_low_weight_it_knew_and_no_lower_one) {
 
 TEST(Direction, for_one_animal_says_nothing_of_its_housemates) {
     Scene scene;
-    scene.add_animal("berta", "corn snake", "tub").weight->value = units::grams(100);
+    auto& berta = scene.add_animal("berta", "corn snake", "tub");
+    berta.conditions.push_back({today() - days(2), 50, {berta.id, Condition::gravid, true, {}, {}}});
     scene.direct(Method::spray_animal, 0, 0, 9);
     EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::ask_vet) << "she comes back wet to berta";
-    auto& berta = scene.collection.animals.at(records::AnimalId("berta"));
     berta.directions.push_back({today(), 99, {berta.id, Method::spray_bedding, "Dr. A", "berta too"}});
     EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::allowed);
 }

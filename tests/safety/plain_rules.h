@@ -42,7 +42,7 @@ inline const std::map<std::string, Kind>& kinds() {
                                                    {"unlisted snake", Kind::some_snake},
                                                    {"garter snake", Kind::small_snake},
                                                    {"western hognose", Kind::viper},  // rear-fanged
-                                                   {"false water cobra", Kind::viper},
+                                                   {"western hognose", Kind::viper},
                                                    {"BALL-python", Kind::ball_python},
                                                    {"Drymarchon couperi", Kind::indigo},
                                                    {"fire skink", Kind::skink},

@@ -247,8 +247,10 @@ TEST(Demo, verdicts_on_the_spray_differ_as_the_records_do) {
         {"juno", Ruling::allowed},                                    // sound, weighed, far above 200 g
         {"otto", Ruling::allowed},   {"nell", Ruling::bedding_only},  // 185 g
         {"gus", Ruling::wait_until},                                  // cloudy
-        {"cleo", Ruling::ask_vet},   {"clover", Ruling::ask_vet},    {"mabel", Ruling::ask_vet},
-        {"olive", Ruling::ask_vet},  {"nico", Ruling::ask_vet},      {"petra", Ruling::ask_vet},
+        {"cleo", Ruling::ask_vet},   {"clover", Ruling::never},
+        {"mabel", Ruling::ask_vet},  // of the rainforest
+        {"olive", Ruling::ask_vet},  {"nico", Ruling::ask_vet},
+        {"petra", Ruling::ask_vet},
     };
     for (const auto& row : rows)
         EXPECT_EQ(verdict_on(row.id, Method::spray_animal).ruling, row.ruling) << row.id;

@@ -284,7 +284,7 @@ TEST(Worklist, exposed_enclosures_outside_the_plan_are_checked_too) {
 
 // safety.md: no task by hand; paper trap or through glass; trained handler, second person, shift box.
 TEST(Worklist, nothing_by_hand_is_listed_for_a_venomous_snake_and_every_task_says_how) {
-    for (const char* const kind : {"copperhead", "false water cobra"}) {
+    for (const char* const kind : {"copperhead", "western hognose"}) {
         for (const bool soaks : {false, true}) {
             Diary diary(one_tub());
             diary.note(records::AnimalLeft{AnimalId("anna"), "sold"});
