@@ -263,8 +263,8 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
     if (!choice.meets_target) {
         text += fmt::format(
             "\nNo plan inside the safety limits reaches {} at the low end of the range. Recommended is the "
-            "one with the best low end;\n"
-            "ask a veterinarian about prescription drugs, and count on checking for longer.\n",
+            "one with the best low end\n(the best mean, where that is nothing); ask a veterinarian about "
+            "prescription drugs, and count on checking for longer.\n",
             units::show_chance(goal.target));
     }
     text +=

@@ -59,6 +59,20 @@ bool screen(const std::vector<Course>& courses, const Scorer& scorer, PermitBook
     return forecast::side_by_side(courses.size(), tell, try_course);
 }
 
+/// What courses are ranked by: the low end of the chance, and where that is as good as nothing the mean. A
+/// course with a low end comes before all without.
+struct Worth {
+    bool has_low_end = false;
+    double chance = 0;
+
+    explicit Worth(const Band& clear)
+        : has_low_end(clear.p10 >= gain_worth_telling), chance(has_low_end ? clear.p10 : clear.mean) {}
+
+    [[nodiscard]] bool is_more_than(const Worth& other, double by = 0) const {
+        return has_low_end != other.has_low_end ? has_low_end : chance > other.chance + by;
+    }
+};
+
 /// Indices of those no other beats in both chance and lightness, lightest first.
 std::vector<std::size_t> frontier(const std::vector<Candidate>& candidates, Prefer prefer) {
     std::vector<std::size_t> order(candidates.size());
@@ -67,12 +81,13 @@ std::vector<std::size_t> frontier(const std::vector<Candidate>& candidates, Pref
         const Candidate& x = candidates[a];
         const Candidate& y = candidates[b];
         if (is_lighter(x.burden, y.burden, prefer)) return true;
-        return !is_lighter(y.burden, x.burden, prefer) && x.clear.p10 > y.clear.p10;
+        return !is_lighter(y.burden, x.burden, prefer) && Worth(x.clear).is_more_than(Worth(y.clear));
     });
     std::vector<std::size_t> front;
     for (const std::size_t i : order) {
-        const double best = front.empty() ? -1 : candidates[front.back()].clear.p10;
-        if (candidates[i].clear.p10 > best + gain_worth_telling) front.push_back(i);
+        if (front.empty() || Worth(candidates[i].clear)
+                                 .is_more_than(Worth(candidates[front.back()].clear), gain_worth_telling))
+            front.push_back(i);
     }
     return front;
 }
@@ -178,7 +193,7 @@ bool is_better(const Burden& a_burden, const Band& a, const Burden& b_burden, co
     const bool b_meets = b.p10 >= goal.target;
     if (a_meets != b_meets) return a_meets;
     if (a_meets) return is_lighter(a_burden, b_burden, goal.prefer);
-    return a.p10 > b.p10;
+    return Worth(a).is_more_than(Worth(b));
 }
 
 /// Positions of the recommended finalist and its nearest neighbours on the frontier, at most three, by

@@ -172,5 +172,20 @@ TEST_F(KeeperClearance, stops_when_told_to) {
     EXPECT_EQ(keeper_.release(AnimalId("otto"), options, on(start)).error().kind, ErrorKind::conflict);
 }
 
+// A second find in a tub full of them puts a tenth of what is possible beyond every course. The low ends tell
+// nothing then, the mean does: a search that looked at low ends alone recommended one round where mites were
+// seen.
+TEST_F(KeeperClearance, a_plan_is_looked_for_where_no_course_has_a_low_end) {
+    record(records::Sighted{EnclosureId("a-07"), records::SeenCount::few, records::SeenWhere::in_water},
+           start);
+    PlanOptions options;
+    options.draws = 64;
+    const auto planned = keeper_.choose_plan(options, on(start)).value();
+    const plan::PlanChoice& choice = planned->choice;
+    for (const plan::Rung& rung : choice.ladder)
+        EXPECT_LE(rung.clear.mean, choice.recommended.clear.mean + 0.02) << rung.rounds;
+    EXPECT_GT(choice.recommended.course.rounds, 1);
+}
+
 }  // namespace
 }  // namespace mitefall::service
