@@ -34,8 +34,9 @@ void add_treatments(const PlanAdopted& course, CourseException& exception) {
     for (const CourseTreatment& treatment : course.terms.treatments) {
         if (treatment.method == Method::spray_bedding) {
             exception.bedding |= treatment.enclosure == exception.enclosure;
-        } else if (is_with(treatment, exception) && std::find(exception.given.begin(), exception.given.end(),
-                                                              treatment.method) == exception.given.end()) {
+        } else if (treatment.method != Method::change_substrate && is_with(treatment, exception) &&
+                   std::find(exception.given.begin(), exception.given.end(), treatment.method) ==
+                       exception.given.end()) {
             exception.given.push_back(treatment.method);
         }
     }
@@ -45,7 +46,7 @@ std::string_view past(Method method) {
     return method == Method::spray_animal ? "sprayed"
            : method == Method::soak       ? "soaked"
            : method == Method::wipe       ? "wiped"
-                                          : records::to_text(method);
+                                          : records::describe(method);
 }
 
 template <class Collection, class Id>

@@ -53,7 +53,7 @@ test('a reaction without a connection is kept, shown, and sent later', async ({ 
   await expect(page.getByText(/waits to be sent: Ada reacted/)).toBeVisible();
   await page.unrouteAll({ behavior: 'wait' });
   await expect(page.getByText(/waits to be sent/)).toHaveCount(0);
-  await expect(page.getByRole('button', { name: /^Done: Mist Ada/ })).toHaveCount(0);
+  await expect(page.getByRole('button', { name: /^Done: Soak Ada/ })).toHaveCount(0);
 });
 
 test('a second tap leaves it done; taking back has a key of its own', async ({ page, served }) => {
@@ -142,17 +142,18 @@ test('a tap on a task that has become another is refused with both told', async 
 }) => {
   const other = await another();
   await open(other, served, 'today');
-  const mist = other.getByRole('button', { name: /^Done: Mist Ada/ });
-  await expect(mist).toBeVisible();
+  const soak = other.getByRole('button', { name: /^Done: Soak Ada/ });
+  await expect(soak).toBeVisible();
   await other.route('**/api/worklist', (route) => route.abort());
-  // Below 200 g an animal is not sprayed.
-  const facts = [{ kind: 'weighed', body: { animal: 'ada', mass_g: 170 } }];
+  // A sick animal is not soaked without a veterinarian.
+  const condition = { animal: 'ada', condition: 'sick', present: true, agent: '', note: '' };
+  const facts = [{ kind: 'condition-noted', body: condition }];
   const data = { facts, request: 'request-of-another-device' };
   expect((await page.request.post(`${served.address}/api/record`, { data })).ok()).toBe(true);
-  await mist.click();
+  await soak.click();
   await expect(other.getByText('1 tick was refused.')).toBeVisible();
   await expect(other.getByText(/no longer what it was when the list was shown/)).toBeVisible();
-  await expect(mist).toHaveAttribute('aria-pressed', 'false');
+  await expect(soak).toHaveAttribute('aria-pressed', 'false');
   expect(await countOf(page, served, 'task-done')).toBe(0);
   await other.getByRole('button', { name: 'Forget it' }).click();
   await expect(other.getByText('1 tick was refused.')).toHaveCount(0);
