@@ -99,6 +99,15 @@ Result<void> check_text(std::string_view field, std::string_view text) {
                                     "UTF-8 text without control characters", "type it again"));
 }
 
+std::string cut_to_fit(std::string text) {
+    constexpr std::string_view more = " ...";
+    if (text.size() <= longest_text) return text;
+    std::size_t end = longest_text - more.size();
+    const auto is_inside_letter = [&](std::size_t at) { return (text[at] & 0xC0) == 0x80; };
+    while (end > 0 && is_inside_letter(end)) --end;
+    return text.substr(0, end).append(more);
+}
+
 Result<void> check_needed_text(std::string_view field, std::string_view text) {
     if (!text.empty()) return check_text(field, text);
     return base::fail(

@@ -18,6 +18,8 @@ namespace mitefall::records {
 
 /// Free text: at most 2,000 bytes of valid UTF-8 without control characters other than line ends and tabs.
 [[nodiscard]] base::Result<void> check_text(std::string_view field, std::string_view text);
+/// A text of the program's own, cut between two letters where it is longer than check_text allows.
+[[nodiscard]] std::string cut_to_fit(std::string text);
 /// The same, and not empty.
 [[nodiscard]] base::Result<void> check_needed_text(std::string_view field, std::string_view text);
 

@@ -6,6 +6,7 @@
 #include <iterator>
 #include <set>
 
+#include "records/limits.h"
 #include "safety/acknowledged.h"
 #include "safety/cautions.h"
 #include "service/clearance.h"
@@ -129,7 +130,8 @@ records::CourseTerms terms_of(const plan::ScoredPlan& plan) {
         }
     }
     for (const plan::LeftOut& row : plan.schedule.left_out)
-        terms.left_out.push_back({row.day, row.enclosure, row.animal, row.method, row.reason});
+        terms.left_out.push_back(
+            {row.day, row.enclosure, row.animal, row.method, records::cut_to_fit(row.reason)});
     return terms;
 }
 

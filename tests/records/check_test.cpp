@@ -1,5 +1,7 @@
 #include <gtest/gtest.h>
 
+#include "records/limits.h"
+
 #include <cmath>
 #include <limits>
 
@@ -281,6 +283,20 @@ TEST(CheckMany, numbers_are_never_reused) {
     Journal journal = small_collection();
     const Entry reused{3, day(2, 1), "", tub("c"), {}};
     expect_refused(check_fact(journal.entries, reused, day(2, 1)), ErrorKind::conflict, "taken");
+}
+
+// "ü" is two bytes: 2,000 bytes may end within one.
+TEST(Text, of_the_program_is_cut_between_letters_where_it_is_too_long) {
+    EXPECT_EQ(cut_to_fit("short"), "short");
+    for (const char* const start : {"", "x"}) {
+        std::string text = start;
+        while (text.size() < 2500) text += "\xC3\xBC";
+        const std::string cut = cut_to_fit(text);
+        EXPECT_TRUE(check_text("reason", cut)) << check_text("reason", cut).error().message();
+        EXPECT_GT(cut.size(), 1990U);
+        EXPECT_EQ(cut.substr(cut.size() - 4), " ...");
+        EXPECT_FALSE(check_text("reason", text));
+    }
 }
 
 }  // namespace
