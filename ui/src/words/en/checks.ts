@@ -16,6 +16,7 @@ export const checks = {
   lacking: {
     method: 'Choose how it was checked.',
     count: 'Choose what was seen.',
+    where: 'Choose where they were.',
     enclosures: 'Choose the enclosures.',
   },
   manyClean: (count: number) => `You looked over ${count} enclosures yourself today and saw nothing?`,
