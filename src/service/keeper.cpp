@@ -514,10 +514,11 @@ Result<records::DatedValue<records::PlanAdopted>> Keeper::adopted(const Now& now
 Result<worklist::Worklist> Keeper::worklist(const Now& now) const {
     const auto entries = journal();
     if (!entries) return fail(entries.error());
-    return worklist_of(*entries, now);
+    return worklist_of(*entries, now, WithLate::yes);
 }
 
-Result<worklist::Worklist> Keeper::worklist_of(const std::vector<Entry>& journal, const Now& now) const {
+Result<worklist::Worklist> Keeper::worklist_of(const std::vector<Entry>& journal, const Now& now,
+                                               WithLate with_late) const {
     Collection today = records::collection_on(journal, now.today);
     auto tracing = trace_sightings(journal, today, knowledge_->tables);
     if (!tracing && tracing.error().kind != ErrorKind::not_found) return fail(tracing.error());
@@ -529,7 +530,7 @@ Result<worklist::Worklist> Keeper::worklist_of(const std::vector<Entry>& journal
     auto list = worklist::make_worklist(*planned.setting);
     if (!planned.collection->plan && list.tasks.empty()) return fail(no_plan());
     list.entry = journal.empty() ? 0 : journal.back().id;
-    list.late = late_of(journal, *planned.setting, list);
+    if (with_late == WithLate::yes) list.late = late_of(journal, *planned.setting, list);
     return list;
 }
 

@@ -246,8 +246,9 @@ class Keeper {
                                                         const std::string& reason, const Now& now);
     /// Reads what was added to the file since.
     [[nodiscard]] base::Result<void> read_news() const;
+    enum class WithLate { no, yes };  ///< what is late takes a look at the days before
     [[nodiscard]] base::Result<worklist::Worklist> worklist_of(const std::vector<records::Entry>& journal,
-                                                               const Now& now) const;
+                                                               const Now& now, WithLate with_late) const;
     [[nodiscard]] worklist::Late late_of(const std::vector<records::Entry>& journal,
                                          const plan::Setting& setting, const worklist::Worklist& list) const;
     [[nodiscard]] base::Result<worklist::Task> task_of(const std::vector<records::Entry>& journal,

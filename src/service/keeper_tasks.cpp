@@ -149,7 +149,7 @@ std::vector<FactId> ids_of(const std::vector<Entry>& newest_first) {
 
 Result<Task> Keeper::task_of(const std::vector<Entry>& journal, const std::string& key,
                              const Now& now) const {
-    auto list = worklist_of(journal, now);
+    auto list = worklist_of(journal, now, WithLate::no);
     if (!list) return fail(list.error());
     const auto task =
         std::find_if(list->tasks.begin(), list->tasks.end(), [&](const Task& t) { return t.key == key; });

@@ -21,7 +21,7 @@ struct Worklist {
     std::vector<PassedOver> passed_over;
     std::vector<safety::Caution> cautions;  ///< those that hold for the whole day, each once
     std::optional<units::Day> next_day;     ///< the next day with anything to do
-    Late late;                              ///< of a list of today; filled by whoever has the days before
+    Late late = {};                         ///< of a list of today; filled by whoever has the days before
     records::FactId entry = 0;              ///< last entry of the journal it is made from; 0: none, a preview
 };
 
