@@ -101,6 +101,7 @@ export const checks = {
     arrival: (animal: string) => `On ${animal}, who came from outside`,
     unnoticed: () => 'By a way nobody noticed',
     longer: () => 'There for longer than the records go back',
+    'just-then': () => 'Just before they were seen; nothing on record explains it',
   },
   into: 'Into',
   before: 'Before any look',
