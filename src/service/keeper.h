@@ -48,10 +48,14 @@ struct Now {
     return (draws + forecast::lane_count - 1) / forecast::lane_count * forecast::lane_count;
 }
 
+/// Draws of every answer that is shown, unless asked for otherwise: the same question has the same number on
+/// every screen and in every command only with the same draws.
+inline constexpr std::size_t usual_draws = 256;
+
 struct PlanOptions {
     double target = 0.99;
     double horizon_days = 84;
-    std::size_t draws = 256;
+    std::size_t draws = usual_draws;
     std::uint64_t seed = 1;
     std::optional<units::Strength> strength;  ///< default: the strongest published
     std::function<bool(double)> progress;
@@ -60,7 +64,7 @@ struct PlanOptions {
 };
 
 struct ClearanceOptions {
-    std::size_t draws = 32;
+    std::size_t draws = usual_draws;
     std::uint64_t seed = 1;
     int rounds = 8;         ///< of checks to come
     int interval_days = 7;  ///< between them
