@@ -260,12 +260,16 @@ class Keeper {
     [[nodiscard]] base::Result<worklist::Task> find_task(const Tap& tap, const Now& now) const;
     [[nodiscard]] base::Result<std::optional<records::Entry>> mark_of(const std::string& key,
                                                                       const Now& now) const;
+    [[nodiscard]] std::optional<base::Error> did_other_work(const records::Entry& mark, const Tap& tap,
+                                                            const Now& now) const;
     [[nodiscard]] std::optional<base::Error> answers_otherwise(const records::Entry& mark,
                                                                const Tap& tap) const;
     base::Result<Ticked> settle(const Tap& tap, worklist::TaskState wanted, const std::string& reason,
                                 const Now& now);
     [[nodiscard]] base::Result<Ticked> ticked(const records::Entry& mark, bool already) const;
     [[nodiscard]] base::Result<std::optional<records::Entry>> mark_to_take_back(const TakeBack& asked) const;
+    [[nodiscard]] base::Result<std::vector<records::Entry>> written_together(
+        const records::Entry& mark) const;
     [[nodiscard]] base::Result<std::vector<records::Entry>> written_with(const records::Entry& mark) const;
     [[nodiscard]] base::Result<Ticked> reopened_before(const records::Entry& mark, const Now& now) const;
     [[nodiscard]] base::Result<Ticked> made_no_mark(const TakeBack& asked, const Now& now);
