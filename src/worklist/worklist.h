@@ -14,6 +14,13 @@ struct PassedOver {
     std::string reason;
 };
 
+/// A shed that by the usual time should have come. The answer is a fact of its own (ShedSeen), not a tick.
+struct ShedQuestion {
+    records::AnimalId animal;
+    records::EnclosureId enclosure;
+    units::Day since;  ///< cloudy since
+};
+
 struct Worklist {
     units::Day day;
     std::vector<Task> tasks;  ///< in working order
@@ -21,6 +28,7 @@ struct Worklist {
     std::vector<safety::Caution> cautions;  ///< those that hold for the whole day, each once
     std::optional<units::Day> next_day;     ///< the next day with anything to do
     records::FactId entry = 0;              ///< last entry of the journal it is made from; 0: none, a preview
+    std::vector<ShedQuestion> questions{};  ///< to be answered today, by animal
 };
 
 /// Where the mites were seen and who is in quarantine, for the order of work.
