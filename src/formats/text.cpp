@@ -9,6 +9,7 @@
 #include <span>
 
 #include "formats/bench_text.h"
+#include "formats/late.h"
 #include "formats/layout.h"
 #include "plan/questions.h"
 #include "plan/reach.h"
@@ -501,6 +502,12 @@ std::string passed_over_text(const worklist::Worklist& list, const Collection& c
     return text;
 }
 
+bool has_open_check(const worklist::Worklist& list) {
+    return std::any_of(list.tasks.begin(), list.tasks.end(), [](const worklist::Task& task) {
+        return task.kind == worklist::TaskKind::check && task.state == worklist::TaskState::open;
+    });
+}
+
 }  // namespace
 
 namespace {
@@ -525,7 +532,8 @@ std::string questions_text(const worklist::Worklist& list, const Collection& col
 
 std::string worklist_text(const worklist::Worklist& list, const Collection& collection,
                           units::Display display) {
-    std::string text = heading("Work for " + units::format_day_short(list.day));
+    std::string text =
+        late_text(list.late, collection) + heading("Work for " + units::format_day_short(list.day));
     text += questions_text(list, collection);
     if (list.tasks.empty()) {
         text += "Nothing to do today.";
@@ -559,6 +567,10 @@ std::string worklist_text(const worklist::Worklist& list, const Collection& coll
     if (!list.cautions.empty()) text += heading("Read this first") + cautions_text(list.cautions);
     text += passed_over_text(list, collection);
     text += "\nTick with \"done KEY\", pass over with \"skip KEY --because REASON\".";
+    if (has_open_check(list))
+        text +=
+            " A check is answered: \"done KEY --found none\", or \"done KEY --found 2-10 --where "
+            "on-animal\".";
     if (list.next_day) text += " Next work: " + units::format_day_short(*list.next_day) + ".";
     return text + "\n";
 }
