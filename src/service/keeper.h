@@ -110,6 +110,9 @@ class Keeper {
     [[nodiscard]] static base::Result<Keeper> open(const std::string& path, const Knowledge& knowledge);
 
     [[nodiscard]] base::Result<std::vector<records::Entry>> journal() const;
+    /// From now on answers rest on the journal up to this entry, whatever is added to the file meanwhile. For
+    /// reading only.
+    void read_up_to(records::FactId last) { last_read_ = last; }
     /// Number of the last entry, whoever wrote it; 0 in an empty journal.
     [[nodiscard]] base::Result<records::FactId> last_entry() const;
     [[nodiscard]] base::Result<records::Collection> collection(units::Day day) const;
@@ -279,6 +282,7 @@ class Keeper {
 
     mutable store::CollectionFile file_;
     mutable std::vector<records::Entry> read_;  ///< entries are only ever added to the file
+    std::optional<records::FactId> last_read_;  ///< of `read_up_to`
     const Knowledge* knowledge_;
     std::string request_;  ///< key of the request at work; empty without one
 };
