@@ -95,8 +95,9 @@ class Stand {
   private:
     /// What the course will do. What of it is left for today comes after the question how sure we are today.
     [[nodiscard]] std::vector<forecast::Event> still_to_come(const plan::Schedule& course) const {
-        Scenario places{scenario_.places, {}};
-        std::vector<forecast::Event> events = apply(course, *planned_.setting, std::move(places)).events;
+        const auto on_record = static_cast<std::ptrdiff_t>(scenario_.events.size());
+        const Scenario after = apply(course, *planned_.setting, scenario_);  // appends
+        std::vector<forecast::Event> events(after.events.begin() + on_record, after.events.end());
         for (forecast::Event& event : events) {
             if (event.time <= today()) event.time = today() + an_instant;
         }
