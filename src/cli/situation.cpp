@@ -94,13 +94,14 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
                               planned, planned.choice.recommended, context.knowledge()));
     if (!list) return fail(list.error());
     const formats::OriginView origin{*planned.known, planned.belief, *planned.collection};
-    std::string text = formats::exposure_text(planned.tracing, *planned.collection) +
-                       formats::origin_line(origin) +
-                       formats::verdicts_text(*verdicts, *planned.collection, {}) +
-                       formats::plan_text(planned.choice, *planned.setting, goal, context.display());
+    std::string text =
+        formats::exposure_text(planned.tracing, *planned.collection) + formats::origin_line(origin) +
+        formats::verdicts_text(*verdicts, *planned.collection, {false, false, context.wants_details()}) +
+        formats::plan_text(planned.choice, *planned.setting, goal, context.display(),
+                           context.wants_details());
     text += shopping ? formats::shopping_text(*shopping, *bench, context.display())
                      : formats::heading("What to mix and buy") + shopping.error().message() + "\n";
-    text += formats::worklist_text(*list, *planned.collection, context.display());
+    text += formats::worklist_text(*list, *planned.collection, context.display(), context.wants_details());
     if (!adopted)
         text += "This is the list of the recommended plan. Follow it with \"plan --adopt recommended\".\n";
     context.answer(command, text, [&] {
