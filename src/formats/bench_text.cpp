@@ -121,6 +121,11 @@ std::string comparison_sentence(units::Strength strength, const mixing::Comparis
                                units::show(comparison.weakest), units::show(comparison.limit));
         case mixing::Standing::above: break;
     }
+    if (comparison.perhaps) {
+        return fmt::format("CAUTION: it may be up to {}, {} times the strongest published spray ({}).",
+                           units::show(comparison.judged), units::show_number(comparison.multiple, 2),
+                           units::show(comparison.strongest));
+    }
     return fmt::format("CAUTION: {} is {} times the strongest published spray ({}).", units::show(strength),
                        units::show_number(comparison.multiple, 2), units::show(comparison.strongest));
 }

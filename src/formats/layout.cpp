@@ -456,13 +456,25 @@ class Layout {
                    std::min(pleasant, terminal_.width));
     }
 
-    /// A line that is too wide goes on under its own beginning.
+    /// A line that is too wide goes on under its own beginning, or under its second column where it has one.
     void put_line(std::string_view line, bool is_last) {
-        if (!is_narrow(line)) {
-            const std::size_t indent = std::min(line.find_first_not_of(' '), terminal_.width / 2);
-            return put_broken(line, spaces(indent), std::min(pleasant, terminal_.width));
+        if (is_narrow(line)) {
+            text_ += shown(line, terminal_.colour) + (is_last ? "" : "\n");
+            return;
         }
-        text_ += shown(line, terminal_.colour) + (is_last ? "" : "\n");
+        const std::size_t begin = std::min(line.find_first_not_of(' '), line.size());
+        const std::size_t gap_at = line.find("  ", begin);
+        const std::size_t second = line.find_first_not_of(' ', gap_at);
+        if (gap_at == std::string_view::npos || second == std::string_view::npos ||
+            second > terminal_.width / 2)
+            return put_broken(line, spaces(std::min(begin, terminal_.width / 2)),
+                              std::min(pleasant, terminal_.width));
+        const std::size_t column = width_of(line.substr(0, second));
+        const Lines lines = broken(line.substr(second), std::min(pleasant, terminal_.width) - column);
+        for (std::size_t l = 0; l < lines.size(); ++l) {
+            const std::string before = l == 0 ? std::string(line.substr(0, second)) : spaces(column);
+            text_ += shown(before + lines[l], terminal_.colour) + "\n";
+        }
     }
 
     void put_broken(std::string_view line, const std::string& indent, std::size_t width) {
