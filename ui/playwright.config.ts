@@ -28,7 +28,7 @@ export default defineConfig({
   projects: [
     {
       name: 'phone-light',
-      testMatch: only(/job|together|start|pairing|records/),
+      testMatch: only(/job|together|start|pairing|records|late\.spec/),
       use: { viewport: phone, colorScheme: 'light', hasTouch: true },
     },
     {
@@ -36,7 +36,11 @@ export default defineConfig({
       testMatch: only(/screens/),
       use: { viewport: phone, colorScheme: 'dark', hasTouch: true },
     },
-    { name: 'desk-light', testMatch: only(/screens/), use: { viewport: desk, colorScheme: 'light' } },
+    {
+      name: 'desk-light',
+      testMatch: only(/screens|late\.spec/),
+      use: { viewport: desk, colorScheme: 'light' },
+    },
     { name: 'desk-dark', testMatch: only(/job|start/), use: { viewport: desk, colorScheme: 'dark' } },
   ],
 });

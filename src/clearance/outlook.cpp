@@ -1,6 +1,7 @@
 #include "clearance/outlook.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numeric>
 
@@ -33,6 +34,14 @@ double log_mean(const Draws& draws) {
     return highest + std::log(sum);
 }
 
+/// What is known of the checks up to today, if `time` is of no other: what is done later does not touch the
+/// checks of the past. Empty where planned checks lie in between.
+std::vector<double> still(const Standing& standing, const std::vector<double>& clean_today, double time) {
+    const double after_today = std::nextafter(standing.today, time + 1);
+    return time < standing.today || has_checks(*standing.scenario, after_today, time) ? std::vector<double>()
+                                                                                      : clean_today;
+}
+
 class OutlookWriter {
   public:
     OutlookWriter(const Standing& standing, const Rounds& rounds, bool with_waiting, const Progress& progress)
@@ -46,6 +55,7 @@ class OutlookWriter {
         const auto draws = enquiry_.draws_at(*standing_.scenario, standing_.today);
         if (!draws) return false;
         log_clean_today_ = log_mean(*draws);
+        clean_today_ = draws->log_clean;
         const Sureness now = sureness_of(*draws);
         points_.push_back({standing_.today, now, with_waiting_ ? std::optional(now) : std::nullopt, 1});
         return true;
@@ -57,8 +67,8 @@ class OutlookWriter {
         const double all_clean = std::min(1.0, std::exp(log_mean(*checked) - log_clean_today_));
         points_.push_back({time, sureness_of(*checked), std::nullopt, all_clean});
         if (!with_waiting_) return true;
-        // What is done later does not touch the checks of the past, but planned checks may lie in between.
-        const auto waited = enquiry_.draws_at(*standing_.scenario, time);
+        const auto waited =
+            enquiry_.draws_at(*standing_.scenario, time, {}, still(standing_, clean_today_, time));
         if (waited) points_.back().waited = sureness_of(*waited);
         return waited.has_value();
     }
@@ -71,6 +81,7 @@ class OutlookWriter {
     bool with_waiting_;
     Enquiry enquiry_;
     double log_clean_today_ = 0;
+    std::vector<double> clean_today_;  ///< per draw, in ln
     std::vector<OutlookPoint> points_;
 };
 
@@ -115,9 +126,21 @@ std::optional<Outlook> look_ahead(const Standing& standing, const Rounds& rounds
 }
 
 std::optional<Sureness> sure_of_collection(const Standing& standing, const Progress& progress) {
-    Enquiry enquiry(standing, progress, 2);
-    const auto draws = enquiry.draws_at(*standing.scenario, standing.today);
-    return draws ? std::optional(sureness_of(*draws)) : std::nullopt;
+    const auto sure = sure_by_day(standing, std::array{standing.today}, progress);
+    return sure ? std::optional(sure->front()) : std::nullopt;
+}
+
+std::optional<std::vector<Sureness>> sure_by_day(const Standing& standing, std::span<const double> times,
+                                                 const Progress& progress) {
+    Enquiry enquiry(standing, progress, 1 + times.size());
+    std::vector<Sureness> answers;
+    std::vector<double> clean_today = enquiry.log_clean(*standing.scenario, standing.today);
+    for (const double time : times) {
+        const auto draws = enquiry.draws_at(*standing.scenario, time, {}, still(standing, clean_today, time));
+        if (!draws) return std::nullopt;
+        answers.push_back(sureness_of(*draws));
+    }
+    return answers;
 }
 
 std::optional<std::vector<Sureness>> sure_of_groups(const Standing& standing,

@@ -44,6 +44,11 @@ struct Outlook {
 [[nodiscard]] std::optional<Sureness> sure_of_collection(const Standing& standing,
                                                          const Progress& progress = {});
 
+/// The same for each of `times` (days, not before `from`), with the checks of the scenario and no others.
+[[nodiscard]] std::optional<std::vector<Sureness>> sure_by_day(const Standing& standing,
+                                                               std::span<const double> times,
+                                                               const Progress& progress = {});
+
 /// Places whose answer is the same, since the same was done to them and the same is believed of them.
 using PlaceGroup = std::vector<forecast::PlaceIndex>;
 

@@ -11,7 +11,7 @@ void add_situation_commands(CLI::App& app, Context& context);  ///< tonight, ori
 void add_mix_command(CLI::App& app, Context& context);         ///< mix
 void add_batch_commands(CLI::App& app, Context& context);      ///< batch make, list, label, discard
 void add_plan_commands(CLI::App& app,
-                       Context& context);  ///< plan, shopping, today, done, skip, rescore, matters
+                       Context& context);  ///< plan, shopping, today, late, catch-up, done ...
 void add_clearance_commands(CLI::App& app, Context& context);  ///< clear, next-check, release
 void add_forecast_commands(CLI::App& app, Context& context);   ///< forecast, parameters, evidence
 void add_serve_command(CLI::App& app, Context& context);       ///< serve

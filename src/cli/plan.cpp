@@ -10,6 +10,7 @@
 #include "cli/course.h"
 #include "cli/parse.h"
 #include "formats/adopted.h"
+#include "formats/late.h"
 #include "formats/matters.h"
 #include "formats/origin.h"
 #include "formats/text.h"
@@ -164,6 +165,40 @@ Result<void> answer_today(Context& context) {
     return {};
 }
 
+Result<void> answer_late(Context& context, const PlanCommandOptions& given) {
+    auto options = given.read(context);
+    if (!options) return fail(options.error());
+    options->progress = context.progress("Scoring what can be done about it");
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto list = keeper->worklist(context.now());
+    if (!list) return fail(list.error());
+    const auto found = keeper->late_chances(*options, context.now());
+    if (!found) return fail(found.error());
+    const auto collection = keeper->collection(context.now().today);
+    if (!collection) return fail(collection.error());
+    const formats::LateChancesView view{found->stood_on, found->stood, found->today, found->move};
+    context.answer("late", formats::late_text(list->late, *collection) + formats::late_chances_text(view),
+                   [&] { return formats::late_chances_json(view); });
+    return {};
+}
+
+Result<void> answer_catch_up(Context& context, const std::string& how) {
+    auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto by = how == "move" ? worklist::CatchUp::move : worklist::CatchUp::today;
+    const auto id = keeper->catch_up(by, context.now());
+    if (!id) return fail(id.error());
+    context.answer("catch-up",
+                   fmt::format("The course goes on with its late round today, on record as entry {}. See the "
+                               "work with \"today\" and the days with \"course\"; \"undo\" takes it back.\n",
+                               *id),
+                   [&] {
+                       return formats::Json{{"ids", {*id}}};
+                   });
+    return {};
+}
+
 Result<void> answer_course(Context& context) {
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
@@ -212,6 +247,7 @@ Result<void> answer_matters(Context& context, const PlanCommandOptions& given) {
 
 struct TickOptions {
     std::string key, reason;
+    std::string found, where;   ///< of a check: how many mites, and where they were
     records::FactId entry = 0;  ///< the mark to take back; 0: the one in force
     bool no_score = false;
     PlanCommandOptions scoring;
@@ -233,12 +269,37 @@ std::string ticked_text(const std::string& word, const std::string& task, const 
     return fmt::format("{0}: {1}. \"take-back {1}\" takes it back.\n", word, task);
 }
 
+/// nullopt: nothing was said of what was seen.
+Result<std::optional<worklist::CheckAnswer>> read_check_answer(const TickOptions& options) {
+    if (options.found.empty() && options.where.empty()) return std::optional<worklist::CheckAnswer>();
+    const auto count = parse_choice<records::SeenCount>("--found", options.found);
+    if (!count) return fail(count.error());
+    worklist::CheckAnswer answer{*count, {}};
+    if (options.where.empty()) return std::optional(answer);
+    const auto where = parse_choice<records::SeenWhere>("--where", options.where);
+    if (!where) return fail(where.error());
+    answer.where = *where;
+    return std::optional(answer);
+}
+
+/// What to type in place of a tick that says too little of a check.
+base::Error with_what_to_type(base::Error error, const TickOptions& options) {
+    if (error.kind == base::ErrorKind::invalid_input && (error.where == "found" || error.where == "where") &&
+        (options.found.empty() || options.where.empty()))
+        error.remedy = fmt::format(
+            "type \"done {0} --found none\" if none was seen, or \"done {0} --found 2-10 --where on-animal\"",
+            options.key);
+    return error;
+}
+
 Result<void> answer_tick(Context& context, const TickOptions& options, bool done) {
+    const auto answer = read_check_answer(options);
+    if (!answer) return fail(answer.error());
     auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto ticked = done ? keeper->tick({options.key}, context.now())
+    const auto ticked = done ? keeper->tick({options.key, {}, {}, *answer}, context.now())
                              : keeper->skip({options.key}, options.reason, context.now());
-    if (!ticked) return fail(ticked.error());
+    if (!ticked) return fail(with_what_to_type(ticked.error(), options));
     const std::string text = ticked_text(done ? "Done" : "Skipped", options.key, *ticked);
     const char* const command = done ? "done" : "skip";
     if (options.no_score) {
@@ -295,6 +356,18 @@ void add_plan_commands(CLI::App& app, Context& context) {
         app.add_subcommand("today", "The day's work under the adopted plan, in working order");
     context.on_chosen(*today, [&context] { return answer_today(context); });
 
+    const auto l = std::make_shared<PlanCommandOptions>();
+    CLI::App* const late = app.add_subcommand(
+        "late", "What is late, and the chance if it is done today or the rest of the course is moved");
+    l->add_scoring_to(*late);
+    context.on_chosen(*late, [&context, l] { return answer_late(context, *l); });
+
+    const auto how = std::make_shared<std::string>();
+    CLI::App* const catch_up = app.add_subcommand(
+        "catch-up", "Put a late round to today: the rest stays (today) or moves with it (move)");
+    catch_up->add_option("HOW", *how, "today or move")->required()->check(CLI::IsMember({"today", "move"}));
+    context.on_chosen(*catch_up, [&context, how] { return answer_catch_up(context, *how); });
+
     CLI::App* const course = app.add_subcommand(
         "course", "The adopted course in full: its terms, and what was decided for each animal");
     context.on_chosen(*course, [&context] { return answer_course(context); });
@@ -315,6 +388,8 @@ void add_plan_commands(CLI::App& app, Context& context) {
     CLI::App* const done =
         app.add_subcommand("done", "Tick a task: it goes on record, and the plan is scored anew");
     done->add_option("TASK", t->key, "Key of the task, as \"today\" shows it")->required();
+    done->add_option("--found", t->found, "Of a check: how many mites: none, 1, 2-10, 11-50 or more");
+    done->add_option("--where", t->where, "Where they were: on-animal, in-water, on-hands or on-paper");
     done->add_flag("--no-score", t->no_score, "Only record it");
     t->scoring.add_scoring_to(*done);
     context.on_chosen(*done, [&context, t] { return answer_tick(context, *t, true); });

@@ -262,12 +262,19 @@ FactMaker check_options(CLI::App& command) {
     command.add_option("ENCLOSURE", o->enclosure)->required();
     command.add_option("COUNT", o->count, "Mites found: none, 1, 2-10, 11-50 or more")->required();
     command.add_option("--method", o->method, "look-over, soak, wipe or paper-trap")->capture_default_str();
+    command.add_option("--where", o->note,
+                       "Where they were found: on-animal, in-water, on-hands or on-paper");
     return [o]() -> Result<Fact> {
         const auto count = parse_choice<records::SeenCount>("COUNT", o->count);
         if (!count) return fail(count.error());
         const auto method = parse_choice<records::CheckMethod>("--method", o->method);
         if (!method) return fail(method.error());
-        return records::Checked{EnclosureId(o->enclosure), *method, *count};
+        records::Checked fact{EnclosureId(o->enclosure), *method, *count};
+        if (o->note.empty()) return fact;
+        const auto where = parse_choice<records::SeenWhere>("--where", o->note);
+        if (!where) return fail(where.error());
+        fact.where = *where;
+        return fact;
     };
 }
 

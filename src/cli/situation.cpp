@@ -6,6 +6,7 @@
 #include "cli/commands.h"
 #include "cli/parse.h"
 #include "cli/tonight.h"
+#include "formats/late.h"
 #include "formats/layout.h"
 #include "formats/origin.h"
 #include "formats/text.h"
@@ -94,14 +95,17 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
                               planned, planned.choice.recommended, context.knowledge()));
     if (!list) return fail(list.error());
     const formats::OriginView origin{*planned.known, planned.belief, *planned.collection};
-    std::string text =
-        formats::exposure_text(planned.tracing, *planned.collection) + formats::origin_line(origin) +
-        formats::verdicts_text(*verdicts, *planned.collection, {false, false, context.wants_details()}) +
-        formats::plan_text(planned.choice, *planned.setting, goal, context.display(),
-                           context.wants_details());
+    const bool details = context.wants_details();
+    std::string text = formats::late_text(list->late, *planned.collection) +
+                       formats::exposure_text(planned.tracing, *planned.collection) +
+                       formats::origin_line(origin) +
+                       formats::verdicts_text(*verdicts, *planned.collection, {false, false, details}) +
+                       formats::plan_text(planned.choice, *planned.setting, goal, context.display(), details);
     text += shopping ? formats::shopping_text(*shopping, *bench, context.display())
                      : formats::heading("What to mix and buy") + shopping.error().message() + "\n";
-    text += formats::worklist_text(*list, *planned.collection, context.display(), context.wants_details());
+    const worklist::Late late = std::exchange(list->late, {});  // it stands first of all
+    text += formats::worklist_text(*list, *planned.collection, context.display(), details);
+    list->late = late;
     if (!adopted)
         text += "This is the list of the recommended plan. Follow it with \"plan --adopt recommended\".\n";
     context.answer(command, text, [&] {
@@ -118,7 +122,7 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
 
 void add_situation_commands(CLI::App& app, Context& context) {
     struct Scoring {
-        std::size_t draws = 256;
+        std::size_t draws = service::usual_draws;
         std::uint64_t seed = 1;
     };
     const auto s = std::make_shared<Scoring>();

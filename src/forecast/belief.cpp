@@ -22,8 +22,6 @@ constexpr double second_introduction = 0.15;  // of the histories aimed at two f
 constexpr double keep_aiming = 0.4;           // of a pass aimed as the first one was
 constexpr double spread_evenly = 0.5;         // of a pass shared out among draws regardless of their weight
 
-bool is_find(const Look& look) { return look.seen != records::SeenCount::none; }
-
 /// The whole computation, pass by pass.
 class Believer {
   public:
@@ -31,7 +29,8 @@ class Believer {
         : request_(request),
           ensemble_(*request.ensemble),
           terrain_(*request.scenario, request.looks, request.at),
-          sources_(list_sources(*request.scenario, request.arrivals, request.at, request.prior)) {
+          sources_(
+              list_sources(*request.scenario, request.arrivals, request.looks, request.at, request.prior)) {
         for (const MiteParameters& draw : ensemble_.draws)
             paces_.emplace_back(terrain_, ensemble_.fixed, draw);
         for (const Look& look : request.looks) finds_ += is_find(look) ? 1U : 0U;
@@ -104,7 +103,7 @@ class Believer {
         constexpr std::size_t grain = 64;
         const std::size_t chunks = (histories_.size() - first + grain - 1) / grain;
         tbb::parallel_for(std::size_t{0}, chunks, [&](std::size_t chunk) {
-            Lineage lineage(terrain_, {request_.options.crowd, false});
+            Lineage lineage(terrain_, {request_.options.crowd, false, request_.prior.errors});
             const std::size_t begin = first + chunk * grain;
             const std::size_t end = std::min(begin + grain, histories_.size());
             for (std::size_t i = begin; i < end; ++i) simulate_one(lineage, i);
@@ -132,19 +131,22 @@ class Believer {
             add_founders(sources_, history.cells[slot], slot, paces_[history.draw], random, founders);
             history.entered.push_back(founders[before].time);
         }
-        return lineage.run(paces_[history.draw], founders, history.cells.size(), random);
+        Outcome outcome = lineage.run(paces_[history.draw], founders, history.cells.size(), random);
+        history.newcomers.clear();
+        for (const std::uint32_t find : outcome.newcomers) {
+            history.newcomers.push_back(sources_.just_then(request_.looks[find].place));
+            history.entered.push_back(request_.looks[find].time);
+        }
+        return outcome;
     }
 
-    /// Looks that no mite was in sight of: clean ones are certain, a find there can only be misplaced.
-    [[nodiscard]] double log_likelihood_of_none() const {
-        return static_cast<double>(finds_) * std::log(request_.prior.errors.misplaced);
-    }
-
+    /// A clean check that no mite was in sight of is certain.
     [[nodiscard]] double log_likelihood(std::uint32_t draw, const Outcome& outcome) const {
-        double sum = log_likelihood_of_none();
+        double sum = 0;
+        for (const Find& find : outcome.finds) sum += std::log(find.likelihood);
         for (const auto& [index, mites] : outcome.visible) {
             const Look& look = request_.looks[index];
-            if (is_find(look)) sum -= std::log(request_.prior.errors.misplaced);
+            if (is_find(look)) continue;
             sum += std::log(likelihood_of(look, mites, paces_[draw].eyes_of(look), request_.prior.errors));
         }
         return sum;
@@ -202,7 +204,7 @@ class Believer {
         std::vector<Particle> particles(kept.size());
         std::vector<std::vector<double>> doubts(kept.size());
         tbb::parallel_for(std::size_t{0}, (kept.size() + 15) / 16, [&](std::size_t chunk) {
-            Lineage lineage(terrain_, {request_.options.crowd, true});
+            Lineage lineage(terrain_, {request_.options.crowd, true, request_.prior.errors});
             for (std::size_t i = chunk * 16; i < std::min(kept.size(), chunk * 16 + 16); ++i) {
                 Outcome outcome = follow(lineage, kept[i].history);
                 doubts[i] = doubts_of(kept[i], outcome);
@@ -222,8 +224,7 @@ class Believer {
         const History& history = histories_[kept.history];
         Particle particle{kept.weight, history.draw, 0, {}, std::move(outcome.mites)};
         particle.entered_on = *std::min_element(history.entered.begin(), history.entered.end());
-        for (const std::uint32_t cell : history.cells) {
-            const std::uint32_t introduction = sources_.cells[cell].introduction;
+        for (const std::uint32_t introduction : history.introductions(sources_)) {
             if (particle.introductions.empty() || particle.introductions.back() != introduction)
                 particle.introductions.push_back(introduction);
         }
@@ -233,12 +234,13 @@ class Believer {
     /// Per look: how far it rests on the record being wrong, in this history.
     [[nodiscard]] std::vector<double> doubts_of(const Kept& kept, const Outcome& outcome) const {
         std::vector<double> doubts(request_.looks.size());
-        for (std::size_t l = 0; l < doubts.size(); ++l) doubts[l] = is_find(request_.looks[l]) ? 1 : 0;
+        for (const Find& find : outcome.finds) doubts[find.look] = find.doubt;
         const Pace& pace = paces_[histories_[kept.history].draw];
         for (const auto& [index, mites] : outcome.visible) {
             const Look& look = request_.looks[index];
+            if (is_find(look)) continue;
             const double doubt = doubt_of(look, mites, pace.eyes_of(look), request_.prior.errors);
-            doubts[index] = is_find(look) ? doubt : std::max(0.0, doubt - request_.prior.errors.careless);
+            doubts[index] = std::max(0.0, doubt - request_.prior.errors.careless);
         }
         return doubts;
     }

@@ -46,6 +46,19 @@ class SourceWriter {
         add({IntroductionKind::longer, place, 0, 0, {}, scenario_.places[place].name}, chance, 1);
     }
 
+    /// One for each place; the days are those of its first and last find.
+    void add_just_then(const Look& look) {
+        for (Introduction& known : sources_.introductions) {
+            if (known.kind != IntroductionKind::just_then || known.place != look.place) continue;
+            known.last_day = look.time;
+            return;
+        }
+        Introduction one{IntroductionKind::just_then,      look.place, look.time, look.time, {},
+                         scenario_.places[look.place].name};
+        one.prior = sources_.prior.errors.unexplained;
+        sources_.introductions.push_back(std::move(one));
+    }
+
     Sources finish() {
         double log_none = 0;
         for (const Cell& cell : sources_.cells) {
@@ -85,6 +98,7 @@ std::string_view to_text(IntroductionKind kind) {
         case IntroductionKind::arrival: return "arrival";
         case IntroductionKind::unnoticed: return "unnoticed";
         case IntroductionKind::longer: return "longer";
+        case IntroductionKind::just_then: return "just-then";
     }
     return {};
 }
@@ -97,12 +111,20 @@ IntroductionPrior introduction_prior(const evidence::Tables& tables) {
     prior.there_for_longer = share("there_for_longer");
     prior.arrival_founders = founders_row(tables, "arrival_founders");
     prior.longer_founders = founders_row(tables, "longer_founders");
-    prior.errors = {share("record_careless"), share("record_misplaced")};
+    prior.errors = {share("record_careless"), share("find_unexplained")};
     return prior;
 }
 
-Sources list_sources(const Scenario& scenario, std::span<const ArrivalOnRecord> arrivals, double at,
-                     const IntroductionPrior& prior) {
+std::uint32_t Sources::just_then(PlaceIndex place) const {
+    const auto found = std::find_if(introductions.begin(), introductions.end(), [&](const Introduction& one) {
+        return one.kind == IntroductionKind::just_then && one.place == place;
+    });
+    base::expects(found != introductions.end(), "mites were found there");
+    return static_cast<std::uint32_t>(found - introductions.begin());
+}
+
+Sources list_sources(const Scenario& scenario, std::span<const ArrivalOnRecord> arrivals,
+                     std::span<const Look> looks, double at, const IntroductionPrior& prior) {
     base::expects(at > 0, "there are days to look back on");
     SourceWriter writer(scenario, at, prior);
     for (const ArrivalOnRecord& arrival : arrivals) {
@@ -117,6 +139,9 @@ Sources list_sources(const Scenario& scenario, std::span<const ArrivalOnRecord> 
     for (PlaceIndex p = 0; p < scenario.places.size(); ++p) {
         if (animals[p] > 0)
             writer.add_longer(p, -std::expm1(std::log1p(-prior.there_for_longer) / inhabited));
+    }
+    for (const Look& look : looks) {
+        if (is_find(look)) writer.add_just_then(look);
     }
     return writer.finish();
 }

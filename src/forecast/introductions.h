@@ -17,9 +17,11 @@ enum class IntroductionKind {
     arrival,    ///< on an animal that came from outside
     unnoticed,  ///< a single female by a way nobody wrote down
     longer,     ///< mites have been there since before the days looked back on
+    just_then,  ///< mites seen that none of the other ways explains: they had only just come in
 };
 
-[[nodiscard]] std::string_view to_text(IntroductionKind kind);  ///< "arrival", "unnoticed", "longer"
+[[nodiscard]] std::string_view to_text(IntroductionKind kind);  ///< "arrival", "unnoticed", "longer",
+                                                                ///< "just-then"
 
 /// One way mites may have come in, and how likely it is before and after what was seen.
 struct Introduction {
@@ -70,20 +72,23 @@ struct Cell {
 
 /// Everything that may have brought mites from day 0 to `at`.
 struct Sources {
-    std::vector<Introduction> introductions;
+    std::vector<Introduction> introductions;  ///< those of cells, then one for each place of a find
     std::vector<Cell> cells;  ///< neighbours have equal chances, so that few of many are drawn fast
     IntroductionPrior prior;
     double none = 1;  ///< chance that no cell happened
 
+    /// Of the newcomers a find in `place` may have shown.
+    [[nodiscard]] std::uint32_t just_then(PlaceIndex place) const;
     [[nodiscard]] const Introduction& of(std::uint32_t cell) const {
         return introductions[cells[cell].introduction];
     }
 };
 
-/// Arrivals up to `at`, unnoticed entries into every place, and for every enclosure with an animal on day 0
-/// mites that had been there for longer. `at` > 0.
+/// Arrivals up to `at`, unnoticed entries into every place, for every enclosure with an animal on day 0 mites
+/// that had been there for longer, and for every place of a find in `looks` that they came in just then (no
+/// cell: Lineage lets them happen). `at` > 0.
 [[nodiscard]] Sources list_sources(const Scenario& scenario, std::span<const ArrivalOnRecord> arrivals,
-                                   double at, const IntroductionPrior& prior);
+                                   std::span<const Look> looks, double at, const IntroductionPrior& prior);
 
 /// The mites of a cell that happened; `slot` is the position of its introduction in the history.
 void add_founders(const Sources& sources, std::uint32_t cell, std::uint32_t slot, const Pace& pace,

@@ -1,5 +1,6 @@
 #include "forecast/lineage.h"
 #include "forecast/actions.h"
+#include "forecast/seen.h"
 
 #include <algorithm>
 #include <cmath>
@@ -46,6 +47,18 @@ Outcome Lineage::run(const Pace& pace, std::span<const Founder> founders, std::s
         mite.left = std::max(1, rates(mite).substages - founder.substage);
         if (enter(mite, founder.after)) follow(mite);
     }
+    follow_eggs();
+    for (const std::uint32_t find : terrain_.finds()) explain(find);
+    for (auto& [look, mites] : outcome_.visible) {
+        mites = visible_[look];
+        visible_[look] = {};
+    }
+    merge_mites();
+    return std::move(outcome_);
+}
+
+/// All that hatches from the eggs laid so far.
+void Lineage::follow_eggs() {
     while (!eggs_.empty()) {
         thin_eggs();
         hatching_.swap(eggs_);
@@ -57,12 +70,41 @@ Outcome Lineage::run(const Pace& pace, std::span<const Founder> founders, std::s
             follow(mite);
         }
     }
-    for (auto& [look, mites] : outcome_.visible) {
-        mites = visible_[look];
-        visible_[look] = {};
+}
+
+/// Finds are explained in their order: newcomers at one may be what a later one showed.
+void Lineage::explain(std::uint32_t index) {
+    const Look& look = terrain_.looks()[index];
+    const Visible mites = visible_[index];
+    const Eyes& eyes = pace_->eyes_of(look);
+    const double likelihood = likelihood_of(look, mites, eyes, options_.errors);
+    outcome_.finds.push_back({index, likelihood, doubt_of(look, mites, eyes, options_.errors)});
+    if (options_.errors.unexplained > 0 && happens(options_.errors.unexplained / likelihood))
+        add_newcomers(index);
+}
+
+void Lineage::add_newcomers(std::uint32_t index) {
+    const Look& look = terrain_.looks()[index];
+    const Eyes& eyes = pace_->eyes_of(look);
+    const std::size_t spell = terrain_.spell_at(look.place, look.time);
+    const bool on_animal =
+        look.where == LookedAt::animal || (look.where == LookedAt::both && eyes.on_animal > 0 &&
+                                           terrain_.spells(look.place)[spell].animals > 0);
+    const SeenRange seen = range_of(look.seen);
+    const double shown = seen.low * std::pow(seen.high / seen.low, pace_->draw->sighting_quantile);
+    const double chance = on_animal ? eyes.on_animal : eyes.off_animal;
+    const double number = chance > 0 ? std::max(1.0, std::round(shown / chance)) : shown;
+    const double followed = std::min(number, static_cast<double>(options_.crowd));
+    outcome_.newcomers.push_back(index);
+    outcome_.cause.push_back(0);
+    weight_ = number / followed;
+    for (int i = 0; i < static_cast<int>(followed); ++i) {
+        Mite mite{look.place, spell,     on_animal ? Stage::adult_feeding_1 : Stage::adult_seeking_1,
+                  1,          look.time, static_cast<std::uint32_t>(outcome_.cause.size() - 1)};
+        mite.left = rates(mite).substages;
+        if (enter(mite, Terrain::order_of_look(look))) follow(mite);
     }
-    merge_mites();
-    return std::move(outcome_);
+    follow_eggs();
 }
 
 /// Systematic sampling (one random offset): eggs stand in the order of their mothers, so families shrink

@@ -50,6 +50,8 @@ class Terrain {
     [[nodiscard]] const std::vector<PlaceIndex>& enclosures_of(PlaceIndex room) const {
         return enclosures_[room];
     }
+    /// Looks that found mites, in order.
+    [[nodiscard]] const std::vector<std::uint32_t>& finds() const { return finds_; }
     [[nodiscard]] const std::vector<std::uint32_t>& last_looks(PlaceIndex place) const {
         return last_looks_[place];
     }
@@ -70,8 +72,9 @@ class Terrain {
     double at_;
     std::vector<records::Climate> climates_;
     std::map<std::tuple<double, double, double>, std::uint32_t> climate_indices_;
-    std::vector<std::vector<Spell>> spells_;              ///< per place
-    std::vector<std::vector<PlaceIndex>> enclosures_;     ///< per room
+    std::vector<std::vector<Spell>> spells_;           ///< per place
+    std::vector<std::vector<PlaceIndex>> enclosures_;  ///< per room
+    std::vector<std::uint32_t> finds_;
     std::vector<std::vector<std::uint32_t>> last_looks_;  ///< per place, those at `at`
 };
 
@@ -99,11 +102,20 @@ struct Founder {
     std::uint32_t introduction = 0;  ///< position among the introductions of the history
 };
 
+/// A look that found mites, in one history.
+struct Find {
+    std::uint32_t look = 0;
+    double likelihood = 0;  ///< of the record, newcomers or not
+    double doubt = 0;       ///< see doubt_of
+};
+
 /// What one history leaves: what the looks could have shown, and who is alive.
 struct Outcome {
     std::vector<std::pair<std::uint32_t, Visible>> visible;  ///< looks with mites in sight, each once
-    std::vector<double>
-        cause;  ///< per introduction: mites seen on average by the looks at `at` that found some
+    std::vector<Find> finds;                                 ///< as Terrain::finds
+    std::vector<std::uint32_t> newcomers;  ///< finds explained by mites that had only just come in
+    std::vector<double> cause;  ///< per introduction, then per newcomers: mites seen on average by the looks
+                                ///< at `at` that found some
     std::vector<MiteCount> mites;  ///< alive at `at`; only if asked for
     bool alive = false;            ///< anybody, at `at`
 };
@@ -111,11 +123,15 @@ struct Outcome {
 struct LineageOptions {
     std::size_t crowd = 256;  ///< more eggs than this in one generation are carried by a sample; see below
     bool collect = false;     ///< mites wanted
+    RecordErrors errors;      ///< of the finds
 };
 
 /// Follows the descendants of `founders` to `terrain.at()`, generation by generation. A generation of n >
 /// crowd eggs is replaced by `crowd` of them, drawn systematically, each standing for n / crowd: expected
 /// numbers are kept exactly, and their spread but for about crowd^(-1/2) of them.
+///
+/// At each look that found mites some must have been there. With the chance `errors.unexplained`, over that
+/// of what was seen, they are newcomers: as many as make the number seen usual, there from that moment on.
 class Lineage {
   public:
     Lineage(const Terrain& terrain, LineageOptions options) : terrain_(terrain), options_(options) {
@@ -135,6 +151,9 @@ class Lineage {
     enum class Fate { dead, going_on, at_limit };
 
     void follow(Mite mite);
+    void follow_eggs();
+    void explain(std::uint32_t find);
+    void add_newcomers(std::uint32_t find);
     void thin_eggs();
     Fate live_until(Mite& mite, double limit);
     Fate grow(Mite& mite);

@@ -59,9 +59,9 @@ double chance_of_count(const Look& look, const Visible& mites, const Eyes& eyes)
 
 double likelihood_of(const Look& look, const Visible& mites, const Eyes& eyes, const RecordErrors& errors) {
     const double honest = (1 - errors.careless) * chance_of_count(look, mites, eyes);
-    if (look.seen == records::SeenCount::none) return honest + errors.careless;
+    if (!is_find(look)) return honest + errors.careless;
     const double some = 1 - chance_of_none(look, mites, eyes);
-    return honest + errors.careless * some / other_finds + errors.misplaced;
+    return honest + errors.careless * some / other_finds + errors.unexplained;
 }
 
 double doubt_of(const Look& look, const Visible& mites, const Eyes& eyes, const RecordErrors& errors) {

@@ -32,11 +32,14 @@ struct Eyes {
     double off_animal = 0;  ///< chance for an adult walking in the nest
 };
 
-/// How records go wrong; rows record_careless and record_misplaced of the evidence.
+/// How records go wrong, and how often they tell of mites that nothing else explains; rows record_careless
+/// and find_unexplained of the evidence.
 struct RecordErrors {
     double careless = 0;
-    double misplaced = 0;
+    double unexplained = 0;
 };
+
+[[nodiscard]] constexpr bool is_find(const Look& look) { return look.seen != records::SeenCount::none; }
 
 /// P(X <= k) for X binomial with n trials of chance p; n >= 0 need not be whole (incomplete beta function,
 /// Abramowitz & Stegun 1964, 26.5.24).
@@ -46,12 +49,14 @@ struct RecordErrors {
 [[nodiscard]] double chance_of_count(const Look& look, const Visible& mites, const Eyes& eyes);
 
 /// The same for a look as people make and write them. Of a clean check: it was careless, or honest and clean.
-/// Of a sighting: the number is right, or mites were seen and the number is wrong (any of the other three
-/// alike), or it has nothing to do with this place.
+/// Of a find: the number is right, or mites were seen and the number is wrong (any of the other three alike),
+/// or what was seen is none of these mites but others that had only just come in (Lineage puts them there).
+/// It is never only a mistake: where a find is on record, mites were alive.
 [[nodiscard]] double likelihood_of(const Look& look, const Visible& mites, const Eyes& eyes,
                                    const RecordErrors& errors);
 
-/// The part of that likelihood which rests on the record being wrong, 0 to 1.
+/// The part of that likelihood which rests on the record being wrong, or on mites that nothing else explains:
+/// 0 to 1.
 [[nodiscard]] double doubt_of(const Look& look, const Visible& mites, const Eyes& eyes,
                               const RecordErrors& errors);
 

@@ -25,8 +25,9 @@ void add_history(const Posterior& all, std::size_t i, Belief& belief, std::vecto
     const double weight = all.weights[i];
     const double seen = std::accumulate(history.cause.begin(), history.cause.end(), 0.0);
     std::uint32_t before = static_cast<std::uint32_t>(-1);
-    for (std::size_t c = 0; c < history.cells.size(); ++c) {
-        const std::uint32_t index = all.sources.cells[history.cells[c]].introduction;
+    const std::vector<std::uint32_t> introductions = history.introductions(all.sources);
+    for (std::size_t c = 0; c < introductions.size(); ++c) {
+        const std::uint32_t index = introductions[c];
         Introduction& introduction = belief.introductions[index];
         if (index != before) introduction.posterior += weight;
         before = index;
@@ -53,6 +54,13 @@ double threshold_of(std::vector<double> weights, std::size_t most) {
 }
 
 }  // namespace
+
+std::vector<std::uint32_t> History::introductions(const Sources& sources) const {
+    std::vector<std::uint32_t> all;
+    for (const std::uint32_t cell : cells) all.push_back(sources.cells[cell].introduction);
+    all.insert(all.end(), newcomers.begin(), newcomers.end());
+    return all;
+}
 
 double effective_number(const std::vector<double>& weights) {
     double sum = 0;

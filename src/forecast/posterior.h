@@ -11,9 +11,13 @@ namespace mitefall::forecast {
 
 struct History {
     std::uint32_t draw = 0;
-    std::vector<std::uint32_t> cells;  ///< of the sources, ascending
-    std::vector<double> entered;       ///< days, per cell
-    std::vector<double> cause;         ///< per cell: mites the last finds show on average
+    std::vector<std::uint32_t> cells;      ///< of the sources, ascending
+    std::vector<std::uint32_t> newcomers;  ///< their introductions, of the sources
+    std::vector<double> entered;           ///< days, per cell, then per newcomers
+    std::vector<double> cause;             ///< the same: mites the last finds show on average
+
+    /// All introductions it has, in the order of `entered`.
+    [[nodiscard]] std::vector<std::uint32_t> introductions(const Sources& sources) const;
     double log_likelihood = 0;
     bool alive = false;
 };

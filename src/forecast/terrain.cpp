@@ -87,6 +87,7 @@ void Terrain::write_looks() {
     for (std::uint32_t i = 0; i < looks_.size(); ++i) {
         const Look& look = looks_[i];
         base::expects(look.time <= at_, "looks come before the moment asked about");
+        if (is_find(look)) finds_.push_back(i);
         if (look.time >= at_) {
             last_looks_[look.place].push_back(i);
             continue;

@@ -154,6 +154,10 @@ Json course_treatment_json(const CourseTreatment& treatment) {
             {"method", records::to_text(treatment.method)}};
 }
 
+Json moved_round_json(const records::MovedRound& round) {
+    return {{"from", date(round.from)}, {"to", date(round.to)}};
+}
+
 Json course_refusal_json(const CourseRefusal& refusal) {
     return {{"day", date(refusal.day)},
             {"enclosure", name(refusal.enclosure)},

@@ -79,7 +79,10 @@ Json fields(const records::Sighted& f) {
 }
 
 Json fields(const records::Checked& f) {
-    return {{"enclosure", name(f.enclosure)}, {"method", to_text(f.method)}, {"count", to_text(f.count)}};
+    return {{"enclosure", name(f.enclosure)},
+            {"method", to_text(f.method)},
+            {"count", to_text(f.count)},
+            {"where", f.where ? Json(to_text(*f.where)) : Json(nullptr)}};
 }
 
 Json fields(const records::Treated& f) {
@@ -116,6 +119,8 @@ Json fields(const records::PlanAdopted& f) {
     json["scope"] = text_or_null(f.terms.scope);
     json["treatments"] = f.terms.are_known() ? list(f.terms.treatments, course_treatment_json) : Json();
     json["left_out"] = f.terms.are_known() ? list(f.terms.left_out, course_refusal_json) : Json();
+    json["continues"] = f.continues;
+    json["moved"] = list(f.moved, moved_round_json);
     return json;
 }
 

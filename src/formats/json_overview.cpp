@@ -1,4 +1,5 @@
 #include "formats/json_parts.h"
+#include "formats/late.h"
 
 namespace mitefall::formats {
 namespace {
@@ -37,6 +38,7 @@ Json overview_json(const worklist::Overview& overview) {
             {"plan", overview.plan ? plan_json(*overview.plan) : Json(nullptr)},
             {"clear", nullptr},
             {"outlook", nullptr},
+            {"late", late_json(overview.late)},
             {"due", overview.due},
             {"done", overview.done},
             {"next_day", date(overview.next_day)},

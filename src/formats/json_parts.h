@@ -55,6 +55,7 @@ template <class Kind>
 }
 
 [[nodiscard]] Json course_treatment_json(const records::CourseTreatment& treatment);
+[[nodiscard]] Json moved_round_json(const records::MovedRound& round);
 [[nodiscard]] Json course_refusal_json(const records::CourseRefusal& refusal);
 [[nodiscard]] Json band_json(const forecast::Band& band);
 [[nodiscard]] Json caution_json(const safety::Caution& caution);

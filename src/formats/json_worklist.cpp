@@ -1,4 +1,5 @@
 #include "formats/json_parts.h"
+#include "formats/late.h"
 
 namespace mitefall::formats {
 namespace {
@@ -19,6 +20,7 @@ Json task_json(const worklist::Task& task) {
             {"amount_ml", task.amount ? millilitres_json(*task.amount) : Json(nullptr)},
             {"strength_mg_per_l", strength_or_null(task.strength)},
             {"agent", text_or_null(task.agent)},
+            {"overdue", task.overdue},
             {"state", worklist::to_text(task.state)},
             {"skipped_because", text_or_null(task.skipped_because)},
             {"entry", entry_or_null(task.entry)},
@@ -38,6 +40,7 @@ Json worklist_json(const worklist::Worklist& list_of_day) {
     return {{"day", date(list_of_day.day)},
             {"next_day", date(list_of_day.next_day)},
             {"entry", list_of_day.entry},
+            {"late", late_json(list_of_day.late)},
             {"tasks", list(list_of_day.tasks, task_json)},
             {"passed_over", list(list_of_day.passed_over, passed_over_json)},
             {"cautions", list(list_of_day.cautions, caution_json)}};

@@ -37,6 +37,9 @@ std::string tell(const OriginView& view, const Introduction& one) {
                                days_between(view, one.entered_p10, one.entered_p90));
         case IntroductionKind::longer:
             return fmt::format("in {} since before {}", where, units::show_day(view.known.origin));
+        case IntroductionKind::just_then:
+            return fmt::format("into {} just before they were seen, by a way that nothing on record explains",
+                               where);
     }
     return {};
 }

@@ -9,6 +9,7 @@
 #include <span>
 
 #include "formats/bench_text.h"
+#include "formats/late.h"
 #include "formats/layout.h"
 
 namespace mitefall::formats {
@@ -530,6 +531,12 @@ std::string passed_over_text(const worklist::Worklist& list, const Collection& c
     return text;
 }
 
+bool has_open_check(const worklist::Worklist& list) {
+    return std::any_of(list.tasks.begin(), list.tasks.end(), [](const worklist::Task& task) {
+        return task.kind == worklist::TaskKind::check && task.state == worklist::TaskState::open;
+    });
+}
+
 }  // namespace
 
 namespace {
@@ -615,14 +622,20 @@ std::string worklist_cautions(const worklist::Worklist& list, bool details) {
 
 std::string worklist_text(const worklist::Worklist& list, const Collection& collection,
                           units::Display display, bool details) {
+    const std::string late = late_text(list.late, collection);
     std::string text = heading("Work for " + units::format_day_short(list.day));
     if (list.tasks.empty()) {
         text += "Nothing to do today.";
-        return text + (list.next_day ? " Next: " + units::format_day_short(*list.next_day) + ".\n" : "\n");
+        return late + text +
+               (list.next_day ? " Next: " + units::format_day_short(*list.next_day) + ".\n" : "\n");
     }
-    text = worklist_cautions(list, details) + text + tasks_text(list, collection, display) +
+    text = late + worklist_cautions(list, details) + text + tasks_text(list, collection, display) +
            passed_over_text(list, collection);
     text += "\nTick with \"done KEY\", pass over with \"skip KEY --because REASON\".";
+    if (has_open_check(list))
+        text +=
+            " A check is answered: \"done KEY --found none\", or \"done KEY --found 2-10 --where "
+            "on-animal\".";
     if (list.next_day) text += " Next work: " + units::format_day_short(*list.next_day) + ".";
     return text + "\n";
 }

@@ -126,6 +126,8 @@ std::string clearance_text(const clearance::CollectionAnswer& answer, const reco
                         show_sure(answer.at_high.points.front().checked), of_detection);
     text += fmt::format("Mites were last seen on {}; every check since then was clean.\n",
                         units::format_day(answer.last_sighting));
+    if (answer.last_sighting == answer.today)
+        text += "Mites were seen today: what is done against them today counts from tomorrow on.\n";
     text += heading("Place by place, the least sure first") + places_text(answer, collection);
     text += heading(fmt::format("What more looking would do: {} of {} enclosures every {} days",
                                 name_of(answer.method), answer.looked_at.size(), answer.interval_days));

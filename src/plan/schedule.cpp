@@ -379,11 +379,11 @@ std::vector<forecast::Host> hosts_of(const safety::PermittedTreatment& treatment
 }
 
 forecast::Action action_of(const safety::PermittedTreatment& treatment, const Schedule& schedule,
-                           const Setting& setting, const forecast::Residents& residents) {
+                           const Setting& setting, const forecast::Residents& residents, double not_before) {
     const auto& known = setting.known;
     forecast::Action action;
     action.method = treatment.method();
-    action.time = known.time_of(treatment.day());
+    action.time = std::max(known.time_of(treatment.day()), not_before);
     action.strength = treatment.strength();
     action.place = treatment.enclosure().empty() ? known.rooms.at(treatment.room())
                                                  : known.enclosures.at(treatment.enclosure());
@@ -504,14 +504,15 @@ Schedule fit(const Assignment& assignment, const Setting& setting, PermitBook& p
     return Fitter(assignment, setting, permits).fit();
 }
 
-forecast::Scenario apply(const Schedule& schedule, const Setting& setting, forecast::Scenario scenario) {
+forecast::Scenario apply(const Schedule& schedule, const Setting& setting, forecast::Scenario scenario,
+                         double not_before) {
     const forecast::FixedParameters fixed = forecast::fixed_parameters(setting.with.tables);
     forecast::Residents residents(scenario);
     std::map<Day, std::vector<forecast::Action>> by_day;
     for (const Round& round : schedule.rounds) {
         for (const ScheduledTreatment& scheduled : round.treatments) {
             by_day[scheduled.treatment.day()].push_back(
-                action_of(scheduled.treatment, schedule, setting, residents));
+                action_of(scheduled.treatment, schedule, setting, residents, not_before));
         }
     }
     for (const auto& [day, actions] : by_day) forecast::add_treatments(scenario, actions, fixed, residents);

@@ -126,7 +126,8 @@ struct Refused {
 [[nodiscard]] std::vector<records::RoomId> empty_rooms_of(Scope scope, const Setting& setting);
 
 /// What the schedule does to mites, appended to `history` (the recorded scenario, or what of it still acts).
+/// `not_before`: days; what the schedule asks for sooner is done then.
 [[nodiscard]] forecast::Scenario apply(const Schedule& schedule, const Setting& setting,
-                                       forecast::Scenario history);
+                                       forecast::Scenario history, double not_before = 0);
 
 }  // namespace mitefall::plan

@@ -45,15 +45,20 @@ Applied find_all_places(const PlanAdopted& fact, const Effect& effect) {
 }  // namespace
 
 Applied apply(const Sighted& fact, const Effect& effect) {
-    if (const auto place = find_enclosure(fact.enclosure, effect); !place) return base::fail(place.error());
+    const auto place = find_enclosure(fact.enclosure, effect);
+    if (!place) return base::fail(place.error());
+    (*place)->looked_at = effect.day;
     effect.collection().sightings.push_back(effect.dated(fact));
     return {};
 }
 
 Applied apply(const Checked& fact, const Effect& effect) {
-    if (const auto place = find_enclosure(fact.enclosure, effect); !place) return base::fail(place.error());
+    const auto place = find_enclosure(fact.enclosure, effect);
+    if (!place) return base::fail(place.error());
+    (*place)->looked_at = effect.day;
     if (fact.count == SeenCount::none) return {};
-    return apply(Sighted{fact.enclosure, fact.count, where_seen(fact.method)}, effect);
+    const SeenWhere where = fact.where ? *fact.where : where_seen(fact.method);
+    return apply(Sighted{fact.enclosure, fact.count, where}, effect);
 }
 
 Applied apply(const Treated& fact, const Effect& effect) {
@@ -93,7 +98,9 @@ Applied apply(const StrengthAcknowledged& fact, const Effect& effect) {
 
 Applied apply(const PlanAdopted& fact, const Effect& effect) {
     if (auto known = find_all_places(fact, effect); !known) return known;
-    effect.collection().plan = effect.dated(fact);
+    Collection& collection = effect.collection();
+    collection.course_began = fact.continues ? collection.course_since() : std::nullopt;
+    collection.plan = effect.dated(fact);
     return {};
 }
 

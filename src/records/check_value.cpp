@@ -99,7 +99,11 @@ Good check(const Sighted& fact) {
                   "record a check with nothing found instead");
 }
 
-Good check(const Checked&) { return {}; }
+Good check(const Checked& fact) {
+    if (!fact.where || fact.count != SeenCount::none) return {};
+    return refuse("a place where mites were seen, and no mite", std::string(to_text(*fact.where)),
+                  "a place only with a number", "say how many were seen, or leave the place out");
+}
 
 /// Without their names an application would be missing from the animals' count.
 bool is_given_to_animals(Method method) {
@@ -173,6 +177,10 @@ Good check(const PlanAdopted& fact) {
     if (!fact.terms.are_known() && fact.terms != CourseTerms{}) {
         return refuse("the scope of the course is missing", "", "given with its treatments",
                       "say how far the course reaches");
+    }
+    if (!fact.continues && !fact.moved.empty()) {
+        return refuse("rounds are moved of a course that does not go on", "", "none in a new course",
+                      "say that it continues the course before it");
     }
     for (const CourseTreatment& treatment : fact.terms.treatments) {
         if (auto good = check_text("task", treatment.task); !good) return good;

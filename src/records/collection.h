@@ -50,6 +50,7 @@ struct Enclosure {
     std::vector<DatedValue<Treated>> treatments{};  ///< of the enclosure or of animals in it, oldest first
     std::vector<DrySpell> dry_spells{};             ///< those that are over, oldest first
     std::optional<units::Day> substrate_changed{};  ///< the last time
+    std::optional<units::Day> looked_at{};          ///< the last check or sighting
 };
 
 struct Animal {
@@ -85,10 +86,16 @@ struct Collection {
     std::vector<BystanderNoted> bystanders;
     std::vector<DatedValue<Sighted>> sightings;   ///< checks that found mites are sightings too
     std::optional<DatedValue<PlanAdopted>> plan;  ///< the latest
+    std::optional<units::Day> course_began;       ///< of `plan`, where it only puts another to other days
     std::optional<units::Strength> acknowledged;  ///< highest acknowledged with no animal named
     std::map<std::string, DatedValue<TaskDone>> done;
     std::map<std::string, DatedValue<TaskSkipped>> skipped;
     std::map<BatchId, BatchOnRecord> batches;
+
+    /// The day on which the course in force was adopted, whatever became of its days since.
+    [[nodiscard]] std::optional<units::Day> course_since() const {
+        return plan ? std::optional(course_began.value_or(plan->day)) : std::nullopt;
+    }
 
     [[nodiscard]] std::vector<const Animal*> animals_in(const EnclosureId& enclosure) const;
     [[nodiscard]] std::vector<const Enclosure*> enclosures_in(const RoomId& room) const;

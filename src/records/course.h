@@ -32,6 +32,13 @@ struct CourseRefusal {
     friend bool operator==(const CourseRefusal&, const CourseRefusal&) = default;
 };
 
+/// A round put to another day. Its tasks keep what was ticked of them under the old one.
+struct MovedRound {
+    units::Day from;
+    units::Day to;
+    friend bool operator==(const MovedRound&, const MovedRound&) = default;
+};
+
 /// What a course does beyond its days and places. Journals of before say nothing of it.
 struct CourseTerms {
     std::string scope;  ///< as the plan names it; empty: not on record, and then nothing else is

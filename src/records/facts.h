@@ -122,6 +122,7 @@ struct Checked {
     EnclosureId enclosure;
     CheckMethod method = CheckMethod::look_over;
     SeenCount count = SeenCount::none;
+    std::optional<SeenWhere> where = {};  ///< none: where one looks by that method
     friend bool operator==(const Checked&, const Checked&) = default;
 };
 
@@ -175,6 +176,8 @@ struct PlanAdopted {
     units::Strength strength;
     bool soak_animals = false;  ///< in plain water, instead of the spray
     CourseTerms terms = {};
+    bool continues = false;              ///< the course before it, with other days: not a new one
+    std::vector<MovedRound> moved = {};  ///< of it, those begun under another day
     friend bool operator==(const PlanAdopted&, const PlanAdopted&) = default;
 };
 

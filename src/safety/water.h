@@ -15,6 +15,14 @@ struct WaterDish {
 [[nodiscard]] WaterDish water_around(const records::Enclosure& enclosure, units::Day sprayed,
                                      const evidence::Tables& tables);
 
+/// Whether the dish has been out for longer than it may: its last day is over, or nobody knows since when.
+[[nodiscard]] bool water_is_overdue(const records::Enclosure& enclosure, units::Day today,
+                                    const evidence::Tables& tables);
+
+/// Whether the spell without a dish that ended that day was longer than it may be.
+[[nodiscard]] bool water_was_overdue(const records::Enclosure& enclosure, units::Day back,
+                                     const evidence::Tables& tables);
+
 /// Whether the dish should be back by now: it has been out for the longest time allowed.
 [[nodiscard]] bool water_is_due(const records::Enclosure& enclosure, units::Day today,
                                 const evidence::Tables& tables);

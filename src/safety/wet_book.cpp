@@ -60,7 +60,8 @@ std::optional<Day> damp_since(const records::Collection& collection, const recor
     const auto& treated = collection.plan->value.enclosures;
     if (std::find(treated.begin(), treated.end(), enclosure.id) == treated.end()) return since;
     for (const auto& given : enclosure.treatments) {
-        const bool counts = given.value.method == Method::spray_bedding && given.day >= collection.plan->day;
+        const bool counts =
+            given.value.method == Method::spray_bedding && given.day >= *collection.course_since();
         if (counts) since = std::max(since.value_or(given.day), given.day);
     }
     const bool is_new = since && enclosure.substrate_changed && *enclosure.substrate_changed > *since;

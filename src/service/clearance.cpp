@@ -6,6 +6,7 @@
 #include "clearance/freedom.h"
 #include "safety/handling.h"
 #include "safety/permit.h"
+#include "service/course_to_come.h"
 
 namespace mitefall::service {
 namespace {
@@ -23,8 +24,8 @@ using units::Day;
 using units::Days;
 
 constexpr std::array later_days{3, 7, 14};  // days from now on which the best checks are tried too
-constexpr double an_instant = 1.0 / 1024;   // days
 constexpr std::size_t tried_later = 2;
+constexpr std::size_t draws_of_ends = 32;  // at most, of the answers were looks to show little, or much
 constexpr std::array all_methods{CheckMethod::look_over, CheckMethod::soak, CheckMethod::wipe,
                                  CheckMethod::paper_trap};
 
@@ -34,12 +35,12 @@ base::Error cancelled() { return {ErrorKind::conflict, "the answer was cancelled
 class Stand {
   public:
     explicit Stand(const Planned& planned)
-        : planned_(planned), known_(*planned.known), scenario_(forget_past(known_.scenario, known_.from)) {
+        : planned_(planned), known_(*planned.known), scenario_(scenario_from_today(planned)) {
         Scenario told = known_.scenario;
         for (const PlaceIndex seen_at : known_.sighted) told.places[seen_at].set_apart = true;
         if (planned.collection->plan) {
             const auto course = fit(worklist::assignment_on_record(*planned.collection), *planned.setting);
-            scenario_ = clearance::with_events(scenario_, still_to_come(course));
+            scenario_ = scenario_from_today(planned, course);
             told = apply(course, *planned.setting, std::move(told));
             for (const plan::Round& round : course.rounds)
                 course_goes_on_ = course_goes_on_ || !round.treatments.empty();
@@ -93,17 +94,6 @@ class Stand {
     }
 
   private:
-    /// What the course will do. What of it is left for today comes after the question how sure we are today.
-    [[nodiscard]] std::vector<forecast::Event> still_to_come(const plan::Schedule& course) const {
-        const auto on_record = static_cast<std::ptrdiff_t>(scenario_.events.size());
-        const Scenario after = apply(course, *planned_.setting, scenario_);  // appends
-        std::vector<forecast::Event> events(after.events.begin() + on_record, after.events.end());
-        for (forecast::Event& event : events) {
-            if (event.time <= today()) event.time = today() + an_instant;
-        }
-        return events;
-    }
-
     const Planned& planned_;
     const forecast::RecordedCase& known_;
     Scenario scenario_;
@@ -137,10 +127,12 @@ class ClearanceWriter {
         const auto belief = stand_.belief_with(draws, knowledge_, options_.seed);
         const Standing standing = stand_.with(draws, belief);
         if (!say_of_places(standing, 0, 0.3)) return fail(cancelled());
-        if (!look(standing, true, 0.3, 0.7, answer_.outlook)) return fail(cancelled());
+        if (!look(standing, true, 0.3, 0.9, answer_.outlook)) return fail(cancelled());
         using clearance::DetectionEnd;
-        if (!look_at_end(draws, DetectionEnd::low, 0.7, 0.85, answer_.at_low)) return fail(cancelled());
-        if (!look_at_end(draws, DetectionEnd::high, 0.85, 1, answer_.at_high)) return fail(cancelled());
+        const auto few = forecast::draw_parameters(knowledge_.tables, std::min(options_.draws, draws_of_ends),
+                                                   options_.seed);
+        if (!look_at_end(few, DetectionEnd::low, 0.9, 0.95, answer_.at_low)) return fail(cancelled());
+        if (!look_at_end(few, DetectionEnd::high, 0.95, 1, answer_.at_high)) return fail(cancelled());
         return std::move(answer_);
     }
 

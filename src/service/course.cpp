@@ -2,6 +2,9 @@
 
 #include <algorithm>
 
+#include "clearance/outlook.h"
+#include "service/course_to_come.h"
+
 namespace mitefall::service {
 namespace {
 
@@ -13,8 +16,8 @@ std::vector<std::string> names_of(const forecast::Scenario& scenario) {
     return names;
 }
 
-/// Counts daily and on the days of the curve.
-std::optional<Course> follow(const forecast::ForecastRequest& request, double day_zero, double to) {
+/// Counts daily; the days of the curve, which is not drawn yet.
+std::optional<Course> count(const forecast::ForecastRequest& request, double day_zero, double to) {
     Course course;
     course.day_zero = day_zero;
     course.places = names_of(*request.scenario);
@@ -22,10 +25,7 @@ std::optional<Course> follow(const forecast::ForecastRequest& request, double da
     auto counts = forecast::course_of_counts(request, forecast::days_between(day_zero, to, 1),
                                              forecast::draw_weights(request));
     if (!counts) return std::nullopt;
-    auto clear = forecast::chance_by_day(request, course.clear_times);
-    if (!clear) return std::nullopt;
     course.counts = std::move(*counts);
-    course.clear = std::move(*clear);
     return course;
 }
 
@@ -36,8 +36,7 @@ std::optional<Course> course_of(const Planned& planned, const plan::Schedule& sc
     const plan::Setting& setting = *planned.setting;
     const forecast::RecordedCase& known = setting.known;
     const auto ensemble = forecast::draw_parameters(knowledge.tables, options.draws, options.seed);
-    const forecast::Scenario scenario =
-        plan::apply(schedule, setting, forecast::forget_past(known.scenario, known.from));
+    const forecast::Scenario scenario = scenario_from_today(planned, schedule);
     forecast::ForecastRequest request;
     request.scenario = &scenario;
     request.ensemble = &ensemble;
@@ -46,7 +45,15 @@ std::optional<Course> course_of(const Planned& planned, const plan::Schedule& sc
     request.tolerance = forecast::for_show;
     request.progress = options.progress;
     const double today = known.time_of(setting.today);
-    return follow(request, today, today + options.horizon_days);
+    auto course = count(request, today, today + options.horizon_days);
+    if (!course) return std::nullopt;
+    // The question of `clearance`, asked in its words: the curve begins with the chance that is told for
+    // today.
+    const clearance::Standing standing{&scenario, &ensemble, &planned.belief, known.from, today, 0};
+    const auto sure = clearance::sure_by_day(standing, course->clear_times, options.progress);
+    if (!sure) return std::nullopt;
+    for (const clearance::Sureness& on_day : *sure) course->clear.push_back(on_day.clear);
+    return course;
 }
 
 std::optional<Course> course_of(const formats::CaseFile& given, const std::function<bool(double)>& progress) {
@@ -56,7 +63,12 @@ std::optional<Course> course_of(const formats::CaseFile& given, const std::funct
     std::visit([&](const auto& start) { request.start = start; }, given.start);
     request.from = given.from;
     request.progress = progress;
-    return follow(request, given.from, given.to);
+    auto course = count(request, given.from, given.to);
+    if (!course) return std::nullopt;
+    auto clear = forecast::chance_by_day(request, course->clear_times);
+    if (!clear) return std::nullopt;
+    course->clear = std::move(*clear);
+    return course;
 }
 
 }  // namespace mitefall::service

@@ -9,6 +9,7 @@
 #include "records/limits.h"
 #include "safety/acknowledged.h"
 #include "safety/cautions.h"
+#include "service/adoption.h"
 #include "service/clearance.h"
 #include "service/mixing.h"
 #include "units/text.h"
@@ -120,26 +121,12 @@ Error recorded_since(records::FactId seen, records::FactId last) {
             "seen"};
 }
 
-records::CourseTerms terms_of(const plan::ScoredPlan& plan) {
-    records::CourseTerms terms;
-    terms.scope = plan::to_text(plan.course.scope);
-    for (const plan::Round& round : plan.schedule.rounds) {
-        for (const auto& [key, treatment] : round.treatments) {
-            terms.treatments.push_back({key, round.planned, round.day, treatment.room(),
-                                        treatment.enclosure(), treatment.animals(), treatment.method()});
-        }
-    }
-    for (const plan::LeftOut& row : plan.schedule.left_out)
-        terms.left_out.push_back(
-            {row.day, row.enclosure, row.animal, row.method, records::cut_to_fit(row.reason)});
-    return terms;
-}
-
 records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength strength) {
     const plan::Assignment& assignment = plan.schedule.assignment;
-    return {assignment.rounds,           assignment.enclosures, assignment.rooms,
-            assignment.change_substrate, assignment.keep_damp,  strength,
-            assignment.soak_animals,     terms_of(plan)};
+    return {assignment.rounds,       assignment.enclosures,
+            assignment.rooms,        assignment.change_substrate,
+            assignment.keep_damp,    strength,
+            assignment.soak_animals, terms_of(std::string(plan::to_text(plan.course.scope)), plan.schedule)};
 }
 
 Result<void> check_limits(const plan::Limits& limits, const Collection& today) {
@@ -210,6 +197,21 @@ Result<Planned> gather(const std::vector<Entry>& journal, Collection today, cons
 }
 
 }  // namespace
+
+records::CourseTerms terms_of(std::string scope, const plan::Schedule& schedule) {
+    records::CourseTerms terms;
+    terms.scope = std::move(scope);
+    for (const plan::Round& round : schedule.rounds) {
+        for (const auto& [key, treatment] : round.treatments) {
+            terms.treatments.push_back({key, round.planned, round.day, treatment.room(),
+                                        treatment.enclosure(), treatment.animals(), treatment.method()});
+        }
+    }
+    for (const plan::LeftOut& row : schedule.left_out)
+        terms.left_out.push_back(
+            {row.day, row.enclosure, row.animal, row.method, records::cut_to_fit(row.reason)});
+    return terms;
+}
 
 forecast::Belief belief_of(const forecast::RecordedCase& known, const forecast::Ensemble& ensemble,
                            const Knowledge& knowledge, std::uint64_t seed) {
@@ -446,18 +448,21 @@ Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, c
 Result<forecast::Forecast> Keeper::rescore(const PlanOptions& options, const Now& now) const {
     auto planned = situation(now);
     if (!planned) return fail(planned.error());
-    const auto& adopted = planned->collection->plan;
-    if (!adopted) return fail(no_plan());
+    if (!planned->collection->plan) return fail(no_plan());
     const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
     const auto schedule = plan::fit(worklist::assignment_on_record(*planned->collection), *planned->setting);
     planned->belief = belief_of(*planned->known, ensemble, *knowledge_, options.seed);
-    // The horizon counts from the start of the course, so that a day gone by does not change the question.
-    const double gone = static_cast<double>((now.today - adopted->day).count());
     const plan::Scorer scorer(*planned->setting, ensemble, planned->belief,
-                              std::max(1.0, options.horizon_days - gone), forecast::for_show);
+                              horizon_left(*planned->collection, options, now.today), forecast::for_show);
     auto scored = scorer.score(schedule, 0, options.progress);
     if (!scored) return fail({ErrorKind::conflict, "the scoring was cancelled", {}, {}, {}, {}});
     return std::move(*scored);
+}
+
+/// The horizon counts from the start of the course, so that a day gone by does not change the question.
+double horizon_left(const Collection& collection, const PlanOptions& options, units::Day today) {
+    const units::Day began = collection.course_since().value_or(today);
+    return std::max(1.0, options.horizon_days - static_cast<double>((today - began).count()));
 }
 
 Result<Planned> Keeper::situation(const Now& now) const {
@@ -509,10 +514,11 @@ Result<records::DatedValue<records::PlanAdopted>> Keeper::adopted(const Now& now
 Result<worklist::Worklist> Keeper::worklist(const Now& now) const {
     const auto entries = journal();
     if (!entries) return fail(entries.error());
-    return worklist_of(*entries, now);
+    return worklist_of(*entries, now, WithLate::yes);
 }
 
-Result<worklist::Worklist> Keeper::worklist_of(const std::vector<Entry>& journal, const Now& now) const {
+Result<worklist::Worklist> Keeper::worklist_of(const std::vector<Entry>& journal, const Now& now,
+                                               WithLate with_late) const {
     Collection today = records::collection_on(journal, now.today);
     auto tracing = trace_sightings(journal, today, knowledge_->tables);
     if (!tracing && tracing.error().kind != ErrorKind::not_found) return fail(tracing.error());
@@ -524,6 +530,7 @@ Result<worklist::Worklist> Keeper::worklist_of(const std::vector<Entry>& journal
     auto list = worklist::make_worklist(*planned.setting);
     if (!planned.collection->plan && list.tasks.empty()) return fail(no_plan());
     list.entry = journal.empty() ? 0 : journal.back().id;
+    if (with_late == WithLate::yes) list.late = late_of(journal, *planned.setting, list);
     return list;
 }
 
@@ -547,6 +554,7 @@ worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPl
                                     const Knowledge& knowledge) {
     Collection collection = *planned.collection;
     collection.plan = {planned.setting->today, 0, adoption_of(plan, planned.setting->strength)};
+    collection.course_began.reset();
     const safety::Case with = safety::prepare(collection, knowledge.tables, knowledge.taxa);
     return worklist::make_worklist(
         {with, *planned.known, planned.setting->exposed, planned.setting->today, planned.setting->strength});

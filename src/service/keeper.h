@@ -48,10 +48,14 @@ struct Now {
     return (draws + forecast::lane_count - 1) / forecast::lane_count * forecast::lane_count;
 }
 
+/// Draws of every answer that is shown, unless asked for otherwise: the same question has the same number on
+/// every screen and in every command only with the same draws.
+inline constexpr std::size_t usual_draws = 256;
+
 struct PlanOptions {
     double target = 0.99;
     double horizon_days = 84;
-    std::size_t draws = 256;
+    std::size_t draws = usual_draws;
     std::uint64_t seed = 1;
     std::optional<units::Strength> strength;  ///< default: the strongest published
     std::function<bool(double)> progress;
@@ -60,13 +64,25 @@ struct PlanOptions {
 };
 
 struct ClearanceOptions {
-    std::size_t draws = 32;
+    std::size_t draws = usual_draws;
     std::uint64_t seed = 1;
     int rounds = 8;         ///< of checks to come
     int interval_days = 7;  ///< between them
     records::CheckMethod method = records::CheckMethod::look_over;
     std::function<bool(double)> progress;
 };
+
+/// What a late round does to the chance that the course clears the collection.
+struct LateChances {
+    units::Day stood_on;                  ///< the day of the first late round
+    std::optional<forecast::Band> stood;  ///< as it stood on that day; none where it cannot be told
+    forecast::Band today;                 ///< if it is done today
+    std::optional<forecast::Band> move;   ///< if the rest is moved; none where there is no rest
+};
+
+/// Days from `today` to the end of the question a course is scored for.
+[[nodiscard]] double horizon_left(const records::Collection& collection, const PlanOptions& options,
+                                  units::Day today);
 
 /// A plan and the data it refers to, kept alive together.
 class Planned {
@@ -199,7 +215,16 @@ class Keeper {
     base::Result<records::FactId> adopt(const plan::ScoredPlan& plan, units::Strength strength,
                                         const Now& now, std::optional<records::FactId> seen = {});
 
-    /// The day's work under the adopted plan.
+    /// The chances of a course with a late round. Error not_found where none is late, or as `rescore`.
+    [[nodiscard]] base::Result<LateChances> late_chances(const PlanOptions& options, const Now& now) const;
+
+    /// Puts the course to other days, so that its late round is done today (worklist/late.h): through the
+    /// safety check, and in full on record. Error not_found where no round is late or none comes after it to
+    /// move; conflict where what is late is no longer what the reader of the list made from `seen` saw.
+    base::Result<records::FactId> catch_up(worklist::CatchUp how, const Now& now,
+                                           std::optional<records::FactId> seen = {});
+
+    /// The day's work under the adopted plan, and what is late of it.
     [[nodiscard]] base::Result<worklist::Worklist> worklist(const Now& now) const;
 
     /// Every room at a glance.
@@ -207,7 +232,8 @@ class Keeper {
 
     /// Ticks a task of the day's list: writes what was done and that it is done, all or nothing. One that is
     /// done already stays as it is, and the answer says so. Error conflict for a task that was skipped, or
-    /// that is no longer what the reader of the list saw.
+    /// that is no longer what the reader of the list saw, or for a check that was answered otherwise. A check
+    /// is answered: error invalid_input for one without an answer, and for an answer to anything else.
     base::Result<Ticked> tick(const Tap& tap, const Now& now);
     /// The same for a task passed over; error conflict for one that is done.
     base::Result<Ticked> skip(const Tap& tap, const std::string& reason, const Now& now);
@@ -224,13 +250,18 @@ class Keeper {
                                                         const std::string& reason, const Now& now);
     /// Reads what was added to the file since.
     [[nodiscard]] base::Result<void> read_news() const;
+    enum class WithLate { no, yes };  ///< what is late takes a look at the days before
     [[nodiscard]] base::Result<worklist::Worklist> worklist_of(const std::vector<records::Entry>& journal,
-                                                               const Now& now) const;
+                                                               const Now& now, WithLate with_late) const;
+    [[nodiscard]] worklist::Late late_of(const std::vector<records::Entry>& journal,
+                                         const plan::Setting& setting, const worklist::Worklist& list) const;
     [[nodiscard]] base::Result<worklist::Task> task_of(const std::vector<records::Entry>& journal,
                                                        const std::string& key, const Now& now) const;
     [[nodiscard]] base::Result<worklist::Task> find_task(const Tap& tap, const Now& now) const;
     [[nodiscard]] base::Result<std::optional<records::Entry>> mark_of(const std::string& key,
                                                                       const Now& now) const;
+    [[nodiscard]] std::optional<base::Error> answers_otherwise(const records::Entry& mark,
+                                                               const Tap& tap) const;
     base::Result<Ticked> settle(const Tap& tap, worklist::TaskState wanted, const std::string& reason,
                                 const Now& now);
     [[nodiscard]] base::Result<Ticked> ticked(const records::Entry& mark, bool already) const;

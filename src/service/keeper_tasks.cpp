@@ -55,6 +55,60 @@ Error not_as_seen(const Task* seen, const Task* now, const std::string& key) {
             "seen"};
 }
 
+Error unanswered(const std::string& key) {
+    return {ErrorKind::invalid_input,
+            "a check is answered, not ticked",
+            key,
+            "none seen, or how many and where",
+            "say what was seen",
+            "found"};
+}
+
+Error nobody_asked(const std::string& key) {
+    return {ErrorKind::invalid_input,
+            "only a check is answered with what was seen",
+            key,
+            {},
+            "tick it without; report mites that were seen as a sighting",
+            "found"};
+}
+
+Error found_nowhere(const std::string& key) {
+    return {ErrorKind::invalid_input,
+            "it is not said where the mites were",
+            key,
+            "a place with some, none without any",
+            "say where they were: on-animal, in-water, on-hands or on-paper",
+            "where"};
+}
+
+Error answered_otherwise(const Entry& mark, const std::string& key) {
+    return {ErrorKind::conflict,
+            fmt::format("the check was answered otherwise already (entry {}, recorded {})", mark.id,
+                        mark.recorded_at),
+            key,
+            {},
+            "take that answer back first, or report what you saw as a sighting",
+            "found"};
+}
+
+/// Whether what is said of the task fits it.
+std::optional<Error> misfit(const Tap& tap, const Task& task) {
+    const bool is_check = task.kind == worklist::TaskKind::check;
+    if (!is_check) return tap.answer ? std::optional(nobody_asked(tap.key)) : std::nullopt;
+    if (!tap.answer) return unanswered(tap.key);
+    const bool some = tap.answer->count != records::SeenCount::none;
+    return some == tap.answer->where.has_value() ? std::nullopt : std::optional(found_nowhere(tap.key));
+}
+
+/// Of entries written together.
+const records::Checked* answer_in(const std::vector<Entry>& together) {
+    for (const Entry& entry : together) {
+        if (const auto* const checked = std::get_if<records::Checked>(&entry.fact)) return checked;
+    }
+    return nullptr;
+}
+
 bool is_mark(const Entry& entry) {
     return std::holds_alternative<records::TaskDone>(entry.fact) ||
            std::holds_alternative<records::TaskSkipped>(entry.fact);
@@ -79,7 +133,10 @@ const Entry* find_entry(const std::vector<Entry>& journal, FactId id) {
 
 /// Whether ticking it puts the same on record.
 bool same_work(const Task& a, const Task& b) {
-    return a.kind == b.kind && a.strength == b.strength && worklist::facts_of(a) == worklist::facts_of(b);
+    const auto clean =
+        a.kind == worklist::TaskKind::check ? std::optional(worklist::CheckAnswer{}) : std::nullopt;
+    return a.kind == b.kind && a.strength == b.strength &&
+           worklist::facts_of(a, clean) == worklist::facts_of(b, clean);
 }
 
 std::vector<FactId> ids_of(const std::vector<Entry>& newest_first) {
@@ -92,7 +149,7 @@ std::vector<FactId> ids_of(const std::vector<Entry>& newest_first) {
 
 Result<Task> Keeper::task_of(const std::vector<Entry>& journal, const std::string& key,
                              const Now& now) const {
-    auto list = worklist_of(journal, now);
+    auto list = worklist_of(journal, now, WithLate::no);
     if (!list) return fail(list.error());
     const auto task =
         std::find_if(list->tasks.begin(), list->tasks.end(), [&](const Task& t) { return t.key == key; });
@@ -158,6 +215,17 @@ Result<Ticked> Keeper::ticked(const Entry& mark, bool already) const {
     return Ticked{state_of(mark), already, ids_of(*together), mark.recorded_at, *last};
 }
 
+/// A check that is done and was answered with something else: neither answer may be lost unsaid.
+std::optional<Error> Keeper::answers_otherwise(const Entry& mark, const Tap& tap) const {
+    if (!tap.answer || state_of(mark) != TaskState::done) return std::nullopt;
+    const auto together = written_with(mark);
+    if (!together) return together.error();
+    const records::Checked* const known = answer_in(*together);
+    const bool same = known != nullptr && known->count == tap.answer->count &&
+                      (!known->where || known->where == tap.answer->where);
+    return same ? std::nullopt : std::optional(answered_otherwise(mark, tap.key));
+}
+
 Result<Ticked> Keeper::settle(const Tap& tap, TaskState wanted, const std::string& reason, const Now& now) {
     return alone([&]() -> Result<Ticked> {
         const auto last = last_entry();
@@ -165,13 +233,19 @@ Result<Ticked> Keeper::settle(const Tap& tap, TaskState wanted, const std::strin
         if (tap.seen.value_or(0) > *last) return fail(still_to_come(*tap.seen, *last));
         const auto mark = mark_of(tap.key, now);
         if (!mark) return fail(mark.error());
-        if (*mark && state_of(**mark) == wanted) return ticked(**mark, true);
+        if (*mark && state_of(**mark) == wanted) {
+            if (const auto fault = answers_otherwise(**mark, tap)) return fail(*fault);
+            return ticked(**mark, true);
+        }
         if (*mark) return fail(settled_otherwise(**mark, state_of(**mark), tap.key));
         const Now then{tap.day.value_or(now.today), now.instant};
         const auto task = find_task(tap, then);
         if (!task) return fail(task.error());
         std::vector<records::Fact> facts;
-        if (wanted == TaskState::done) facts = worklist::facts_of(*task);
+        if (wanted == TaskState::done) {
+            if (const auto fault = misfit(tap, *task)) return fail(*fault);
+            facts = worklist::facts_of(*task, tap.answer);
+        }
         if (wanted == TaskState::done)
             facts.emplace_back(records::TaskDone{tap.key});
         else

@@ -23,6 +23,7 @@ struct Tap {
     std::optional<units::Day> day = {};  ///< of the list it stood on; today without one
     std::optional<records::FactId> seen =
         {};  ///< last entry the list was made from; without one: all there are
+    std::optional<worklist::CheckAnswer> answer = {};  ///< of a check, and of nothing else
 };
 
 /// A tick or a skip to take back, named by the entry that is its mark, or by the request that made it.

@@ -110,6 +110,7 @@ void list_fields(Archive& archive, records::Checked& fact) {
     archive.field("enclosure", fact.enclosure);
     archive.field("method", fact.method);
     archive.field("count", fact.count);
+    archive.later_field("where", fact.where);
 }
 
 template <class Archive>
@@ -169,6 +170,12 @@ void list_fields(Archive& archive, records::CourseRefusal& row) {
 }
 
 template <class Archive>
+void list_fields(Archive& archive, records::MovedRound& row) {
+    archive.field("from", row.from);
+    archive.field("to", row.to);
+}
+
+template <class Archive>
 void list_fields(Archive& archive, records::PlanAdopted& fact) {
     archive.field("rounds", fact.rounds);
     archive.field("enclosures", fact.enclosures);
@@ -180,6 +187,8 @@ void list_fields(Archive& archive, records::PlanAdopted& fact) {
     archive.later_field("scope", fact.terms.scope);
     archive.later_field("treatments", fact.terms.treatments);
     archive.later_field("left_out", fact.terms.left_out);
+    archive.later_field("continues", fact.continues);
+    archive.later_field("moved", fact.moved);
 }
 
 template <class Archive>

@@ -52,6 +52,16 @@ class FactReader {
         for (std::string& text : take_texts(key)) ids.emplace_back(std::move(text));
     }
 
+    /// An empty text says there is none.
+    template <class E>
+    requires std::is_enum_v<E>
+    void field(const char* key, std::optional<E>& value) {
+        std::string text;
+        field(key, text);
+        if (error_ || text.empty()) return;
+        field(key, value.emplace());
+    }
+
     /// Rows with fields of their own, each complete.
     template <class Row>
     void field(const char* key, std::vector<Row>& rows) {

@@ -43,6 +43,12 @@ class FactWriter {
         for (const auto& id : ids) body_[key].push_back(id.text());
     }
 
+    /// Only where there is one: it is a later field.
+    template <class T>
+    void field(const char* key, const std::optional<T>& value) {
+        if (value) field(key, *value);
+    }
+
     /// Rows with fields of their own.
     template <class Row>
     void field(const char* key, const std::vector<Row>& rows) {

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/contract.h"
+#include "formats/late.h"
 #include "formats/matters.h"
 #include "formats/origin.h"
 #include "service/course.h"
@@ -49,6 +50,16 @@ Result<Outcome> work_rescore(const Workplace& at, const Json& asked) {
     Json json = formats::forecast_json(*forecast, std::nan(""));
     json["target"] = options->target;
     return Outcome{std::move(json), KeptScore{forecast->clear}};
+}
+
+Result<Outcome> work_late(const Workplace& at, const Json& asked) {
+    auto options = read_plan_options(asked);
+    if (!options) return fail(options.error());
+    options->progress = at.progress;
+    const auto found = at.keeper.late_chances(*options, at.now);
+    if (!found) return fail(found.error());
+    return Outcome{formats::late_chances_json({found->stood_on, found->stood, found->today, found->move}),
+                   {}};
 }
 
 Result<Outcome> work_clear(const Workplace& at, const Json& asked) {
@@ -166,6 +177,7 @@ using WorkOn = Result<Outcome> (*)(const Workplace&, const Json&);
 WorkOn work_for(std::string_view kind) {
     if (kind == "plan") return work_plan;
     if (kind == "rescore") return work_rescore;
+    if (kind == "late") return work_late;
     if (kind == "clear") return work_clear;
     if (kind == "next-check") return work_next_check;
     if (kind == "release") return work_release;

@@ -166,14 +166,40 @@ Result<service::Tap> read_tap(Members& members, const service::Now& now) {
     const auto seen = read_entry(members.any("seen"), "seen");
     if (!day) return fail(day.error());
     if (!seen) return fail(seen.error());
-    return service::Tap{key, *day, *seen};
+    return service::Tap{key, *day, *seen, {}};
+}
+
+template <class E>
+Result<E> read_choice(std::string_view key, const std::string& text) {
+    if (const auto known = records::from_text<E>(text)) return *known;
+    base::Error error = base::invalid("that is no possible answer", text, records::list_texts<E>());
+    error.where = std::string(key);
+    return fail(std::move(error));
+}
+
+/// What somebody says who looked for mites: {"found", "where"}; nothing of any other task.
+Result<std::optional<worklist::CheckAnswer>> read_check_answer(Members& members) {
+    const std::string found = members.text("found");
+    const std::string where = members.text("where");
+    if (found.empty() && where.empty()) return std::optional<worklist::CheckAnswer>();
+    const auto count = read_choice<records::SeenCount>("found", found);
+    if (!count) return fail(count.error());
+    worklist::CheckAnswer answer{*count, {}};
+    if (where.empty()) return std::optional(answer);
+    const auto place = read_choice<records::SeenWhere>("where", where);
+    if (!place) return fail(place.error());
+    answer.where = *place;
+    return std::optional(answer);
 }
 
 Result<Deed> tick(const Means&, const Json& body, const service::Now& now) {
     Members members(body);
-    const auto tap = read_tap(members, now);
+    auto tap = read_tap(members, now);
+    const auto answer = read_check_answer(members);
     if (const auto ok = members.finish(); !ok) return fail(ok.error());
     if (!tap) return fail(tap.error());
+    if (!answer) return fail(answer.error());
+    tap->answer = *answer;
     return [tap = *tap, now](Keeper& keeper) { return ticked_json(tap.key, keeper.tick(tap, now)); };
 }
 
@@ -229,6 +255,26 @@ Result<Deed> adopt(const Means& means, const Json& body, const service::Now& now
     };
 }
 
+/// The late round is done today; "how" says what becomes of the rounds after it.
+Result<Deed> catch_up(const Means&, const Json& body, const service::Now& now) {
+    Members members(body);
+    const std::string how = members.text("how");
+    const auto seen = read_entry(members.any("seen"), "seen");
+    if (const auto ok = members.finish(); !ok) return fail(ok.error());
+    if (!seen) return fail(seen.error());
+    const bool moves = how == worklist::to_text(worklist::CatchUp::move);
+    if (!moves && how != worklist::to_text(worklist::CatchUp::today)) {
+        base::Error error = base::invalid("there is no such way to catch up", how, "today, move");
+        error.where = "how";
+        return fail(std::move(error));
+    }
+    return [seen = *seen, moves, now](Keeper& keeper) -> Result<Json> {
+        const auto id =
+            keeper.catch_up(moves ? worklist::CatchUp::move : worklist::CatchUp::today, now, seen);
+        return id ? Result<Json>(ids_json({*id})) : fail(id.error());
+    };
+}
+
 constexpr Writing writings[] = {{"/api/record", "record", record},
                                 {"/api/correct", "record", correct},
                                 {"/api/withdraw", "undo", withdraw},
@@ -236,7 +282,8 @@ constexpr Writing writings[] = {{"/api/record", "record", record},
                                 {"/api/tick", "tick", tick},
                                 {"/api/skip", "skip", skip},
                                 {"/api/take-back", "take-back", take_back},
-                                {"/api/adopt", "adopt", adopt}};
+                                {"/api/adopt", "adopt", adopt},
+                                {"/api/catch-up", "catch-up", catch_up}};
 
 }  // namespace
 

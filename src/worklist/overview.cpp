@@ -116,6 +116,7 @@ Overview look_over(std::span<const records::Entry> journal, const Collection& co
     overview.due = number_of(list, TaskState::open);
     overview.done = number_of(list, TaskState::done);
     overview.next_day = list.next_day;
+    overview.late = list.late;
     for (const auto& sighting : collection.sightings)
         overview.last_sighting = std::max(overview.last_sighting.value_or(sighting.day), sighting.day);
     for (const auto& [id, room] : collection.rooms) {

@@ -35,6 +35,7 @@ struct Overview {
     units::Day day;
     std::vector<RoomAtAGlance> rooms;
     std::optional<records::DatedValue<records::PlanAdopted>> plan;
+    Late late = {};
     int due = 0, done = 0;  ///< of all tasks of today, those of no enclosure too
     std::optional<units::Day> next_day;
     std::optional<units::Day> last_sighting;

@@ -45,9 +45,17 @@ struct Task {
     std::optional<safety::PermittedTreatment> treatment;
     std::vector<safety::Caution> cautions;
     records::CheckMethod check = records::CheckMethod::look_over;  ///< of a check: how to look
+    bool overdue = false;  ///< of a water dish: it is out for longer than the rules allow
     TaskState state = TaskState::open;
     std::string skipped_because;
     records::FactId entry = 0;  ///< the entry that made it done or skipped; 0 while it is open
+};
+
+/// What somebody who looked for mites says: a check is answered, never ticked.
+struct CheckAnswer {
+    records::SeenCount count = records::SeenCount::none;
+    std::optional<records::SeenWhere> where = {};  ///< where they were; only with some
+    friend bool operator==(const CheckAnswer&, const CheckAnswer&) = default;
 };
 
 }  // namespace mitefall::worklist

@@ -252,6 +252,9 @@ class Writer {
         if (is_animal) task.animals = {animal->first};
         const records::RoomId room(parts->name);
         if (parts->part == "room" && collection_.rooms.contains(room)) set_room(task, room);
+        if (task.kind == TaskKind::water_back && !enclosure.empty())
+            task.overdue = safety::water_was_overdue(collection_.enclosures.at(enclosure), today(),
+                                                     setting_.with.tables);
     }
 
     /// With which method an animal was treated its key does not say.
@@ -286,7 +289,8 @@ class Writer {
             const bool is_due = safety::water_is_due(enclosure, today(), setting_.with.tables);
             if (!enclosure.water_is_out || (!is_due && stays_wet(enclosure))) continue;
             const std::string place = name_of(collection_, id);
-            add(key("water-back", id.text()), TaskKind::water_back, id,
+            Task& task = add(
+                key("water-back", id.text()), TaskKind::water_back, id,
                 is_due
                     ? fmt::format("Put the water dish back into {}, fresh water, dry paper where it is still "
                                   "wet; look for loose skin folds",
@@ -295,6 +299,9 @@ class Writer {
                           "Put the water dish back into {} once its paper feels dry, fresh water; look "
                           "for loose skin folds",
                           place));
+            task.overdue = safety::water_is_overdue(enclosure, today(), setting_.with.tables);
+            if (task.overdue && enclosure.water_out_since)
+                task.planned = safety::water_around(enclosure, today(), setting_.with.tables).back_by;
         }
     }
 
@@ -399,17 +406,33 @@ class Writer {
     }
 
     /// A check of every treated or exposed enclosure each week from the first round to the end of the watch.
+    /// One that was missed stays on the list until the next.
     void add_checks() {
         const Day first = assignment_.rounds.front();
-        const Day end = end_of_watch();
-        const auto since = (today() - first).count();
-        if (since <= 0 || today() > end || since % check_interval != 0) return;
-        std::set<EnclosureId> watched(assignment_.enclosures.begin(), assignment_.enclosures.end());
-        watched.insert(setting_.exposed.begin(), setting_.exposed.end());
-        for (const EnclosureId& id : watched) {
-            Task& task = add(key("check", id.text()), TaskKind::check, id, check_text(id));
+        const auto weeks = (today() - first).count() / check_interval;
+        const Day planned = first + Days(weeks * check_interval);
+        if (planned <= first || planned > end_of_watch()) return;
+        for (const EnclosureId& id : watched_on(planned)) {
+            const std::string task_key = records::to_text(planned, "check", id.text());
+            if (planned < today() && is_looked_at(id, planned, task_key)) continue;
+            Task& task = add(task_key, TaskKind::check, id, check_text(id));
+            task.planned = planned;
             task.check = check_method(id);
         }
+    }
+
+    /// Whom a later sighting first brought near mites was not to be looked at before it.
+    [[nodiscard]] std::set<EnclosureId> watched_on(Day planned) const {
+        std::set<EnclosureId> watched(assignment_.enclosures.begin(), assignment_.enclosures.end());
+        const bool is_news = std::any_of(collection_.sightings.begin(), collection_.sightings.end(),
+                                         [&](const auto& sighting) { return sighting.day > planned; });
+        if (planned == today() || !is_news) watched.insert(setting_.exposed.begin(), setting_.exposed.end());
+        return watched;
+    }
+
+    [[nodiscard]] bool is_looked_at(const EnclosureId& id, Day since, const std::string& task_key) const {
+        const auto& looked_at = collection_.enclosures.at(id).looked_at;
+        return (looked_at && *looked_at >= since) || assignment_.settled.contains(task_key);
     }
 
     /// Nobody takes a venomous snake in hand to look for mites.
@@ -445,8 +468,8 @@ class Writer {
         for (const auto& [id, room] : collection_.rooms) rooms[id] = danger_.turn_of_room(collection_, id);
         const auto order = [&](const Task& task) {
             const bool whole_room = task.enclosure.empty();
-            return std::tuple(rooms[task.room], task.room, whole_room, danger_.turn_of(task.enclosure),
-                              task.enclosure, step_of(task), part_of(task));
+            return std::tuple(!task.overdue, rooms[task.room], task.room, whole_room,
+                              danger_.turn_of(task.enclosure), task.enclosure, step_of(task), part_of(task));
         };
         std::stable_sort(list_.tasks.begin(), list_.tasks.end(),
                          [&](const Task& a, const Task& b) { return order(a) < order(b); });
@@ -491,7 +514,9 @@ class Writer {
             task.amount = volume * (1 + units::as_fraction(setting_.with.tables.part("spare").value));
         set_strength(task, Method::spray_bedding, strength);
         task.cautions = safety::cautions_for(Method::spray_bedding, setting_.with.tables);
-        std::rotate(list_.tasks.begin(), std::prev(list_.tasks.end()), list_.tasks.end());
+        const auto first = std::find_if(list_.tasks.begin(), list_.tasks.end(),
+                                        [](const Task& one) { return !one.overdue; });
+        std::rotate(first, std::prev(list_.tasks.end()), list_.tasks.end());
     }
 
     /// What gloves may touch without being changed: a room and a risk; above the least risk one enclosure.
@@ -517,15 +542,25 @@ class Writer {
             const Gloves gloves = gloves_for(task);
             if (task.kind != TaskKind::mix && last && *last != gloves)
                 with_notes.push_back(
-                    hygiene_note(++number, "Change gloves, wash hands; tools stay in their room"));
+                    hygiene_note(++number, goes_back(last->room, task.room)
+                                               ? clothes_note
+                                               : "Change gloves, wash hands; tools stay in their room"));
             if (task.kind != TaskKind::mix) last = gloves;
             with_notes.push_back(std::move(task));
         }
         if (last && danger_.turn_of_room(collection_, last->room) >= DangerMap::first_shut_off) {
-            with_notes.push_back(hygiene_note(
-                ++number, "Take off gloves, wash hands and arms, change clothes and wash them hot"));
+            with_notes.push_back(hygiene_note(++number, clothes_note));
         }
         list_.tasks = std::move(with_notes);
+    }
+
+    static constexpr const char* clothes_note =
+        "Take off gloves, wash hands and arms, change clothes and wash them hot";
+
+    /// From a room with mites or in quarantine to one without: for a dish that could not wait its turn.
+    [[nodiscard]] bool goes_back(const records::RoomId& from, const records::RoomId& to) const {
+        return danger_.turn_of_room(collection_, from) >= DangerMap::first_shut_off &&
+               danger_.turn_of_room(collection_, to) < DangerMap::first_shut_off;
     }
 
     [[nodiscard]] Task hygiene_note(int number, std::string text) const {
@@ -645,6 +680,15 @@ int DangerMap::turn_of_room(const Collection& collection, const records::RoomId&
     return last;
 }
 
+std::vector<std::string> keys_under(const std::string& task, const std::vector<records::MovedRound>& moved) {
+    std::vector<std::string> keys{task};
+    const auto key = moved.empty() ? std::nullopt : records::read_task_key(task);
+    for (const records::MovedRound& round : moved) {
+        if (key && key->day == round.from) keys.push_back(records::to_text(round.to, key->part, key->name));
+    }
+    return keys;
+}
+
 plan::Assignment assignment_on_record(const Collection& collection) {
     plan::Assignment assignment;
     if (!collection.plan) return assignment;
@@ -655,14 +699,17 @@ plan::Assignment assignment_on_record(const Collection& collection) {
     assignment.change_substrate = adopted.change_substrate;
     assignment.keep_damp = adopted.keep_damp;
     assignment.soak_animals = adopted.soak_animals;
-    for (const auto& [key, done] : collection.done) assignment.settled.insert(key);
-    for (const auto& [key, skipped] : collection.skipped) assignment.settled.insert(key);
+    const auto settle = [&](const std::string& task) {
+        for (std::string& key : keys_under(task, adopted.moved)) assignment.settled.insert(std::move(key));
+    };
+    for (const auto& [key, done] : collection.done) settle(key);
+    for (const auto& [key, skipped] : collection.skipped) settle(key);
     return assignment;
 }
 
 Worklist make_worklist(const plan::Setting& setting) { return Writer(setting).write(); }
 
-std::vector<records::Fact> facts_of(const Task& task) {
+std::vector<records::Fact> facts_of(const Task& task, const std::optional<CheckAnswer>& answer) {
     switch (task.kind) {
         case TaskKind::hygiene:
         case TaskKind::mix:
@@ -670,7 +717,9 @@ std::vector<records::Fact> facts_of(const Task& task) {
         case TaskKind::redampen: return {};  // keeps a spraying going, is not another one
         case TaskKind::water_out: return {records::WaterMoved{task.enclosure, true}};
         case TaskKind::water_back: return {records::WaterMoved{task.enclosure, false}};
-        case TaskKind::check: return {records::Checked{task.enclosure, task.check, records::SeenCount::none}};
+        case TaskKind::check:
+            if (!answer) return {};
+            return {records::Checked{task.enclosure, task.check, answer->count, answer->where}};
         case TaskKind::treat: break;
     }
     if (!task.treatment) return {};

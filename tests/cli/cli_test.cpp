@@ -163,6 +163,11 @@ TEST_F(Terminal, every_json_answer_fits_its_schema) {
         {{"parameters", "--draws", "8", "--with-draws"}, "parameters"},
         {{"evidence"}, "evidence"},
         {{"today", "--today", "2026-06-18"}, "worklist"},
+        {{"late", "--draws", "8", "--today", "2026-06-18"}, "late"},
+        {{"catch-up", "today", "--today", "2026-06-18"}, "recorded"},
+        {{"late", "--draws", "8", "--today", "2026-06-18"}, "error"},
+        {{"done", "2026-06-25/check/t-1", "--found", "none", "--no-score", "--today", "2026-06-25"},
+         "ticked"},
         {{"done", "no/such/task"}, "error"},
     };
     for (auto [arguments, schema] : rows) {
@@ -171,6 +176,41 @@ TEST_F(Terminal, every_json_answer_fits_its_schema) {
         EXPECT_EQ(answer.code == 0, schema != "error") << arguments.front() << ": " << answer.err;
         EXPECT_EQ(formats::faults_of(answer.out, schema), "") << arguments.front();
     }
+}
+
+TEST_F(Terminal, late_work_is_said_first_with_what_to_type) {
+    make_collection();
+    expect_done({"plan", "--draws", "8", "--adopt", "recommended"});
+    expect_done({"record", "water", "t-2", "out"});
+    const Answer today = run({"today", "--today", "2026-06-19"});
+    const auto at = [&](const char* text) {
+        const auto found = today.out.find(text);
+        EXPECT_NE(found, std::string::npos) << text << " in " << today.out;
+        return found;
+    };
+    EXPECT_LT(at("The water dish of t-2 has been out since Mon 15 Jun, 4 days"), at("Round 1 of"));
+    EXPECT_LT(at("Round 1 of"), at("Work for"));
+    at("\"catch-up today\"");
+    const Answer late = run({"late", "--draws", "8", "--today", "2026-06-19"});
+    EXPECT_NE(late.out.find("If it is done today"), std::string::npos) << late.out << late.err;
+    expect_done({"catch-up", "today", "--today", "2026-06-19"});
+    EXPECT_EQ(run({"today", "--today", "2026-06-19"}).out.find("Round 1 of"), std::string::npos);
+    EXPECT_EQ(run({"catch-up", "today", "--today", "2026-06-19"}).code, 4);
+}
+
+TEST_F(Terminal, a_check_is_answered_and_the_refusal_says_what_to_type) {
+    make_collection();
+    expect_done({"plan", "--draws", "8", "--adopt", "recommended"});
+    const std::string check = "2026-06-22/check/t-1";
+    const Answer bare = run({"done", check, "--no-score", "--today", "2026-06-22"});
+    EXPECT_EQ(bare.code, 3);
+    EXPECT_NE(bare.err.find("done " + check + " --found none"), std::string::npos) << bare.err;
+    expect_done(
+        {"done", check, "--found", "2-10", "--where", "in-water", "--no-score", "--today", "2026-06-22"});
+    const Answer journal = run({"journal", "--json"});
+    const auto entries = formats::Json::parse(journal.out)["result"]["entries"];
+    EXPECT_EQ(entries[entries.size() - 2]["kind"], "checked");
+    EXPECT_EQ(entries[entries.size() - 2]["fact"]["where"], "in-water");
 }
 
 // docs/exit-codes.md publishes these; a code never changes its meaning.

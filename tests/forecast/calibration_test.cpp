@@ -101,7 +101,7 @@ std::optional<Call> one_case(std::uint32_t number) {
     const MiteParameters& draw = truth.draws[number % lane_count];
     base::RandomStream random(77, number, 1);
     std::vector<Look> looks = looks_at_all();
-    const Sources sources = list_sources(scenario, arrivals(), sighted_on, prior);
+    const Sources sources = list_sources(scenario, arrivals(), {}, sighted_on, prior);
     const Terrain terrain(scenario, looks, sighted_on);
     const Pace pace(terrain, truth.fixed, draw);
     std::vector<std::uint32_t> cells;
@@ -109,7 +109,7 @@ std::optional<Call> one_case(std::uint32_t number) {
     std::vector<Founder> founders;
     for (std::uint32_t slot = 0; slot < cells.size(); ++slot)
         add_founders(sources, cells[slot], slot, pace, random, founders);
-    Lineage lineage(terrain, {1'000'000, true});
+    Lineage lineage(terrain, {1'000'000, true, {}});
     const Outcome outcome = lineage.run(pace, founders, cells.size(), random);
     std::mt19937_64 dice(number);
     bool sighted = false;

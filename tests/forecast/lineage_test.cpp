@@ -62,7 +62,7 @@ Totals run_lineages(const Case& given, const MiteParameters& draw, std::size_t c
     const Pace pace(terrain, small_ensemble().fixed, draw);
     const std::vector<Founder> founders{{given.place, Stage::adult_seeking_1, 0, 0, 0, 0},
                                         {given.place, Stage::adult_feeding_2, 0, 0, 0, 0}};
-    Lineage lineage(terrain, {crowd, true});
+    Lineage lineage(terrain, {crowd, true, {}});
     Totals totals;
     for (std::uint32_t run = 0; run < runs; ++run) {
         const Outcome outcome = lineage.run(pace, founders, 1, base::RandomStream(5, run, 3));
@@ -121,7 +121,7 @@ TEST(Lineage, thinning_a_crowd_keeps_mean_and_spread) {
     const std::vector<Founder> founders(40, {1, Stage::adult_feeding_1, 0, 0, 0, 0});
     const auto moments = [&](std::size_t crowd) {
         constexpr int times = 2000;
-        Lineage lineage(terrain, {crowd, true});
+        Lineage lineage(terrain, {crowd, true, {}});
         double sum = 0;
         double squares = 0;
         for (std::uint32_t run = 0; run < times; ++run) {

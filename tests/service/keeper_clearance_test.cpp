@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "service/course.h"
 #include "service/keeper.h"
 #include "store/scratch.h"
 
@@ -68,6 +69,61 @@ TEST_F(KeeperClearance, answers_for_every_place_once) {
     const auto& watched = answer->looked_at;
     EXPECT_NE(std::find(watched.begin(), watched.end(), EnclosureId("a-05")), watched.end());
     EXPECT_EQ(answer->outlook.points.size(), 2U);
+}
+
+PlanOptions few_draws() {
+    PlanOptions options;
+    options.draws = 8;
+    options.horizon_days = 28;
+    return options;
+}
+
+// "Is a mite left today" is asked on the situation screen, by `clear` and at the beginning of a plan's curve;
+// "on that day, if nobody looks again" later on the curve and in the outlook. Each has one answer.
+TEST_F(KeeperClearance, the_same_question_has_the_same_number_on_a_plans_curve) {
+    const Day day = start + Days(8);
+    const auto choice = keeper_.choose_plan(few_draws(), on(start)).value().value().choice;
+    ASSERT_TRUE(keeper_.adopt(choice.recommended, keeper_.usual_strength(), on(start)));
+    ClearanceOptions options = quick();
+    options.rounds = 4;
+    options.interval_days = 7;
+    const auto sure = keeper_.clearance(options, on(day)).value();
+    Planned planned = keeper_.situation(on(day)).value();
+    const auto draws = forecast::draw_parameters(knowledge().tables, 8, 1);
+    planned.belief = belief_of(*planned.known, draws, knowledge(), 1);
+    const auto course = plan::fit(worklist::assignment_on_record(*planned.collection), *planned.setting);
+    const auto curve = course_of(planned, course, knowledge(), few_draws()).value();
+    ASSERT_EQ(curve.clear.size(), sure.outlook.points.size());
+    for (std::size_t i = 0; i < curve.clear.size(); ++i) {
+        const clearance::Sureness& told = *sure.outlook.points[i].waited;
+        EXPECT_EQ(curve.clear[i].mean, told.clear.mean) << "week " << i;
+        EXPECT_EQ(curve.clear[i].p10, told.clear.p10) << "week " << i;
+        EXPECT_EQ(curve.clear[i].p90, told.clear.p90) << "week " << i;
+    }
+    EXPECT_EQ(sure.outlook.points[0].checked.clear.mean, curve.clear[0].mean);
+    EXPECT_LT(curve.clear[0].mean, curve.clear[1].mean) << "the round of today comes after the question";
+}
+
+TEST_F(KeeperClearance, where_mites_were_seen_today_they_are_today_whatever_was_done) {
+    const Day day = start + Days(4);
+    const EnclosureId place("a-05");
+    record(records::Treated{place, {}, records::Method::spray_bedding, units::milligrams_per_litre(200)},
+           day);
+    record(records::SubstrateChanged{place, records::Substrate::paper}, day);
+    record(records::Sighted{place, records::SeenCount::few, records::SeenWhere::on_paper}, day);
+    record(records::Treated{place, {}, records::Method::spray_bedding, units::milligrams_per_litre(200)},
+           day);
+    const auto clear_of = [&](const clearance::CollectionAnswer& answer) {
+        for (const clearance::SureOf& of : answer.places) {
+            if (std::find(of.enclosures.begin(), of.enclosures.end(), place) != of.enclosures.end())
+                return of.sure.clear.p90;
+        }
+        return -1.0;
+    };
+    const auto today = keeper_.clearance(quick(), on(day)).value();
+    EXPECT_EQ(clear_of(today), 0);
+    EXPECT_EQ(today.outlook.points[0].checked.clear.p90, 0);
+    EXPECT_GT(clear_of(keeper_.clearance(quick(), on(day + Days(1))).value()), 0) << "what was done counts";
 }
 
 TEST_F(KeeperClearance, proposes_only_checks_the_safety_check_permits) {

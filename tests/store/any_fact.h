@@ -107,6 +107,7 @@ inline void fill(records::Sighted& f) {
 }
 inline void fill(records::Checked& f) {
     f = {any_enclosure(), any_of(records::CheckMethod::paper_trap), any_count()};
+    if (any_flag()) f.where = any_of(records::SeenWhere::on_paper);
 }
 inline void fill(records::Treated& f) {
     f = {any_enclosure(), any_ids<records::AnimalId>(), any_method(), any_strength()};
@@ -138,6 +139,8 @@ inline void fill(records::PlanAdopted& f) {
     f.terms.scope = any_text();
     for (int i = *rc::gen::inRange(0, 3); i > 0; --i) f.terms.treatments.push_back(any_course_treatment());
     for (int i = *rc::gen::inRange(0, 3); i > 0; --i) f.terms.left_out.push_back(any_course_refusal());
+    f.continues = any_flag();
+    for (int i = *rc::gen::inRange(0, 3); i > 0; --i) f.moved.push_back({any_day(), any_day()});
 }
 inline void fill(records::TaskDone& f) { f = {any_text()}; }
 inline void fill(records::TaskSkipped& f) { f = {any_text(), any_text()}; }

@@ -305,6 +305,50 @@ TEST_F(WebSite, a_tick_that_waited_keeps_its_day) {
     post("/api/tick", tap("2026-03-11/nothing/x", "2026-03-11"), "error", 404);
 }
 
+TEST_F(WebSite, late_work_is_told_and_made_up) {
+    const Json plan = job_done("plan", {{"only", {"a-05"}}});
+    post("/api/adopt", {{"job", plan["job"]}, {"plan", "recommended"}}, "recorded");
+    EXPECT_EQ(get("/api/worklist", "worklist")["late"], nullptr);
+    day = today + units::Days(7);
+    const Json list = get("/api/worklist", "worklist");
+    ASSERT_FALSE(list["late"]["rounds"].empty());
+    EXPECT_EQ(get("/api/situation", "web-situation")["late"], list["late"]);
+    const Json job = job_done("late");
+    ASSERT_EQ(job["state"], "done") << job["error"].dump();
+    EXPECT_EQ(formats::faults_of(job["result"], "late"), "");
+    const Json seen = list["entry"];
+    EXPECT_EQ(post("/api/catch-up", {{"how", "soon"}, {"seen", seen}}, "error", 400)["where"], "how");
+    const Json ids = post("/api/catch-up", {{"how", "today"}, {"seen", seen}}, "recorded")["ids"];
+    EXPECT_EQ(get("/api/worklist", "worklist")["late"], nullptr);
+    get("/api/journal", "journal");
+    post("/api/catch-up", {{"how", "today"}, {"seen", seen}}, "error", 409);
+    post("/api/withdraw", {{"entries", ids}, {"reason", "another day"}}, "recorded");
+    EXPECT_EQ(get("/api/worklist", "worklist")["late"], list["late"]);
+}
+
+TEST_F(WebSite, a_check_is_answered) {
+    const Json plan = job_done("plan", {{"only", {"a-05"}}});
+    post("/api/adopt", {{"job", plan["job"]}, {"plan", "recommended"}}, "recorded");
+    day = today + units::Days(7);
+    const std::string key = units::format_day(day) + "/check/a-05";
+    const auto answered = [&](const char* found, const char* where) {
+        Json said = tap(key, units::format_day(day));
+        said["found"] = found;
+        said["where"] = where;
+        return said;
+    };
+    const auto before = last();
+    EXPECT_EQ(post("/api/tick", tap(key, units::format_day(day)), "error", 400)["where"], "found");
+    EXPECT_EQ(post("/api/tick", answered("plenty", ""), "error", 400)["where"], "found");
+    EXPECT_EQ(post("/api/tick", answered("2-10", ""), "error", 400)["where"], "where");
+    EXPECT_EQ(post("/api/tick", answered("none", "on-paper"), "error", 400)["where"], "where");
+    EXPECT_EQ(last(), before);
+    EXPECT_EQ(post("/api/tick", answered("2-10", "on-hands"), "web-ticked")["state"], "done");
+    EXPECT_EQ(get("/api/situation", "web-situation")["last_sighting"], units::format_day(day));
+    post("/api/tick", answered("none", ""), "error", 409);
+    get("/api/journal", "journal");
+}
+
 TEST_F(WebSite, answers_every_kind_of_question) {
     for (const char* const kind : {"clear", "next-check", "origin", "matters"}) {
         const Json job = job_done(kind);

@@ -61,6 +61,32 @@ class Diary {
         return make_worklist({with, nothing, exposed_, today, units::milligrams_per_litre(10)});
     }
 
+    [[nodiscard]] Late late() const {
+        const safety::Case with = safety::prepare(collection(), safety::tables(), safety::taxa());
+        const forecast::RecordedCase nothing;
+        std::vector<std::unique_ptr<records::Collection>> days;
+        std::vector<std::unique_ptr<safety::Case>> cases;
+        std::map<Day, const safety::Case*> then;
+        for (const Day day : days_in_question(collection())) {
+            days.push_back(std::make_unique<records::Collection>(records::collection_on(entries_, day)));
+            cases.push_back(std::make_unique<safety::Case>(
+                safety::prepare(*days.back(), safety::tables(), safety::taxa())));
+            then[day] = cases.back().get();
+        }
+        const plan::Setting setting{with, nothing, exposed_, today, units::milligrams_per_litre(10)};
+        return late_on(setting, make_worklist(setting), then);
+    }
+
+    /// Puts the course to the days on which its late round is made up.
+    void catch_up(CatchUp how) {
+        const Redated course = late().by(how).value();
+        records::PlanAdopted plan = collection().plan->value;
+        plan.rounds = course.rounds;
+        plan.moved = course.moved;
+        plan.continues = true;
+        note(plan);
+    }
+
     [[nodiscard]] Task task(const std::string& key) const {
         for (Task& one : list().tasks) {
             if (one.key == key) return std::move(one);
@@ -74,7 +100,8 @@ class Diary {
     }
 
     void tick(const Task& done) {
-        for (records::Fact& fact : facts_of(done)) note(std::move(fact));
+        const auto answer = done.kind == TaskKind::check ? std::optional(CheckAnswer{}) : std::nullopt;
+        for (records::Fact& fact : facts_of(done, answer)) note(std::move(fact));
         note(records::TaskDone{done.key});
     }
     void tick(const std::string& key) { tick(task(key)); }

@@ -31,7 +31,18 @@ test('from a sighting to release', async ({ page, served }, info) => {
       await look(page, info, 'job-2-what-if');
       await compared.getByRole('button', { name: 'Show: As usual' }).click();
     }
+    // Who goes on while the answer takes its time is not called back by it.
+    let letThrough: () => void = () => {};
+    const held = new Promise<void>((resolve) => (letThrough = resolve));
+    await page.route('**/api/adopt', async (route) => {
+      await held;
+      await route.continue();
+    });
     await page.getByRole('button', { name: 'Adopt: Recommended' }).click();
+    await open(page, served, 'evidence');
+    letThrough();
+    await told(page, /The plan is adopted/);
+    await expect(page.locator('main[data-place="#/evidence"]')).toBeVisible();
   });
 
   await test.step('the adopted plan is printed with what is done in each box', async () => {

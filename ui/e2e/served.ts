@@ -14,7 +14,7 @@ export interface Served {
 }
 
 interface Options {
-  collection: 'empty' | 'demo' | 'adopted';
+  collection: 'empty' | 'demo' | 'adopted' | 'late';
   /** Shared on another address of this machine, which counts as the home network. */
   shared: boolean;
 }

@@ -4,10 +4,12 @@ import { countByRoom, isManyClean, lackingOf, tooEarly } from '../src/screens/ch
 
 describe('a check', () => {
   it('takes nothing for granted', () => {
-    expect(lackingOf(null, null, ['a'])).toBe('method');
-    expect(lackingOf('look-over', null, ['a'])).toBe('count');
-    expect(lackingOf('look-over', 'none', [])).toBe('enclosures');
-    expect(lackingOf('look-over', 'none', ['a'])).toBeNull();
+    expect(lackingOf(null, null, null, ['a'])).toBe('method');
+    expect(lackingOf('look-over', null, null, ['a'])).toBe('count');
+    expect(lackingOf('look-over', 'none', null, [])).toBe('enclosures');
+    expect(lackingOf('look-over', 'none', null, ['a'])).toBeNull();
+    expect(lackingOf('look-over', '2-10', null, ['a'])).toBe('where');
+    expect(lackingOf('look-over', '2-10', 'on-paper', ['a'])).toBeNull();
   });
 
   it('is asked about once more when several are clean', () => {

@@ -27,6 +27,7 @@ const task = (key: string, rest: Partial<Task> = {}): Task => ({
   amount_ml: null,
   strength_mg_per_l: null,
   agent: null,
+  overdue: false,
   state: 'open',
   skipped_because: null,
   entry: null,

@@ -7,6 +7,7 @@ import type { Error as ErrorEnvelope } from '../contract/error';
 import type { Evidence } from '../contract/evidence';
 import type { Exposure } from '../contract/exposure';
 import type { Journal } from '../contract/journal';
+import type { Late } from '../contract/late';
 import type { Matters } from '../contract/matters';
 import type { Mix } from '../contract/mix';
 import type { NextCheck } from '../contract/next-check';
@@ -53,6 +54,7 @@ export interface Orders {
   skip: WebTicked['result'];
   'take-back': WebTicked['result'];
   adopt: Recorded['result'];
+  'catch-up': Recorded['result'];
   batch: Recorded['result'];
   discard: Recorded['result'];
   sharing: WebStatus['result'];
@@ -62,6 +64,7 @@ export interface Orders {
 export interface JobResults {
   plan: Plan['result'];
   rescore: Rescore['result'];
+  late: Late['result'];
   clear: Clear['result'];
   'next-check': NextCheck['result'];
   release: Release['result'];

@@ -1,7 +1,10 @@
 // Facts to put on record: the journal's kinds and keys, with "" and 0 where the journal answers null.
 import type { Entry, FactKind } from './answers';
 
-type Filled<T> = { [K in keyof T]: Exclude<T[K], null> };
+type Filled<T> = {
+  [K in keyof T]:
+    Exclude<T[K], null> | (null extends T[K] ? (T[K] extends string | null ? '' : never) : never);
+};
 export type Body<K extends FactKind> = Filled<Extract<Entry, { kind: K }>['fact']>;
 
 export interface Fact<K extends FactKind = FactKind> {

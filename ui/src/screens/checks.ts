@@ -1,16 +1,18 @@
 // What is asked before a check goes on record, and before a quarantine ends.
-import type { CheckMethod, Enclosure, JobResults, Seen } from '../api/answers';
+import type { CheckMethod, Enclosure, JobResults, Seen, SeenWhere } from '../api/answers';
 
-export type Lacking = 'method' | 'count' | 'enclosures' | null;
+export type Lacking = 'method' | 'count' | 'where' | 'enclosures' | null;
 
 /** What a check still lacks; nothing about it is taken for granted. */
 export function lackingOf(
   method: CheckMethod | null,
   count: Seen | null,
+  where: SeenWhere | null,
   picked: readonly string[],
 ): Lacking {
   if (!method) return 'method';
   if (!count) return 'count';
+  if (count !== 'none' && !where) return 'where';
   return picked.length === 0 ? 'enclosures' : null;
 }
 

@@ -1,6 +1,7 @@
 // Ticks, and what was seen at a task, wait here until the server has them. Each is kept under its own key of the browser's storage, so that
 // two open pages never overwrite each other's and a reload loses nothing.
 
+import type { Seen, SeenWhere } from '../api/answers';
 import type { Fact } from '../api/facts';
 
 export interface Tick {
@@ -10,6 +11,9 @@ export interface Tick {
   seen?: number;
   /** Why it was skipped; without one it was done. */
   reason?: string;
+  /** Of a check: how many mites were seen, and where. */
+  found?: Seen;
+  where?: SeenWhere;
   /** Facts to put on record in place of a tick: a mite seen, a reaction. */
   facts?: Fact[];
   /** What it is, in words. */

@@ -38,3 +38,11 @@ export const link = (...parts: string[]): string => `#/${parts.map(encodeURIComp
 export function go(...parts: string[]): void {
   location.hash = link(...parts);
 }
+
+/** For an answer that takes its time: leads on from the screen of now, and nowhere if its reader left it first. */
+export function fromHere(): (...parts: string[]) => void {
+  const here = location.hash;
+  return (...parts) => {
+    if (location.hash === here) go(...parts);
+  };
+}

@@ -133,11 +133,11 @@ class Ticks {
   }
 
   private async hand(tick: Waiting): Promise<void> {
-    const { id, key, day, seen, reason, facts } = tick;
+    const { id, key, day, seen, reason, found, where, facts } = tick;
     if (tick.back) return this.handBack(tick);
     if (facts) return void (await post('record', { facts }, id));
     const answer = await (reason === undefined
-      ? post('tick', { key, day, seen }, id)
+      ? post('tick', { key, day, seen, found, where }, id)
       : post('skip', { key, day, seen, reason }, id));
     this.know(answer);
     if (answer.already)

@@ -16,6 +16,7 @@ export const checks = {
   lacking: {
     method: 'Choose how it was checked.',
     count: 'Choose what was seen.',
+    where: 'Choose where they were.',
     enclosures: 'Choose the enclosures.',
   },
   manyClean: (count: number) => `You looked over ${count} enclosures yourself today and saw nothing?`,
@@ -97,10 +98,12 @@ export const checks = {
   byChance: 'By chance alone',
   originWorking: 'Going through the ways they may have come',
   originLead: (from: string) => `Looked back to ${from}.`,
+  seenToday: 'Mites were seen today: what is done against them today counts from tomorrow on.',
   kinds: {
     arrival: (animal: string) => `On ${animal}, who came from outside`,
     unnoticed: () => 'By a way nobody noticed',
     longer: () => 'There for longer than the records go back',
+    'just-then': () => 'Just before they were seen; nothing on record explains it',
   },
   into: 'Into',
   before: 'Before any look',

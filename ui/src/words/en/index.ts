@@ -9,3 +9,4 @@ export * from './about';
 export * from './typed';
 export * from './contacts';
 export * from './adding';
+export * from './late';

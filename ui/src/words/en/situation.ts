@@ -102,6 +102,7 @@ export const today = {
   filters: { open: 'Still open', all: 'All' },
   tick: (text: string) => `Done: ${text}`,
   tickShort: 'Done',
+  states: said,
   more: (text: string) => `More about: ${text}`,
   moreShort: 'More',
   done: 'Done',

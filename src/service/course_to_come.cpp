@@ -1,0 +1,39 @@
+#include "service/course_to_come.h"
+
+#include <algorithm>
+
+namespace mitefall::service {
+namespace {
+
+constexpr double an_instant = 1.0 / 1024;  // days
+
+bool is_against_mites(const forecast::Event& event) {
+    return std::holds_alternative<forecast::Kill>(event.what) ||
+           std::holds_alternative<forecast::KillOnAnimals>(event.what) ||
+           std::holds_alternative<forecast::Residue>(event.what) ||
+           std::holds_alternative<forecast::ResidueGone>(event.what) ||
+           std::holds_alternative<forecast::Medicated>(event.what);
+}
+
+double today_of(const Planned& planned) { return planned.known->time_of(planned.setting->today); }
+
+}  // namespace
+
+forecast::Scenario scenario_from_today(const Planned& planned) {
+    const forecast::RecordedCase& known = *planned.known;
+    forecast::Scenario scenario = forecast::forget_past(known.scenario, known.from);
+    if (known.sighted.empty() || known.from < today_of(planned)) return scenario;
+    for (forecast::Event& event : scenario.events) {
+        if (event.time == known.from && is_against_mites(event)) event.time += an_instant;
+    }
+    std::stable_sort(scenario.events.begin(), scenario.events.end(),
+                     [](const forecast::Event& a, const forecast::Event& b) { return a.time < b.time; });
+    return scenario;
+}
+
+forecast::Scenario scenario_from_today(const Planned& planned, const plan::Schedule& course) {
+    return plan::apply(course, *planned.setting, scenario_from_today(planned),
+                       today_of(planned) + an_instant);
+}
+
+}  // namespace mitefall::service
