@@ -46,7 +46,7 @@ def surroundings(**more):
     return {**kept, **more}
 
 
-def run_all(width, **environment):
+def run_all(width, commands=commands, **environment):
     with tempfile.TemporaryDirectory() as folder:
         os.symlink(root / "docs", pathlib.Path(folder) / "docs")
         for command in commands:
@@ -90,7 +90,7 @@ def on_terminal(columns_wide, **environment):
 
 for width in (40, 80, 120):
     run_all(width, COLUMNS=str(width))
-run_all(80)  # no terminal and no wish
+run_all(80, ["mitefall demo", "mitefall evidence"])  # no terminal and no wish
 
 with tempfile.TemporaryDirectory() as home:
     demo = pathlib.Path(home) / "demo.mitefall"
