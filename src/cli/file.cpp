@@ -7,12 +7,23 @@
 #include "formats/layout.h"
 #include "formats/text.h"
 #include "service/demo.h"
+#include "web/server.h"
 
 namespace mitefall::cli {
 namespace {
 
 using base::fail;
 using base::Result;
+
+/// The last words of the demo: what was shown, where the browser opens, what to type next.
+std::string what_next(const Context& context) {
+    const std::string file = context.file() == context.usual_file() ? "" : " --file " + context.file();
+    const auto line = [](const std::string& text) { return formats::wrap(text, "", "  "); };
+    return "\n" + line(fmt::format("Shown: the whole job on a made-up collection, {}", context.file())) +
+           line(fmt::format("Browser: {} serve{}, then http://127.0.0.1:{}", context.program(), file,
+                            web::ServerOptions{}.port)) +
+           line(fmt::format("Next: {} plan --adopt recommended{}", context.program(), file));
+}
 
 /// Fills the file unless it holds something already: a demo that was cut off is completed.
 Result<void> make_demo(Context& context) {
@@ -24,8 +35,7 @@ Result<void> make_demo(Context& context) {
     if (!journal->empty()) return {};
     const auto ids = keeper->record_all(service::demo_facts(context.now().today), context.now());
     if (!ids) return fail(ids.error());
-    if (!context.wants_json())
-        context.out() << fmt::format("A made-up collection is in {}.\n", context.file());
+    context.say(fmt::format("A made-up collection is in {}.\n", context.file()));
     return {};
 }
 
@@ -46,7 +56,9 @@ void add_demo(CLI::App& app, Context& context) {
         app.add_subcommand("demo", "Make the demo collection if it is not there, and do the whole job on it");
     context.on_chosen(*command, [&context]() -> Result<void> {
         if (const auto made = make_demo(context); !made) return made;
-        return answer_tonight(context, "demo", {});
+        if (const auto told = answer_tonight(context, "demo", {}); !told) return told;
+        context.say(what_next(context));
+        return {};
     });
 }
 
