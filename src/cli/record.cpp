@@ -51,6 +51,37 @@ Result<void> put_on_record(const Recording& recording, const Result<Fact>& fact)
     return {};
 }
 
+/// The question back about a name of several kinds.
+base::Error which_kind(const evidence::Taxa& taxa, const evidence::Taxa::Meaning& meaning,
+                       const std::string& kind) {
+    std::string names;
+    for (const evidence::Taxon* const one : meaning.kinds)
+        names += fmt::format("{}\"{}\"", names.empty() ? "" : ", ", taxa.plain_name(*one));
+    base::Error error = base::invalid("several kinds of animal are called so", kind, names);
+    error.remedy = "say which of them it is";
+    error.where = "--kind";
+    return error;
+}
+
+/// The fact with its kind of animal by its full name; a name of several kinds is asked about.
+Result<Fact> with_full_kind(const Context& context, Result<Fact> fact) {
+    if (!fact) return fact;
+    auto* const arrived = std::get_if<records::AnimalArrived>(&*fact);
+    auto* const noted = std::get_if<records::BystanderNoted>(&*fact);
+    std::string* const kind = arrived ? &arrived->taxon : noted ? &noted->taxon : nullptr;
+    if (kind == nullptr) return fact;
+    const evidence::Taxa& taxa = context.knowledge().taxa;
+    const auto meaning = taxa.meaning(*kind);
+    if (meaning.how == evidence::Understood::several) return fail(which_kind(taxa, meaning, *kind));
+    if (meaning.how == evidence::Understood::trade_name) {
+        const evidence::Taxon& taxon = *meaning.kinds.front();
+        context.err() << fmt::format("\"{}\" is taken for {} ({}).\n", *kind, taxa.plain_name(taxon),
+                                     taxon.scientific);
+        *kind = taxa.plain_name(taxon);
+    }
+    return fact;
+}
+
 /// Adds "record NAME"; `fill` adds the options and returns how to make the fact from them.
 using FactMaker = std::function<Result<Fact>()>;
 void add_kind(CLI::App& record, const std::shared_ptr<Recording>& recording, const std::string& name,
@@ -58,8 +89,9 @@ void add_kind(CLI::App& record, const std::shared_ptr<Recording>& recording, con
     CLI::App* const command = record.add_subcommand(name, help);
     command->add_option("--on", recording->day, "Day it happened (default: today)");
     command->add_option("--corrects", recording->corrects, "Number of the entry this one replaces");
-    recording->context.on_chosen(
-        *command, [recording, make = fill(*command)] { return put_on_record(*recording, make()); });
+    recording->context.on_chosen(*command, [recording, make = fill(*command)] {
+        return put_on_record(*recording, with_full_kind(recording->context, make()));
+    });
 }
 
 /// Options live as long as the command that reads them.
@@ -131,7 +163,7 @@ FactMaker arrival_options(CLI::App& command) {
     const auto o = make_options<AnimalOptions>();
     command.add_option("ID", o->id, "Short name, like juno")->required();
     command.add_option("--name", o->name, "What people call it");
-    command.add_option("--kind", o->taxon, "Species, scientific or common name");
+    command.add_option("--kind", o->taxon, "Species: scientific, common or trade name");
     command.add_option("--origin", o->origin, "Where it comes from");
     command.add_option("--enclosure", o->enclosure, "Enclosure it goes into")->required();
     command.add_flag("--quarantine", o->quarantine, "It is in quarantine");

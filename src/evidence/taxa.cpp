@@ -23,6 +23,7 @@ constexpr std::array all_groups{TaxonGroup::snake,        TaxonGroup::indigo_sna
                                 TaxonGroup::dog,          TaxonGroup::cat,          TaxonGroup::bird,
                                 TaxonGroup::other_mammal, TaxonGroup::other};
 constexpr std::array known_keys{"scientific", "common", "synonyms", "group", "flags"};
+constexpr std::array known_trade_keys{"names", "kinds"};
 
 bool is_letter_or_digit(char c) {
     const auto byte = static_cast<unsigned char>(c);
@@ -83,6 +84,20 @@ std::optional<std::size_t> unlikeness(std::string_view asked, std::string_view k
     return contained || contains ? std::optional(beyond_slips) : std::nullopt;
 }
 
+/// Adds the texts of a list to `texts`; a key that is not there is an empty list.
+std::optional<Error> read_texts(const TomlRow& row, std::string_view name, std::vector<std::string>& texts) {
+    const toml::node* const node = row.table().get(name);
+    if (node == nullptr) return std::nullopt;
+    const toml::array* const list = node->as_array();
+    if (list == nullptr) return row.wrong(name, "must be a list of texts");
+    for (const toml::node& item : *list) {
+        const auto text = item.value<std::string>();
+        if (!text || key_of(*text).empty()) return row.wrong(name, "must be a list of texts with letters");
+        texts.push_back(*text);
+    }
+    return std::nullopt;
+}
+
 /// Reads one [[taxon]] table.
 class TaxonReader {
   public:
@@ -94,8 +109,8 @@ class TaxonReader {
         taxon.scientific = table_["scientific"].value_or(std::string());
         if (key_of(taxon.scientific).empty()) return fail(wrong("scientific", "must be a text with letters"));
         if (auto fault = read_group(taxon)) return fail(*fault);
-        if (auto fault = read_texts("common", taxon.common)) return fail(*fault);
-        if (auto fault = read_texts("synonyms", taxon.synonyms)) return fail(*fault);
+        if (auto fault = read_texts(row_, "common", taxon.common)) return fail(*fault);
+        if (auto fault = read_texts(row_, "synonyms", taxon.synonyms)) return fail(*fault);
         if (auto fault = read_flags(taxon)) return fail(*fault);
         return taxon;
     }
@@ -114,22 +129,9 @@ class TaxonReader {
         return wrong("group", text ? "unknown group \"" + *text + "\"" : "must be a text");
     }
 
-    std::optional<Error> read_texts(std::string_view name, std::vector<std::string>& texts) const {
-        const toml::node* const node = table_.get(name);
-        if (node == nullptr) return std::nullopt;
-        const toml::array* const list = node->as_array();
-        if (list == nullptr) return wrong(name, "must be a list of texts");
-        for (const toml::node& item : *list) {
-            const auto text = item.value<std::string>();
-            if (!text || key_of(*text).empty()) return wrong(name, "must be a list of texts with letters");
-            texts.push_back(*text);
-        }
-        return std::nullopt;
-    }
-
     std::optional<Error> read_flags(Taxon& taxon) const {
         std::vector<std::string> flags;
-        if (auto fault = read_texts("flags", flags)) return fault;
+        if (auto fault = read_texts(row_, "flags", flags)) return fault;
         const std::array<std::pair<std::string_view, bool*>, 7> known{
             {{"no_fipronil", &taxon.no_fipronil},
              {"small_species", &taxon.small_species},
@@ -158,7 +160,27 @@ std::vector<std::string> names_of(const Taxon& taxon) {
     return names;
 }
 
+/// Whether what holds for `row` forbids no less than what holds for `other`.
+bool as_strict(const Taxon& row, const Taxon& other) {
+    const auto covers = [](bool mine, bool its) { return mine || !its; };
+    if (row.group != other.group || !covers(row.venomous, other.venomous)) return false;
+    return row.unidentified ||
+           (covers(row.no_fipronil, other.no_fipronil) && covers(row.small_species, other.small_species) &&
+            covers(row.very_long, other.very_long) && covers(row.rainforest, other.rainforest));
+}
+
 }  // namespace
+
+std::string_view to_text(Understood how) {
+    switch (how) {
+        case Understood::name: return "name";
+        case Understood::genus: return "genus";
+        case Understood::trade_name: return "trade-name";
+        case Understood::several: return "several";
+        case Understood::unknown: return "unknown";
+    }
+    return {};
+}
 
 std::string_view to_text(TaxonGroup group) {
     switch (group) {
@@ -218,29 +240,109 @@ std::optional<std::string> Taxa::add(Taxon taxon) {
     return std::nullopt;
 }
 
-Result<Taxa> Taxa::load(std::span<const TableText> files) {
-    Taxa taxa;
-    for (const TableText& file : files) {
-        const auto table = parse_toml(file);
-        if (!table) return fail(table.error());
+/// Reads files in two turns: trade names need the rows they mean.
+class Taxa::Loader {
+  public:
+    std::optional<Error> read(const TableText& file) {
+        auto table = parse_toml(file);
+        if (!table) return table.error();
         for (const auto& [section, node] : *table) {
+            const bool is_known = section.str() == "taxon" || section.str() == "trade_name";
             const toml::array* const rows = node.as_array();
-            if (section.str() != "taxon" || rows == nullptr || !rows->is_array_of_tables()) {
-                return fail(
-                    damaged(file.name, node.source(), section.str(), "only [[taxon]] tables belong here"));
+            if (!is_known || rows == nullptr || !rows->is_array_of_tables()) {
+                return damaged(file.name, node.source(), section.str(),
+                               "only [[taxon]] and [[trade_name]] tables belong here");
             }
+            if (section.str() == "trade_name") continue;
             for (const toml::node& row : *rows) {
-                auto taxon = TaxonReader(file.name, *row.as_table()).read();
-                if (!taxon) return fail(taxon.error());
-                const std::string scientific = taxon->scientific;
-                if (const auto taken = taxa.add(std::move(*taxon))) {
-                    return fail(
-                        damaged(file.name, row.source(), scientific, "the name \"" + *taken + "\" is taken"));
-                }
+                if (auto fault = add_taxon(file, *row.as_table())) return fault;
             }
         }
+        read_.emplace_back(&file, std::move(*table));
+        return std::nullopt;
     }
-    return taxa;
+
+    std::optional<Error> read_trade_names() {
+        for (const auto& [file, table] : read_) {
+            const toml::array* const rows = table["trade_name"].as_array();
+            if (rows == nullptr) continue;
+            for (const toml::node& row : *rows) {
+                if (auto fault = add_trade_names(TomlRow(file->name, *row.as_table()))) return fault;
+            }
+        }
+        return std::nullopt;
+    }
+
+    Taxa take() { return std::move(taxa_); }
+
+  private:
+    std::optional<Error> add_taxon(const TableText& file, const toml::table& row) {
+        auto taxon = TaxonReader(file.name, row).read();
+        if (!taxon) return taxon.error();
+        const std::string scientific = taxon->scientific;
+        const auto taken = taxa_.add(std::move(*taxon));
+        if (!taken) return std::nullopt;
+        return damaged(file.name, row.source(), scientific, "the name \"" + *taken + "\" is taken");
+    }
+
+    std::optional<Error> read_kinds(const TomlRow& row, std::vector<std::size_t>& kinds) const {
+        std::vector<std::string> texts;
+        if (auto fault = read_texts(row, "kinds", texts)) return fault;
+        for (const std::string& text : texts) {
+            const auto found = taxa_.by_name_.find(key_of(text));
+            const bool is_row = found != taxa_.by_name_.end() &&
+                                key_of(taxa_.taxa_[found->second].scientific) == found->first;
+            if (!is_row) return row.wrong("kinds", "no row is \"" + text + "\"");
+            if (std::find(kinds.begin(), kinds.end(), found->second) != kinds.end())
+                return row.wrong("kinds", "\"" + text + "\" is there twice");
+            kinds.push_back(found->second);
+        }
+        return std::nullopt;
+    }
+
+    /// A name of a row is found as before, so its row must be as strict as all the name may mean.
+    std::optional<Error> clash(const TomlRow& row, const std::string& name,
+                               const std::vector<std::size_t>& kinds) const {
+        const auto found = taxa_.by_name_.find(key_of(name));
+        if (found == taxa_.by_name_.end()) return std::nullopt;
+        const bool is_one = std::find(kinds.begin(), kinds.end(), found->second) != kinds.end();
+        if (kinds.size() < 2 || !is_one) return row.wrong("names", "the name \"" + name + "\" is taken");
+        for (const std::size_t kind : kinds) {
+            if (!as_strict(taxa_.taxa_[found->second], taxa_.taxa_[kind])) {
+                return row.wrong("names", fmt::format("\"{}\" is a name of a row less strict than {}", name,
+                                                      taxa_.taxa_[kind].scientific));
+            }
+        }
+        return std::nullopt;
+    }
+
+    std::optional<Error> add_trade_names(const TomlRow& row) {
+        if (auto fault = row.refuse_unknown_keys(known_trade_keys)) return fault;
+        std::vector<std::string> names;
+        std::vector<std::size_t> kinds;
+        if (auto fault = read_texts(row, "names", names)) return fault;
+        if (auto fault = read_kinds(row, kinds)) return fault;
+        if (names.empty()) return row.wrong("names", "must be a list of texts");
+        if (kinds.empty()) return row.wrong("kinds", "must be a list of texts");
+        for (const std::string& name : names) {
+            if (auto fault = clash(row, name, kinds)) return fault;
+            if (!taxa_.trade_.emplace(key_of(name), kinds).second)
+                return row.wrong("names", "the name \"" + name + "\" is taken");
+        }
+        return std::nullopt;
+    }
+
+    Taxa taxa_;
+    std::vector<std::pair<const TableText*, toml::table>> read_;
+};
+
+Result<Taxa> Taxa::load(std::span<const TableText> files) {
+    Loader loader;
+    for (const TableText& file : files) {
+        if (const auto fault = loader.read(file)) return fail(*fault);
+    }
+    if (const auto fault = loader.read_trade_names()) return fail(*fault);
+    return loader.take();
 }
 
 Result<Taxa> Taxa::load_embedded() {
@@ -254,9 +356,28 @@ Result<Taxa> Taxa::load_embedded() {
 
 std::optional<Taxon> Taxa::find(std::string_view text) const {
     if (const auto found = by_name_.find(key_of(text)); found != by_name_.end()) return taxa_[found->second];
+    const Meaning meant = meaning(text);
+    return meant.kinds.size() == 1 ? std::optional(*meant.kinds.front()) : std::nullopt;
+}
+
+Taxa::Meaning Taxa::meaning(std::string_view text) const {
+    const std::string key = key_of(text);
+    if (const auto found = trade_.find(key); found != trade_.end()) {
+        Meaning meant{found->second.size() == 1 ? Understood::trade_name : Understood::several, {}};
+        for (const std::size_t kind : found->second) meant.kinds.push_back(&taxa_[kind]);
+        return meant;
+    }
+    if (const auto found = by_name_.find(key); found != by_name_.end())
+        return {Understood::name, {&taxa_[found->second]}};
     if (const auto found = by_genus_.find(first_word(text)); found != by_genus_.end())
-        return taxa_[found->second];
-    return std::nullopt;
+        return {Understood::genus, {&taxa_[found->second]}};
+    return {};
+}
+
+const std::string& Taxa::plain_name(const Taxon& taxon) const {
+    const auto is_plain = [&](const std::string& name) { return meaning(name).kinds.size() == 1; };
+    const auto found = std::find_if(taxon.common.begin(), taxon.common.end(), is_plain);
+    return found == taxon.common.end() ? taxon.scientific : *found;
 }
 
 std::vector<std::string> Taxa::suggest(std::string_view text) const {
@@ -269,9 +390,14 @@ std::vector<std::string> Taxa::suggest(std::string_view text) const {
     }
     std::sort(near.begin(), near.end());
     std::vector<std::string> names;
-    for (const auto& [distance, name] : near) {
-        if (names.size() < most) names.push_back(name);
+    const auto add = [&](const std::string& name) {
+        const bool is_new = std::find(names.begin(), names.end(), name) == names.end();
+        if (is_new && names.size() < most) names.push_back(name);
+    };
+    if (const Meaning meant = meaning(text); meant.how == Understood::several) {
+        for (const Taxon* const kind : meant.kinds) add(plain_name(*kind));
     }
+    for (const auto& [distance, name] : near) add(name);
     return names;
 }
 
@@ -285,6 +411,11 @@ std::vector<Taxa::Found> Taxa::search(std::string_view text, std::size_t most) c
         if (found.size() < most && told.insert(index).second)
             found.push_back({&taxa_[index], spelling_.at(key)});
     };
+    const Meaning meant = meaning(text);
+    for (const Taxon* const kind : meant.kinds) {
+        const bool by_name = meant.how == Understood::name;
+        add(by_name ? asked : key_of(plain_name(*kind)));
+    }
     for (const auto& [key, name] : spelling_) {
         if (key.starts_with(asked)) add(key);
     }

@@ -128,16 +128,26 @@ Json history_of(const std::vector<records::Entry>& journal, const std::string& a
     return all;
 }
 
+Json kind_json(const evidence::Taxon& kind, const std::string& name) {
+    return {{"name", name},
+            {"scientific", kind.scientific},
+            {"group", evidence::describe(kind.group)},
+            {"unidentified", kind.unidentified}};
+}
+
 Response taxa(const Means& means) {
     const evidence::Taxa& known = means.parts.desk->knowledge().taxa;
     const std::string like = find(means.request.query, "like").value_or("");
     Json list = Json::array();
-    for (const evidence::Taxa::Found& found : known.search(like, 12)) {
-        list.push_back({{"name", found.written},
-                        {"scientific", found.taxon->scientific},
-                        {"group", evidence::describe(found.taxon->group)}});
-    }
-    return answer("taxa", {{"taxa", std::move(list)}});
+    for (const evidence::Taxa::Found& found : known.search(like, 12))
+        list.push_back(kind_json(*found.taxon, found.written));
+    const evidence::Taxa::Meaning meaning = known.meaning(like);
+    Json kinds = Json::array();
+    for (const evidence::Taxon* const kind : meaning.kinds)
+        kinds.push_back(kind_json(*kind, known.plain_name(*kind)));
+    return answer("taxa",
+                  {{"taxa", std::move(list)},
+                   {"meaning", {{"how", evidence::to_text(meaning.how)}, {"kinds", std::move(kinds)}}}});
 }
 
 Response label(const Means& means) {

@@ -56,6 +56,17 @@ TEST_F(Recording, no_treatment_of_a_room_nobody_knows) {
               exit_code_of(base::ErrorKind::invalid_input));
 }
 
+TEST_F(Recording, a_trade_name_goes_on_record_in_full_and_one_of_several_kinds_is_asked_about) {
+    ASSERT_EQ(run({"record", "arrival", "rex", "--enclosure", "t-1", "--kind", "royal"}), 0) << err_.str();
+    EXPECT_EQ(last_entry()["fact"]["taxon"], "ball python");
+    ASSERT_EQ(run({"record", "arrival", "kim", "--enclosure", "t-1", "--kind", "milk"}),
+              exit_code_of(base::ErrorKind::invalid_input));
+    EXPECT_NE(err_.str().find("eastern milk snake"), std::string::npos) << err_.str();
+    EXPECT_EQ(last_entry()["fact"]["animal"], "rex") << "nothing was put on record";
+    ASSERT_EQ(run({"record", "arrival", "kim", "--enclosure", "t-1", "--kind", "green gollywog"}), 0);
+    EXPECT_EQ(last_entry()["fact"]["taxon"], "green gollywog") << "a kind nobody knows is kept as written";
+}
+
 TEST_F(Recording, the_end_of_a_quarantine) {
     ASSERT_EQ(run({"record", "quarantine-end", "moss"}), 0) << err_.str();
     EXPECT_EQ(last_entry()["kind"], "quarantine-ended");

@@ -173,6 +173,102 @@ TEST(Taxa, broken_files_name_file_line_and_key) {
     }
 }
 
+// What keepers write on tubs and in lists. Common practice; the kinds are those the names are short for.
+TEST(Taxa, short_and_trade_names_of_one_kind_are_that_kind) {
+    for (const auto& [name, scientific] :
+         std::initializer_list<std::pair<const char*, const char*>>{{"ball", "Python regius"},
+                                                                    {"Royal", "Python regius"},
+                                                                    {"B.P.", "Python regius"},
+                                                                    {"corn", "Pantherophis guttatus"},
+                                                                    {"BCI", "Boa imperator"},
+                                                                    {"cali king", "Lampropeltis californiae"},
+                                                                    {"MBK", "Lampropeltis nigrita"},
+                                                                    {"beardie", "Pogona vitticeps"}}) {
+        const auto meaning = taxa().meaning(name);
+        EXPECT_EQ(meaning.how, Understood::trade_name) << name;
+        ASSERT_EQ(meaning.kinds.size(), 1U) << name;
+        EXPECT_EQ(meaning.kinds[0]->scientific, scientific) << name;
+        ASSERT_TRUE(taxa().find(name)) << name << ": records that hold the short name are understood too";
+        EXPECT_EQ(taxa().find(name)->scientific, scientific);
+    }
+}
+
+TEST(Taxa, a_name_of_several_kinds_is_asked_about_and_never_decided) {
+    for (const char* const name :
+         {"king", "milk", "rhino", "diamondback", "russian", "leopard", "dumerils"}) {
+        const auto meaning = taxa().meaning(name);
+        EXPECT_EQ(meaning.how, Understood::several) << name;
+        EXPECT_GE(meaning.kinds.size(), 2U) << name;
+        EXPECT_FALSE(taxa().find(name)) << name;
+        const auto offered = taxa().suggest(name);
+        ASSERT_FALSE(offered.empty()) << name;
+        EXPECT_EQ(offered[0], taxa().plain_name(*meaning.kinds[0])) << name;
+        EXPECT_EQ(taxa().search(name, 12)[0].taxon, meaning.kinds[0]) << name;
+    }
+    EXPECT_EQ(taxa().meaning("milk snake").how, Understood::several) << "a name of a row is asked about too";
+    EXPECT_EQ(taxa().find("milk snake")->scientific, "Lampropeltis triangulum") << "older records still read";
+    EXPECT_EQ(taxa().meaning("ball python").how, Understood::name);
+    EXPECT_EQ(taxa().meaning("Drymarchon sp.").how, Understood::genus);
+    EXPECT_EQ(taxa().meaning("corn pastel").how, Understood::unknown);
+    EXPECT_TRUE(taxa().meaning("").kinds.empty());
+}
+
+TEST(Taxa, what_is_offered_means_one_kind_alone) {
+    for (const Taxon& taxon : taxa().all()) {
+        const auto meaning = taxa().meaning(taxa().plain_name(taxon));
+        ASSERT_EQ(meaning.kinds.size(), 1U) << taxon.scientific;
+        EXPECT_EQ(meaning.kinds[0]->scientific, taxon.scientific);
+    }
+}
+
+// Whatever is read for a name of several kinds, nothing is allowed that is not allowed for each of them.
+TEST(Taxa, a_row_read_for_a_name_of_several_kinds_is_the_strictest) {
+    int both = 0;
+    for (const Taxon& taxon : taxa().all()) {
+        for (const std::string& name : taxon.common) {
+            const auto meaning = taxa().meaning(name);
+            if (meaning.how != Understood::several) continue;
+            ++both;
+            EXPECT_NE(std::find_if(meaning.kinds.begin(), meaning.kinds.end(),
+                                   [&](const Taxon* kind) { return kind->scientific == taxon.scientific; }),
+                      meaning.kinds.end())
+                << name;
+            for (const Taxon* const kind : meaning.kinds) {
+                EXPECT_EQ(kind->group, taxon.group) << name;
+                EXPECT_TRUE(taxon.venomous || !kind->venomous) << name;
+                EXPECT_TRUE(taxon.unidentified || taxon.small_species || !kind->small_species) << name;
+                EXPECT_TRUE(taxon.unidentified || taxon.very_long || !kind->very_long) << name;
+                EXPECT_TRUE(taxon.unidentified || taxon.rainforest || !kind->rainforest) << name;
+                EXPECT_TRUE(taxon.unidentified || taxon.no_fipronil || !kind->no_fipronil) << name;
+            }
+        }
+    }
+    EXPECT_GT(both, 5);
+}
+
+TEST(Taxa, broken_trade_names_name_file_line_and_key) {
+    const std::string rows =
+        "[[taxon]]\nscientific = \"Boa a\"\ncommon = [\"a boa\"]\ngroup = \"snake\"\n"
+        "[[taxon]]\nscientific = \"Boa b\"\ngroup = \"snake\"\nflags = [\"venomous\"]\n[[trade_name]]\n";
+    ASSERT_TRUE(load(rows + "names = [\"bo\"]\nkinds = [\"Boa a\", \"Boa b\"]\n"));
+    const std::vector<std::pair<std::string, std::string>> broken{
+        {"names = [\"bo\"]\n", "taxa.toml:9: kinds"},
+        {"kinds = [\"Boa a\"]\n", "taxa.toml:9: names"},
+        {"names = [\"bo\"]\nkinds = [\"Boa c\"]\n", "taxa.toml:11: kinds"},
+        {"names = [\"bo\"]\nkinds = [\"a boa\"]\n", "taxa.toml:11: kinds"},
+        {"names = [\"bo\"]\nkinds = [\"Boa a\", \"Boa a\"]\n", "taxa.toml:11: kinds"},
+        {"names = [\"bo\", \"BO\"]\nkinds = [\"Boa a\"]\n", "taxa.toml:10: names"},
+        {"names = [\"a boa\"]\nkinds = [\"Boa a\"]\n", "taxa.toml:10: names"},
+        {"names = [\"a boa\"]\nkinds = [\"Boa a\", \"Boa b\"]\n", "taxa.toml:10: names"},
+        {"names = [\"bo\"]\nkinds = [\"Boa a\"]\nsize = 3\n", "taxa.toml:12: size"}};
+    for (const auto& [text, place] : broken) {
+        const auto loaded = load(rows + text);
+        ASSERT_FALSE(loaded) << text;
+        EXPECT_EQ(loaded.error().where, place) << loaded.error().message();
+        EXPECT_EQ(loaded.error().kind, base::ErrorKind::damaged);
+    }
+}
+
 TEST(Taxa, any_text_may_be_asked_for) {
     EXPECT_TRUE(rc::check([](const std::string& text) {
         const auto found = taxa().find(text);

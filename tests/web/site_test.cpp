@@ -148,6 +148,15 @@ TEST_F(WebSite, answers_as_the_schemas_say) {
     get("/api/worklist", "error", 404);
     EXPECT_EQ(get("/api/taxa?like=ball", "web-taxa")["taxa"][0]["scientific"], "Python regius");
     EXPECT_TRUE(get("/api/taxa?like=", "web-taxa")["taxa"].empty());
+    const Json corn = get("/api/taxa?like=corn", "web-taxa");
+    EXPECT_EQ(corn["meaning"]["how"], "trade-name");
+    EXPECT_EQ(corn["meaning"]["kinds"][0]["name"], "corn snake");
+    EXPECT_EQ(corn["taxa"][0]["scientific"], "Pantherophis guttatus");
+    const Json king = get("/api/taxa?like=king", "web-taxa");
+    EXPECT_EQ(king["meaning"]["how"], "several");
+    EXPECT_GT(king["meaning"]["kinds"].size(), 2U);
+    EXPECT_EQ(king["meaning"]["kinds"].back()["unidentified"], true) << "who does not know can say so";
+    EXPECT_EQ(get("/api/taxa?like=xqzzvwk", "web-taxa")["meaning"]["how"], "unknown");
     const Json mix = get("/api/mix?batch=1+L&target=10+mg/L&stock_is=plain", "mix");
     EXPECT_EQ(mix["recipe"]["stock_ml"], 1.0) << "10 g/L to 10 mg/L: 1 in 1,000";
     EXPECT_FALSE(mix["animals"].empty());

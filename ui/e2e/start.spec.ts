@@ -1,5 +1,6 @@
 // From an empty collection to animals on record: typed, and from a table.
-import { expect, look, open, test, told } from './served';
+import type { Page } from '@playwright/test';
+import { expect, look, open, test, told, type Served } from './served';
 
 test.use({ collection: 'empty' });
 
@@ -69,4 +70,67 @@ test('a table is matched, looked at, and added as a whole', async ({ page, serve
   await look(page, info, 'start-3-import');
   await page.getByRole('button', { name: 'Add all of it' }).click();
   await expect(page.getByRole('link', { name: 'Bruno' })).toBeVisible();
+});
+
+/** Kinds on record, by animal. */
+async function kindsOf(page: Page, served: Served): Promise<Record<string, string>> {
+  const answer = await page.request.get(`${served.address}/api/collection`);
+  const { result } = (await answer.json()) as { result: { animals: { name: string; taxon: string }[] } };
+  return Object.fromEntries(result.animals.map(({ name, taxon }) => [name, taxon]));
+}
+
+test('short names of kinds are understood as they are typed, and asked about where they may be several', async ({
+  page,
+  served,
+}, info) => {
+  await open(page, served, 'collection/add');
+  const kind = (line: number) => page.getByLabel(`Kind, line ${line}`, { exact: true });
+  for (const [index, name] of ['Ada', 'Bruno', 'Cleo'].entries())
+    await page.getByLabel(`Name, line ${index + 1}`, { exact: true }).fill(name);
+  await kind(1).fill('ball');
+  await kind(1).blur();
+  await expect(kind(1)).toHaveValue('ball python');
+  await expect(page.getByText('“ball” is understood as ball python (Python regius).')).toBeVisible();
+  await kind(2).fill('milk');
+  await kind(3).fill('corn');
+  await page.getByRole('button', { name: 'Add 3 animals' }).click();
+  await expect(page.getByRole('alert').filter({ hasText: 'Say which kind “milk” is' })).toBeVisible();
+  await expect(page.getByText('“milk” may be several kinds. Which is it?')).toBeVisible();
+  await look(page, info, 'start-4-which-kind');
+  expect(await kindsOf(page, served)).toEqual({});
+  await page.getByRole('button', { name: 'Honduran milk snake' }).click();
+  await expect(kind(2)).toHaveValue('Honduran milk snake');
+  await page.getByRole('button', { name: 'Add 3 animals' }).click();
+  await told(page, /3 animals are on record\./);
+  expect(await kindsOf(page, served)).toEqual({
+    Ada: 'ball python',
+    Bruno: 'Honduran milk snake',
+    Cleo: 'corn snake',
+  });
+});
+
+test('short names in a table are shown as understood, and one of several kinds is asked about once', async ({
+  page,
+  served,
+}, info) => {
+  await open(page, served, 'collection/import');
+  const rows = ['Snake,Species,Tub', 'Ada,royal,A1', 'Bruno,king,A2', 'Cleo,King,A3', 'Dora,moon snake,A4'];
+  await page.getByLabel(/Or paste the rows here/).fill(rows.join('\n'));
+  await expect(page.getByText('“royal”, 1 animal: ball python (Python regius)')).toBeVisible();
+  await expect(page.getByText('Not known to Mitefall: moon snake')).toBeVisible();
+  const question = page.getByRole('group', { name: /“king”, 2 animals: it may be several kinds/ });
+  await expect(question).toHaveCount(1);
+  await expect(page.getByText('The server has checked all of it')).toHaveCount(0);
+  await expect(page.getByRole('button', { name: 'Add all of it' })).toBeDisabled();
+  await question.getByLabel(/California kingsnake/).check();
+  await expect(page.getByText('The server has checked all of it')).toBeVisible();
+  await look(page, info, 'start-5-import-kinds');
+  await page.getByRole('button', { name: 'Add all of it' }).click();
+  await expect(page.getByRole('link', { name: 'Bruno' })).toBeVisible();
+  expect(await kindsOf(page, served)).toEqual({
+    Ada: 'ball python',
+    Bruno: 'California kingsnake',
+    Cleo: 'California kingsnake',
+    Dora: 'moon snake',
+  });
 });

@@ -3,7 +3,7 @@ import { Adder } from '../src/api/adding';
 import { arrivedOn, standing } from '../src/api/since';
 import type { Animal, Entry } from '../src/api/answers';
 import { filledLines, lineFaults, nextTub } from '../src/api/lines';
-import { edits, isKnownKind, nearNames } from '../src/api/kinds';
+import { edits, fullName, keyOf, nearNames } from '../src/api/kinds';
 import { withUnit } from '../src/api/lines';
 import { askWeight } from '../src/api/weights';
 import { nameFor } from '../src/api/facts';
@@ -295,14 +295,48 @@ describe('an animal named as one that has left', () => {
 });
 
 describe('kinds', () => {
-  const taxon = (name: string, scientific: string) => ({ name, scientific, group: 'snake' });
-  const taxa = [taxon('ball python', 'Python regius'), taxon('Corydoras', 'Corydoras')] as never;
+  const kind = (name: string, scientific: string) => ({
+    name,
+    scientific,
+    group: 'snake',
+    unidentified: false,
+  });
+  const ball = kind('ball python', 'Python regius');
 
-  it('are known however they are written', () => {
-    expect(isKnownKind('Ball-Python ', taxa)).toBe(true);
-    expect(isKnownKind('Corydoras paleatus', taxa)).toBe(true);
-    expect(isKnownKind('bal pithon', taxa)).toBe(false);
-    expect(isKnownKind('ball', taxa)).toBe(false);
+  it('are one kind however they are written', () => {
+    expect(keyOf(' Ball-Python')).toBe(keyOf('ball python'));
+    expect(keyOf('ball')).not.toBe(keyOf('ball python'));
+  });
+
+  it('go on record by their full name only where a short name is plain', () => {
+    expect(fullName('ball', { how: 'trade-name', kinds: [ball] })).toBe('ball python');
+    expect(fullName('Python regius', { how: 'name', kinds: [ball] })).toBe('Python regius');
+    const kings = [
+      kind('California kingsnake', 'Lampropeltis californiae'),
+      kind('king cobra', 'Ophiophagus hannah'),
+    ];
+    expect(fullName('king', { how: 'several', kinds: kings })).toBe('king');
+    expect(fullName('gollywog', { how: 'unknown', kinds: [] })).toBe('gollywog');
+    expect(fullName('ball', undefined)).toBe('ball');
+  });
+
+  it('of a table are shown as written and as they go on record', () => {
+    const kindOf = (written: string): string => (written === 'ball' ? 'ball python' : written);
+    const rows = [
+      headings,
+      ['Ada', 'ball', 'Rack 1', 'A1', '', ''],
+      ['Cleo', 'moon snake', 'Rack 1', 'A2', '', ''],
+    ];
+    const { facts, shown } = readTable(rows, guessColumns(headings), { ...defaults, kindOf }, nothing);
+    expect(shown.map((row) => [row.written, row.kind])).toEqual([
+      ['ball', 'ball python'],
+      ['moon snake', 'moon snake'],
+    ]);
+    const arrived = facts.filter((one) => one.kind === 'animal-arrived');
+    expect(arrived.map((one) => (one.body as { taxon: string }).taxon)).toEqual([
+      'ball python',
+      'moon snake',
+    ]);
   });
 
   it('are told by the nearest names', () => {

@@ -1,15 +1,30 @@
-// Whether a kind of animal is one Mitefall knows, and what else may have been meant.
+// How the name of a kind of animal is understood, and what else may have been meant. The server decides.
 import type { Answers } from './answers';
+import { get } from './client';
 
-type Taxa = Answers['taxa']['taxa'];
+export type Meaning = Answers['taxa']['meaning'];
+export type Kind = Meaning['kinds'][number];
 
-const keyOf = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
+/** Two ways to write one name: case, spaces, hyphens and points do not matter. */
+export const keyOf = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
 const wordsOf = (text: string): string[] => text.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];
 
-/** Known by its name, or by its genus where the genus is known as a whole. */
-export function isKnownKind(text: string, taxa: Taxa): boolean {
-  const [genus = ''] = wordsOf(text);
-  return taxa.some((taxon) => keyOf(taxon.name) === keyOf(text) || taxon.scientific.toLowerCase() === genus);
+const asked = new Map<string, Promise<Meaning>>();
+
+/** Asked once for a text; what failed is asked again. */
+export function meaningOf(kind: string): Promise<Meaning> {
+  const before = asked.get(kind);
+  if (before) return before;
+  const answer = get('taxa', { like: kind }).then(({ meaning }) => meaning);
+  asked.set(kind, answer);
+  answer.catch(() => asked.delete(kind));
+  return answer;
+}
+
+/** What goes on record for a kind as it is written: the full name where a short or trade name is plain. */
+export function fullName(written: string, meaning: Meaning | undefined): string {
+  const [kind] = meaning?.kinds ?? [];
+  return meaning?.how === 'trade-name' && kind ? kind.name : written;
 }
 
 /** Letters to insert, drop or replace (Levenshtein 1966). */

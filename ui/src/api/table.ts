@@ -30,6 +30,9 @@ export interface Reading {
 export interface Shown {
   row: number;
   animal: string;
+  /** As the table has it. */
+  written: string;
+  /** As it goes on record. */
   kind: string;
   enclosure: string;
   room: string;
@@ -47,6 +50,8 @@ export interface Defaults {
   /** How days are written, where the keeper told. */
   order: Order | null;
   today: string;
+  /** The full name of a kind, by how the table has it. */
+  kindOf?: (written: string) => string;
 }
 
 const t = words.importing.problem;
@@ -71,10 +76,12 @@ function addRow(row: Row, adder: Adder, defaults: Defaults): Omit<Shown, 'row' |
   }) as Partial<TubKind>;
   const weight = row.weight() ?? null;
   const since = row.day('arrived') ?? defaults.day ?? null;
+  const written = row.text('kind');
+  const called = defaults.kindOf?.(written) ?? written;
   const tub = adder.enclosure(enclosure, adder.room(room), kind);
   if (animal) {
     const body = {
-      taxon: row.text('kind'),
+      taxon: called,
       origin: row.text('origin'),
       enclosure: tub,
       quarantine: row.isYes('quarantine'),
@@ -82,7 +89,7 @@ function addRow(row: Row, adder: Adder, defaults: Defaults): Omit<Shown, 'row' |
     const id = adder.animal(animal, body, since ?? undefined);
     if (weight !== null) adder.weight(id, weight);
   }
-  return { animal, kind: row.text('kind'), enclosure, room, weight, since };
+  return { animal, written, kind: called, enclosure, room, weight, since };
 }
 
 function mannerOf(

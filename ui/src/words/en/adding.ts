@@ -29,6 +29,13 @@ export const add = {
   unknownKind: (kind: string) =>
     `“${kind}” is not known to Mitefall: it will be treated as unknown, so nothing is allowed for it.`,
   didYouMean: 'Did you mean',
+  understoodKind: (written: string, name: string, scientific: string) =>
+    `“${written}” is understood as ${name} (${scientific}).`,
+  whichKind: (written: string) => `“${written}” may be several kinds. Which is it?`,
+  offered: (name: string, scientific: string, unidentified: boolean) =>
+    unidentified ? `I do not know which: ${name}` : name === scientific ? name : `${name} (${scientific})`,
+  sayWhich: (kinds: readonly string[]) =>
+    `Say which kind ${kinds.map((kind) => `“${kind}”`).join(', ')} is. Nothing is added before.`,
   moreLines: 'Add 10 lines',
   clear: 'Clear the list',
   cleared: 'The list is empty again.',
@@ -92,6 +99,12 @@ export const importing = {
   instead: (day: string) => `Not understood: ${day} instead`,
   server: (what: string, value: string) => (value ? `${what}: “${value}”` : what),
   unknownKinds: 'Not known to Mitefall',
+  understoodKinds: 'Short names, as they are understood',
+  understoodKind: (written: string, count: number, name: string, scientific: string) =>
+    `“${written}”, ${several(count, 'animal', 'animals')}: ${name} (${scientific})`,
+  whichKind: (written: string, count: number) =>
+    `“${written}”, ${several(count, 'animal', 'animals')}: it may be several kinds. Which is it?`,
+  asWritten: (written: string) => `in the table: ${written}`,
   unknownKindsLead: 'They will be treated as unknown, so nothing is allowed for them.',
   moreRows: (count: number) => `and ${count} more`,
   problems: (count: number) => (count === 1 ? '1 row has a problem' : `${count} rows have problems`),
