@@ -27,8 +27,13 @@ int main(int argc, char** argv) {
     // A closed pipe ("mitefall journal | head") ends the program quietly.
     std::signal(SIGPIPE, SIG_DFL);
     std::ios::sync_with_stdio(false);
-    mitefall::cli::Surroundings surroundings{
-        std::cout, std::cerr, read_clock(), "collection.mitefall", isatty(STDERR_FILENO) == 1, read_clock};
+    mitefall::cli::Surroundings surroundings{std::cout,
+                                             std::cerr,
+                                             read_clock(),
+                                             "collection.mitefall",
+                                             isatty(STDERR_FILENO) == 1,
+                                             read_clock,
+                                             isatty(STDIN_FILENO) == 1 ? &std::cin : nullptr};
     const int code = mitefall::cli::run({argv + 1, argv + argc}, surroundings);
     std::cout.flush();
     if (!std::cout) {
