@@ -88,12 +88,13 @@ TEST_F(Recording, a_move_from_where_mites_were_seen_asks_first) {
 
 TEST_F(Recording, undoing_several_entries_needs_their_number) {
     const int conflict = exit_code_of(base::ErrorKind::conflict);
+    for (int day = 1; day <= 8; ++day) run({"record", "weight", "ivy", "450 g", "--on", "2026-06-15"});
     const auto before = last_entry()["id"];
     EXPECT_EQ(run({"undo"}), conflict);
-    EXPECT_NE(err_.str().find("--count 4"), std::string::npos) << err_.str();
+    EXPECT_NE(err_.str().find("--count 12"), std::string::npos) << err_.str();
     EXPECT_EQ(run({"undo", "--count", "3"}), conflict);
     EXPECT_EQ(last_entry()["id"], before);
-    EXPECT_EQ(run({"undo", "--count", "4"}), 0) << err_.str();
+    EXPECT_EQ(run({"undo", "--count", "12"}), 0) << err_.str();
     EXPECT_NE(last_entry()["id"], before);
 }
 

@@ -18,7 +18,9 @@ const Knowledge& knowledge() {
 
 const units::Day today = std::chrono::year(2026) / 6 / 15;
 
-units::Climate warm() { return {units::celsius(28), units::celsius(25), units::percent(55)}; }
+records::Climate warm() {
+    return {units::celsius(28), units::celsius(25), units::relative_humidity_percent(55)};
+}
 
 /// Two rooms; mites were seen with ivy in t-1 five days ago. moss in t-2 shares the room; fern and sage do
 /// not.

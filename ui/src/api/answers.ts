@@ -17,6 +17,7 @@ import type { Release } from '../contract/release';
 import type { Rescore } from '../contract/rescore';
 import type { Shopping } from '../contract/shopping';
 import type { Verdicts } from '../contract/verdicts';
+import type { WebConsequence } from '../contract/web-consequence';
 import type { WebCourse } from '../contract/web-course';
 import type { WebJob } from '../contract/web-job';
 import type { WebRulings } from '../contract/web-rulings';
@@ -68,6 +69,7 @@ export interface JobResults {
   origin: Origin['result'];
   matters: Matters['result'];
   course: WebCourse['result'];
+  consequence: WebConsequence['result'];
 }
 
 export type JobKind = keyof JobResults;
@@ -76,6 +78,8 @@ export type Fault = Omit<ErrorEnvelope['error'], 'kind'> & {
   kind: ErrorEnvelope['error']['kind'] | 'unreachable' | 'unpaired';
 };
 
+/** One thing that is asked before facts go on record. */
+export type Asked = NonNullable<Orders['record']['asks']>[number];
 export type Entry = Journal['result']['entries'][number];
 export type FactKind = Entry['kind'];
 export type CollectionAnswer = Answers['collection'];
