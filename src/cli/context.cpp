@@ -82,6 +82,14 @@ std::function<bool(double)> Context::progress(std::string label) const {
     };
 }
 
+Context::Said Context::ask(const std::string& question) const {
+    if (surroundings_.answers == nullptr || json_) return Said::nobody;
+    err() << question << " [y/N] " << std::flush;
+    std::string line;
+    std::getline(*surroundings_.answers, line);
+    return line == "y" || line == "Y" || line == "yes" ? Said::yes : Said::no;
+}
+
 void Context::report(const base::Error& error, std::string_view command) {
     if (json_) out() << formats::write_json(formats::error_envelope(command, error));
     err() << formats::lay_out(formats::wrap(error.message(), "mitefall: ", "  "), surroundings_.terminal);

@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 #include <functional>
+#include <istream>
 #include <ostream>
 #include <string>
 
@@ -23,6 +24,7 @@ struct Surroundings {
     std::function<service::Now()> clock = {};  ///< for what runs on; default: `now` for ever
     formats::Terminal terminal = {};           ///< where answers are read
     std::string program = "mitefall";          ///< what is typed to start it
+    std::istream* answers = nullptr;           ///< of a person at a terminal; null where nobody is asked
 };
 
 /// Options every command shares, and what commands need of the world.
@@ -68,6 +70,10 @@ class Context {
 
     /// Progress for long work, on standard error when that is a terminal; never cancels.
     [[nodiscard]] std::function<bool(double)> progress(std::string label) const;
+
+    /// Whether somebody at the terminal says yes. `nobody`: there is no terminal to ask at.
+    enum class Said { yes, no, nobody };
+    [[nodiscard]] Said ask(const std::string& question) const;
 
     /// Prints the error where it belongs and remembers the exit code.
     void report(const base::Error& error, std::string_view command);

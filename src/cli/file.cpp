@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <filesystem>
+#include <memory>
 
 #include "cli/commands.h"
 #include "cli/tonight.h"
@@ -93,12 +94,49 @@ void add_journal(CLI::App& app, Context& context) {
     });
 }
 
+/// So many entries are one act, like a tick with all it writes; more are asked about (assumption, decision
+/// 33).
+constexpr std::size_t many_entries = 10;
+
+/// How many entries `undo` would take back. Nothing is kept: the work fails on purpose.
+Result<std::size_t> count_undone(service::Keeper& keeper, const service::Now& now) {
+    std::optional<base::Error> fault;
+    std::size_t count = 0;
+    static_cast<void>(keeper.alone([&]() -> Result<void*> {
+        const auto undone = keeper.undo(now);
+        if (undone)
+            count = undone->size();
+        else
+            fault = undone.error();
+        return fail({});
+    }));
+    return fault ? Result<std::size_t>(fail(*fault)) : count;
+}
+
+base::Error undoes_many(std::size_t count) {
+    return {base::ErrorKind::conflict,
+            fmt::format("this takes back {} entries at once", count),
+            {},
+            {},
+            fmt::format("undo --count {} if all of them are meant; else withdraw the one you mean", count),
+            {}};
+}
+
 void add_undo(CLI::App& app, Context& context) {
     CLI::App* const command = app.add_subcommand("undo", "Take back what was recorded last");
-    context.on_chosen(*command, [&context]() -> Result<void> {
+    const auto expected = std::make_shared<std::size_t>(1);
+    command->add_option("--count", *expected, "How many entries that is, if they are many");
+    context.on_chosen(*command, [&context, expected]() -> Result<void> {
         auto keeper = context.open();
         if (!keeper) return fail(keeper.error());
-        const auto undone = keeper->undo(context.now());
+        const auto last = keeper->last_entry();
+        if (!last) return fail(last.error());
+        const auto count = count_undone(*keeper, context.now());
+        if (!count) return fail(count.error());
+        if (*count > many_entries && *count != *expected &&
+            context.ask(fmt::format("Take back {} entries?", *count)) != Context::Said::yes)
+            return fail(undoes_many(*count));
+        const auto undone = keeper->undo(context.now(), *last);
         if (!undone) return fail(undone.error());
         std::vector<records::FactId> ids;
         std::string text = "Taken back:";

@@ -60,7 +60,9 @@ int main(int argc, char** argv) {
                                              "collection.mitefall",
                                              isatty(STDERR_FILENO) == 1,
                                              read_clock,
-                                             {terminal_width(), wants_colour()}};
+                                             {terminal_width(), wants_colour()},
+                                             "mitefall",
+                                             isatty(STDIN_FILENO) == 1 ? &std::cin : nullptr};
     if (const auto typed = environment("MITEFALL_TYPED"); !typed.empty()) surroundings.program = typed;
     const int code = mitefall::cli::run({argv + 1, argv + argc}, surroundings);
     std::cout.flush();
