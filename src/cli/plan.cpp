@@ -23,10 +23,11 @@ using base::fail;
 using base::Result;
 
 struct PlanCommandOptions {
-    double target_percent = 99;
-    double horizon = 84;
-    std::size_t draws = 256;
-    std::uint64_t seed = 1;
+    service::PlanOptions usual;  ///< what is not asked for, here as in the browser
+    double target_percent = usual.target * 100;
+    double horizon = usual.horizon_days;
+    std::size_t draws = usual.draws;
+    std::uint64_t seed = usual.seed;
     std::string strength, adopt;
     std::vector<std::string> only, days;
     std::string prefer = "burden";
@@ -113,8 +114,9 @@ Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
         if (chosen == nullptr) return fail(base::invalid("no such plan", given.adopt, "recommended, 1 or 2"));
         const auto id = keeper->adopt(*chosen, planned.setting->strength, context.now());
         if (!id) return fail(id.error());
-        text += fmt::format("\nAdopted: {}. See the work with \"today\".\n",
-                            plan::describe(chosen->course, chosen->schedule.does));
+        text += fmt::format(
+            "\nAdopted: {}. See the work with \"today\".\n",
+            plan::describe(chosen->course, chosen->schedule.assignment.rounds, chosen->schedule.does));
     }
     const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, *planned.setting, *bench);
     if (shopping) text += formats::shopping_text(*shopping, *bench, context.display(), given.exact);

@@ -250,7 +250,8 @@ FactMaker weight_options(CLI::App& command) {
 FactMaker shed_options(CLI::App& command) {
     const auto o = make_options<ObservationOptions>();
     command.add_option("ANIMAL", o->animal)->required();
-    command.add_option("STATE", o->state, "cloudy or shed")->required();
+    command.add_option("STATE", o->state, "cloudy, shed, or clear: no longer cloudy, and no shed was seen")
+        ->required();
     return [o]() -> Result<Fact> {
         const auto state = parse_choice<records::ShedState>("STATE", o->state);
         if (!state) return fail(state.error());

@@ -122,7 +122,7 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
 void add_situation_commands(CLI::App& app, Context& context) {
     struct Scoring {
         std::size_t draws = service::usual_draws;
-        std::uint64_t seed = 1;
+        std::uint64_t seed = service::PlanOptions{}.seed;
     };
     const auto s = std::make_shared<Scoring>();
     CLI::App* const tonight =

@@ -19,6 +19,7 @@ Band band_of(std::vector<double> values) {
     double mean = 0;
     for (const double value : values) mean += value / static_cast<double>(values.size());
     std::sort(values.begin(), values.end());
+    mean = std::clamp(mean, values.front(), values.back());  // rounding may take it out
     const auto at = [&](double q) {
         return values[static_cast<std::size_t>(std::lround(q * static_cast<double>(values.size() - 1)))];
     };
@@ -37,6 +38,8 @@ Band band_of(const std::vector<double>& values, const std::vector<double>& weigh
     base::expects(sum > 0, "a band has values");
     double mean = 0;
     for (const auto& [value, weight] : weighted) mean += value * weight / sum;
+    const auto [least, most] = std::minmax_element(weighted.begin(), weighted.end());
+    mean = std::clamp(mean, least->first, most->first);  // rounding may take it out
     return band_between(weighted_quantile(weighted, 0.1), mean, weighted_quantile(weighted, 0.9));
 }
 

@@ -90,7 +90,7 @@ class Ensembler {
         if (has_checks_) {
             clean = ask(Question::any_check_fails, block);
             result.steps += clean->steps;
-            if (start.least_to_pass(*clean) < told_by_failure) {
+            if (start.least_to_pass(*clean) < told_by_failure || is_rough(start.log_chance(*clean))) {
                 Passing exact = passing(compiled.network, request_.from, request_.to, at_horizon(block));
                 clear.passing = std::move(exact.clear);
                 clean->passing = std::move(exact.clean);
@@ -115,6 +115,17 @@ class Ensembler {
     }
 
   private:
+    /// The solver's error of v, of very many mites together, is one of their chance: could it show in an
+    /// answer?
+    [[nodiscard]] bool is_rough(const Lanes& log_clean) const {
+        constexpr double shows = 1e-3;
+        for (std::size_t lane = 0; lane < lane_count; ++lane) {
+            const double error = -log_clean[lane] * request_.tolerance.relative;
+            if (error > shows && std::isfinite(error)) return true;
+        }
+        return false;
+    }
+
     /// Below this chance to pass, the error of 1 - v could show in an answer.
     static constexpr double told_by_failure = 1e-2;
 

@@ -68,7 +68,12 @@ class HistoryWriter {
         time_ = into_.time_of(day_);
         std::set<records::AnimalId> on_the_way;
         std::map<Stage, std::vector<const Entry*>> stages;
-        for (const Entry* const entry : entries) stages[stage_of(entry->fact, on_the_way)].push_back(entry);
+        for (const Entry* const entry : entries) {
+            stages[stage_of(entry->fact, on_the_way)].push_back(entry);
+            if (const auto* const handled = std::get_if<records::Handled>(&entry->fact))
+                handled_.insert(handled->animals.begin(), handled->animals.end());
+        }
+        if (!handled_.empty()) stages[Stage::departures];
         for (const auto& [stage, facts] : stages) {
             for (const Entry* const entry : facts)
                 std::visit([&](const auto& fact) { write(fact); }, entry->fact);
@@ -78,13 +83,14 @@ class HistoryWriter {
 
   private:
     /// Facts of one day in the order in which they are taken to have happened.
-    enum class Stage { arrivals, finds, moves, contacts, treatments, looks };
+    enum class Stage { arrivals, finds, moves, contacts, departures, treatments, looks };
 
     void finish(Stage stage) {
         switch (stage) {
             case Stage::arrivals: return;
             case Stage::moves: return move_animals();
             case Stage::contacts: return touch();
+            case Stage::departures: return depart();
             case Stage::treatments: return treat();
             case Stage::finds:
             case Stage::looks: return look();
@@ -162,7 +168,9 @@ class HistoryWriter {
     void move_animals() {
         std::erase_if(destination_, [&](const auto& way) {
             const PlaceIndex from = place_of_animal(way.first);
-            return from == nowhere || from == way.second;
+            if (way.second == nowhere && handled_.contains(way.first)) departing_.push_back(way.first);
+            return from == nowhere || from == way.second ||
+                   (way.second == nowhere && handled_.contains(way.first));
         });
         std::map<PlaceIndex, int> to_leave;
         for (const auto& [animal, to] : destination_) ++to_leave[place_of_animal(animal)];
@@ -175,6 +183,15 @@ class HistoryWriter {
             go(next->first, next->second);
             destination_.erase(next);
         }
+    }
+
+    /// Who was handled on the day it left took part in that.
+    void depart() {
+        for (const records::AnimalId& animal : departing_) {
+            if (place_of_animal(animal) != nowhere) go(animal, nowhere);
+        }
+        departing_.clear();
+        handled_.clear();
     }
 
     void go(const records::AnimalId& animal, PlaceIndex to) {
@@ -340,6 +357,8 @@ class HistoryWriter {
     std::vector<EnclosureId> redampened_;                  ///< of the day
     std::map<records::AnimalId, PlaceIndex> destination_;  ///< at the end of the day; nowhere: it left
     std::vector<Contact> contacts_;                        ///< of the day
+    std::set<records::AnimalId> handled_;                  ///< on the day
+    std::vector<records::AnimalId> departing_;             ///< of them, those that leave that day
     std::set<std::tuple<PlaceIndex, LookedAt, records::SeenCount, records::CheckMethod>> looks_;
     std::map<EnclosureId, Wetted> wetted_;
     Day day_;

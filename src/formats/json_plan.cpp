@@ -1,6 +1,8 @@
 #include <algorithm>
 
 #include "formats/json_parts.h"
+#include "plan/questions.h"
+#include "plan/reach.h"
 
 namespace mitefall::formats {
 namespace {
@@ -72,6 +74,7 @@ Json left_out_json(const plan::LeftOut& left_out) {
     return {{"day", date(left_out.day)},
             {"enclosure", name(left_out.enclosure)},
             {"animal", name(left_out.animal)},
+            {"room", name(left_out.room)},
             {"method", records::to_text(left_out.method)},
             {"reason", left_out.reason}};
 }
@@ -80,16 +83,36 @@ Json refused_json(const plan::Refused& refused) {
     return {{"method", records::to_text(refused.method)}, {"reasons", refused.reasons}};
 }
 
-Json scored_json(const plan::ScoredPlan& plan) {
+Json outside_json(const plan::Outside& one) {
+    return {{"enclosure", name(one.enclosure)},
+            {"room", name(one.room)},
+            {"animals", names(one.animals)},
+            {"sighted", one.sighted}};
+}
+
+Json question_json(const plan::ShedQuestion& question) {
+    return {{"about", "shed"},
+            {"animal", name(question.animal)},
+            {"enclosure", name(question.enclosure)},
+            {"since", date(question.since)},
+            {"would_change",
+             list(question.would_change, [](records::ShedState state) { return records::to_text(state); })}};
+}
+
+Json scored_json(const plan::ScoredPlan& plan, const plan::Setting& setting) {
     const plan::Schedule& schedule = plan.schedule;
     CautionList cautions;
     Json json{{"refused", list(plan::refused_in(schedule), refused_json)}};
-    json["text"] = plan::describe(plan.course, schedule.does);
+    json["text"] = plan::describe(plan.course, schedule.assignment.rounds, schedule.does);
     json["course"] = course_json(plan.course);
     json["clear"] = band_json(plan.clear);
     json["burden"] = burden_json(schedule.burden);
     json["enclosures"] = names(schedule.assignment.enclosures);
     json["rooms"] = names(schedule.assignment.rooms);
+    const plan::Reach reach = plan::reach_of(schedule.assignment, setting);
+    json["whole_rooms"] = names(reach.whole_rooms);
+    json["outside"] = list(reach.outside, outside_json);
+    json["questions"] = list(plan::open_questions(schedule.assignment, setting), question_json);
     json["rounds"] = list(schedule.rounds, [&](const auto& round) { return round_json(round, cautions); });
     json["left_out"] = list(schedule.left_out, left_out_json);
     json["cautions"] = cautions.json();
@@ -97,7 +120,7 @@ Json scored_json(const plan::ScoredPlan& plan) {
 }
 
 Json frontier_json(const plan::FrontierCourse& one) {
-    return {{"text", plan::describe(one.course, one.does)},
+    return {{"text", plan::describe(one.course, one.rounds, one.does)},
             {"course", course_json(one.course)},
             {"burden", burden_json(one.burden)},
             {"clear", band_json(one.clear)}};
@@ -114,8 +137,9 @@ Json plan_json(const plan::PlanChoice& choice, const plan::Setting& setting, con
     json["horizon_days"] = number(goal.horizon_days);
     json["meets_target"] = choice.meets_target;
     json["untreated"] = band_json(choice.untreated);
-    json["recommended"] = scored_json(choice.recommended);
-    json["alternatives"] = list(choice.alternatives, scored_json);
+    json["recommended"] = scored_json(choice.recommended, setting);
+    json["alternatives"] =
+        list(choice.alternatives, [&](const plan::ScoredPlan& plan) { return scored_json(plan, setting); });
     json["frontier"] = list(choice.frontier, frontier_json);
     json["ladder"] = list(choice.ladder, rung_json);
     json["courses_tried"] = choice.courses_tried;

@@ -34,12 +34,21 @@ Json passed_over_json(const worklist::PassedOver& passed) {
             {"reason", passed.reason}};
 }
 
+/// What may be answered: the states a shed may be recorded with.
+Json question_json(const worklist::ShedQuestion& question) {
+    return {{"about", "shed"},
+            {"animal", name(question.animal)},
+            {"enclosure", name(question.enclosure)},
+            {"since", date(question.since)}};
+}
+
 }  // namespace
 
 Json worklist_json(const worklist::Worklist& list_of_day) {
     return {{"day", date(list_of_day.day)},
             {"next_day", date(list_of_day.next_day)},
             {"entry", list_of_day.entry},
+            {"questions", list(list_of_day.questions, question_json)},
             {"late", late_json(list_of_day.late)},
             {"tasks", list(list_of_day.tasks, task_json)},
             {"passed_over", list(list_of_day.passed_over, passed_over_json)},

@@ -11,6 +11,8 @@
 #include "formats/bench_text.h"
 #include "formats/late.h"
 #include "formats/layout.h"
+#include "plan/questions.h"
+#include "plan/reach.h"
 
 namespace mitefall::formats {
 namespace {
@@ -226,6 +228,54 @@ std::string verdicts_text(const std::vector<safety::Verdict>& verdicts, const Co
     return text;
 }
 
+namespace {
+
+template <class Items, class Name>
+std::string joined(const Items& items, Name name) {
+    std::string text;
+    for (const auto& item : items) text += (text.empty() ? "" : ", ") + name(item);
+    return text;
+}
+
+/// Which rooms a plan treats as a whole, and who at risk stands outside it.
+std::string reach_text(const plan::Schedule& schedule, const plan::Setting& setting) {
+    const Collection& collection = setting.with.collection;
+    const plan::Reach reach = plan::reach_of(schedule.assignment, setting);
+    std::string text = "\n";
+    if (!reach.whole_rooms.empty())
+        text +=
+            wrap(fmt::format("Every enclosure is in the plan of: {}.",
+                             joined(reach.whole_rooms,
+                                    [&](const records::RoomId& id) { return room_name(collection, id); })),
+                 "", "  ");
+    const auto outside_name = [&](const plan::Outside& one) {
+        const std::string who =
+            joined(one.animals, [&](const auto& id) { return animal_name(collection, id); });
+        const auto& enclosure = collection.enclosures.at(one.enclosure);
+        return (enclosure.name.empty() ? one.enclosure.text() : enclosure.name) +
+               (who.empty() ? "" : " (" + who + ")");
+    };
+    if (!reach.outside.empty())
+        text += wrap(fmt::format("At risk and not in the plan, nothing is done there: {}.",
+                                 joined(reach.outside, outside_name)),
+                     "", "  ");
+    for (const plan::ShedQuestion& question : plan::open_questions(schedule.assignment, setting)) {
+        if (question.would_change.empty()) continue;
+        text += wrap(
+            fmt::format("{} has been cloudy since {}. The plan changes with the answer: {}.",
+                        animal_name(collection, question.animal), units::format_day_short(question.since),
+                        joined(question.would_change,
+                               [&](records::ShedState state) {
+                                   return fmt::format("\"record shed {} {}\"", question.animal.text(),
+                                                      records::to_text(state));
+                               })),
+            "", "  ");
+    }
+    return text;
+}
+
+}  // namespace
+
 std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setting, const plan::Goal& goal,
                       units::Display display) {
     std::string text = heading("Plans");
@@ -238,7 +288,7 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
         {"", "PLAN", "CHANCE OF CLEAR", "RANGE", "SPRAYINGS ON ANIMALS", "MOST ON ONE", "TASKS", "SPRAY"});
     const auto row = [&](const std::string& label, const plan::ScoredPlan& plan) {
         const plan::Burden& burden = plan.schedule.burden;
-        table.add({label, plan::describe(plan.course, plan.schedule.does),
+        table.add({label, plan::describe(plan.course, plan.schedule.assignment.rounds, plan.schedule.does),
                    units::show_chance(plan.clear.mean),
                    units::show_chance(plan.clear.p10) + " to " + units::show_chance(plan.clear.p90),
                    std::to_string(burden.on_animal), std::to_string(burden.most_on_one_animal),
@@ -274,7 +324,7 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
     for (const plan::FrontierCourse& one : choice.frontier) {
         text += fmt::format("  {:>7}  {} spraying{}, {} tasks: {}\n", units::show_chance(one.clear.mean),
                             one.burden.on_animal, one.burden.on_animal == 1 ? "" : "s", one.burden.tasks,
-                            plan::describe(one.course, one.does));
+                            plan::describe(one.course, one.rounds, one.does));
     }
     text += "\nWhat each round buys, all else as recommended:\n";
     const forecast::Band* before = &choice.untreated;
@@ -299,6 +349,7 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
     }
     if (!own_dates.empty())
         text += fmt::format("\nOn days of their own, because they must wait: {}.", own_dates);
+    text += reach_text(choice.recommended.schedule, setting);
     text += fmt::format(
         "\nSpray at {}. {} courses were tried; every treatment in them is one the safety check permits.\n",
         units::show(setting.strength), choice.courses_tried);
@@ -459,10 +510,31 @@ bool has_open_check(const worklist::Worklist& list) {
 
 }  // namespace
 
+namespace {
+
+std::string questions_text(const worklist::Worklist& list, const Collection& collection) {
+    std::string text;
+    for (const worklist::ShedQuestion& question : list.questions) {
+        text += wrap(
+            fmt::format("{} has been cloudy since {}. Has it shed?", animal_name(collection, question.animal),
+                        units::format_day_short(question.since)),
+            "  ? ", "    ");
+        text += fmt::format(
+            "      shed:                             record shed {0} shed --on DAY\n"
+            "      still cloudy:                     record shed {0} cloudy\n"
+            "      no longer cloudy, no shed seen:   record shed {0} clear\n",
+            question.animal.text());
+    }
+    return text;
+}
+
+}  // namespace
+
 std::string worklist_text(const worklist::Worklist& list, const Collection& collection,
                           units::Display display) {
     std::string text =
         late_text(list.late, collection) + heading("Work for " + units::format_day_short(list.day));
+    text += questions_text(list, collection);
     if (list.tasks.empty()) {
         text += "Nothing to do today.";
         return text + (list.next_day ? " Next: " + units::format_day_short(*list.next_day) + ".\n" : "\n");

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace mitefall::plan {
 
 using records::Method;
@@ -72,11 +74,20 @@ std::string describe(const Doings& does) {
                        describe_animals(does), describe_bedding(does));
 }
 
-std::string describe(const Course& course, const Doings& does) {
-    const std::string rounds =
-        course.rounds == 1 ? "1 round"
-                           : fmt::format("{} rounds {} days apart", course.rounds, course.interval_days);
-    return fmt::format("{}, {}{}", rounds, describe(course.scope), describe(does));
+std::string describe(const std::vector<units::Day>& rounds) {
+    if (rounds.size() == 1) return "1 round";
+    auto shortest = units::Days::max();
+    auto longest = units::Days::min();
+    for (std::size_t i = 1; i < rounds.size(); ++i) {
+        shortest = std::min(shortest, rounds[i] - rounds[i - 1]);
+        longest = std::max(longest, rounds[i] - rounds[i - 1]);
+    }
+    if (shortest == longest) return fmt::format("{} rounds {} days apart", rounds.size(), longest.count());
+    return fmt::format("{} rounds, {} to {} days apart", rounds.size(), shortest.count(), longest.count());
+}
+
+std::string describe(const Course& course, const std::vector<units::Day>& rounds, const Doings& does) {
+    return fmt::format("{}, {}{}", describe(rounds), describe(course.scope), describe(does));
 }
 
 }  // namespace mitefall::plan

@@ -56,14 +56,18 @@ void note(records::Method method, Doings& does);
 /// paper left to dry"
 [[nodiscard]] std::string describe(const Doings& does);
 
+/// "1 round", "3 rounds 7 days apart", "5 rounds, 5 to 7 days apart": as the days really are, ascending.
+[[nodiscard]] std::string describe(const std::vector<units::Day>& rounds);
+
 /// What the course does, never what was only asked for: "3 rounds 7 days apart, the whole room, substrate
 /// changed each round, animals sprayed, bedding sprayed, paper kept damp with the spray".
-[[nodiscard]] std::string describe(const Course& course, const Doings& does);
+[[nodiscard]] std::string describe(const Course& course, const std::vector<units::Day>& rounds,
+                                   const Doings& does);
 
 /// The limits of the search.
 inline constexpr int most_rounds = 5;
 inline constexpr int shortest_interval = 3;  ///< days
 inline constexpr int longest_interval = 14;  ///< days
-inline constexpr int own_date_window = 7;    ///< days after a round
+inline constexpr int own_date_window = 56;   ///< days after the last round
 
 }  // namespace mitefall::plan

@@ -56,10 +56,9 @@ class Fitter {
             round_.planned = assignment_.rounds[i];
             planned_ = units::format_day(round_.planned);
             round_.day = std::max(round_.planned, setting_.today);
-            last_own_date_ = round_.day + Days(own_date_window);
-            if (i + 1 < assignment_.rounds.size())
-                last_own_date_ =
-                    std::min(last_own_date_, assignment_.rounds[i + 1] - Days(shortest_interval));
+            last_own_date_ = i + 1 < assignment_.rounds.size()
+                                 ? assignment_.rounds[i + 1] - Days(shortest_interval)
+                                 : round_.day + Days(own_date_window);
             for (const EnclosureId& enclosure : assignment_.enclosures) treat_enclosure(enclosure);
             for (const records::RoomId& room : assignment_.rooms) treat_room(room);
             close_round();
@@ -164,10 +163,9 @@ class Fitter {
         if (is_settled(task)) return;
         const units::Strength permethrin = setting_.with.tables.strength("permethrin_strength").value;
         const auto& permit = permits_.room(room, {Method::treat_room, permethrin, today()}, course_so_far_);
-        if (permit)
-            add(task, *permit);
-        else
-            leave_out({}, blamed(permit.error()), Method::treat_room, permit.error());
+        if (permit) return add(task, *permit);
+        leave_out({}, blamed(permit.error()), Method::treat_room, permit.error());
+        schedule_.left_out.back().room = room;
     }
 
     void treat_enclosure(const EnclosureId& enclosure) {
@@ -229,20 +227,10 @@ class Fitter {
             const Request later = when_dish_is_out(enclosure, {meant.method, meant.strength, *day});
             if (later.day != today() && try_on_animal(enclosure, animal, task, later)) return;
         }
-        if (waits_for_its_shed(animal, meant)) return;
         for (const Method method : {Method::soak, Method::wipe}) {
             if (method != meant.method && try_on_animal(enclosure, animal, task, {method, {}, today()}))
                 return;
         }
-    }
-
-    /// About to shed, and nothing else against it: a soak in its place would settle the round, and it may be
-    /// sprayed once it has shed.
-    [[nodiscard]] bool waits_for_its_shed(const AnimalId& animal, const Request& request) const {
-        const auto& one = setting_.with.collection.animals.at(animal);
-        if (!one.shed || one.shed->value != records::ShedState::cloudy) return false;
-        return safety::judge(setting_.with, one, request, course_so_far_).ruling ==
-               safety::Ruling::wait_until;
     }
 
     bool try_on_animal(const EnclosureId& enclosure, const AnimalId& animal, const std::string& task,

@@ -31,6 +31,7 @@ struct LeftOut {
     records::Method method = records::Method::spray_animal;
     std::string reason;       ///< with what to do about it
     std::string remedy = {};  ///< what to do about it alone; may be empty
+    records::RoomId room{};   ///< where its floor and racks were meant; else empty
 };
 
 /// A permitted treatment and the key under which the journal knows it: round day, part, name
@@ -106,8 +107,10 @@ struct Refused {
 
 /// Fits an assignment to the verdicts and to what paper and water dish allow: each animal gets the spray, or
 /// the soak if the course says so, where permitted. If it must wait and it is known until when, it gets a
-/// date of its own within `own_date_window` days and `shortest_interval` before the next round; so does its
-/// bedding. Else it gets a soak, else a wipe, else nothing: never the spray where the soak was meant. A round
+/// date of its own `shortest_interval` before the next round or sooner, after the last round within
+/// `own_date_window` days; so does its bedding. Else it gets a soak, else a wipe, else nothing: never the
+/// spray where the soak was meant. One that waits is so treated as soon as it may be, in this round or in a
+/// later one, and with what it may be given until then. A round
 /// whose day has passed is done today, unless a later one is due as well. What is settled is left out.
 [[nodiscard]] Schedule fit(const Assignment& assignment, const Setting& setting);
 /// The same, with answers remembered in `permits` (made for the case of the setting).

@@ -302,9 +302,11 @@ class Showing {
                        finalists[i].clear))
                 return false;
         }
-        for (const std::size_t i : frontier(finalists, goal_.prefer))
+        for (const std::size_t i : frontier(finalists, goal_.prefer)) {
+            Schedule schedule = fitted(finalists[i].course);
             choice_.frontier.push_back({finalists[i].course, finalists[i].burden, finalists[i].clear,
-                                        fitted(finalists[i].course).does});
+                                        schedule.does, std::move(schedule.assignment.rounds)});
+        }
         return true;
     }
 

@@ -31,6 +31,7 @@ struct FrontierCourse {
     Burden burden;
     forecast::Band clear;  ///< on some of the draws
     Doings does;
+    std::vector<units::Day> rounds;
 };
 
 /// What the same course would achieve with another number of rounds.

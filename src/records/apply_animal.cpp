@@ -90,8 +90,11 @@ Applied apply(const Weighed& fact, const Effect& effect) {
 }
 
 Applied apply(const ShedSeen& fact, const Effect& effect) {
-    return change_animal(fact.animal, effect,
-                         [&](Animal& animal) { animal.shed = effect.dated(fact.state); });
+    return change_animal(fact.animal, effect, [&](Animal& animal) {
+        const bool goes_on = animal.shed && animal.shed->value == ShedState::cloudy;
+        if (fact.state == ShedState::cloudy && !goes_on) animal.cloudy_since = effect.day;
+        animal.shed = effect.dated(fact.state);
+    });
 }
 
 Applied apply(const ConditionNoted& fact, const Effect& effect) {

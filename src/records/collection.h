@@ -69,6 +69,7 @@ struct Animal {
     std::vector<DatedValue<Treated>> exposures;          ///< treatments of the enclosure it was in that day
     std::vector<DatedValue<VetDirection>> directions;
     std::vector<DatedValue<units::Strength>> acknowledged{};  ///< strengths acknowledged for this animal
+    std::optional<units::Day> cloudy_since{};  ///< first day of the spell in which it was last seen cloudy
 };
 
 /// A bottle of spray.

@@ -13,7 +13,7 @@ namespace {
 
 constexpr Material materials[] = {Material::sealed, Material::porous};
 constexpr Substrate substrates[] = {Substrate::paper, Substrate::loose, Substrate::none};
-constexpr ShedState shed_states[] = {ShedState::cloudy, ShedState::shed};
+constexpr ShedState shed_states[] = {ShedState::cloudy, ShedState::shed, ShedState::clear};
 constexpr Condition conditions[] = {Condition::sick,    Condition::thin,   Condition::dehydrated,
                                     Condition::neonate, Condition::gravid, Condition::neurological,
                                     Condition::reacted};
@@ -99,6 +99,7 @@ std::string_view to_text(ShedState value) {
     switch (value) {
         case ShedState::cloudy: return "cloudy";
         case ShedState::shed: return "shed";
+        case ShedState::clear: return "clear";
     }
     refuse_value("shed state");
 }

@@ -10,7 +10,11 @@ namespace mitefall::records {
 
 enum class Material { sealed, porous };  ///< plastic or glass; wood, bare or cracked
 enum class Substrate { paper, loose, none };
-enum class ShedState { cloudy, shed };
+enum class ShedState {
+    cloudy,
+    shed,
+    clear,  ///< no longer cloudy, and no shed was seen
+};
 enum class Condition { sick, thin, dehydrated, neonate, gravid, neurological, reacted };
 
 /// How many mites were seen.

@@ -5,6 +5,7 @@
 
 #include "safety/gates.h"
 #include "safety/methods.h"
+#include "safety/shed.h"
 #include "units/text.h"
 
 // Weight and shed.
@@ -77,22 +78,54 @@ void check_weight(const Question& question, Findings& findings) {
     if (is_ivermectin_spray(method)) refuse_light_animal(question, *mass, findings);
 }
 
-void check_shed(const Question& question, Findings& findings) {
-    const auto& shed = question.animal.shed;
-    if (!shed || !touches_skin(question.request.method)) return;
-    const auto after_shed = question.with.tables.time("wait_after_shed");
-    if (shed->value == ShedState::cloudy && question.request.method == Method::soak) {
+namespace {
+
+std::string text_of(const ShedAwaited& awaited) {
+    const std::string since = units::show_day(awaited.since);
+    return awaited.seen == ShedState::cloudy
+               ? fmt::format("it is about to shed (cloudy since {})", since)
+               : fmt::format(
+                     "it was cloudy from {} and is clear now, and no shed was seen: it may be to come",
+                     since);
+}
+
+/// A cloudy animal gets nothing on its skin on the day on which it is judged, however long it has been
+/// cloudy. For a later day its shed is counted on by the usual time: on that day it is asked for again.
+void check_awaited(const Question& question, const ShedAwaited& awaited, Findings& findings) {
+    const auto cloudy_to_shed = question.with.tables.time("cloudy_to_shed");
+    if (question.request.method == Method::soak) {
         findings.cautions.push_back(
             about(question.animal, "it is about to shed: plain water only, nothing rubbed or pulled off",
                   published(question.with.tables, "veterinary-handbook", evidence::Tag::memory)));
         return;
     }
-    if (shed->value == ShedState::cloudy) {
-        findings.reasons.push_back(against(Ruling::wait_until, "it is about to shed (cloudy)",
-                                           basis_of(after_shed),
-                                           "wait for the shed, record it, and go on the day after"));
+    const bool is_ahead = question.request.day > question.with.collection.day;
+    if (question.request.day >= awaited.free_from && is_ahead) {
+        if (awaited.seen == ShedState::cloudy)
+            findings.cautions.push_back(about(
+                question.animal,
+                fmt::format("only once it has shed (cloudy since {}): record the shed, go on the day after",
+                            units::show_day(awaited.since)),
+                basis_of(cloudy_to_shed)));
         return;
     }
+    Reason reason =
+        wait(text_of(awaited), awaited.free_from,
+             awaited.seen == ShedState::cloudy ? basis_of(cloudy_to_shed)
+                                               : basis_of(question.with.tables.time("clear_to_shed")));
+    reason.remedy = "wait for the shed, record it, and go on the day after";
+    findings.reasons.push_back(std::move(reason));
+}
+
+}  // namespace
+
+void check_shed(const Question& question, Findings& findings) {
+    const auto& shed = question.animal.shed;
+    if (!shed || !touches_skin(question.request.method)) return;
+    const auto awaited = shed_awaited(question.animal, question.with.collection.day, question.with.tables);
+    if (awaited) return check_awaited(question, *awaited, findings);
+    if (shed->value != ShedState::shed) return;
+    const auto after_shed = question.with.tables.time("wait_after_shed");
     const units::Day from = shed->day + units::Days(std::lround(std::ceil(units::in_days(after_shed.value))));
     if (question.request.day >= from) return;
     findings.reasons.push_back(wait("it shed on " + units::show_day(shed->day), from, basis_of(after_shed)));

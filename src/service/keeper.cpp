@@ -241,7 +241,9 @@ Result<Keeper> Keeper::open(const std::string& path, const Knowledge& knowledge)
 Result<void> Keeper::read_news() const {
     auto news = file_.journal(read_.empty() ? 0 : read_.back().id);
     if (!news) return fail(news.error());
-    std::move(news->begin(), news->end(), std::back_inserter(read_));
+    const auto end = std::find_if(news->begin(), news->end(),
+                                  [&](const Entry& entry) { return last_read_ && entry.id > *last_read_; });
+    std::move(news->begin(), end, std::back_inserter(read_));
     return {};
 }
 
@@ -528,7 +530,7 @@ Result<worklist::Worklist> Keeper::worklist_of(const std::vector<Entry>& journal
         prepare_setting(std::move(today), *knowledge_, tracing ? std::move(*tracing) : exposure::Tracing{},
                         known ? std::move(*known) : forecast::RecordedCase{}, strength);
     auto list = worklist::make_worklist(*planned.setting);
-    if (!planned.collection->plan && list.tasks.empty()) return fail(no_plan());
+    if (!planned.collection->plan && list.tasks.empty() && list.questions.empty()) return fail(no_plan());
     list.entry = journal.empty() ? 0 : journal.back().id;
     if (with_late == WithLate::yes) list.late = late_of(journal, *planned.setting, list);
     return list;

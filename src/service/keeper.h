@@ -110,6 +110,9 @@ class Keeper {
     [[nodiscard]] static base::Result<Keeper> open(const std::string& path, const Knowledge& knowledge);
 
     [[nodiscard]] base::Result<std::vector<records::Entry>> journal() const;
+    /// From now on answers rest on the journal up to this entry, whatever is added to the file meanwhile. For
+    /// reading only.
+    void read_up_to(records::FactId last) { last_read_ = last; }
     /// Number of the last entry, whoever wrote it; 0 in an empty journal.
     [[nodiscard]] base::Result<records::FactId> last_entry() const;
     [[nodiscard]] base::Result<records::Collection> collection(units::Day day) const;
@@ -260,12 +263,16 @@ class Keeper {
     [[nodiscard]] base::Result<worklist::Task> find_task(const Tap& tap, const Now& now) const;
     [[nodiscard]] base::Result<std::optional<records::Entry>> mark_of(const std::string& key,
                                                                       const Now& now) const;
+    [[nodiscard]] std::optional<base::Error> did_other_work(const records::Entry& mark, const Tap& tap,
+                                                            const Now& now) const;
     [[nodiscard]] std::optional<base::Error> answers_otherwise(const records::Entry& mark,
                                                                const Tap& tap) const;
     base::Result<Ticked> settle(const Tap& tap, worklist::TaskState wanted, const std::string& reason,
                                 const Now& now);
     [[nodiscard]] base::Result<Ticked> ticked(const records::Entry& mark, bool already) const;
     [[nodiscard]] base::Result<std::optional<records::Entry>> mark_to_take_back(const TakeBack& asked) const;
+    [[nodiscard]] base::Result<std::vector<records::Entry>> written_together(
+        const records::Entry& mark) const;
     [[nodiscard]] base::Result<std::vector<records::Entry>> written_with(const records::Entry& mark) const;
     [[nodiscard]] base::Result<Ticked> reopened_before(const records::Entry& mark, const Now& now) const;
     [[nodiscard]] base::Result<Ticked> made_no_mark(const TakeBack& asked, const Now& now);
@@ -275,6 +282,7 @@ class Keeper {
 
     mutable store::CollectionFile file_;
     mutable std::vector<records::Entry> read_;  ///< entries are only ever added to the file
+    std::optional<records::FactId> last_read_;  ///< of `read_up_to`
     const Knowledge* knowledge_;
     std::string request_;  ///< key of the request at work; empty without one
 };

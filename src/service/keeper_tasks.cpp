@@ -92,6 +92,18 @@ Error answered_otherwise(const Entry& mark, const std::string& key) {
             "found"};
 }
 
+Error done_otherwise(const Entry& mark, const std::string& text, const std::string& key) {
+    return {ErrorKind::conflict,
+            fmt::format("the task is done already, otherwise or on another day than yours (entry {}, {}): "
+                        "yours was \"{}\"",
+                        mark.id, units::format_day(mark.day), text),
+            key,
+            {},
+            "look at what is on record; if you did yours as well, record it as a treatment of its enclosure, "
+            "so that both count",
+            "seen"};
+}
+
 /// Whether what is said of the task fits it.
 std::optional<Error> misfit(const Tap& tap, const Task& task) {
     const bool is_check = task.kind == worklist::TaskKind::check;
@@ -188,8 +200,8 @@ Result<std::optional<Entry>> Keeper::mark_of(const std::string& key, const Now& 
     return mark == nullptr ? std::optional<Entry>() : *mark;
 }
 
-/// The mark and what was recorded with it, those in force, newest first.
-Result<std::vector<Entry>> Keeper::written_with(const Entry& mark) const {
+/// The mark and what was recorded with it, newest first, in force or not.
+Result<std::vector<Entry>> Keeper::written_together(const Entry& mark) const {
     const auto entries = journal();
     if (!entries) return fail(entries.error());
     const auto request = file_.request_of(mark.id);
@@ -201,10 +213,25 @@ Result<std::vector<Entry>> Keeper::written_with(const Entry& mark) const {
         const auto of = file_.request_of(entry->id);
         if (!of) return fail(of.error());
         if (*of != *request) break;
-        const bool in_force = records::corrected_by(*entries, entry->id) == nullptr;
-        if (in_force && !std::holds_alternative<records::Withdrawn>(entry->fact)) together.push_back(*entry);
+        if (!std::holds_alternative<records::Withdrawn>(entry->fact)) together.push_back(*entry);
     }
     return together;
+}
+
+/// What of that is in force, or what took its place since, newest first.
+Result<std::vector<Entry>> Keeper::written_with(const Entry& mark) const {
+    const auto entries = journal();
+    if (!entries) return fail(entries.error());
+    const auto together = written_together(mark);
+    if (!together) return fail(together.error());
+    std::vector<Entry> in_force;
+    for (const Entry& entry : *together) {
+        const Entry* last = &entry;
+        while (const Entry* const later = records::corrected_by(*entries, last->id)) last = later;
+        if (!std::holds_alternative<records::Withdrawn>(last->fact)) in_force.push_back(*last);
+    }
+    std::sort(in_force.begin(), in_force.end(), [](const Entry& a, const Entry& b) { return a.id > b.id; });
+    return in_force;
 }
 
 Result<Ticked> Keeper::ticked(const Entry& mark, bool already) const {
@@ -226,6 +253,30 @@ std::optional<Error> Keeper::answers_otherwise(const Entry& mark, const Tap& tap
     return same ? std::nullopt : std::optional(answered_otherwise(mark, tap.key));
 }
 
+/// A task that is done, by somebody who may have done other work, or the same on another day: what two people
+/// gave an animal may never count as given once.
+std::optional<Error> Keeper::did_other_work(const Entry& mark, const Tap& tap, const Now& now) const {
+    if (!tap.seen || state_of(mark) != TaskState::done) return std::nullopt;
+    const auto entries = journal();
+    if (!entries) return entries.error();
+    const std::vector<Entry> then(
+        entries->begin(),
+        std::find_if(entries->begin(), entries->end(), [&](const Entry& e) { return e.id > *tap.seen; }));
+    const units::Day day = tap.day.value_or(now.today);
+    const auto seen = task_of(then, tap.key, {day, now.instant});
+    if (!seen || seen->state != TaskState::open || seen->kind != worklist::TaskKind::treat)
+        return std::nullopt;
+    const auto together = written_together(mark);
+    if (!together) return together.error();
+    const std::vector<records::Fact> meant = worklist::facts_of(*seen, {});
+    const bool same =
+        mark.day == day && std::all_of(meant.begin(), meant.end(), [&](const records::Fact& fact) {
+            return std::any_of(together->begin(), together->end(),
+                               [&](const Entry& entry) { return entry.fact == fact; });
+        });
+    return same ? std::nullopt : std::optional(done_otherwise(mark, seen->text, tap.key));
+}
+
 Result<Ticked> Keeper::settle(const Tap& tap, TaskState wanted, const std::string& reason, const Now& now) {
     return alone([&]() -> Result<Ticked> {
         const auto last = last_entry();
@@ -235,6 +286,7 @@ Result<Ticked> Keeper::settle(const Tap& tap, TaskState wanted, const std::strin
         if (!mark) return fail(mark.error());
         if (*mark && state_of(**mark) == wanted) {
             if (const auto fault = answers_otherwise(**mark, tap)) return fail(*fault);
+            if (const auto fault = did_other_work(**mark, tap, now)) return fail(*fault);
             return ticked(**mark, true);
         }
         if (*mark) return fail(settled_otherwise(**mark, state_of(**mark), tap.key));

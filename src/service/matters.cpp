@@ -30,7 +30,8 @@ Result<Scored> score_recommended(const Keeper& keeper, const forecast::Ensemble&
                               forecast::for_show);
     auto forecast = scorer.score(best.schedule, 0);
     if (!forecast) return fail(cancelled());
-    return Scored{plan::describe(best.course, best.schedule.does), false, std::move(*forecast)};
+    return Scored{plan::describe(best.course, best.schedule.assignment.rounds, best.schedule.does), false,
+                  std::move(*forecast)};
 }
 
 }  // namespace

@@ -203,8 +203,10 @@ Result<Outcome> work_off(const Question& question, const Desk& desk, const Jobs&
                          const std::function<bool(double)>& progress) {
     const WorkOn work = work_for(question.kind);
     base::expects(work != nullptr, "only questions are worked off");
-    const auto keeper = Keeper::open(desk.file(), desk.knowledge());
+    auto keeper = Keeper::open(desk.file(), desk.knowledge());
     if (!keeper) return fail(keeper.error());
+    // The answer is kept as one about this entry, however much later it is worked out.
+    keeper->read_up_to(question.entry);
     return work({*keeper, desk, jobs, desk.now(), progress}, question.options);
 }
 

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "records/task_key.h"
+#include "safety/shed.h"
 #include "worklist/worklist.h"
 
 namespace mitefall::worklist {
@@ -73,6 +74,16 @@ std::optional<EnclosureId> place_now(const std::string& task, const plan::Assign
     const auto& treated = assignment.enclosures;
     const bool is_treated = std::find(treated.begin(), treated.end(), enclosure) != treated.end();
     return is_treated ? std::optional(enclosure) : std::nullopt;
+}
+
+/// It was only to be done on that day if somebody there had shed by then.
+bool counts_on_a_shed(const safety::PermittedTreatment& treatment, const safety::Case& with) {
+    const auto inside = with.survey.inside.find(treatment.enclosure());
+    if (inside == with.survey.inside.end()) return false;
+    return std::any_of(inside->second.begin(), inside->second.end(), [&](const records::AnimalId& animal) {
+        return safety::shed_awaited(with.collection.animals.at(animal), with.collection.day, with.tables)
+            .has_value();
+    });
 }
 
 class Finder {
@@ -158,7 +169,9 @@ class Finder {
         const auto schedule = plan::fit(only_round(assignment_, round, with.collection), then);
         for (const plan::Round& fitted : schedule.rounds) {
             if (fitted.day >= setting_.today) continue;
-            for (const auto& [task, treatment] : fitted.treatments) due.insert(task);
+            for (const auto& [task, treatment] : fitted.treatments) {
+                if (fitted.day == day || !counts_on_a_shed(treatment, with)) due.insert(task);
+            }
         }
         return due;
     }

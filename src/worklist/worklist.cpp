@@ -13,6 +13,7 @@
 #include "safety/cautions.h"
 #include "safety/handling.h"
 #include "safety/methods.h"
+#include "safety/shed.h"
 #include "safety/wet_book.h"
 #include "worklist/wording.h"
 
@@ -82,6 +83,7 @@ class Writer {
         add_hygiene();
         collect_cautions();
         list_.next_day = next_day();
+        ask_for_sheds();
         return std::move(list_);
     }
 
@@ -118,6 +120,19 @@ class Writer {
             task.state = TaskState::skipped;
             task.skipped_because = skipped->second.value.reason;
             task.entry = skipped->second.entry;
+        }
+    }
+
+    /// Of those that are treated or at risk: what waits for a shed waits no longer than it must.
+    void ask_for_sheds() {
+        std::set<EnclosureId> asked(assignment_.enclosures.begin(), assignment_.enclosures.end());
+        asked.insert(danger_.sighted.begin(), danger_.sighted.end());
+        asked.insert(danger_.exposed.begin(), danger_.exposed.end());
+        for (const auto& [id, animal] : collection_.animals) {
+            const auto awaited = safety::shed_awaited(animal, today(), setting_.with.tables);
+            if (!awaited || !awaited->ask_from || !asked.contains(animal.enclosure)) continue;
+            if (*awaited->ask_from <= today())
+                list_.questions.push_back({id, animal.enclosure, awaited->since});
         }
     }
 

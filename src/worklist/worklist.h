@@ -15,6 +15,13 @@ struct PassedOver {
     std::string reason;
 };
 
+/// A shed that by the usual time should have come. The answer is a fact of its own (ShedSeen), not a tick.
+struct ShedQuestion {
+    records::AnimalId animal;
+    records::EnclosureId enclosure;
+    units::Day since;  ///< cloudy since
+};
+
 struct Worklist {
     units::Day day;
     std::vector<Task> tasks;  ///< in working order
@@ -23,6 +30,7 @@ struct Worklist {
     std::optional<units::Day> next_day;     ///< the next day with anything to do
     Late late = {};                         ///< of a list of today; filled by whoever has the days before
     records::FactId entry = 0;              ///< last entry of the journal it is made from; 0: none, a preview
+    std::vector<ShedQuestion> questions{};  ///< to be answered today, by animal
 };
 
 /// Where the mites were seen and who is in quarantine, for the order of work.

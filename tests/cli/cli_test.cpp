@@ -8,6 +8,7 @@
 
 #include "../formats/schemas.h"
 #include "cli/app.h"
+#include "web/work.h"
 
 namespace mitefall::cli {
 namespace {
@@ -391,6 +392,46 @@ TEST_F(Terminal, same_seed_same_plan) {
     make_collection();
     EXPECT_EQ(run({"plan", "--draws", "16", "--seed", "5", "--json"}).out,
               run({"plan", "--draws", "16", "--seed", "5", "--json"}).out);
+}
+
+/// As the page asks for a plan: with no wish at all, or with these.
+formats::Json plan_in_browser(const std::string& file, const formats::Json& wishes) {
+    const auto knowledge = service::Knowledge::load().value();
+    const service::Now now{units::parse_day("2026-06-15").value(), "2026-06-15T22:00:00Z"};
+    web::Desk desk(file, service::Keeper::open(file, knowledge).value(), knowledge, [&] { return now; });
+    const web::Jobs none(
+        [](const web::Question&, const auto&) -> base::Result<web::Outcome> { return web::Outcome{}; },
+        [](const web::Job&) {});
+    const web::Question asked{"plan", wishes, desk.last_entry().value(), now.today};
+    return web::work_off(asked, desk, none, [](double) { return true; }).value().result;
+}
+
+TEST_F(Terminal, recommends_what_the_browser_recommends) {
+    make_collection();
+    const auto here = [&](std::vector<std::string> wishes) {
+        wishes.insert(wishes.begin(), {"--json", "plan"});
+        return formats::Json::parse(run(wishes).out).at("result");
+    };
+    EXPECT_EQ(here({}), plan_in_browser(file_.string(), formats::Json::object()));
+    EXPECT_EQ(here({"--days", "sat,sun", "--prefer", "work", "--horizon", "60", "--target", "90"}),
+              plan_in_browser(
+                  file_.string(),
+                  {{"days", {"sat", "sun"}}, {"prefer", "work"}, {"horizon_days", 60}, {"target", 0.9}}));
+}
+
+TEST_F(Terminal, asks_whether_an_animal_has_shed_and_takes_each_answer) {
+    make_collection();
+    expect_done({"record", "shed", "ivy", "cloudy", "--on", "2026-06-04"});
+    EXPECT_NE(run({"today"}).out.find("Has it shed?"), std::string::npos);
+    expect_done({"record", "shed", "ivy", "cloudy"});
+    EXPECT_EQ(run({"today"}).out.find("Has it shed?"), std::string::npos) << "still cloudy: not again today";
+    expect_done({"undo"});
+    expect_done({"record", "shed", "ivy", "clear"});
+    EXPECT_EQ(run({"today"}).out.find("Has it shed?"), std::string::npos);
+    expect_done({"undo"});
+    EXPECT_NE(run({"today"}).out.find("Has it shed?"), std::string::npos);
+    expect_done({"record", "shed", "ivy", "shed", "--on", "2026-06-13"});
+    EXPECT_EQ(run({"today"}).out.find("Has it shed?"), std::string::npos);
 }
 
 TEST_F(Terminal, units_shown_are_those_asked_for) {

@@ -41,6 +41,20 @@ TEST(Band, every_range_holds_its_mean) {
     }));
 }
 
+// Rounding of a sum may lift it: weights of a third and the like.
+TEST(Band, a_mean_stays_among_its_values) {
+    EXPECT_TRUE(rc::check("certainties", [] {
+        const auto count = *rc::gen::inRange<std::size_t>(1, 300);
+        const std::vector<double> values(count, *rc::gen::element(1.0, 0.1, 1.0 / 3));
+        std::vector<double> weights;
+        for (std::size_t i = 0; i < count; ++i) weights.push_back(*rc::gen::inRange(1, 1000) / 7.0);
+        for (const Band& band : {band_of(values), band_of(values, weights)}) {
+            RC_ASSERT(band.mean == values[0]);
+            RC_ASSERT(band.p10 == values[0] && band.p90 == values[0]);
+        }
+    }));
+}
+
 // Bayes by hand: 1/4 x 0.2 and 3/4 x 0.4 -> 1/7 and 6/7.
 TEST(Weigh, prior_times_likelihood_together_1) {
     const auto weights = weigh({0.25, 0.75, 0}, {std::log(0.2) - 900, std::log(0.4) - 900, 0});

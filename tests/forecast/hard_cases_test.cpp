@@ -149,6 +149,27 @@ TEST(HardCases, looks_at_one_moment_that_must_have_missed_the_mite_change_nothin
     }
 }
 
+// Of twenty thousand eggs a check all but certainly shows some: what is asked is a ratio of two tiny chances,
+// in which the solver's error of each is multiplied by their number. One is never likelier than the other.
+TEST(HardCases, checks_of_very_many_mites_leave_a_chance) {
+    const Ensemble ensemble = draw_parameters(tables(), 4 * lane_count, 7);
+    for (const double detection : {0.01, 0.9}) {
+        for (const double day : {431.0, 799.9}) {
+            Scenario scenario = one_tub(28);
+            scenario.places[1].animals = 2;
+            scenario.events.push_back({day, CleanCheck{1, Amount::number(detection), Amount::number(1)}});
+            ForecastRequest request;
+            request.scenario = &scenario;
+            request.ensemble = &ensemble;
+            request.start = KnownStart{{1, Stage::egg, 20'000}};
+            request.to = 800;
+            const Forecast found = *forecast_clear(request);
+            for (const double chance : found.chance)
+                EXPECT_TRUE(std::isnan(chance) || (chance >= 0 && chance <= 1)) << detection << " on " << day;
+        }
+    }
+}
+
 class TwoWays : public testing::TestWithParam<int> {};
 
 // The sweep in v by a solver of our own, that in q by Dormand & Prince's method from Boost.Odeint.

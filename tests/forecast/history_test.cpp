@@ -116,6 +116,19 @@ TEST(History, a_shared_bag_carries_both_ways) {
     }
 }
 
+TEST(History, who_leaves_on_the_day_of_a_handling_took_part_in_it) {
+    Recorded recorded;
+    recorded.on(day(2, 10), Handled{animals({"pim", "nox"}), true});
+    recorded.on(day(2, 10), AnimalLeft{AnimalId("pim"), "sold"});
+    const RecordedCase known = recorded.read();
+    const PlaceIndex a = place(known, "a");
+    const PlaceIndex c = place(known, "c");
+    EXPECT_EQ(pairs_of(known), (Pairs{{a, c}, {c, a}}));
+    const auto leaves = all_of<AnimalLeaves>(known);
+    ASSERT_EQ(leaves.size(), 1U);
+    EXPECT_EQ(leaves[0].first, known.time_of(day(2, 10)));
+}
+
 TEST(History, animals_of_one_enclosure_do_not_carry_to_one_another) {
     Recorded recorded;
     recorded.on(day(2, 10), Handled{animals({"juno", "otto"}), true});

@@ -198,14 +198,20 @@ TEST(Fit, the_fourth_and_fifth_round_soak) {
     EXPECT_EQ(schedule.burden.most_on_one_animal, 3);
 }
 
-TEST(Fit, an_animal_about_to_shed_gets_nothing_until_the_shed_is_on_record) {
+TEST(Fit, an_animal_about_to_shed_is_only_soaked_until_the_shed_is_counted_on) {
     Scene scene;
     scene.anna().shed = {today() - days(1), 2, ShedState::cloudy};
     const Stage stage(scene);
     const Assignment assignment = assign(two_rounds, stage.setting);
     const Schedule now = fit(assignment, stage.setting);
-    for (const Round& round : now.rounds) EXPECT_TRUE(round.treatments.empty());
-    EXPECT_EQ(now.left_out.size(), 4u);  // spray and bedding, twice
+    ASSERT_EQ(now.rounds.size(), 3u);
+    EXPECT_TRUE(has(now.rounds[0], Method::soak));
+    EXPECT_FALSE(has(now.rounds[0], Method::spray_bedding));
+    EXPECT_TRUE(now.rounds[1].treatments.empty());
+    EXPECT_TRUE(now.rounds[2].own_date);
+    EXPECT_EQ(now.rounds[2].day, today() + days(10)) << "ten days from the first, and the day after";
+    EXPECT_TRUE(has(now.rounds[2], Method::spray_animal));
+    EXPECT_TRUE(has(now.rounds[2], Method::spray_bedding));
 
     scene.anna().shed = {today() + days(3), 3, ShedState::shed};
     const Stage later(scene, {enclosure("tub")}, {}, today() + days(7));

@@ -124,6 +124,21 @@ TEST(Fold, keeps_the_latest_weight_and_shed_by_day_not_by_writing) {
     EXPECT_EQ(pim.shed->day, day(3, 8));
 }
 
+TEST(Fold, a_spell_of_cloudy_eyes_lasts_from_its_first_day_until_something_else_is_seen) {
+    Journal journal = small_collection();
+    const auto since = [&](units::Day on) {
+        return collection_on(journal.entries, on).animals.at(AnimalId("pim")).cloudy_since;
+    };
+    journal.add(day(3, 1), ShedSeen{AnimalId("pim"), ShedState::cloudy});
+    journal.add(day(3, 11), ShedSeen{AnimalId("pim"), ShedState::cloudy});
+    EXPECT_EQ(since(day(3, 12)), day(3, 1));
+    journal.add(day(3, 13), ShedSeen{AnimalId("pim"), ShedState::clear});
+    journal.add(day(3, 20), ShedSeen{AnimalId("pim"), ShedState::cloudy});
+    EXPECT_EQ(since(day(3, 20)), day(3, 20));
+    journal.add(day(3, 10), ShedSeen{AnimalId("pim"), ShedState::shed});  // told late
+    EXPECT_EQ(since(day(3, 12)), day(3, 11));
+}
+
 TEST(Fold, conditions_begin_and_end) {
     Journal journal = small_collection();
     journal.add(day(2, 1), ConditionNoted{AnimalId("pim"), Condition::thin, true, "", ""});

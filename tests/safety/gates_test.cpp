@@ -219,14 +219,14 @@ TEST(Direction, for_one_animal_says_nothing_of_its_housemates) {
     EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::allowed);
 }
 
-TEST(Shed, cloudy_waits_without_a_date_but_may_be_soaked) {
+TEST(Shed, cloudy_waits_for_the_shed_but_may_be_soaked) {
     Scene scene;
     scene.anna().shed = {today() - days(5), 6, ShedState::cloudy};
     scene.direct(Method::spray_animal);
     for (const Method method : {Method::spray_animal, Method::spray_bedding, Method::wipe}) {
         const Verdict verdict = scene.ask(method);
         EXPECT_EQ(verdict.ruling, Ruling::wait_until) << "a direction does not lift a wait";
-        EXPECT_FALSE(verdict.until);
+        EXPECT_EQ(verdict.until, today() + days(6)) << "ten days from the first, and the day after";
     }
     EXPECT_EQ(scene.ask(Method::change_substrate).ruling, Ruling::allowed);
     EXPECT_EQ(scene.ask(Method::soak).ruling, Ruling::allowed);

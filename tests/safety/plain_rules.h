@@ -190,6 +190,16 @@ inline bool must_keep_its_dish(const records::Animal& a, units::Day day) {
     return kind_of(a.taxon) == Kind::tree_python || (weight_counts && units::in_grams(a.weight->value) < 160);
 }
 
+/// A cloudy one never on the day of the records; later from the day after the tenth, or the fourth after it
+/// was last seen so. One with clear eyes from the eighth.
+inline bool waits_for_a_shed(const records::Collection& c, const records::Animal& a, units::Day day) {
+    if (!a.shed || a.shed->value == records::ShedState::shed) return false;
+    if (a.shed->value == records::ShedState::clear) return (day - a.shed->day).count() < 8;
+    const units::Day since = a.cloudy_since.value_or(a.shed->day);
+    const bool is_told_again = since < a.shed->day;
+    return day <= c.day || (day - since).count() < 11 || (is_told_again && (day - a.shed->day).count() < 4);
+}
+
 inline bool must_wait(const records::Collection& c, const records::Animal& a, Method m, units::Day day,
                       const std::vector<Application>& proposed) {
     if (m == Method::treat_room) return true;  // it lives there
@@ -198,9 +208,8 @@ inline bool must_wait(const records::Collection& c, const records::Animal& a, Me
         if (must_wait(c, *mate, Method::spray_bedding, day, {})) return true;
     }
     const bool touches = is_spray(m) || takes_the_animal_in_hand(m);
-    const bool is_cloudy = a.shed && a.shed->value == records::ShedState::cloudy;
-    if (touches && is_cloudy && m != Method::soak) return true;  // plain water does no harm
-    if (touches && a.shed && !is_cloudy && day <= a.shed->day) return true;
+    if (touches && waits_for_a_shed(c, a, day) && m != Method::soak) return true;  // water does no harm
+    if (touches && a.shed && a.shed->value == records::ShedState::shed && day <= a.shed->day) return true;
     for (const Deed& other : told(a, proposed)) {
         const auto apart = std::abs((other.day - day).count());
         if (is_on_animal(m) && is_on_animal(other.method) && apart < 3) return true;

@@ -126,6 +126,22 @@ TEST_F(KeeperClearance, where_mites_were_seen_today_they_are_today_whatever_was_
     EXPECT_GT(clear_of(keeper_.clearance(quick(), on(day + Days(1))).value()), 0) << "what was done counts";
 }
 
+// The course treats who lives there now, not who lived there when mites were last seen.
+TEST_F(KeeperClearance, knows_who_came_moved_and_left_since_the_sighting) {
+    const auto choice = keeper_.choose_plan(few_draws(), on(start)).value().value().choice;
+    ASSERT_TRUE(keeper_.adopt(choice.recommended, keeper_.usual_strength(), on(start)));
+    const Day day = start + Days(1);
+    record(records::AnimalMoved{AnimalId("ada"), EnclosureId("a-02")}, day);
+    record(records::AnimalLeft{AnimalId("milo"), "died"}, day);
+    record(
+        records::AnimalArrived{AnimalId("new"), "New", "corn snake", "a breeder", EnclosureId("a-04"), false},
+        day);
+    for (const Day asked : {day, day + Days(1)}) {
+        EXPECT_TRUE(keeper_.clearance(quick(), on(asked)));
+        EXPECT_TRUE(keeper_.next_check(quick(), on(asked)));
+    }
+}
+
 TEST_F(KeeperClearance, proposes_only_checks_the_safety_check_permits) {
     const Day day = start + Days(3);
     const auto answer = keeper_.next_check(quick(64), on(day));

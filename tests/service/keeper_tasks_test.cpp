@@ -103,6 +103,45 @@ TEST_F(Tasks, a_tap_on_a_task_that_has_changed_since_is_refused) {
               records::Method::soak);
 }
 
+// Two people, two lists: what both gave an animal may not count as given once.
+TEST_F(Tasks, other_work_than_the_reader_saw_is_not_done_already) {
+    const FactId seen = last();
+    weigh(170);
+    ASSERT_TRUE(another().tick({pim, first_round, last()}, at_second(2))) << "a soak";
+    const auto late = keeper.tick({pim, first_round, seen}, at_second(3));
+    ASSERT_FALSE(late) << "a spray";
+    EXPECT_EQ(late.error().kind, ErrorKind::conflict);
+    EXPECT_EQ(late.error().where, "seen");
+    EXPECT_FALSE(late.error().remedy.empty());
+    EXPECT_EQ(given("pim"), 1U);
+    EXPECT_TRUE(keeper.tick({pim, first_round, last()}, at_second(4))->already) << "who saw it done";
+}
+
+TEST_F(Tasks, the_same_work_on_another_day_is_not_done_already) {
+    const FactId seen = last();
+    const units::Day next = first_round + units::Days(1);
+    ASSERT_TRUE(another().tick({pim, next, seen}, at_second(1, next)));
+    const auto waited = keeper.tick({pim, first_round, seen}, at_second(2, next));
+    ASSERT_FALSE(waited) << "sprayed on both days";
+    EXPECT_EQ(waited.error().kind, ErrorKind::conflict);
+    EXPECT_TRUE(keeper.tick({pim, next, seen}, at_second(3, next))->already) << "of the same day";
+}
+
+TEST_F(Tasks, a_tick_taken_back_takes_back_what_its_treatment_was_corrected_to) {
+    const Ticked tick = keeper.tick({pim}, at_second(1)).value();
+    const auto journal = keeper.journal().value();
+    const auto sprayed = std::find_if(journal.begin(), journal.end(), [&](const records::Entry& entry) {
+        return entry.id >= tick.entries.front() && std::holds_alternative<records::Treated>(entry.fact);
+    });
+    ASSERT_NE(sprayed, journal.end());
+    auto weaker = std::get<records::Treated>(sprayed->fact);
+    weaker.strength = units::milligrams_per_litre(5);
+    ASSERT_TRUE(keeper.correct(sprayed->id, weaker, first_round, at_second(2)));
+    ASSERT_EQ(given("pim"), 1U);
+    ASSERT_TRUE(keeper.reopen({pim, tick.entries.back()}, at_second(3)));
+    EXPECT_EQ(given("pim"), 0U);
+}
+
 TEST_F(Tasks, a_tap_on_a_task_that_is_gone_since_is_refused) {
     const FactId seen = last();
     must(keeper.record({records::AnimalLeft{AnimalId("pim"), "sold"}}, first_round, at_second(1)));

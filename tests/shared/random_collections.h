@@ -95,8 +95,10 @@ inline void add_any_animal(Scene& scene, const std::string& name) {
         add_any_weighings(animal);
     }
     if (one_in(6)) {
-        animal.shed = {today() - days(*rc::gen::inRange(0, 4)), 1,
-                       *rc::gen::element(records::ShedState::cloudy, records::ShedState::shed)};
+        animal.shed = {today() - days(*rc::gen::element(0, 1, 2, 3, 7, 8, 12)), 1,
+                       *rc::gen::element(records::ShedState::cloudy, records::ShedState::shed,
+                                         records::ShedState::clear)};
+        if (one_in(2)) animal.cloudy_since = animal.shed->day - days(*rc::gen::inRange(0, 12));
     }
     if (one_in(6)) add_any_condition(scene, animal);
     if (one_in(4)) add_any_treatments(animal);

@@ -9,6 +9,7 @@
 #include "store/scratch.h"
 #include "web/assets.h"
 #include "web/listener.h"
+#include "web/work.h"
 
 // Every answer of the contract, held against its schema; what is written is written once or not at all.
 namespace mitefall::web {
@@ -375,6 +376,33 @@ TEST_F(WebSite, answers_every_kind_of_question) {
     EXPECT_EQ(job_done("clear", {{"rounds", 2.5}})["error"]["where"], "rounds");
     EXPECT_EQ(job_done("course", {{"job", "999"}})["error"]["where"], "job");
     get("/api/jobs/999", "error", 404);
+}
+
+// What is worked out is kept as an answer about the journal it was asked of: what was seen since is no part
+// of it, and what was asked a moment after a sighting knows of it.
+TEST_F(WebSite, an_answer_is_about_the_journal_it_was_asked_of) {
+    const Jobs none([](const Question&, const auto&) -> base::Result<Outcome> { return Outcome{}; },
+                    [](const Job&) {});
+    const auto work = [&](records::FactId entry) {
+        const Question asked{"plan", {{"only", {"a-05", "b-01"}}}, entry, today};
+        return work_off(asked, desk, none, [](double) { return true; }).value().result;
+    };
+    const auto before = desk.last_entry().value();
+    const Json then = work(before);
+    const Json seen{{"enclosure", "b-01"}, {"count", "more"}, {"where", "on-animal"}};
+    post("/api/record", {{"facts", {{{"kind", "sighted"}, {"body", seen}}}}}, "recorded");
+    EXPECT_EQ(work(before), then);
+    EXPECT_NE(work(desk.last_entry().value()), then);
+}
+
+TEST_F(WebSite, a_plan_asked_after_the_first_sighting_knows_of_it) {
+    const Json sightings = get("/api/collection", "collection")["sightings"];
+    for (const Json& sighting : sightings)
+        post("/api/withdraw", {{"entries", {sighting["entry"]}}, {"reason", "not seen"}}, "recorded");
+    EXPECT_EQ(job_done("plan")["error"]["kind"], "not-found");
+    const Json seen{{"enclosure", "b-01"}, {"count", "1"}, {"where", "on-animal"}};
+    post("/api/record", {{"facts", {{{"kind", "sighted"}, {"body", seen}}}}}, "recorded");
+    EXPECT_EQ(job_done("plan", {{"only", {"b-01"}}})["error"], Json(nullptr));
 }
 
 TEST_F(WebSite, a_course_follows_a_plan_before_and_after_it_is_adopted) {

@@ -53,6 +53,20 @@ TEST(Late, nothing_of_a_round_that_was_done_or_skipped_is_late) {
     EXPECT_TRUE(skipped.late().rounds.empty());
 }
 
+// rules.toml, cloudy_to_shed: it is counted on from 21 March; nobody has said that it came.
+TEST(Late, what_waits_for_a_shed_is_not_late_until_the_shed_is_on_record) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, false);
+    diary.note(records::ShedSeen{AnimalId("anna"), records::ShedState::cloudy});
+    for (const int on : {11, 20, 22, 28}) {
+        go_to(diary, day(3, on));
+        EXPECT_TRUE(diary.late().rounds.empty()) << on;
+    }
+    diary.note(records::ShedSeen{AnimalId("anna"), records::ShedState::shed});
+    go_to(diary, day(3, 30));
+    EXPECT_EQ(only(diary.late()).tasks, 2) << "it was free on the 29th";
+}
+
 TEST(Late, of_a_round_begun_the_rest_is_late_and_what_is_done_is_not_asked_for_again) {
     for (const CatchUp how : {CatchUp::today, CatchUp::move}) {
         Diary diary = weekly();

@@ -259,6 +259,49 @@ TEST(Worklist, paper_is_wetted_again_only_while_that_is_permitted) {
     EXPECT_FALSE(diary.lists("2026-03-12/water-back/a"));
 }
 
+std::vector<std::string> asked_about(const Diary& diary) {
+    std::vector<std::string> names;
+    for (const ShedQuestion& question : diary.list().questions) names.push_back(question.animal.text());
+    return names;
+}
+
+// rules.toml: cloudy_to_shed 10 days, shed_asked_again 3 days.
+TEST(Worklist, asks_whether_it_has_shed_once_that_is_usual_until_it_is_answered) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, false);
+    diary.note(records::ShedSeen{AnimalId("anna"), records::ShedState::cloudy});
+    for (int day = 0; day < 10; ++day) {
+        EXPECT_TRUE(asked_about(diary).empty()) << day;
+        diary.sleep();
+    }
+    EXPECT_EQ(asked_about(diary), std::vector<std::string>{"anna"});
+    diary.sleep();
+    EXPECT_EQ(asked_about(diary), std::vector<std::string>{"anna"}) << "until it is answered";
+    diary.note(records::ShedSeen{AnimalId("anna"), records::ShedState::cloudy});
+    for (int day = 0; day < 3; ++day) {
+        EXPECT_TRUE(asked_about(diary).empty()) << "still cloudy, " << day;
+        diary.sleep();
+    }
+    EXPECT_EQ(asked_about(diary), std::vector<std::string>{"anna"});
+    diary.note(records::ShedSeen{AnimalId("anna"), records::ShedState::clear});
+    EXPECT_TRUE(asked_about(diary).empty());
+}
+
+TEST(Worklist, sprays_no_animal_whose_shed_nobody_has_answered_for) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, false);
+    diary.note(records::ShedSeen{AnimalId("anna"), records::ShedState::cloudy});
+    for (int day = 0; day < 30; ++day) {
+        for (const Task& task : diary.list().tasks)
+            EXPECT_FALSE(task.treatment && task.treatment->method() != records::Method::soak) << task.key;
+        diary.sleep();
+    }
+    diary.note(records::ShedSeen{AnimalId("anna"), records::ShedState::shed});
+    diary.sleep();
+    EXPECT_TRUE(diary.lists("2026-03-10/animal/anna"));
+    EXPECT_TRUE(diary.lists("2026-03-10/bedding/a"));
+}
+
 TEST(Worklist, checks_come_every_week_until_the_watch_ends) {
     Diary diary(one_tub());
     diary.adopt(2, 7, {enclosure("a")}, {}, false, false);

@@ -20,7 +20,7 @@ interface Options {
 }
 
 /** The addresses the server prints: for this machine and, if it is shared, for the home network. */
-function addressesOf(server: ChildProcess, wanted: number): Promise<string[]> {
+export function addressesOf(server: ChildProcess, wanted: number): Promise<string[]> {
   return new Promise((resolve, reject) => {
     let said = '';
     server.stdout?.on('data', (text: Buffer) => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { AdoptedAnswer, Method, ScoredPlan } from '../src/api/answers';
-import { gravestFirst, groupLeftOut, splitReason, whenOf, worthMoving } from '../src/screens/leftout';
+import { gravestFirst, groupLeftOut, kindOf, splitReason, whenOf, worthMoving } from '../src/screens/leftout';
+import { marksWithin } from '../src/screens/chart';
 import { courseOf } from '../src/screens/paper';
 import {
   apartFrom,
@@ -12,9 +13,10 @@ import {
   sprayedAnimals,
   type Round,
 } from '../src/screens/plan';
+import { words } from '../src/words/en';
 
 const out = (day: string, animal: string | null, method: string, reason: string, enclosure = 'tub') =>
-  ({ day, enclosure, animal, method, reason }) as ScoredPlan['left_out'][number];
+  ({ day, enclosure, animal, room: null, method, reason }) as ScoredPlan['left_out'][number];
 
 describe('who is left out', () => {
   const rounds = ['1', '2', '3', '4'];
@@ -33,8 +35,8 @@ describe('who is left out', () => {
         rounds: 4,
         methods: ['spray-animal', 'spray-bedding'],
         who: [
-          { animal: 'cleo', enclosure: 'a', detail: 'noted 1 Nov 2026' },
-          { animal: null, enclosure: 'b', detail: 'noted 2 Nov 2026' },
+          { animal: 'cleo', enclosure: 'a', room: null, detail: 'noted 1 Nov 2026' },
+          { animal: null, enclosure: 'b', room: null, detail: 'noted 2 Nov 2026' },
         ],
       },
     ]);
@@ -65,7 +67,23 @@ describe('who is left out', () => {
 
   const group = (animal: string, remedy = '', from = 1) => ({
     ...{ reason: animal, remedy, from, rounds: 1, methods: ['spray-animal' as Method] },
-    who: [{ animal, enclosure: 'a', detail: '' }],
+    who: [{ animal, enclosure: 'a', room: null, detail: '' }],
+  });
+
+  it('says what those left out are', () => {
+    const place = (animal: string | null, enclosure: string | null, room: string | null) => ({
+      ...{ animal, enclosure, room },
+      detail: '',
+    });
+    const animal = place('ada', 'a', null);
+    const tub = place(null, 'a', null);
+    const room = place(null, null, 'den');
+    const { head } = words.plan.leftOutWords;
+    expect(head('In every round', 1, kindOf([animal]))).toBe('In every round, 1 animal:');
+    expect(head('In every round', 1, kindOf([tub]))).toBe('In every round, 1 enclosure:');
+    expect(head('In every round', 2, kindOf([tub, tub]))).toBe('In every round, 2 enclosures:');
+    expect(head('In every round', 1, kindOf([room]))).toBe('In every round, 1 room:');
+    expect(head('In every round', 2, kindOf([animal, tub]))).toBe('In every round, 2 places:');
   });
 
   it('tells never and ask a vet first', () => {
@@ -89,6 +107,13 @@ describe('who is left out', () => {
     });
     expect(worthMoving([move], 2)).toBeNull();
     expect(worthMoving([group('bo', 'ask')], 0)).toBeNull();
+  });
+});
+
+describe('a chart', () => {
+  it('draws no day of a round before its first or after its last day', () => {
+    expect(marksWithin([1, 10, 15, 20, 21], [10, 12, 20])).toEqual([10, 15, 20]);
+    expect(marksWithin([1], [])).toEqual([]);
   });
 });
 

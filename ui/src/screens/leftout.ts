@@ -3,7 +3,8 @@ import type { Method, Ruling, ScoredPlan } from '../api/answers';
 import { showLongDay } from '../format';
 import { words } from '../words/en';
 
-type Row = ScoredPlan['left_out'][number];
+/** The room is told of plans to choose from, and not of one on record. */
+export type Row = Omit<ScoredPlan['left_out'][number], 'room'> & { room?: string | null };
 
 export interface LeftOutGroup {
   reason: string;
@@ -12,7 +13,7 @@ export interface LeftOutGroup {
   from: number;
   rounds: number;
   methods: Method[];
-  who: { animal: string | null; enclosure: string | null; detail: string }[];
+  who: { animal: string | null; enclosure: string | null; room: string | null; detail: string }[];
 }
 
 const t = words.plan.leftOutWords;
@@ -61,8 +62,11 @@ export function groupLeftOut(rows: readonly Row[], rounds: readonly string[]): L
     groups.set(key, group);
     group.days.add(row.day);
     add(group.methods, row.method);
-    const isThere = group.who.some((one) => one.animal === row.animal && one.enclosure === row.enclosure);
-    if (!isThere) group.who.push({ animal: row.animal, enclosure: row.enclosure, detail });
+    const { animal, enclosure, room = null } = row;
+    const isThere = group.who.some(
+      (one) => one.animal === animal && one.enclosure === enclosure && one.room === room,
+    );
+    if (!isThere) group.who.push({ animal, enclosure, room, detail });
   }
   return [...groups.values()].map(({ days, ...group }) => ({
     ...group,
@@ -74,6 +78,13 @@ export function groupLeftOut(rows: readonly Row[], rounds: readonly string[]): L
 function withoutTheirTubs(who: LeftOutGroup['who']): LeftOutGroup['who'] {
   const tubs = new Set(who.filter((one) => one.animal).map((one) => one.enclosure));
   return who.filter((one) => one.animal || !tubs.has(one.enclosure));
+}
+
+/** What those of a group are, in one word. */
+export function kindOf(who: LeftOutGroup['who']): 'animal' | 'enclosure' | 'room' | 'place' {
+  if (who.every((one) => one.animal)) return 'animal';
+  if (who.every((one) => !one.animal && one.enclosure)) return 'enclosure';
+  return who.every((one) => !one.animal && !one.enclosure) ? 'room' : 'place';
 }
 
 const severity: readonly Ruling[] = ['never', 'ask-vet', 'wait-until', 'bedding-only', 'allowed'];

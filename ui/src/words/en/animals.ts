@@ -23,7 +23,7 @@ export const animals = {
   floor: 'Floor',
   substrates: { paper: 'Paper', loose: 'Loose', none: 'None' },
   materials: { sealed: 'Plastic or glass', porous: 'Wood' },
-  sheds: { cloudy: 'Cloudy', shed: 'Has shed' },
+  sheds: { cloudy: 'Cloudy', shed: 'Has shed', clear: 'No longer cloudy, no shed seen' },
   setSubstrate: 'Substrate is now',
   setShed: 'Shed seen',
   correctClimate: 'Correct the climate',
@@ -147,4 +147,17 @@ export const telling = {
   treatments: (count: number) => (count === 1 ? 'one treatment' : `${count} treatments`),
   plan: (rounds: number, enclosures: number) => `${rounds} rounds, ${enclosures} enclosures`,
   withdrawn: (entry: number) => `entry ${entry}`,
+};
+
+export const shedQuestion = {
+  title: 'Has it shed?',
+  lead: 'By the usual time it should have. Until the answer is here nothing goes on its skin but plain water.',
+  about: (name: string) => `Has ${name} shed?`,
+  ask: (name: string, since: string) => `${name}: cloudy since ${since}. Has it shed?`,
+  shedOn: 'Day of the shed',
+  notBefore: (since: string) => `A day from ${since} to today.`,
+  shed: 'Yes, shed',
+  cloudy: 'Still cloudy',
+  clear: 'No longer cloudy, no shed seen',
+  said: (name: string, what: string) => `${name}: ${what}.`,
 };

@@ -26,6 +26,9 @@ export const plan = {
     tasks: 'Things to do',
     spray_ml: 'Spray to mix',
   },
+  wholeRooms: (rooms: string) => `Every enclosure of: ${rooms}.`,
+  outside: 'At risk, and nothing is done there:',
+  wouldChange: (name: string) => `Has ${name} shed? These answers change this plan:`,
   rounds: 'Rounds',
   frontier: 'Chance against work',
   frontierLead: 'Each dot is a course that no other beats in both. Chances here rest on fewer draws.',
@@ -56,8 +59,8 @@ export const plan = {
     everyRound: 'In every round',
     fromRound: (round: number) => `From round ${round} on`,
     someRounds: (count: number, all: number) => `In ${count} of ${all} rounds`,
-    head: (when: string, count: number, animals: boolean) =>
-      `${when}, ${count} ${animals ? (count === 1 ? 'animal' : 'animals') : count === 1 ? 'one' : 'of them'}:`,
+    head: (when: string, count: number, what: 'animal' | 'enclosure' | 'room' | 'place') =>
+      `${when}, ${count} ${count === 1 ? what : `${what}s`}:`,
     notDone: (methods: string) => `Left out: ${methods}`,
   },
   moveFirst: (remedy: string, count: number) =>

@@ -1,0 +1,56 @@
+// A shed that is awaited is asked for; a plan knows of what was seen a moment ago.
+import { execFileSync } from 'node:child_process';
+import { program } from './collections';
+import { expect, long, look, open, settled, test, told, type Served } from './served';
+
+const run = (served: Served, ...words: string[]): void => {
+  execFileSync(program, ['-f', served.file, ...words], { stdio: ['ignore', 'ignore', 'inherit'] });
+};
+
+const daysAgo = (day: string, days: number): string =>
+  new Date(Date.parse(day) - days * 86_400_000).toISOString().slice(0, 10);
+
+test('a plan is worked out as soon as the first mite is on record', async ({ page, served }) => {
+  const answer = await page.request.get(`${served.address}/api/collection`);
+  const { result } = (await answer.json()) as { result: { sightings: { entry: number }[] } };
+  for (const { entry } of result.sightings) run(served, 'withdraw', String(entry), '--because', 'a speck');
+  await open(page, served, 'plan/choose');
+  await expect(page.getByText(/^Report a sighting first/)).toBeVisible();
+  run(served, 'record', 'sighting', 'a-05', '2-10');
+  await expect(page.getByRole('heading', { name: 'Recommended', exact: true })).toBeVisible(long);
+  await expect(page.getByText(/^Report a sighting first/)).toHaveCount(0);
+});
+
+test('a shed that should have come is asked for, and each answer counts', async ({ page, served }, info) => {
+  const answer = await page.request.get(`${served.address}/api/collection`);
+  const { result } = (await answer.json()) as { result: { day: string } };
+  const cloudy = daysAgo(result.day, 10);
+  run(served, 'record', 'shed', 'juno', 'cloudy', '--on', cloudy);
+  await open(page, served, 'today');
+  const asked = page.getByRole('region', { name: 'Has Juno shed?' });
+  await expect(asked).toBeVisible();
+  await look(page, info, 'shed-1-today');
+  await asked.getByRole('button', { name: 'Still cloudy' }).click();
+  await told(page, /^Juno: Cloudy\./);
+  await expect(asked).toHaveCount(0);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(asked).toBeVisible();
+  await asked.getByRole('button', { name: 'No longer cloudy, no shed seen' }).click();
+  await expect(asked).toHaveCount(0);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(asked).toBeVisible();
+
+  await open(page, served, 'plan/choose');
+  await expect(page.getByRole('heading', { name: 'Recommended', exact: true })).toBeVisible(long);
+  await expect(page.getByText('Has Juno shed? These answers change this plan:').first()).toBeVisible();
+  await expect(page.getByText(/^Every enclosure of: /).first()).toBeVisible();
+  await settled(page);
+  await look(page, info, 'shed-2-plan');
+  await asked.getByLabel('Day of the shed').fill(daysAgo(result.day, 11));
+  await expect(asked.getByRole('button', { name: 'Yes, shed' })).toBeDisabled();
+  await asked.getByLabel('Day of the shed').fill(daysAgo(result.day, 2));
+  await asked.getByRole('button', { name: 'Yes, shed' }).click();
+  await told(page, /^Juno: Has shed\./);
+  // The plan that is shown is one of the records as they are now.
+  await expect(asked).toHaveCount(0, long);
+});
