@@ -1,6 +1,7 @@
 #include "cli/app.h"
 
 #include <algorithm>
+#include <sstream>
 
 #include "cli/commands.h"
 
@@ -12,8 +13,7 @@ constexpr int defect = 1;
 
 const char* const description =
     "Mitefall: when mites turn up on snakes, who is exposed, what each animal can safely be given, how to "
-    "mix it,\n"
-    "what to do each day, how likely that is to clear every mite, and when it is over.";
+    "mix it, what to do each day, how likely that is to clear every mite, and when it is over.";
 const char* const footer =
     "Begin with \"mitefall demo\" to see the whole job on a made-up collection, or \"mitefall new\" for your "
     "own.\n"
@@ -43,7 +43,11 @@ int run(std::vector<std::string> arguments, Surroundings& surroundings) {
     try {
         app.parse(arguments);
     } catch (const CLI::ParseError& fault) {
-        const int code = app.exit(fault, surroundings.out, surroundings.err);
+        std::ostringstream out;
+        std::ostringstream err;
+        const int code = app.exit(fault, out, err);
+        surroundings.out << formats::lay_out(out.str(), surroundings.terminal);
+        surroundings.err << formats::lay_out(err.str(), surroundings.terminal);
         return code == 0 ? 0 : usage_error;
     } catch (const std::exception& fault) {
         surroundings.err << "mitefall: this is a defect of the program, nothing was saved: " << fault.what()

@@ -25,8 +25,9 @@ struct MakeOptions {
 };
 
 Result<void> answer_make(Context& context, const MakeOptions& options) {
-    const auto answer = service::answer_mix({options.bench.words, options.volume, options.target, {}, false},
-                                            context.knowledge(), context.now());
+    const auto answer =
+        service::answer_mix({options.bench.words, options.volume, options.target, {}, true, false},
+                            context.knowledge(), context.now());
     if (!answer) return fail(answer.error());
     const worklist::MixSheet& sheet = answer->sheet;
     const std::string steps = sheet.measured

@@ -25,6 +25,7 @@ void Context::add_shared_options(CLI::App& app) {
         ->check(CLI::IsMember({"metric", "us", "imperial"}))
         ->capture_default_str();
     app.add_flag("--fahrenheit", fahrenheit_, "Show temperatures in F");
+    app.add_flag("--details", details_, "All rows and reasons, where an answer is shown short");
     app.add_option("--today", today_, "Take this day for today (year-month-day)");
 }
 
@@ -58,12 +59,16 @@ void Context::on_chosen(CLI::App& app, std::function<base::Result<void>()> comma
     });
 }
 
+void Context::say(const std::string& text) const {
+    if (!json_) out() << formats::lay_out(text, surroundings_.terminal);
+}
+
 void Context::answer(std::string_view command, const std::string& text,
                      const std::function<formats::Json()>& json) const {
     if (json_)
         out() << formats::write_json(formats::envelope(command, json()));
     else
-        out() << text;
+        say(text);
 }
 
 std::function<bool(double)> Context::progress(std::string label) const {
@@ -77,9 +82,17 @@ std::function<bool(double)> Context::progress(std::string label) const {
     };
 }
 
+Context::Said Context::ask(const std::string& question) const {
+    if (surroundings_.answers == nullptr || json_) return Said::nobody;
+    err() << question << " [y/N] " << std::flush;
+    std::string line;
+    std::getline(*surroundings_.answers, line);
+    return line == "y" || line == "Y" || line == "yes" ? Said::yes : Said::no;
+}
+
 void Context::report(const base::Error& error, std::string_view command) {
     if (json_) out() << formats::write_json(formats::error_envelope(command, error));
-    err() << "mitefall: " << error.message() << '\n';
+    err() << formats::lay_out(formats::wrap(error.message(), "mitefall: ", "  "), surroundings_.terminal);
     exit_code_ = exit_code_of(error.kind);
 }
 

@@ -2,11 +2,13 @@
 
 #include <CLI/CLI.hpp>
 #include <functional>
+#include <istream>
 #include <ostream>
 #include <string>
 
 #include "base/result.h"
 #include "formats/json.h"
+#include "formats/layout.h"
 #include "service/keeper.h"
 #include "units/text.h"
 
@@ -20,6 +22,9 @@ struct Surroundings {
     std::string default_file;                  ///< used when --file is not given
     bool err_is_terminal = false;              ///< progress is shown only there
     std::function<service::Now()> clock = {};  ///< for what runs on; default: `now` for ever
+    formats::Terminal terminal = {};           ///< where answers are read
+    std::string program = "mitefall";          ///< what is typed to start it
+    std::istream* answers = nullptr;           ///< of a person at a terminal; null where nobody is asked
 };
 
 /// Options every command shares, and what commands need of the world.
@@ -39,8 +44,12 @@ class Context {
     /// The clock of what runs on; with --today its day stands still.
     [[nodiscard]] std::function<service::Now()> clock() const;
     [[nodiscard]] const std::string& file() const { return file_; }
+    [[nodiscard]] const std::string& usual_file() const { return surroundings_.default_file; }
     [[nodiscard]] units::Display display() const { return display_; }
     [[nodiscard]] bool wants_json() const { return json_; }
+    /// Everything, where an answer leaves out what few readers need.
+    [[nodiscard]] bool wants_details() const { return details_; }
+    [[nodiscard]] const std::string& program() const { return surroundings_.program; }
     [[nodiscard]] std::ostream& out() const { return surroundings_.out; }
     [[nodiscard]] std::ostream& err() const { return surroundings_.err; }
     [[nodiscard]] int exit_code() const { return exit_code_; }
@@ -52,12 +61,19 @@ class Context {
     /// Runs `command` when `app` was chosen; an error it returns is printed and sets the exit code.
     void on_chosen(CLI::App& app, std::function<base::Result<void>()> command);
 
+    /// Prints a text as wide as the terminal; with --json nothing.
+    void say(const std::string& text) const;
+
     /// Prints text, or with --json the enveloped result.
     void answer(std::string_view command, const std::string& text,
                 const std::function<formats::Json()>& json) const;
 
     /// Progress for long work, on standard error when that is a terminal; never cancels.
     [[nodiscard]] std::function<bool(double)> progress(std::string label) const;
+
+    /// Whether somebody at the terminal says yes. `nobody`: there is no terminal to ask at.
+    enum class Said { yes, no, nobody };
+    [[nodiscard]] Said ask(const std::string& question) const;
 
     /// Prints the error where it belongs and remembers the exit code.
     void report(const base::Error& error, std::string_view command);
@@ -70,6 +86,7 @@ class Context {
     std::string units_ = "metric";
     bool fahrenheit_ = false;
     bool json_ = false;
+    bool details_ = false;
     units::Display display_;
     int exit_code_ = 0;
 };

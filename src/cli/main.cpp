@@ -1,9 +1,13 @@
+#include <sys/ioctl.h>
 #include <unistd.h>
 
 #include <fmt/chrono.h>
+#include <charconv>
 #include <chrono>
 #include <csignal>
+#include <cstdlib>
 #include <iostream>
+#include <string_view>
 
 #include "cli/app.h"
 
@@ -21,14 +25,45 @@ mitefall::service::Now read_clock() {
             fmt::format("{:%Y-%m-%dT%H:%M:%S}.{:06}Z", fmt::gmtime(seconds), fraction)};
 }
 
+std::string_view environment(const char* name) {
+    const char* const value = std::getenv(name);
+    return value == nullptr ? std::string_view{} : std::string_view{value};
+}
+
+/// COLUMNS where it is a number (IEEE Std 1003.1, 8.3), else what the terminal says, else 80.
+std::size_t terminal_width() {
+    constexpr std::size_t usual = 80;
+    const std::string_view wished = environment("COLUMNS");
+    std::size_t columns = 0;
+    const auto [end, fault] = std::from_chars(wished.data(), wished.data() + wished.size(), columns);
+    if (fault == std::errc{} && end == wished.data() + wished.size() && columns > 0) return columns;
+    winsize size{};
+    const bool known = ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
+    return known ? size.ws_col : usual;
+}
+
+/// Only for eyes, and not where NO_COLOR says otherwise (no-color.org).
+bool wants_colour() {
+    return isatty(STDOUT_FILENO) == 1 && environment("NO_COLOR").empty() && environment("TERM") != "dumb" &&
+           !environment("TERM").empty();
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
     // A closed pipe ("mitefall journal | head") ends the program quietly.
     std::signal(SIGPIPE, SIG_DFL);
     std::ios::sync_with_stdio(false);
-    mitefall::cli::Surroundings surroundings{
-        std::cout, std::cerr, read_clock(), "collection.mitefall", isatty(STDERR_FILENO) == 1, read_clock};
+    mitefall::cli::Surroundings surroundings{std::cout,
+                                             std::cerr,
+                                             read_clock(),
+                                             "collection.mitefall",
+                                             isatty(STDERR_FILENO) == 1,
+                                             read_clock,
+                                             {terminal_width(), wants_colour()},
+                                             "mitefall",
+                                             isatty(STDIN_FILENO) == 1 ? &std::cin : nullptr};
+    if (const auto typed = environment("MITEFALL_TYPED"); !typed.empty()) surroundings.program = typed;
     const int code = mitefall::cli::run({argv + 1, argv + argc}, surroundings);
     std::cout.flush();
     if (!std::cout) {

@@ -36,7 +36,9 @@ std::string mist_table(const worklist::MixSheet& sheet, units::Display display, 
                              : "unknown without its weight",
                    std::string(safety::describe(mist.verdict.ruling))});
     }
-    std::string text = formats::heading("What it would leave on each animal, highest first") + table.text();
+    std::string text = formats::heading(fmt::format("What {} would leave on each animal, highest first",
+                                                    units::show(sheet.comparison.judged))) +
+                       table.text();
     if (rows < mists.size())
         text += fmt::format("and {} more: --each-animal shows all.\n", mists.size() - rows);
     return text + fmt::format("Veterinarians inject {}. ", units::show(sheet.injected)) +
@@ -44,24 +46,41 @@ std::string mist_table(const worklist::MixSheet& sheet, units::Display display, 
            "--strength ...\".\n";
 }
 
+std::string comparison_text(const worklist::MixSheet& sheet) {
+    const bool above = sheet.comparison.standing == mixing::Standing::above;
+    const std::string sentence = formats::comparison_sentence(sheet.recipe.strength, sheet.comparison);
+    const std::string text =
+        formats::wrap(above ? formats::toned(formats::Tone::grave, sentence) : sentence, "", "");
+    return sheet.resulting ? text + formats::strength_picture(*sheet.resulting, sheet.comparison) : text;
+}
+
 std::string after_text(const Context& context, const MixOptions& options, const worklist::MixSheet& sheet) {
-    std::string text = formats::comparison_sentence(sheet.recipe.strength, sheet.comparison) + "\n";
-    if (sheet.resulting) text += formats::strength_picture(*sheet.resulting, sheet.comparison);
-    if (options.exact) text += formats::unrounded_text(sheet.recipe);
+    std::string text;
+    if (options.exact && !sheet.steps_held_back) text += formats::unrounded_text(sheet.recipe);
     if (!sheet.animals.empty()) text += mist_table(sheet, context.display(), options.each_animal);
     text += formats::heading("Read this first");
     return text + formats::cautions_text(service::spray_cautions(context.knowledge()));
 }
 
-/// The animals of the collection, if there is a collection file.
-Result<void> add_animals(Context& context, worklist::MixSheet& sheet) {
-    if (!std::filesystem::exists(context.file())) return {};
+/// Beside the animals of the collection, if there is a collection file.
+Result<void> add_animals(Context& context, const service::MixQuestion& question, worklist::MixSheet& sheet) {
+    if (!std::filesystem::exists(context.file()))
+        return service::put_beside_collection(sheet, question, nullptr, context.knowledge(), context.now());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    auto mists = keeper->mists(sheet.recipe.strength, context.now());
-    if (!mists) return fail(mists.error());
-    sheet.animals = std::move(*mists);
-    return {};
+    return service::put_beside_collection(sheet, question, &*keeper, context.knowledge(), context.now());
+}
+
+/// In place of the steps: why they are not shown, and how they are.
+std::string held_back_text(const worklist::MixSheet& sheet) {
+    return formats::heading("STOP: stronger than anything published") +
+           formats::wrap(
+               fmt::format(
+                   "Nobody has shown that {} is safe on a snake. Do not use it on an animal without a "
+                   "veterinarian. How it is made is shown once you have read this and what it would "
+                   "leave on each animal: --stop-read. Better: mix it weaker, up to {}.",
+                   units::show(sheet.comparison.judged), units::show(sheet.comparison.strongest)),
+               "", "");
 }
 
 std::string recipe_text(const worklist::MixSheet& sheet, units::Display display) {
@@ -103,10 +122,14 @@ Result<void> tell_mix(Context& context, const MixOptions& options) {
     auto answer = service::answer_mix(question, context.knowledge(), context.now());
     if (!answer) return fail(answer.error());
     worklist::MixSheet& sheet = answer->sheet;
-    if (const auto added = add_animals(context, sheet); !added) return added;
-    const std::string text =
-        question.made_with.empty() ? recipe_text(sheet, context.display()) : strength_text(question, *answer);
-    context.answer("mix", text + after_text(context, options, sheet),
+    if (const auto added = add_animals(context, question, sheet); !added) return added;
+    const std::string made = !question.made_with.empty() ? strength_text(question, *answer)
+                             : sheet.steps_held_back     ? held_back_text(sheet)
+                                                         : recipe_text(sheet, context.display());
+    // A stop stands above whatever it stops.
+    const bool is_stopped = sheet.comparison.standing == mixing::Standing::above;
+    const std::string stands = comparison_text(sheet);
+    context.answer("mix", (is_stopped ? stands + made : made + stands) + after_text(context, options, sheet),
                    [&] { return formats::mixed_json(sheet, service::spray_cautions(context.knowledge())); });
     return {};
 }
@@ -125,6 +148,8 @@ void add_mix_command(CLI::App& app, Context& context) {
     target->excludes(made);
     command->add_flag("--added", o->question.added,
                       "With --made-with: added to BATCH of water, not filled up to it");
+    command->add_flag("--stop-read", o->question.stop_read,
+                      "I have read what a strength above everything published means: show how it is made");
     command->add_flag("--exact", o->exact, "The unrounded amounts as well");
     command->add_flag("--each-animal", o->each_animal, "What it leaves on every animal, not on twelve");
     o->bench.add_to(*command);

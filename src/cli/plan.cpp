@@ -107,7 +107,8 @@ Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
     if (!found) return fail(found.error());
     const service::Planned& planned = **found;
     const plan::Goal goal{options->target, options->horizon_days, options->prefer, {}};
-    std::string text = formats::plan_text(planned.choice, *planned.setting, goal, context.display());
+    std::string text = formats::plan_text(planned.choice, *planned.setting, goal, context.display(),
+                                          context.wants_details());
     text += formats::origin_line({*planned.known, planned.belief, *planned.collection});
     if (!given.adopt.empty()) {
         const plan::ScoredPlan* const chosen = pick(planned.choice, given.adopt);
@@ -160,7 +161,8 @@ Result<void> answer_today(Context& context) {
     if (!list) return fail(list.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());
-    context.answer("today", formats::worklist_text(*list, *collection, context.display()),
+    context.answer("today",
+                   formats::worklist_text(*list, *collection, context.display(), context.wants_details()),
                    [&] { return formats::worklist_json(*list); });
     return {};
 }

@@ -1,9 +1,12 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <map>
 #include <memory>
 
 #include "cli/commands.h"
 #include "cli/parse.h"
+#include "service/asked_first.h"
 
 namespace mitefall::cli {
 namespace {
@@ -20,7 +23,58 @@ struct Recording {
     Context& context;
     std::string day;
     records::FactId corrects = 0;
+    bool knowing = false;
 };
+
+/// "How sure are we that no mite is left: 52 % now, 1.2 % after it.\n"
+std::string tell_change(const std::string& what, const std::optional<forecast::Band>& before,
+                        const std::optional<forecast::Band>& after) {
+    if (!before && !after) return {};
+    const auto show = [](const std::optional<forecast::Band>& band) {
+        return band ? fmt::format("{} %", units::show_number(band->mean * 100, 2)) : std::string("not known");
+    };
+    return fmt::format("{}: {} now, {} after it.\n", what, show(before), show(after));
+}
+
+/// All that is asked, and what it does to the chances.
+Result<std::string> tell_asks(const Context& context, const service::Keeper& keeper,
+                              const std::vector<service::Ask>& asks,
+                              const std::vector<service::DatedFact>& facts) {
+    std::string text;
+    bool moves_mites = false;
+    for (const service::Ask& ask : asks) {
+        text += ask.text + "\n";
+        if (!ask.tell.empty()) text += "Tell whoever takes it:\n";
+        for (const std::string& line : ask.tell) text += "  - " + line + "\n";
+        moves_mites |= ask.kind == service::AskKind::move || ask.kind == service::AskKind::departure;
+    }
+    if (!moves_mites) return text;
+    service::PlanOptions options;
+    options.progress = context.progress("Working out what it does");
+    const auto done = service::consequence_of(keeper, context.knowledge(), facts, options, context.now());
+    if (!done) return fail(done.error());
+    return text + tell_change("Chance that no mite is left", done->clear_before, done->clear_after) +
+           tell_change("Chance that the adopted plan clears them", done->course_before, done->course_after);
+}
+
+/// The keys of what somebody said yes to, at the terminal or by --knowing; none where nobody did.
+Result<std::vector<std::string>> acknowledge(const Recording& recording, const service::Keeper& keeper,
+                                             const std::vector<service::DatedFact>& facts,
+                                             const service::ReleaseChance& chance) {
+    const Context& context = recording.context;
+    const auto asks = service::asked_first(keeper, context.knowledge(), facts, chance, context.now());
+    if (!asks) return fail(asks.error());
+    std::vector<std::string> keys;
+    for (const service::Ask& ask : *asks) keys.push_back(ask.key);
+    const bool answerable =
+        std::none_of(asks->begin(), asks->end(), [](const service::Ask& ask) { return ask.needs_reason; });
+    if (asks->empty() || !answerable) return keys;
+    const auto text = tell_asks(context, keeper, *asks, facts);
+    if (!text) return fail(text.error());
+    context.err() << *text;
+    if (recording.knowing || context.ask("Record it all the same?") == Context::Said::yes) return keys;
+    return std::vector<std::string>{};
+}
 
 Result<void> put_on_record(const Recording& recording, const Result<Fact>& fact) {
     if (!fact) return fail(fact.error());
@@ -38,7 +92,33 @@ Result<void> put_on_record(const Recording& recording, const Result<Fact>& fact)
         if (!id) return fail(id.error());
         ids = {*id};
     } else {
-        const auto added = keeper->record({*fact}, day, recording.context.now());
+        const std::vector<service::DatedFact> facts{{day, *fact}};
+        std::map<AnimalId, std::optional<double>> known;
+        const service::ReleaseChance work_out = [&](const AnimalId& animal) -> std::optional<double> {
+            const auto release = keeper->release(animal, {}, recording.context.now());
+            if (!release || release->release.points.empty()) return std::nullopt;
+            return release->release.points.front().none.clear.mean;
+        };
+        const service::ReleaseChance chance = [&](const AnimalId& animal) {
+            const auto [place, is_new] = known.emplace(animal, std::nullopt);
+            if (is_new) place->second = work_out(animal);
+            return place->second;
+        };
+        if (const auto ok = keeper->would_accept(facts, recording.context.now()); !ok)
+            return fail(ok.error());
+        const auto keys = acknowledge(recording, *keeper, facts, chance);
+        if (!keys) return fail(keys.error());
+        auto added = service::record_knowingly(*keeper, recording.context.knowledge(), facts, *keys, chance,
+                                               recording.context.now());
+        if (!added && added.error().where == "acknowledged") {
+            base::Error error = added.error();
+            error.where.clear();
+            error.value.clear();
+            const bool ends = std::holds_alternative<records::QuarantineEnded>(*fact);
+            error.remedy = ends ? "wait, or give the reason with --because \"...\""
+                                : "add --knowing to record it all the same";
+            return fail(std::move(error));
+        }
         if (!added) return fail(added.error());
         ids = *added;
     }
@@ -88,6 +168,8 @@ void add_kind(CLI::App& record, const std::shared_ptr<Recording>& recording, con
               const std::string& help, const std::function<FactMaker(CLI::App&)>& fill) {
     CLI::App* const command = record.add_subcommand(name, help);
     command->add_option("--on", recording->day, "Day it happened (default: today)");
+    command->add_flag("--knowing", recording->knowing,
+                      "Record it although it asks first: you have read what it does");
     command->add_option("--corrects", recording->corrects, "Number of the entry this one replaces");
     recording->context.on_chosen(*command, [recording, make = fill(*command)] {
         return put_on_record(*recording, with_full_kind(recording->context, make()));
@@ -190,7 +272,7 @@ FactMaker departure_options(CLI::App& command) {
 FactMaker quarantine_end_options(CLI::App& command) {
     const auto o = make_options<AnimalOptions>();
     command.add_option("ANIMAL", o->id)->required();
-    command.add_option("--because", o->reason, "Why before the usual time");
+    command.add_option("--because", o->reason, "Why, if mites were seen near it, or before the usual time");
     return [o]() -> Result<Fact> { return records::QuarantineEnded{AnimalId(o->id), o->reason}; };
 }
 

@@ -95,15 +95,16 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
                               planned, planned.choice.recommended, context.knowledge()));
     if (!list) return fail(list.error());
     const formats::OriginView origin{*planned.known, planned.belief, *planned.collection};
+    const bool details = context.wants_details();
     std::string text = formats::late_text(list->late, *planned.collection) +
                        formats::exposure_text(planned.tracing, *planned.collection) +
                        formats::origin_line(origin) +
-                       formats::verdicts_text(*verdicts, *planned.collection, {}) +
-                       formats::plan_text(planned.choice, *planned.setting, goal, context.display());
+                       formats::verdicts_text(*verdicts, *planned.collection, {false, false, details}) +
+                       formats::plan_text(planned.choice, *planned.setting, goal, context.display(), details);
     text += shopping ? formats::shopping_text(*shopping, *bench, context.display())
                      : formats::heading("What to mix and buy") + shopping.error().message() + "\n";
     const worklist::Late late = std::exchange(list->late, {});  // it stands first of all
-    text += formats::worklist_text(*list, *planned.collection, context.display());
+    text += formats::worklist_text(*list, *planned.collection, context.display(), details);
     list->late = late;
     if (!adopted)
         text += "This is the list of the recommended plan. Follow it with \"plan --adopt recommended\".\n";

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "formats/layout.h"
+
 namespace mitefall::formats {
 namespace {
 
@@ -119,6 +121,11 @@ std::string comparison_sentence(units::Strength strength, const mixing::Comparis
                                units::show(comparison.weakest), units::show(comparison.limit));
         case mixing::Standing::above: break;
     }
+    if (comparison.perhaps) {
+        return fmt::format("CAUTION: it may be up to {}, {} times the strongest published spray ({}).",
+                           units::show(comparison.judged), units::show_number(comparison.multiple, 2),
+                           units::show(comparison.strongest));
+    }
     return fmt::format("CAUTION: {} is {} times the strongest published spray ({}).", units::show(strength),
                        units::show_number(comparison.multiple, 2), units::show(comparison.strongest));
 }
@@ -130,8 +137,8 @@ std::string strength_picture(const mixing::MeasuredStrength& strength, const mix
     fill(bar, column_of(comparison.weakest), column_of(comparison.strongest), '=');
     fill(bar, column_of(strength.low), column_of(strength.high), '~');
     bar[static_cast<std::size_t>(column_of(strength.nominal))] = '*';
-    return fmt::format("  1{:>20}{:>20}{:>22} mg/L\n  {}\n  = published   * this mix   ~ its range\n", "10",
-                       "100", "1000", bar);
+    return picture(fmt::format("  1{:>20}{:>20}{:>22} mg/L\n  {}\n  = published   * this mix   ~ its range\n",
+                               "10", "100", "1000", bar));
 }
 
 }  // namespace mitefall::formats

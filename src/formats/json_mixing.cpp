@@ -69,7 +69,9 @@ Json comparison_json(const mixing::Comparison& comparison) {
             {"multiple", number(comparison.multiple)},
             {"weakest_mg_per_l", strength_or_null(comparison.weakest)},
             {"strongest_mg_per_l", strength_or_null(comparison.strongest)},
-            {"limit_mg_per_l", strength_or_null(comparison.limit)}};
+            {"limit_mg_per_l", strength_or_null(comparison.limit)},
+            {"judged_mg_per_l", strength_or_null(comparison.judged)},
+            {"perhaps", comparison.perhaps}};
 }
 
 Json dose_json(const std::optional<mixing::Spread<units::Dose>>& dose) {
@@ -142,7 +144,9 @@ Json measured_strength_json(const std::optional<mixing::MeasuredStrength>& stren
 
 Json mixed_json(const worklist::MixSheet& sheet, const std::vector<safety::Caution>& cautions) {
     Json json{{"recipe", recipe_json(sheet.recipe)}};
+    if (sheet.steps_held_back) json["recipe"]["stock_ml"] = json["recipe"]["diluent_ml"] = nullptr;
     put_measured(json, sheet.measured);
+    json["steps_held_back"] = sheet.steps_held_back;
     json["resulting"] = measured_strength_json(sheet.resulting);
     json["cannot_measure"] = text_or_null(sheet.cannot_measure);
     json["comparison"] = comparison_json(sheet.comparison);

@@ -1,3 +1,6 @@
+#include <algorithm>
+#include <iterator>
+
 #include "formats/json_parts.h"
 
 namespace mitefall::formats {
@@ -44,6 +47,17 @@ Json acknowledgement_json(const records::DatedValue<units::Strength>& one) {
     return {{"day", date(one.day)}, {"entry", one.entry}, {"strength_mg_per_l", strength_or_null(one.value)}};
 }
 
+/// What was done to its enclosure around it: not what it was given itself, which is told apart.
+std::vector<records::DatedValue<records::Treated>> around(const records::Animal& animal) {
+    std::vector<records::DatedValue<records::Treated>> treatments;
+    std::copy_if(animal.exposures.begin(), animal.exposures.end(), std::back_inserter(treatments),
+                 [&](const auto& one) {
+                     const auto& animals = one.value.animals;
+                     return std::find(animals.begin(), animals.end(), animal.id) == animals.end();
+                 });
+    return treatments;
+}
+
 Json animal_json(const records::Animal& animal) {
     Json json = fact_json(records::AnimalArrived{animal.id, animal.name, animal.taxon, animal.origin,
                                                  animal.enclosure, animal.quarantine});
@@ -52,6 +66,7 @@ Json animal_json(const records::Animal& animal) {
     json["shed"] = shed_json(animal.shed);
     json["conditions"] = dated_facts(animal.conditions);
     json["treatments"] = dated_facts(animal.treatments);
+    json["enclosure_treatments"] = dated_facts(around(animal));
     json["directions"] = dated_facts(animal.directions);
     json["acknowledged"] = list(animal.acknowledged, acknowledgement_json);
     return json;

@@ -160,26 +160,90 @@ namespace {
 
 using Row = std::map<Method, const safety::Verdict*>;
 
-std::string ruling_cell(const safety::Verdict& verdict) {
-    if (verdict.until) return "until " + units::format_day_short(*verdict.until);
-    if (verdict.ruling == safety::Ruling::wait_until) return "wait";
-    return std::string(safety::to_text(verdict.ruling));
+std::string_view short_name(safety::Ruling ruling) {
+    switch (ruling) {
+        case safety::Ruling::allowed: return "allowed";
+        case safety::Ruling::bedding_only: return "bedding only";
+        case safety::Ruling::wait_until: return "wait";
+        case safety::Ruling::ask_vet: return "ask a vet";
+        case safety::Ruling::never: return "never";
+    }
+    return "never";
 }
 
+std::string ruling_cell(const safety::Verdict& verdict) {
+    const std::string text = verdict.until ? "until " + units::format_day_short(*verdict.until)
+                                           : std::string(short_name(verdict.ruling));
+    switch (verdict.ruling) {
+        case safety::Ruling::never: return toned(Tone::grave, text);
+        case safety::Ruling::ask_vet: return toned(Tone::caution, text);
+        case safety::Ruling::wait_until:
+        case safety::Ruling::bedding_only:
+        case safety::Ruling::allowed: break;
+    }
+    return text;
+}
+
+/// One animal: its cells, and its rulings from the most severe to the mildest.
+struct VerdictRow {
+    std::string name;
+    std::vector<std::string> cells;
+    std::vector<safety::Ruling> rulings;
+};
+
+std::vector<VerdictRow> verdict_rows(const std::map<records::AnimalId, Row>& by_animal,
+                                     const Collection& collection, std::span<const Method> columns) {
+    std::vector<VerdictRow> rows;
+    for (const auto& [animal, verdicts] : by_animal) {
+        VerdictRow& row = rows.emplace_back();
+        row.name = animal_name(collection, animal);
+        for (const Method method : columns) {
+            const auto found = verdicts.find(method);
+            row.cells.push_back(found == verdicts.end() ? "-" : ruling_cell(*found->second));
+            if (found != verdicts.end()) row.rulings.push_back(found->second->ruling);
+        }
+        std::sort(row.rulings.rbegin(), row.rulings.rend());
+    }
+    std::stable_sort(rows.begin(), rows.end(),
+                     [](const auto& a, const auto& b) { return a.rulings > b.rulings; });
+    return rows;
+}
+
+/// "15 others, all alike: ...": those with the mildest rulings, in one paragraph.
+std::string crowd_text(std::span<const VerdictRow> crowd, std::span<const Method> columns) {
+    std::vector<std::pair<std::string, std::string>> by_cell;
+    for (std::size_t c = 0; c < columns.size(); ++c) {
+        const std::string& cell = crowd.front().cells[c];
+        auto found =
+            std::find_if(by_cell.begin(), by_cell.end(), [&](const auto& one) { return one.first == cell; });
+        if (found == by_cell.end()) found = by_cell.insert(by_cell.end(), {cell, ""});
+        found->second += (found->second.empty() ? "" : ", ") + std::string(records::to_text(columns[c]));
+    }
+    std::string text = fmt::format("{} others, all alike", crowd.size());
+    for (const auto& [cell, methods] : by_cell) text += fmt::format("; {}: {}", cell, methods);
+    std::vector<std::string> names;
+    for (const VerdictRow& row : crowd) names.push_back(row.name);
+    return wrap(text + ". They are " + join(names) + ".", "", "  ");
+}
+
+constexpr std::size_t least_crowd = 3;  // fewer have a row each
+
 std::string verdict_table(const std::map<records::AnimalId, Row>& by_animal, const Collection& collection,
-                          std::span<const Method> columns) {
+                          std::span<const Method> columns, bool every_animal) {
+    const std::vector<VerdictRow> rows = verdict_rows(by_animal, collection, columns);
+    auto crowd = rows.end();
+    while (!every_animal && crowd != rows.begin() && std::prev(crowd)->cells == rows.back().cells) --crowd;
+    if (static_cast<std::size_t>(rows.end() - crowd) < least_crowd) crowd = rows.end();
     std::vector<std::string> head{"ANIMAL"};
     for (const Method method : columns) head.emplace_back(records::to_text(method));
     Table table(head);
-    for (const auto& [animal, row] : by_animal) {
-        std::vector<std::string> cells{animal_name(collection, animal)};
-        for (const Method method : columns) {
-            const auto found = row.find(method);
-            cells.push_back(found == row.end() ? "-" : ruling_cell(*found->second));
-        }
+    for (auto row = rows.begin(); row != crowd; ++row) {
+        std::vector<std::string> cells{row->name};
+        cells.insert(cells.end(), row->cells.begin(), row->cells.end());
         table.add(cells);
     }
-    return table.text();
+    return (crowd == rows.begin() ? "" : table.text()) +
+           (crowd == rows.end() ? "" : crowd_text({crowd, rows.end()}, columns));
 }
 
 constexpr std::array usual_methods{
@@ -212,23 +276,49 @@ std::string verdicts_text(const std::vector<safety::Verdict>& verdicts, const Co
     std::map<records::AnimalId, Row> by_animal;
     for (const safety::Verdict& verdict : verdicts) by_animal[verdict.animal][verdict.method] = &verdict;
     std::string text = heading("What each animal can be given");
-    text += verdict_table(by_animal, collection, usual_methods);
+    const auto table = [&](std::span<const Method> columns) {
+        return verdict_table(by_animal, collection, columns, detail.every_animal);
+    };
+    text += table(usual_methods);
     if (detail.every_method) {
-        text += heading("Without acaricides") + verdict_table(by_animal, collection, other_methods);
-        text += heading("Only with a veterinarian") + verdict_table(by_animal, collection, vet_methods);
+        text += heading("Without acaricides") + table(other_methods);
+        text += heading("Only with a veterinarian") + table(vet_methods);
     } else {
         text += "Oil, soap, heat, cold, dust, predatory mites, prescription drugs: \"verdicts --all\".\n";
     }
     if (!detail.reasons) return text + "The reasons: \"verdicts --reasons\".\n";
     text += heading("Why");
+    std::vector<const safety::Verdict*> told;
     for (const safety::Verdict& verdict : verdicts) {
         const bool is_shown = detail.every_method || is_among(usual_methods, verdict.method);
-        if (is_shown && !verdict.reasons.empty()) text += why_text(verdict, collection);
+        if (is_shown && !verdict.reasons.empty()) told.push_back(&verdict);
     }
+    std::stable_sort(told.begin(), told.end(), [](auto a, auto b) { return a->ruling > b->ruling; });
+    for (const safety::Verdict* const verdict : told) text += why_text(*verdict, collection);
     return text;
 }
 
 namespace {
+
+/// The ways worth choosing between, and what each round buys.
+std::string other_ways_text(const plan::PlanChoice& choice) {
+    std::string text =
+        "\nOther ways, each with a better chance or lighter than all others tried (chances on fewer draws, "
+        "some points off):\n";
+    for (const plan::FrontierCourse& one : choice.frontier) {
+        text += fmt::format("  {:>7}  {} spraying{}, {} tasks: {}\n", units::show_chance(one.clear.mean),
+                            one.burden.on_animal, one.burden.on_animal == 1 ? "" : "s", one.burden.tasks,
+                            plan::describe(one.course, one.rounds, one.does));
+    }
+    text += "\nWhat each round buys, all else as recommended:\n";
+    const forecast::Band* before = &choice.untreated;
+    for (const plan::Rung& rung : choice.ladder) {
+        text += fmt::format("  {} round{}  {}  {:+.1f} points\n", rung.rounds, rung.rounds == 1 ? " " : "s",
+                            show_band(rung.clear), 100 * (rung.clear.mean - before->mean));
+        before = &rung.clear;
+    }
+    return text;
+}
 
 template <class Items, class Name>
 std::string joined(const Items& items, Name name) {
@@ -277,12 +367,11 @@ std::string reach_text(const plan::Schedule& schedule, const plan::Setting& sett
 }  // namespace
 
 std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setting, const plan::Goal& goal,
-                      units::Display display) {
+                      units::Display display, bool details) {
     std::string text = heading("Plans");
     text += fmt::format(
         "Chance that no mite of any stage is alive {:.0f} days from now. The range leaves out the worst and "
-        "the best tenth of\n"
-        "what is not known. If nothing is done: {}.\n\n",
+        "the best tenth of what is not known. If nothing is done: {}.\n\n",
         goal.horizon_days, show_band(choice.untreated));
     Table table(
         {"", "PLAN", "CHANCE OF CLEAR", "RANGE", "SPRAYINGS ON ANIMALS", "MOST ON ONE", "TASKS", "SPRAY"});
@@ -314,25 +403,12 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
     if (!choice.meets_target) {
         text += fmt::format(
             "\nNo plan inside the safety limits reaches {} at the low end of the range. Recommended is the "
-            "one with the best low end\n(the best mean, where that is nothing); ask a veterinarian about "
+            "one with the best low end (the best mean, where that is nothing); ask a veterinarian about "
             "prescription drugs, and count on checking for longer.\n",
             units::show_chance(goal.target));
     }
     text +=
-        "\nOther ways, each with a better chance or lighter than all others tried (chances on fewer draws, "
-        "some points off):\n";
-    for (const plan::FrontierCourse& one : choice.frontier) {
-        text += fmt::format("  {:>7}  {} spraying{}, {} tasks: {}\n", units::show_chance(one.clear.mean),
-                            one.burden.on_animal, one.burden.on_animal == 1 ? "" : "s", one.burden.tasks,
-                            plan::describe(one.course, one.rounds, one.does));
-    }
-    text += "\nWhat each round buys, all else as recommended:\n";
-    const forecast::Band* before = &choice.untreated;
-    for (const plan::Rung& rung : choice.ladder) {
-        text += fmt::format("  {} round{}  {}  {:+.1f} points\n", rung.rounds, rung.rounds == 1 ? " " : "s",
-                            show_band(rung.clear), 100 * (rung.clear.mean - before->mean));
-        before = &rung.clear;
-    }
+        details ? other_ways_text(choice) : "\nOther ways, and what each round buys: \"plan --details\".\n";
     text += fmt::format("\nRounds of the recommended plan:");
     const bool soaks = choice.recommended.course.soak_animals;
     const Method meant = soaks ? Method::soak : Method::spray_animal;
@@ -519,53 +595,104 @@ std::string questions_text(const worklist::Worklist& list, const Collection& col
             fmt::format("{} has been cloudy since {}. Has it shed?", animal_name(collection, question.animal),
                         units::format_day_short(question.since)),
             "  ? ", "    ");
-        text += fmt::format(
-            "      shed:                             record shed {0} shed --on DAY\n"
-            "      still cloudy:                     record shed {0} cloudy\n"
-            "      no longer cloudy, no shed seen:   record shed {0} clear\n",
-            question.animal.text());
+        for (const char* const answer :
+             {"shed: \"record shed {} shed --on DAY\"", "still cloudy: \"record shed {} cloudy\"",
+              "no longer cloudy, no shed seen: \"record shed {} clear\""})
+            text += wrap(fmt::format(fmt::runtime(answer), question.animal.text()), "      ", "        ");
     }
+    return text;
+}
+
+std::string enclosure_name(const Collection& collection, const records::EnclosureId& id) {
+    const auto found = collection.enclosures.find(id);
+    return found == collection.enclosures.end() || found->second.name.empty() ? id.text()
+                                                                              : found->second.name;
+}
+
+/// "Tub A 01: Ada"
+std::string who_is_in(const Collection& collection, const records::EnclosureId& id) {
+    std::vector<std::string> animals;
+    for (const auto& [animal, state] : collection.animals) {
+        if (state.enclosure == id) animals.push_back(animal_name(collection, animal));
+    }
+    return enclosure_name(collection, id) + (animals.empty() ? "" : ": " + join(animals));
+}
+
+char mark_of(worklist::TaskState state) {
+    switch (state) {
+        case worklist::TaskState::open: return ' ';
+        case worklist::TaskState::done: return 'x';
+        case worklist::TaskState::skipped: return '/';
+    }
+    return ' ';
+}
+
+std::string task_line(const worklist::Task& task, units::Display display) {
+    std::string line = task.text;
+    if (task.amount) line += fmt::format(", about {}", units::show(*task.amount, display));
+    if (!task.agent.empty())
+        line += fmt::format("{} {} {}", task.amount ? " of" : ",", task.agent, units::show(task.strength));
+    if (task.planned < task.day)
+        line += toned(Tone::caution,
+                      fmt::format(" (late: planned for {})", units::format_day_short(task.planned)));
+    if (!task.skipped_because.empty()) line += " (skipped: " + task.skipped_because + ")";
+    return line;
+}
+
+/// Rooms, and in them enclosures, in the order of the work.
+std::string tasks_text(const worklist::Worklist& list, const Collection& collection, units::Display display) {
+    std::string text;
+    records::RoomId room;
+    records::EnclosureId enclosure;
+    int number = 0;
+    for (const worklist::Task& task : list.tasks) {
+        if (task.kind == worklist::TaskKind::hygiene) {
+            text += wrap("== " + task.text + " ==", "      ", "         ");
+            enclosure = {};
+            continue;
+        }
+        if (task.room != room && !task.room.empty()) {
+            room = task.room;
+            text += wrap(toned(Tone::good, room_name(collection, room)), "  ", "  ");
+        }
+        if (task.enclosure != enclosure && !task.enclosure.empty())
+            text += wrap(who_is_in(collection, task.enclosure), "    ", "      ");
+        enclosure = task.enclosure;
+        text += wrap(task_line(task, display), fmt::format("{:3} [{}] ", ++number, mark_of(task.state)),
+                     "        ");
+        text += wrap(toned(Tone::quiet, task.key), "        ", "        ");
+    }
+    return text;
+}
+
+/// Those somebody published or practises before what we assume.
+std::string worklist_cautions(const worklist::Worklist& list, bool details) {
+    constexpr std::size_t told = 6;
+    if (list.cautions.empty()) return {};
+    std::vector<safety::Caution> cautions = list.cautions;
+    std::stable_partition(cautions.begin(), cautions.end(),
+                          [](const safety::Caution& one) { return one.tag != evidence::Tag::assumption; });
+    const std::size_t number = cautions.size();
+    if (!details && number > told + 1) cautions.resize(told);
+    std::string text = heading("Read this first") + cautions_text(cautions);
+    if (cautions.size() < number)
+        text += fmt::format("  and {} more: \"today --details\".\n", number - cautions.size());
     return text;
 }
 
 }  // namespace
 
 std::string worklist_text(const worklist::Worklist& list, const Collection& collection,
-                          units::Display display) {
-    std::string text =
-        late_text(list.late, collection) + heading("Work for " + units::format_day_short(list.day));
-    text += questions_text(list, collection);
+                          units::Display display, bool details) {
+    const std::string late = late_text(list.late, collection);
+    std::string text = heading("Work for " + units::format_day_short(list.day));
     if (list.tasks.empty()) {
-        text += "Nothing to do today.";
-        return text + (list.next_day ? " Next: " + units::format_day_short(*list.next_day) + ".\n" : "\n");
+        text += questions_text(list, collection) + "Nothing to do today.";
+        return late + text +
+               (list.next_day ? " Next: " + units::format_day_short(*list.next_day) + ".\n" : "\n");
     }
-    records::RoomId room;
-    int number = 0;
-    for (const worklist::Task& task : list.tasks) {
-        if (task.kind == worklist::TaskKind::hygiene) {
-            text += fmt::format("      == {} ==\n", task.text);
-            continue;
-        }
-        if (task.room != room && !task.room.empty()) {
-            room = task.room;
-            text += fmt::format("    {}\n", room_name(collection, room));
-        }
-        const char mark = task.state == worklist::TaskState::done      ? 'x'
-                          : task.state == worklist::TaskState::skipped ? '/'
-                                                                       : ' ';
-        std::string line = task.text;
-        if (task.amount) line += fmt::format(", about {}", units::show(*task.amount, display));
-        if (!task.agent.empty())
-            line +=
-                fmt::format("{} {} {}", task.amount ? " of" : ",", task.agent, units::show(task.strength));
-        if (task.planned < task.day)
-            line += fmt::format(" (late: planned for {})", units::format_day_short(task.planned));
-        if (!task.skipped_because.empty()) line += " (skipped: " + task.skipped_because + ")";
-        text += wrap(line, fmt::format("{:3} [{}] ", ++number, mark), "        ");
-        text += fmt::format("        {}\n", task.key);
-    }
-    if (!list.cautions.empty()) text += heading("Read this first") + cautions_text(list.cautions);
-    text += passed_over_text(list, collection);
+    text = late + worklist_cautions(list, details) + text + questions_text(list, collection) +
+           tasks_text(list, collection, display) + passed_over_text(list, collection);
     text += "\nTick with \"done KEY\", pass over with \"skip KEY --because REASON\".";
     if (has_open_check(list))
         text +=

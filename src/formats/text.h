@@ -27,15 +27,17 @@ namespace mitefall::formats {
 struct VerdictDetail {
     bool reasons = false;
     bool every_method = false;  ///< not the usual ones alone
+    bool every_animal = true;   ///< a row each, for those too that may be given what most may
 };
 
-/// One row per animal, one column per method, then the reasons of every refusal.
+/// One row per animal, those who may be given least first, one column per method; then the reasons of every
+/// refusal, the gravest first.
 [[nodiscard]] std::string verdicts_text(const std::vector<safety::Verdict>& verdicts,
                                         const records::Collection& collection, VerdictDetail detail);
 
-/// The recommended plan beside the alternatives, and what each round buys.
+/// The recommended plan beside the alternatives; `details`: all other ways, and what each round buys.
 [[nodiscard]] std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setting,
-                                    const plan::Goal& goal, units::Display display);
+                                    const plan::Goal& goal, units::Display display, bool details = true);
 
 /// `exact`: every amount unrounded beside it.
 [[nodiscard]] std::string shopping_text(const worklist::Shopping& shopping, const worklist::Bench& bench,
@@ -44,8 +46,9 @@ struct VerdictDetail {
 /// What each animal and enclosure takes of it; `exact`: to twelve figures.
 [[nodiscard]] std::string shares_text(const worklist::Shopping& shopping, bool exact = false);
 
+/// Cautions, then the work in its order, grouped by enclosure. `details`: every caution, not the first few.
 [[nodiscard]] std::string worklist_text(const worklist::Worklist& list, const records::Collection& collection,
-                                        units::Display display);
+                                        units::Display display, bool details = true);
 
 /// How sure we are now, place by place, and what rounds of checks would do.
 [[nodiscard]] std::string clearance_text(const clearance::CollectionAnswer& answer,

@@ -21,7 +21,7 @@ constexpr double fewest_draws = 5;
 constexpr const char* of_thin_draws =
     "On some of these days hardly any draw of what is not known would let every check be clean: the range "
     "says "
-    "little there.\nMore draws (--draws) help; so does asking again once the checks are on record.\n";
+    "little there. More draws (--draws) help; so does asking again once the checks are on record.\n";
 
 std::string_view name_of(CheckMethod method) {
     switch (method) {
@@ -110,7 +110,7 @@ std::string spot_text(const clearance::SpotCheck& spot) {
     }
     return fmt::format(
         "\nA spot check: looking over {} of the {} enclosures with animals, picked by lot, shows a light "
-        "infestation\nof {} of them with a chance of {}.\n",
+        "infestation of {} of them with a chance of {}.\n",
         *spot.to_check, spot.enclosures, spot.with_mites, units::show_chance(spot.confidence));
 }
 
@@ -142,8 +142,7 @@ std::string next_check_text(const clearance::NextCheckAnswer& answer) {
     std::string text = heading("The checks that tell most");
     text +=
         "FINDS: the chance that it shows something, if mites are left anywhere. Soaks and wipes stand here "
-        "only "
-        "where the\nsafety check permits them.\n\n";
+        "only where the safety check permits them.\n\n";
     Table table({"FINDS", "CHECK", "WHERE", "DAY", "SURE BEFORE", "SURE IF CLEAN", "IN HAND", "WORK"});
     for (const clearance::NextCheck& check : answer.checks) {
         const clearance::CheckValue& value = check.value;

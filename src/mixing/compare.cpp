@@ -19,7 +19,16 @@ Comparison compare_strength(units::Strength strength, const evidence::Tables& ta
     range.limit = tables.strength("strength_without_caution").value;
     range.multiple = strength / range.strongest;
     range.standing = stand(strength, range);
+    range.judged = strength;
     return range;
+}
+
+Comparison compare_strength(const MeasuredStrength& strength, const evidence::Tables& tables) {
+    const Comparison meant = compare_strength(strength.nominal, tables);
+    if (!(strength.high > strength.nominal) || meant.standing == Standing::above) return meant;
+    Comparison most = compare_strength(strength.high, tables);
+    most.perhaps = most.standing == Standing::above;
+    return most.perhaps ? most : meant;
 }
 
 }  // namespace mitefall::mixing

@@ -12,6 +12,7 @@
 #include "service/adoption.h"
 #include "service/clearance.h"
 #include "service/mixing.h"
+#include "service/of_journal.h"
 #include "units/text.h"
 
 namespace mitefall::service {
@@ -450,15 +451,7 @@ Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, c
 Result<forecast::Forecast> Keeper::rescore(const PlanOptions& options, const Now& now) const {
     auto planned = situation(now);
     if (!planned) return fail(planned.error());
-    if (!planned->collection->plan) return fail(no_plan());
-    const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
-    const auto schedule = plan::fit(worklist::assignment_on_record(*planned->collection), *planned->setting);
-    planned->belief = belief_of(*planned->known, ensemble, *knowledge_, options.seed);
-    const plan::Scorer scorer(*planned->setting, ensemble, planned->belief,
-                              horizon_left(*planned->collection, options, now.today), forecast::for_show);
-    auto scored = scorer.score(schedule, 0, options.progress);
-    if (!scored) return fail({ErrorKind::conflict, "the scoring was cancelled", {}, {}, {}, {}});
-    return std::move(*scored);
+    return rescore_of(*planned, *knowledge_, options, now);
 }
 
 /// The horizon counts from the start of the course, so that a day gone by does not change the question.
@@ -468,11 +461,9 @@ double horizon_left(const Collection& collection, const PlanOptions& options, un
 }
 
 Result<Planned> Keeper::situation(const Now& now) const {
-    auto entries = journal();
+    const auto entries = journal();
     if (!entries) return fail(entries.error());
-    Collection today = records::collection_on(*entries, now.today);
-    const units::Strength strength = strength_in_use(today);
-    return gather(*entries, std::move(today), *knowledge_, strength, now);
+    return situation_of(*entries, *knowledge_, now);
 }
 
 Result<clearance::CollectionAnswer> Keeper::clearance(const ClearanceOptions& options, const Now& now) const {
@@ -546,6 +537,26 @@ Result<worklist::Overview> Keeper::overview(const Now& now) const {
     if (!list && list.error().kind != ErrorKind::not_found) return fail(list.error());
     return worklist::look_over(*entries, today, tracing ? *tracing : exposure::Tracing{},
                                list ? *list : worklist::Worklist{}, exposed_from);
+}
+
+Result<forecast::Forecast> rescore_of(Planned& planned, const Knowledge& knowledge,
+                                      const PlanOptions& options, const Now& now) {
+    if (!planned.collection->plan) return fail(no_plan());
+    const auto ensemble = forecast::draw_parameters(knowledge.tables, options.draws, options.seed);
+    const auto schedule = plan::fit(worklist::assignment_on_record(*planned.collection), *planned.setting);
+    planned.belief = belief_of(*planned.known, ensemble, knowledge, options.seed);
+    const plan::Scorer scorer(*planned.setting, ensemble, planned.belief,
+                              horizon_left(*planned.collection, options, now.today), forecast::for_show);
+    auto scored = scorer.score(schedule, 0, options.progress);
+    if (!scored) return fail({ErrorKind::conflict, "the scoring was cancelled", {}, {}, {}, {}});
+    return std::move(*scored);
+}
+
+Result<Planned> situation_of(const std::vector<Entry>& journal, const Knowledge& knowledge, const Now& now) {
+    Collection today = records::collection_on(journal, now.today);
+    const units::Strength strength =
+        today.plan ? today.plan->value.strength : knowledge.tables.strength("published_strength_high").value;
+    return gather(journal, std::move(today), knowledge, strength, now);
 }
 
 std::vector<safety::Caution> spray_cautions(const Knowledge& knowledge) {

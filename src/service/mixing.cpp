@@ -1,5 +1,6 @@
 #include "service/mixing.h"
 
+#include <algorithm>
 #include <cctype>
 
 #include "mixing/stock_form.h"
@@ -13,14 +14,8 @@ using base::fail;
 using base::Result;
 using formats::for_option;
 
-/// How far an amount may be off as it was written: a level spoon by its own error, else half of the last
-/// digit.
-units::Volume error_of_written(const std::string& text, units::Volume volume,
-                               const evidence::Tables& tables) {
-    if (text.find("tsp") != std::string::npos || text.find("tbsp") != std::string::npos ||
-        text.find("spoon") != std::string::npos) {
-        return volume * units::as_fraction(tables.part("spoon_error").value);
-    }
+/// Half of the last digit: a syringe was read as closely as that.
+units::Volume half_of_last_digit(const std::string& text, units::Volume volume) {
     const auto number_end = text.find_first_not_of(" 0123456789.");
     const std::string number = text.substr(0, number_end);
     const auto point = number.find('.');
@@ -31,6 +26,27 @@ units::Volume error_of_written(const std::string& text, units::Volume volume,
     const auto value =
         units::parse_number(number.substr(number.find_first_not_of(' '), number.find_last_not_of(' ') + 1));
     return value && *value > 0 ? volume * (half / *value) : units::Volume{};
+}
+
+/// How far the stock may be off as it was written: a spoon or a jug by its own error, else half of the last
+/// digit.
+units::Volume error_of_stock(const std::string& text, units::Volume volume, const evidence::Tables& tables) {
+    switch (units::measure_named_in(text)) {
+        case units::NamedMeasure::spoon: return volume * units::as_fraction(tables.part("spoon_error").value);
+        case units::NamedMeasure::vessel:
+            return volume * units::as_fraction(tables.part("filled_vessel_error").value);
+        case units::NamedMeasure::none: break;
+    }
+    return half_of_last_digit(text, volume);
+}
+
+/// How far the whole may be off. "1 quart" and "1 L" are a vessel filled to its line, not anything between
+/// half and one and a half of it; who writes more digits has measured more closely.
+units::Volume error_of_whole(const std::string& text, units::Volume volume, const evidence::Tables& tables) {
+    const units::Volume filled = volume * units::as_fraction(tables.part("filled_vessel_error").value);
+    if (units::measure_named_in(text) != units::NamedMeasure::none)
+        return error_of_stock(text, volume, tables);
+    return std::min(filled, half_of_last_digit(text, volume));
 }
 
 Result<worklist::MixSheet> mix_to_target(const MixQuestion& question, const MixAnswer& answer,
@@ -51,9 +67,9 @@ Result<worklist::MixSheet> mix_to_target(const MixQuestion& question, const MixA
 Result<worklist::MixSheet> judge(const MixQuestion& question, const MixAnswer& answer,
                                  const Knowledge& knowledge, const Now& now) {
     const worklist::FollowedRecipe recipe{
-        answer.made_with, error_of_written(question.made_with, answer.made_with, knowledge.tables),
+        answer.made_with, error_of_stock(question.made_with, answer.made_with, knowledge.tables),
         question.added ? answer.batch + answer.made_with : answer.batch,
-        error_of_written(question.batch, answer.batch, knowledge.tables)};
+        error_of_whole(question.batch, answer.batch, knowledge.tables)};
     return worklist::judge_recipe(answer.bench, recipe, now.today, knowledge.tables);
 }
 
@@ -90,6 +106,22 @@ Result<MixAnswer> answer_mix(const MixQuestion& question, const Knowledge& knowl
     if (!sheet) return fail(sheet.error());
     answer.sheet = std::move(*sheet);
     return answer;
+}
+
+Result<void> put_beside_collection(worklist::MixSheet& sheet, const MixQuestion& question,
+                                   const Keeper* keeper, const Knowledge& knowledge, const Now& now) {
+    const units::Strength judged = sheet.comparison.judged;
+    bool is_read = question.stop_read || sheet.comparison.standing != mixing::Standing::above;
+    if (keeper != nullptr) {
+        auto mists = keeper->mists(judged, now);
+        if (!mists) return fail(mists.error());
+        sheet.animals = std::move(*mists);
+        const auto collection = keeper->collection(now.today);
+        if (!collection) return fail(collection.error());
+        is_read = is_read || safety::may_be_made(*collection, judged, now.today, knowledge.tables);
+    }
+    if (!is_read && question.made_with.empty()) worklist::hold_back_steps(sheet);
+    return {};
 }
 
 }  // namespace mitefall::service

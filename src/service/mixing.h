@@ -11,10 +11,11 @@ namespace mitefall::service {
 /// A spray to be made, or one that was made already, as a keeper writes it down.
 struct MixQuestion {
     formats::BenchWords bench;
-    std::string batch;      ///< volume, like "1 L"
-    std::string target;     ///< strength wanted; empty if `made_with` is given
-    std::string made_with;  ///< stock that went into the batch: how strong is it?
-    bool added = false;     ///< with `made_with`: added to `batch` of water, not filled up to it
+    std::string batch;       ///< volume, like "1 L"
+    std::string target;      ///< strength wanted; empty if `made_with` is given
+    std::string made_with;   ///< stock that went into the batch: how strong is it?
+    bool stop_read = false;  ///< what a strength above everything published means has been read
+    bool added = false;      ///< with `made_with`: added to `batch` of water, not filled up to it
 };
 
 struct MixAnswer {
@@ -31,5 +32,12 @@ struct MixAnswer {
 /// judged without that. Errors name the option of the command line.
 [[nodiscard]] base::Result<MixAnswer> answer_mix(const MixQuestion& question, const Knowledge& knowledge,
                                                  const Now& now);
+
+/// What a misting leaves on each animal of the collection, judged by the strongest the mix may be. The steps
+/// of one that may be above everything published are held back until that has been read: it is said in the
+/// question, or on record for somebody. Without a collection only the question counts.
+[[nodiscard]] base::Result<void> put_beside_collection(worklist::MixSheet& sheet, const MixQuestion& question,
+                                                       const Keeper* keeper, const Knowledge& knowledge,
+                                                       const Now& now);
 
 }  // namespace mitefall::service

@@ -133,7 +133,7 @@ Result<void> CollectionFile::undivided(const std::function<Result<void>()>& work
         held.has_failed = held.has_failed || !done;
         return done;
     }
-    return guarded(path(), [&]() -> Result<void> {
+    const auto kept = guarded(path(), [&]() -> Result<void> {
         SQLite::Transaction transaction(held.database, SQLite::TransactionBehavior::IMMEDIATE);
         const Connection::Held scope(held);
         if (const auto done = work(); !done) return done;
@@ -141,11 +141,15 @@ Result<void> CollectionFile::undivided(const std::function<Result<void>()>& work
         transaction.commit();
         return {};
     });
+    held.see_that_it_is_whole();
+    return kept;
 }
 
 Result<FactId> CollectionFile::append(units::Day day, const std::string& recorded_at,
                                       const records::Fact& fact, std::optional<FactId> corrects) {
-    return guarded(path(), [&] { return connection_->insert({day, recorded_at, fact, corrects}); });
+    const auto id = guarded(path(), [&] { return connection_->insert({day, recorded_at, fact, corrects}); });
+    connection_->see_that_it_is_whole();
+    return id;
 }
 
 Result<std::vector<FactId>> CollectionFile::append_all(const std::vector<NewEntry>& entries) {
@@ -174,7 +178,7 @@ Result<std::optional<Answered>> CollectionFile::find_answer(const std::string& r
 }
 
 Result<void> CollectionFile::keep_answer(const std::string& request, const Answered& answered) {
-    return guarded(path(), [&]() -> Result<void> {
+    const auto kept = guarded(path(), [&]() -> Result<void> {
         SQLite::Statement insert(connection_->database,
                                  "INSERT INTO request (key, asked, answer) VALUES (?, ?, ?)");
         insert.bind(1, request);
@@ -183,6 +187,8 @@ Result<void> CollectionFile::keep_answer(const std::string& request, const Answe
         insert.exec();
         return {};
     });
+    connection_->see_that_it_is_whole();
+    return kept;
 }
 
 Result<std::vector<FactId>> CollectionFile::entries_of(const std::string& request) {

@@ -27,10 +27,10 @@ struct Answered {
     std::string answer;  ///< JSON
 };
 
-/// One collection: one SQLite file the keeper can copy. The one door to SQLite; nothing it throws leaves
-/// here. Facts are appended as given: whether they fit the collection is asked in the same `undivided` work
-/// (records::check_facts). One object is for one thread at a time; any number of objects, in any number of
-/// programs, may share the file.
+/// One collection: one SQLite file the keeper can copy, also while it is open: between two writes the file
+/// alone is whole. The one door to SQLite; nothing it throws leaves here. Facts are appended as given:
+/// whether they fit the collection is asked in the same `undivided` work (records::check_facts). One object
+/// is for one thread at a time; any number of objects, in any number of programs, may share the file.
 class CollectionFile {
   public:
     /// A new, empty collection. Refuses a path that exists.

@@ -48,6 +48,7 @@ Result<Entry> read_row(SQLite::Statement& row) {
 CollectionFile::Connection::Connection(SQLite::Database opened, std::string at)
     : path(std::move(at)),
       database(std::move(opened)),
+      is_whole(is_read_only(database) || keep_whole(database)),
       keeps_requests(version_of(database) >= first_with_requests),
       insert_fact(database,
                   keeps_requests
@@ -90,6 +91,15 @@ std::optional<Answered> CollectionFile::Connection::find_answer(const std::strin
     select.bind(1, request);
     if (!select.executeStep()) return std::nullopt;
     return Answered{select.getColumn(0).getString(), select.getColumn(1).getString()};
+}
+
+void CollectionFile::Connection::see_that_it_is_whole() {
+    if (is_whole || is_held) return;
+    try {
+        is_whole = keep_whole(database);
+    } catch (const SQLite::Exception&) {
+        // What was written is on the disk all the same, in the log; the next write tries again.
+    }
 }
 
 }  // namespace mitefall::store

@@ -19,6 +19,9 @@ struct CollectionFile::Connection {
     base::Result<std::vector<records::Entry>> read(records::FactId after);
     std::optional<Answered> find_answer(const std::string& request);
 
+    /// To be called after each write. Does nothing within undivided work.
+    void see_that_it_is_whole();
+
     /// The time that undivided work takes.
     class Held {
       public:
@@ -36,6 +39,7 @@ struct CollectionFile::Connection {
 
     std::string path;
     SQLite::Database database;
+    bool is_whole;            ///< nothing of it can stand in a log beside the file
     bool keeps_requests;      ///< false for an older file that may only be read
     bool is_held = false;     ///< undivided work goes on
     bool has_failed = false;  ///< a part of it did

@@ -81,8 +81,19 @@ bool is_read_only(const SQLite::Database& database) {
 void prepare_connection(SQLite::Database& database) {
     database.exec("PRAGMA foreign_keys = ON");
     database.exec("PRAGMA recursive_triggers = ON");
-    database.exec("PRAGMA synchronous = FULL");
-    database.exec("PRAGMA journal_mode = WAL");
+    database.exec("PRAGMA synchronous = EXTRA");
+}
+
+bool keep_whole(SQLite::Database& database) {
+    const auto mode = [&](const char* pragma) { return database.execAndGet(pragma).getString(); };
+    if (mode("PRAGMA journal_mode") != "wal") return true;
+    try {
+        return mode("PRAGMA journal_mode = DELETE") != "wal";
+    } catch (const SQLite::Exception& fault) {
+        if (fault.getErrorCode() != SQLITE_BUSY && fault.getErrorCode() != SQLITE_LOCKED) throw;
+    }
+    SQLite::Statement(database, "PRAGMA wal_checkpoint(PASSIVE)").executeStep();
+    return false;
 }
 
 base::Result<void> check_header(SQLite::Database& database, const std::string& path) {

@@ -13,8 +13,14 @@ constexpr int application_id = 0x4D74466C;
 constexpr int newest_version = 2;
 constexpr int first_with_requests = 2;  ///< entries name the request they came with
 
-/// Sets what holds for a connection only: foreign keys, full synchronisation, write-ahead log.
+/// Sets what holds for a connection only: foreign keys, synchronisation, and that the file is whole.
 void prepare_connection(SQLite::Database& database);
+
+/// Sees to it that the one file holds everything whenever nothing is being written, so that a plain copy of
+/// it is a copy of the collection (sqlite.org/pragma.html, journal_mode DELETE). Earlier versions of the
+/// program kept a write-ahead log beside it; while one of them has the file open the log cannot be left, only
+/// emptied into the file: then false. Not within a transaction.
+[[nodiscard]] bool keep_whole(SQLite::Database& database);
 
 /// The version of the tables in the file.
 [[nodiscard]] int version_of(SQLite::Database& database);

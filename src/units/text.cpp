@@ -65,33 +65,95 @@ struct UnitName {
 };
 
 // The first name of each unit is the one errors show.
-constexpr std::array volume_units{
-    UnitName{"ml", 1.0},
-    UnitName{"l", 1000.0},
-    UnitName{"litre", 1000.0},
-    UnitName{"liter", 1000.0},
-    UnitName{"litres", 1000.0},
+constexpr std::array litre_units{
+    UnitName{"ml", 1.0},         UnitName{"millilitre", 1.0},  UnitName{"millilitres", 1.0},
+    UnitName{"milliliter", 1.0}, UnitName{"milliliters", 1.0}, UnitName{"cc", 1.0},
+    UnitName{"cl", 10.0},        UnitName{"dl", 100.0},        UnitName{"l", 1000.0},
+    UnitName{"litre", 1000.0},   UnitName{"liter", 1000.0},    UnitName{"litres", 1000.0},
     UnitName{"liters", 1000.0},
-    UnitName{"us pint", 16 * ml_per_us_fluid_ounce},
-    UnitName{"us quart", ml_per_us_quart},
-    UnitName{"us gallon", ml_per_us_gallon},
-    UnitName{"us teaspoon", ml_per_us_teaspoon},
-    UnitName{"us teaspoons", ml_per_us_teaspoon},
-    UnitName{"imp pint", 20 * ml_per_imperial_fluid_ounce},
-    UnitName{"imp quart", 40 * ml_per_imperial_fluid_ounce},
-    UnitName{"imp gallon", 160 * ml_per_imperial_fluid_ounce},
-    UnitName{"imp qt", 40 * ml_per_imperial_fluid_ounce},
-    UnitName{"us tsp", ml_per_us_teaspoon},
-    UnitName{"us tbsp", 3 * ml_per_us_teaspoon},
-    UnitName{"us fl oz", ml_per_us_fluid_ounce},
-    UnitName{"us pt", 16 * ml_per_us_fluid_ounce},
-    UnitName{"us qt", ml_per_us_quart},
-    UnitName{"us gal", ml_per_us_gallon},
-    UnitName{"imp fl oz", ml_per_imperial_fluid_ounce},
-    UnitName{"imp pt", 20 * ml_per_imperial_fluid_ounce},
-    UnitName{"imp gal", 160 * ml_per_imperial_fluid_ounce},
-    UnitName{"metric tsp", 5.0},
 };
+
+/// A measure of the kitchen, which is not the same everywhere. mL; 0: there is none of that kind.
+struct CustomaryUnit {
+    std::string_view name;  ///< as errors show it
+    std::array<std::string_view, 6> names;
+    double us, imperial, metric;
+    NamedMeasure measure;
+};
+
+// US and imperial: NIST Handbook 44 (2023), appendix C. Metric: as sold with kitchen scales; the metric cup
+// and spoons are common practice.
+constexpr std::array customary_units{
+    CustomaryUnit{"fl oz",
+                  {"fl oz", "fl. oz", "floz", "fluid ounce", "fluid ounces", "oz"},
+                  ml_per_us_fluid_ounce,
+                  ml_per_imperial_fluid_ounce,
+                  0,
+                  NamedMeasure::none},
+    CustomaryUnit{
+        "tsp", {"tsp", "teaspoon", "teaspoons", "tsps"}, ml_per_us_teaspoon, 0, 5, NamedMeasure::spoon},
+    CustomaryUnit{"tbsp",
+                  {"tbsp", "tablespoon", "tablespoons", "tbsps"},
+                  3 * ml_per_us_teaspoon,
+                  0,
+                  15,
+                  NamedMeasure::spoon},
+    CustomaryUnit{"cup", {"cup", "cups"}, 8 * ml_per_us_fluid_ounce, 0, 250, NamedMeasure::vessel},
+    CustomaryUnit{"pint",
+                  {"pint", "pints", "pt", "pts"},
+                  16 * ml_per_us_fluid_ounce,
+                  20 * ml_per_imperial_fluid_ounce,
+                  0,
+                  NamedMeasure::vessel},
+    CustomaryUnit{"quart",
+                  {"quart", "quarts", "qt", "qts"},
+                  ml_per_us_quart,
+                  40 * ml_per_imperial_fluid_ounce,
+                  0,
+                  NamedMeasure::vessel},
+    CustomaryUnit{"gallon",
+                  {"gallon", "gallons", "gal", "gals"},
+                  ml_per_us_gallon,
+                  160 * ml_per_imperial_fluid_ounce,
+                  0,
+                  NamedMeasure::vessel},
+};
+
+/// "US", "imp" or "metric" in front of a unit.
+struct Kind {
+    std::string_view word;
+    double CustomaryUnit::*millilitres;
+    std::string_view shown;
+};
+constexpr std::array kinds{
+    Kind{"us", &CustomaryUnit::us, "US"},
+    Kind{"u.s.", &CustomaryUnit::us, "US"},
+    Kind{"imp", &CustomaryUnit::imperial, "imp"},
+    Kind{"imp.", &CustomaryUnit::imperial, "imp"},
+    Kind{"imperial", &CustomaryUnit::imperial, "imp"},
+    Kind{"uk", &CustomaryUnit::imperial, "imp"},
+    Kind{"metric", &CustomaryUnit::metric, "metric"},
+};
+
+/// A unit of the kitchen as it was written; `millilitres` is 0 where nobody said which, or there is none.
+struct Customary {
+    const CustomaryUnit* unit = nullptr;
+    double millilitres = 0;
+};
+
+std::optional<Customary> find_customary(std::string_view written) {
+    const Kind* kind = nullptr;
+    for (const Kind& one : kinds) {
+        if (written.starts_with(one.word) && written.substr(one.word.size()).starts_with(' ')) kind = &one;
+    }
+    const std::string_view name = kind == nullptr ? written : written.substr(kind->word.size() + 1);
+    for (const CustomaryUnit& unit : customary_units) {
+        if (std::find(unit.names.begin(), unit.names.end(), name) == unit.names.end() || name.empty())
+            continue;
+        return Customary{&unit, kind == nullptr ? 0 : unit.*kind->millilitres};
+    }
+    return std::nullopt;
+}
 
 constexpr std::array mass_units{
     UnitName{"g", 1.0},        UnitName{"kg", 1000.0},       UnitName{"mg", 0.001},
@@ -118,20 +180,39 @@ std::string list_units(std::span<const UnitName> units) {
     return list;
 }
 
+/// What a volume may be written in, for errors.
+std::string known_volumes() {
+    std::string list = "mL, L";
+    for (const CustomaryUnit& unit : customary_units) {
+        for (const Kind& kind : kinds) {
+            const std::string one = fmt::format(", {} {}", kind.shown, unit.name);
+            if (unit.*kind.millilitres > 0 && list.find(one) == std::string::npos) list += one;
+        }
+    }
+    return list;
+}
+
+Result<double> amount_of(const NumberAndUnit& parts, double factor, std::string_view kind,
+                         std::string_view text) {
+    const double amount = parts.number * factor;
+    if (!(amount >= 0) || !std::isfinite(amount)) {
+        return fail(invalid(fmt::format("a {} cannot be negative", kind), std::string(text), "zero or more"));
+    }
+    return amount;
+}
+
+/// `known`: what errors list; empty: the names of the units.
 Result<double> in_base_unit(std::string_view text, std::string_view kind, std::string_view example,
-                            std::span<const UnitName> units) {
+                            std::span<const UnitName> units, const std::string& known = {}) {
     const auto parts = split(text, kind, example);
     if (!parts) return fail(parts.error());
     const UnitName* const unit = find_unit(units, parts->unit);
     if (unit == nullptr) {
         return fail(invalid(fmt::format("unknown unit \"{}\" for a {}", parts->unit, kind), std::string(text),
-                            "one of " + list_units(units), fmt::format("write it like {}", example)));
+                            "one of " + (known.empty() ? list_units(units) : known),
+                            fmt::format("write it like {}", example)));
     }
-    const double amount = parts->number * unit->factor;
-    if (!(amount >= 0) || !std::isfinite(amount)) {
-        return fail(invalid(fmt::format("a {} cannot be negative", kind), std::string(text), "zero or more"));
-    }
-    return amount;
+    return amount_of(*parts, unit->factor, kind, text);
 }
 
 bool is_one_of(std::string_view unit, std::initializer_list<std::string_view> list) {
@@ -174,12 +255,22 @@ std::optional<Error> ask_about_strength(std::string_view text) {
     return std::nullopt;
 }
 
-bool is_ambiguous_volume_unit(std::string_view unit) {
-    return unit == "fl oz" || unit == "oz" || unit == "tsp" || unit == "tbsp" || unit == "pt" ||
-           unit == "pint" || unit == "qt" || unit == "quart" || unit == "gal" || unit == "gallon" ||
-           unit == "pints" || unit == "quarts" || unit == "gallons" || unit == "teaspoon" ||
-           unit == "teaspoons" || unit == "tablespoon" || unit == "tablespoons" || unit == "cup" ||
-           unit == "cups" || unit == "fluid ounce";
+/// "US quart" (946 mL) or "imp quart" (1.14 L)
+std::string each_kind(const CustomaryUnit& unit) {
+    std::string text;
+    for (const Kind& kind : kinds) {
+        const double ml = unit.*kind.millilitres;
+        const std::string one =
+            fmt::format("\"{} {}\" ({})", kind.shown, unit.name, show(millilitres(ml), {}));
+        if (ml > 0 && text.find(one) == std::string::npos) text += (text.empty() ? "" : " or ") + one;
+    }
+    return text;
+}
+
+Error ask_which(std::string_view text, const CustomaryUnit& unit, std::string_view written) {
+    return invalid(fmt::format("\"{}\" means different volumes in different countries", written),
+                   std::string(text), "US, imperial and metric measures differ",
+                   "say which: " + each_kind(unit));
 }
 
 }  // namespace
@@ -195,13 +286,19 @@ Result<double> parse_number(std::string_view text) {
 }
 
 Result<Volume> parse_volume(std::string_view text) {
-    if (const auto parts = split(text, "volume", "38 mL"); parts && is_ambiguous_volume_unit(parts->unit)) {
-        return fail(
-            invalid(fmt::format("\"{}\" means different volumes in different countries", parts->unit),
-                    std::string(text), "US and imperial measures differ by 4 to 20 %",
-                    fmt::format("say which: \"US {0}\", \"imp {0}\" or \"metric tsp\"", parts->unit)));
-    }
-    return in_base_unit(text, "volume", "38 mL", volume_units).map(millilitres);
+    const auto parts = split(text, "volume", "38 mL");
+    if (!parts) return fail(parts.error());
+    const auto customary = find_customary(parts->unit);
+    if (!customary)
+        return in_base_unit(text, "volume", "38 mL", litre_units, known_volumes()).map(millilitres);
+    if (!(customary->millilitres > 0)) return fail(ask_which(text, *customary->unit, parts->unit));
+    return amount_of(*parts, customary->millilitres, "volume", text).map(millilitres);
+}
+
+NamedMeasure measure_named_in(std::string_view text) {
+    const auto parts = split(text, "volume", "38 mL");
+    const auto customary = parts ? find_customary(parts->unit) : std::nullopt;
+    return customary ? customary->unit->measure : NamedMeasure::none;
 }
 
 Result<Mass> parse_mass(std::string_view text) {

@@ -10,10 +10,19 @@
 // Amounts as people write them: a number and a unit ("38 mL", "32 US fl oz", "0.5 % w/v", "79 F").
 namespace mitefall::units {
 
-/// mL, L, US tsp, US tbsp, US fl oz, US pt, US qt, US gal, imp fl oz, imp pt, imp gal, metric tsp.
-/// A bare "fl oz", "tsp", "pt", "qt" or "gal" is refused: US and imperial differ, and the caller must say
-/// which.
+/// mL, cL, dL, L; US, imperial and metric fluid ounces, teaspoons, tablespoons, cups, pints, quarts and
+/// gallons, in short or in full, one or many ("2 US quarts", "1 imp pt"). Without "US", "imp" or "metric"
+/// these are refused: they differ, and the error says by how much and how to write each.
 [[nodiscard]] base::Result<Volume> parse_volume(std::string_view text);
+
+/// What an amount was measured with, where its unit names it.
+enum class NamedMeasure {
+    none,    ///< a unit that is read off marks: mL, L, fl oz
+    spoon,   ///< teaspoon, tablespoon
+    vessel,  ///< cup, pint, quart, gallon: filled to its line, so that "1 quart" is a quart
+};
+/// `text` as for parse_volume; none for what is no volume.
+[[nodiscard]] NamedMeasure measure_named_in(std::string_view text);
 
 /// g, kg, mg, lb, oz.
 [[nodiscard]] base::Result<Mass> parse_mass(std::string_view text);

@@ -28,7 +28,8 @@ Response ask(const Means& means) {
     if (!is_question(kind)) {
         return failed(
             "job", base::invalid("there is no such question", kind,
-                                 "plan, rescore, late, clear, next-check, release, origin, matters, course"));
+                                 "plan, rescore, late, clear, next-check, release, origin, matters, course, "
+                                 "consequence"));
     }
     const auto entry = means.parts.desk->last_entry();
     if (!entry) return failed("job", entry.error());

@@ -15,12 +15,13 @@ using service::Keeper;
 Response mix(const Means& means) {
     Desk& desk = *means.parts.desk;
     const service::Now now = desk.now();
-    auto answered = service::answer_mix(read_mix_question(means.request.query), desk.knowledge(), now);
+    const service::MixQuestion question = read_mix_question(means.request.query);
+    auto answered = service::answer_mix(question, desk.knowledge(), now);
     if (!answered) return failed("mix", answered.error());
-    auto mists =
-        desk.ask([&](const Keeper& keeper) { return keeper.mists(answered->sheet.recipe.strength, now); });
-    if (!mists) return failed("mix", mists.error());
-    answered->sheet.animals = std::move(*mists);
+    const auto put = desk.ask([&](const Keeper& keeper) {
+        return service::put_beside_collection(answered->sheet, question, &keeper, desk.knowledge(), now);
+    });
+    if (!put) return failed("mix", put.error());
     return answer("mix", formats::mixed_json(answered->sheet, service::spray_cautions(desk.knowledge())));
 }
 
@@ -37,7 +38,7 @@ Response shopping(const Means& means) {
 Result<Deed> make_batch(const Means& means, const Json& body, const service::Now& now) {
     Members members(body);
     service::MixQuestion question{
-        read_bench_words(members), members.text("batch_volume"), members.text("target"), {}, false};
+        read_bench_words(members), members.text("batch_volume"), members.text("target"), {}, true, false};
     const std::string id = members.text("batch");
     const units::Display display = read_display(members.text("units"));
     if (const auto ok = members.finish(); !ok) return fail(ok.error());

@@ -201,8 +201,8 @@ formats::BenchWords read_bench_words(Members& members) {
 }
 
 service::MixQuestion read_mix_question(const Fields& fields) {
-    return {read_bench_words(fields), first(fields, "batch"), first(fields, "target"),
-            first(fields, "made_with"), is_set(fields, "added")};
+    return {read_bench_words(fields),   first(fields, "batch"),      first(fields, "target"),
+            first(fields, "made_with"), is_set(fields, "stop_read"), is_set(fields, "added")};
 }
 
 units::Display read_display(const std::string& units) {

@@ -6,8 +6,10 @@
 #include "formats/late.h"
 #include "formats/matters.h"
 #include "formats/origin.h"
+#include "service/asked_first.h"
 #include "service/course.h"
 #include "service/matters.h"
+#include "web/asks.h"
 #include "web/wishes.h"
 
 namespace mitefall::web {
@@ -91,7 +93,9 @@ Result<Outcome> work_release(const Workplace& at, const Json& asked) {
     options->progress = at.progress;
     const auto answer = at.keeper.release(animal, *options, at.now);
     if (!answer) return fail(answer.error());
-    return Outcome{formats::release_json(*answer), {}};
+    const auto& points = answer->release.points;
+    const KeptRelease kept{animal, points.empty() ? 0 : points.front().none.clear.mean};
+    return Outcome{formats::release_json(*answer), kept};
 }
 
 Result<Outcome> work_origin(const Workplace& at, const Json& asked) {
@@ -172,6 +176,18 @@ Result<Outcome> work_course(const Workplace& at, const Json& asked) {
     return course_outcome(at, *kept->planned, plan->schedule, *options);
 }
 
+Result<Outcome> work_consequence(const Workplace& at, const Json& asked) {
+    Members members(asked);
+    const auto facts = read_facts(members.any("facts"), at.now.today);
+    if (const auto ok = members.finish(); !ok) return fail(ok.error());
+    if (!facts) return fail(facts.error());
+    service::PlanOptions options;
+    options.progress = at.progress;
+    const auto found = service::consequence_of(at.keeper, at.desk.knowledge(), *facts, options, at.now);
+    if (!found) return fail(found.error());
+    return Outcome{consequence_json(*found), {}};
+}
+
 using WorkOn = Result<Outcome> (*)(const Workplace&, const Json&);
 
 WorkOn work_for(std::string_view kind) {
@@ -184,6 +200,7 @@ WorkOn work_for(std::string_view kind) {
     if (kind == "origin") return work_origin;
     if (kind == "matters") return work_matters;
     if (kind == "course") return work_course;
+    if (kind == "consequence") return work_consequence;
     return nullptr;
 }
 

@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
 #include "formats/json_document.h"
+#include "service/asked_first.h"
 #include "service/fact_text.h"
+#include "web/asks.h"
 #include "web/routes.h"
 #include "web/wishes.h"
 #include "web/work.h"
@@ -40,38 +42,31 @@ Result<service::DatedFact> read_dated_fact(const Json& json, units::Day today) {
     return service::DatedFact{*day, std::move(*fact)};
 }
 
-Result<std::vector<service::DatedFact>> read_facts(const Json& list, units::Day today) {
-    if (!list.is_array() || list.empty()) {
-        base::Error error =
-            base::invalid("there is nothing to put on record", list.dump(), "a list of facts");
-        error.where = "facts";
-        return fail(error);
-    }
-    std::vector<service::DatedFact> facts;
-    for (std::size_t i = 0; i < list.size(); ++i) {
-        auto fact = read_dated_fact(list[i], today);
-        if (!fact) {
-            base::Error error = fact.error();
-            error.where = fmt::format("/facts/{}{}{}", i, error.where.empty() ? "" : "/", error.where);
-            return fail(std::move(error));
-        }
-        facts.push_back(std::move(*fact));
-    }
-    return facts;
-}
-
-Result<Deed> record(const Means&, const Json& body, const service::Now& now) {
+Result<Deed> record(const Means& means, const Json& body, const service::Now& now) {
     Members members(body);
     auto facts = read_facts(members.any("facts"), now.today);
     const bool dry_run = members.flag("dry_run", false);
+    const auto acknowledged = members.texts("acknowledged");
     if (const auto ok = members.finish(); !ok) return fail(ok.error());
     if (!facts) return fail(facts.error());
-    return [facts = std::move(*facts), dry_run, now](Keeper& keeper) -> Result<Json> {
+    const service::Knowledge& knowledge = means.parts.desk->knowledge();
+    return [facts = std::move(*facts), dry_run, acknowledged, now, &knowledge,
+            &jobs = means.jobs](Keeper& keeper) -> Result<Json> {
+        const auto entry = keeper.last_entry();
+        if (!entry) return fail(entry.error());
+        const service::ReleaseChance chance = [&](const records::AnimalId& animal) {
+            return release_chance(jobs, animal, *entry, now.today);
+        };
         if (dry_run) {
             const auto checked = keeper.would_accept(facts, now);
-            return checked ? Result<Json>(ids_json({})) : fail(checked.error());
+            if (!checked) return fail(checked.error());
+            const auto asks = service::asked_first(keeper, knowledge, facts, chance, now);
+            if (!asks) return fail(asks.error());
+            Json answer = ids_json({});
+            answer["asks"] = asks_json(*asks);
+            return answer;
         }
-        const auto ids = keeper.record_all(facts, now);
+        const auto ids = service::record_knowingly(keeper, knowledge, facts, acknowledged, chance, now);
         return ids ? Result<Json>(ids_json(*ids)) : fail(ids.error());
     };
 }
@@ -286,6 +281,26 @@ constexpr Writing writings[] = {{"/api/record", "record", record},
                                 {"/api/catch-up", "catch-up", catch_up}};
 
 }  // namespace
+
+Result<std::vector<service::DatedFact>> read_facts(const Json& list, units::Day today) {
+    if (!list.is_array() || list.empty()) {
+        base::Error error =
+            base::invalid("there is nothing to put on record", list.dump(), "a list of facts");
+        error.where = "facts";
+        return fail(error);
+    }
+    std::vector<service::DatedFact> facts;
+    for (std::size_t i = 0; i < list.size(); ++i) {
+        auto fact = read_dated_fact(list[i], today);
+        if (!fact) {
+            base::Error error = fact.error();
+            error.where = fmt::format("/facts/{}{}{}", i, error.where.empty() ? "" : "/", error.where);
+            return fail(std::move(error));
+        }
+        facts.push_back(std::move(*fact));
+    }
+    return facts;
+}
 
 Result<Json> read_body(const Request& request) { return formats::read_document(request.body, body_limits); }
 

@@ -52,6 +52,7 @@ Result<MixSheet> make_mix_sheet(const Bench& bench, units::Volume batch, units::
         mixing::measure_batch(*recipe, bench.stock.strength, bench.tools, mixing::usual_accuracy(tables));
     if (measured) {
         sheet->resulting = measured->resulting;
+        sheet->comparison = mixing::compare_strength(measured->resulting, tables);
         sheet->measured = std::move(*measured);
     } else {
         sheet->cannot_measure = measured.error().message();
@@ -67,7 +68,16 @@ Result<MixSheet> judge_recipe(const Bench& bench, const FollowedRecipe& recipe, 
         sheet_of({recipe.stock, recipe.total - recipe.stock, recipe.total, *strength}, bench, today, tables);
     if (!sheet) return fail(sheet.error());
     sheet->resulting = range_of(bench.stock, recipe);
+    sheet->comparison = mixing::compare_strength(*sheet->resulting, tables);
     return sheet;
+}
+
+void hold_back_steps(MixSheet& sheet) {
+    sheet.steps_held_back = true;
+    sheet.measured.reset();
+    sheet.recipe.stock = {};
+    sheet.recipe.diluent = {};
+    sheet.cannot_measure.clear();
 }
 
 std::vector<MistOnAnimal> mist_on_animals(const safety::Case& with, units::Strength strength,

@@ -25,7 +25,8 @@ struct MixSheet {
     std::optional<mixing::Measured> measured;  ///< how to measure; none for a recipe already followed
     std::optional<mixing::MeasuredStrength> resulting;  ///< with its range
     std::string cannot_measure;
-    mixing::Comparison comparison;
+    bool steps_held_back = false;   ///< until what stands above them has been read
+    mixing::Comparison comparison;  ///< of the strongest it may be
     units::Day discard_by;
     int wetting_drops = 0;
     units::Dose injected;  ///< what veterinarians inject: to be shown beside what a misting leaves
@@ -47,6 +48,10 @@ struct FollowedRecipe {
 /// How strong it is, and how strong or weak it may be.
 [[nodiscard]] base::Result<MixSheet> judge_recipe(const Bench& bench, const FollowedRecipe& recipe,
                                                   units::Day today, const evidence::Tables& tables);
+
+/// Takes away all that says how to make it, and tells so: of a strength above everything published nobody
+/// gets the steps who has not read what that means.
+void hold_back_steps(MixSheet& sheet);
 
 /// Every animal of the collection, each with its verdict for being sprayed at that strength.
 [[nodiscard]] std::vector<MistOnAnimal> mist_on_animals(const safety::Case& with, units::Strength strength,

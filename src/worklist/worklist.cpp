@@ -267,9 +267,12 @@ class Writer {
         if (is_animal) task.animals = {animal->first};
         const records::RoomId room(parts->name);
         if (parts->part == "room" && collection_.rooms.contains(room)) set_room(task, room);
+        if (task.kind == TaskKind::check && !enclosure.empty()) task.text = check_text(enclosure);
         if (task.kind == TaskKind::water_back && !enclosure.empty())
             task.overdue = safety::water_was_overdue(collection_.enclosures.at(enclosure), today(),
                                                      setting_.with.tables);
+        if (task.overdue)
+            task.planned = collection_.enclosures.at(enclosure).dry_spells.back().out + limits_.dish_out;
     }
 
     /// With which method an animal was treated its key does not say.

@@ -379,6 +379,85 @@ TEST_F(Terminal, spoons_are_spoons_and_both_readings_of_a_recipe_are_told) {
     EXPECT_EQ(text.find("39.4"), std::string::npos) << text;
 }
 
+// A quart is a jug filled to its line (rules.toml, filled_vessel_error: 5 %), not half a quart to one and a
+// half.
+TEST_F(Terminal, one_quart_is_a_quart_and_one_litre_a_litre) {
+    for (const char* const whole : {"1 US quart", "32 US fl oz", "1 L", "1000 mL"}) {
+        const Answer answer = run({"mix", whole, "--made-with", "1.00 mL", "--json"});
+        ASSERT_EQ(answer.code, 0) << answer.err;
+        const auto range = nlohmann::json::parse(answer.out)["result"]["resulting"];
+        EXPECT_GT(range["low_mg_per_l"], 0.94 * range["nominal_mg_per_l"].get<double>()) << whole;
+        EXPECT_LT(range["high_mg_per_l"], 1.06 * range["nominal_mg_per_l"].get<double>()) << whole;
+    }
+}
+
+// What was made is judged once, by the strongest it may be: no "without a veterinarian" beside an "allowed".
+TEST_F(Terminal, the_bench_says_one_thing_of_one_mix) {
+    make_collection();
+    for (const auto& [stock, above] : {std::pair{"1 mL", true}, {"0.900 mL", false}, {"20 mL", true}}) {
+        const Answer json = run({"mix", "1 L", "--made-with", stock, "--json"});
+        ASSERT_EQ(json.code, 0) << json.err;
+        EXPECT_EQ(formats::faults_of(json.out, "mix"), "");
+        const auto sheet = nlohmann::json::parse(json.out)["result"];
+        EXPECT_EQ(sheet["comparison"]["standing"] == "above", above) << stock;
+        for (const auto& animal : sheet["animals"])
+            EXPECT_EQ(animal["ruling"] == "allowed", !above) << stock << animal;
+        const std::string text = run({"mix", "1 L", "--made-with", stock}).out;
+        EXPECT_EQ(text.find("CAUTION") != std::string::npos, above) << text;
+        EXPECT_EQ(text.find("  allowed\n") != std::string::npos, !above) << text;
+    }
+}
+
+TEST_F(Terminal, a_strength_that_may_not_be_given_shows_no_steps_until_its_stop_is_read) {
+    make_collection();
+    std::vector<std::string> strong{"mix", "1 L", "--target", "200 mg/L", "--stock-is", "plain", "--exact"};
+    const Answer stopped = run(strong);
+    ASSERT_EQ(stopped.code, 0) << stopped.err;
+    EXPECT_EQ(stopped.out.find("CAUTION"), 0U) << "the gravest first: " << stopped.out;
+    for (const char* const step : {"Stock:", "Fill the bottle", "Unrounded", "20 mL"})
+        EXPECT_EQ(stopped.out.find(step), std::string::npos) << stopped.out;
+    strong.emplace_back("--json");
+    const Answer json = run(strong);
+    EXPECT_EQ(formats::faults_of(json.out, "mix"), "");
+    const auto held = nlohmann::json::parse(json.out)["result"];
+    EXPECT_TRUE(held["steps_held_back"]);
+    for (const char* const part : {"measurement", "pre_dilution", "cannot_measure"})
+        EXPECT_TRUE(held[part].is_null()) << part;
+    EXPECT_TRUE(held["recipe"]["stock_ml"].is_null());
+    EXPECT_FALSE(held["animals"].empty()) << "what it would leave on each animal is part of the stop";
+    strong.back() = "--stop-read";
+    const Answer read = run(strong);
+    EXPECT_EQ(read.out.find("CAUTION"), 0U) << "it still stands above: " << read.out;
+    EXPECT_NE(read.out.find("Fill the bottle"), std::string::npos) << read.out;
+    strong.pop_back();
+    expect_done({"record", "acknowledgement", "200 mg/L", "--animal", "ivy"});
+    EXPECT_NE(run(strong).out.find("Fill the bottle"), std::string::npos) << "read, and on record";
+    std::filesystem::remove(file_);
+    EXPECT_EQ(run(strong).out.find("Fill the bottle"), std::string::npos) << "without a collection too";
+}
+
+TEST_F(Terminal, the_demo_ends_with_three_lines) {
+    const Answer demo = run({"demo"});
+    ASSERT_EQ(demo.code, 0) << demo.err;
+    std::istringstream text(demo.out);
+    std::vector<std::string> lines;
+    for (std::string line; std::getline(text, line);) lines.push_back(line);
+    ASSERT_GT(lines.size(), 3U);
+    EXPECT_TRUE(lines.end()[-3].starts_with("Shown: ")) << lines.end()[-3];
+    EXPECT_TRUE(lines.end()[-2].starts_with("Browser: mitefall serve")) << lines.end()[-2];
+    EXPECT_NE(lines.end()[-2].find("http://127.0.0.1:"), std::string::npos);
+    EXPECT_TRUE(lines.end()[-1].starts_with("Next: mitefall ")) << lines.end()[-1];
+    // Grouped: each enclosure with work is named once above its tasks, in working order.
+    const Answer list = run({"plan", "--draws", "8", "--adopt", "recommended"});
+    ASSERT_EQ(list.code, 0) << list.err;
+    const std::string today = run({"today"}).out;
+    const auto heading = today.find("\n    Tub A 01: Ada\n");
+    ASSERT_NE(heading, std::string::npos) << today;
+    EXPECT_EQ(today.find("\n    Tub A 01: Ada\n", heading + 1), std::string::npos) << "once";
+    EXPECT_LT(today.find("Read this first"), today.find("Work for")) << "the gravest first";
+    EXPECT_LT(run({"today"}).out.size(), run({"today", "--details"}).out.size());
+}
+
 TEST_F(Terminal, a_treatment_of_a_room_is_not_recorded_for_an_enclosure) {
     make_collection();
     const Answer room = run({"record", "treatment", "t-1", "treat-room"});

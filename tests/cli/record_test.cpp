@@ -26,6 +26,8 @@ class Recording : public store::Scratch {
                                   {units::parse_day("2026-06-15").value(), "2026-06-15T21:00:00Z"},
                                   at("c").string(),
                                   false};
+        std::istringstream typed(answers_);
+        if (!answers_.empty()) surroundings.answers = &typed;
         return cli::run(std::move(arguments), surroundings);
     }
 
@@ -36,6 +38,7 @@ class Recording : public store::Scratch {
 
     std::ostringstream out_;
     std::ostringstream err_;
+    std::string answers_;  ///< what somebody types; empty: nobody is there
 };
 
 TEST_F(Recording, a_room_treatment) {
@@ -68,11 +71,42 @@ TEST_F(Recording, a_trade_name_goes_on_record_in_full_and_one_of_several_kinds_i
 }
 
 TEST_F(Recording, the_end_of_a_quarantine) {
-    ASSERT_EQ(run({"record", "quarantine-end", "moss"}), 0) << err_.str();
+    const int conflict = exit_code_of(base::ErrorKind::conflict);
+    EXPECT_EQ(run({"record", "quarantine-end", "moss", "--knowing"}), conflict);
+    EXPECT_NE(err_.str().find("--because"), std::string::npos) << err_.str();
+    ASSERT_EQ(run({"record", "quarantine-end", "moss", "--because", "the tub is needed"}), 0) << err_.str();
     EXPECT_EQ(last_entry()["kind"], "quarantine-ended");
     EXPECT_EQ(last_entry()["fact"]["animal"], "moss");
     EXPECT_EQ(run({"record", "quarantine-end", "moss"}), exit_code_of(base::ErrorKind::conflict));
     EXPECT_EQ(run({"record", "quarantine-end", "ivy"}), exit_code_of(base::ErrorKind::conflict));
+}
+
+TEST_F(Recording, a_move_from_where_mites_were_seen_asks_first) {
+    run({"record", "enclosure", "t-2", "--room", "den", "--temperature", "29 C", "--floor-cm2", "2500"});
+    run({"record", "sighting", "t-1", "2-10"});
+    EXPECT_EQ(run({"record", "move", "ivy", "--to", "t-2"}), exit_code_of(base::ErrorKind::conflict));
+    EXPECT_NE(err_.str().find("--knowing"), std::string::npos) << err_.str();
+    EXPECT_EQ(last_entry()["kind"], "sighted");
+    answers_ = "n\n";
+    EXPECT_NE(run({"record", "move", "ivy", "--to", "t-2"}), 0);
+    answers_ = "y\n";
+    EXPECT_EQ(run({"record", "move", "ivy", "--to", "t-2"}), 0) << err_.str();
+    answers_.clear();
+    EXPECT_EQ(last_entry()["kind"], "animal-moved");
+    EXPECT_EQ(run({"record", "departure", "ivy", "--because", "sold", "--knowing"}), 0) << err_.str();
+    EXPECT_NE(err_.str().find("Tell whoever takes it"), std::string::npos) << err_.str();
+}
+
+TEST_F(Recording, undoing_several_entries_needs_their_number) {
+    const int conflict = exit_code_of(base::ErrorKind::conflict);
+    for (int day = 1; day <= 8; ++day) run({"record", "weight", "ivy", "450 g", "--on", "2026-06-15"});
+    const auto before = last_entry()["id"];
+    EXPECT_EQ(run({"undo"}), conflict);
+    EXPECT_NE(err_.str().find("--count 12"), std::string::npos) << err_.str();
+    EXPECT_EQ(run({"undo", "--count", "3"}), conflict);
+    EXPECT_EQ(last_entry()["id"], before);
+    EXPECT_EQ(run({"undo", "--count", "12"}), 0) << err_.str();
+    EXPECT_NE(last_entry()["id"], before);
 }
 
 }  // namespace

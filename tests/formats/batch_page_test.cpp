@@ -7,6 +7,7 @@
 #include <rapidcheck.h>
 
 #include "formats/bench_text.h"
+#include "formats/layout.h"
 #include "formats/qr_code.h"
 #include "scene.h"
 
@@ -154,7 +155,9 @@ TEST(BatchPages, stock_measured_with_spoons_has_no_more_figures_than_spoons_have
 TEST(BenchText, the_picture_shows_where_the_mix_stands) {
     const auto picture = [](double mg_per_l) {
         const auto strength = units::milligrams_per_litre(mg_per_l);
-        return strength_picture({strength, strength, strength}, mixing::compare_strength(strength, tables()));
+        return lay_out(
+            strength_picture({strength, strength, strength}, mixing::compare_strength(strength, tables())),
+            {});
     };
     const auto place = [&](double mg_per_l) {
         const std::string text = picture(mg_per_l);

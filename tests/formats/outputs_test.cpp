@@ -21,6 +21,33 @@ TEST(Outputs, CollectionIsAsItsSchemaSays) {
     EXPECT_EQ(json["bystanders"][0]["room"], nullptr) << "the whole house";
 }
 
+// What is sprayed on paper and walls reaches who lives there: a veterinarian must read of it.
+TEST(Outputs, WhatWasSprayedAroundAnAnimalIsToldOfIt) {
+    using namespace records;
+    auto journal = scene().journal;
+    const auto id = static_cast<FactId>(journal.size());
+    const units::Strength strength = units::milligrams_per_litre(10);
+    journal.push_back({id + 1,
+                       today,
+                       "2026-03-10T20:00:00Z",
+                       Treated{EnclosureId("a"), {}, Method::spray_bedding, strength},
+                       {}});
+    journal.push_back({id + 2,
+                       today,
+                       "2026-03-10T20:00:01Z",
+                       Treated{EnclosureId("a"), {AnimalId("pim")}, Method::spray_bedding, strength},
+                       {}});
+    const Json json = collection_json(collection_on(journal, today));
+    EXPECT_EQ(faults_of(json, "collection"), "");
+    for (const Json& animal : json["animals"]) {
+        const Json& around = animal["enclosure_treatments"];
+        ASSERT_EQ(around.size(), animal["animal"] == "pim" ? 1U : 0U) << animal;
+        if (around.empty()) continue;
+        EXPECT_EQ(around[0]["entry"], id + 1) << "what names it is among its own";
+        EXPECT_EQ(around[0]["method"], "spray-bedding");
+    }
+}
+
 TEST(Outputs, EmptyCollectionIsAsItsSchemaSays) {
     records::Collection empty;
     empty.day = today;

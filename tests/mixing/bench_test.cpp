@@ -109,5 +109,22 @@ TEST(Compare, stands_where_the_published_sprays_put_it) {
     EXPECT_NEAR(compare_strength(milligrams_per_litre(200), tables()).multiple, 20, 1e-12);
 }
 
+// rules.toml: published 5 to 10 mg/L, strongest in print 10.6.
+TEST(Compare, a_mix_is_judged_by_the_strongest_it_may_be) {
+    const auto mg = [](double value) { return milligrams_per_litre(value); };
+    const auto fine = compare_strength(MeasuredStrength{mg(10), mg(9.8), mg(10.5)}, tables());
+    EXPECT_EQ(fine.standing, Standing::published);
+    EXPECT_FALSE(fine.perhaps);
+    EXPECT_EQ(fine.judged, mg(10));
+    const auto perhaps = compare_strength(MeasuredStrength{mg(10), mg(5), mg(30)}, tables());
+    EXPECT_EQ(perhaps.standing, Standing::above);
+    EXPECT_TRUE(perhaps.perhaps);
+    EXPECT_EQ(perhaps.judged, mg(30));
+    EXPECT_NEAR(perhaps.multiple, 3, 1e-12);
+    const auto above = compare_strength(MeasuredStrength{mg(200), mg(190), mg(210)}, tables());
+    EXPECT_FALSE(above.perhaps);
+    EXPECT_NEAR(above.multiple, 20, 1e-12);
+}
+
 }  // namespace
 }  // namespace mitefall::mixing

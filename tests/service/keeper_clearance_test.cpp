@@ -237,6 +237,21 @@ TEST_F(KeeperClearance, release_is_refused_where_it_makes_no_sense) {
     EXPECT_NE(seen.error().what.find("1 Jul 2026"), std::string::npos);
 }
 
+// Who came after the last sighting lives in the enclosure like the others when the course goes on.
+TEST_F(KeeperClearance, an_animal_that_came_after_the_sighting_does_not_stop_the_answer) {
+    record(records::AnimalArrived{AnimalId("ivy"), "Ivy", "ball python", "", EnclosureId("a-05"), false},
+           start + Days(1));
+    PlanOptions options;
+    options.draws = 8;
+    const auto planned = keeper_.choose_plan(options, on(start + Days(1)));
+    ASSERT_TRUE(planned) << planned.error().message();
+    const auto& choice = **planned;
+    ASSERT_TRUE(keeper_.adopt(choice.choice.recommended, choice.setting->strength, on(start + Days(1))));
+    const auto answer = keeper_.clearance(quick(), on(start + Days(2)));
+    ASSERT_TRUE(answer) << answer.error().message();
+    EXPECT_TRUE(answer->course_goes_on);
+}
+
 TEST_F(KeeperClearance, stops_when_told_to) {
     ClearanceOptions options = quick();
     options.progress = [](double) { return false; };

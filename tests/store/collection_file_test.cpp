@@ -39,7 +39,7 @@ TEST_F(Files, a_new_collection_is_empty_and_ours) {
     SQLite::Database raw(at("c.mitefall").string());
     EXPECT_EQ(raw.execAndGet("PRAGMA application_id").getInt(), application_id);
     EXPECT_EQ(raw.execAndGet("PRAGMA user_version").getInt(), newest_version);
-    EXPECT_EQ(raw.execAndGet("PRAGMA journal_mode").getString(), "wal");
+    EXPECT_EQ(raw.execAndGet("PRAGMA journal_mode").getString(), "delete");
     EXPECT_EQ(raw.execAndGet("PRAGMA integrity_check").getString(), "ok");
 }
 
@@ -199,6 +199,57 @@ TEST_F(Files, two_programs_share_a_file) {
     ASSERT_TRUE(two.append(day, now, records::TaskDone{"from two"}));
     EXPECT_EQ(one.journal().value().size(), 2U);
     EXPECT_EQ(two.journal().value().size(), 2U);
+}
+
+/// The journal of a plain copy of that one file, and of nothing that stands beside it.
+std::vector<Entry> journal_of_a_plain_copy(const std::filesystem::path& file,
+                                           const std::filesystem::path& copy) {
+    std::filesystem::copy_file(file, copy, std::filesystem::copy_options::overwrite_existing);
+    auto opened = CollectionFile::open(copy);
+    if (!opened) throw std::runtime_error(opened.error().message());
+    return opened->journal().value();
+}
+
+TEST_F(Files, a_plain_copy_of_the_one_file_is_whole_while_programs_have_it_open) {
+    auto one = CollectionFile::create(at("c")).value();
+    auto two = CollectionFile::open(at("c")).value();
+    ASSERT_TRUE(two.journal());
+    ASSERT_TRUE(one.append(day, now, records::TaskDone{"from one"}));
+    EXPECT_EQ(journal_of_a_plain_copy(at("c"), at("copy")), one.journal().value());
+    ASSERT_TRUE(
+        two.append_all({{day, now, records::TaskDone{"a"}, {}}, {day, now, records::TaskDone{"b"}, {}}}));
+    EXPECT_EQ(journal_of_a_plain_copy(at("c"), at("copy")), two.journal().value());
+    ASSERT_TRUE(one.undivided([&]() -> base::Result<void> {
+        EXPECT_TRUE(one.append_all({{day, now, records::TaskDone{"c"}, {}, "request-1"}}));
+        return one.keep_answer("request-1", {"asked", "{}"});
+    }));
+    const auto copied = journal_of_a_plain_copy(at("c"), at("copy"));
+    EXPECT_EQ(copied, two.journal().value());
+    EXPECT_EQ(copied.size(), 4U);
+    EXPECT_EQ(CollectionFile::open(at("copy"))->entries_of("request-1").value(), std::vector<FactId>{4});
+}
+
+// Earlier versions wrote a log beside the file; one of them may have the file open still.
+TEST_F(Files, a_file_with_a_log_is_made_whole_at_each_write_and_leaves_its_log_once_it_can) {
+    CollectionFile::create(at("c")).value();
+    auto earlier = std::make_unique<SQLite::Database>(at("c").string(), SQLite::OPEN_READWRITE);
+    ASSERT_EQ(earlier->execAndGet("PRAGMA journal_mode = WAL").getString(), "wal");
+    const auto write = [&] {
+        earlier->exec(
+            "INSERT INTO fact (day, recorded_at, kind, body) VALUES "
+            "('2026-02-01', '2026-02-01T08:00:00Z', 'task-done', '{\"task\":\"earlier\"}')");
+    };
+    write();
+    auto file = CollectionFile::open(at("c")).value();
+    ASSERT_TRUE(file.append(day, now, records::TaskDone{"new"}));
+    EXPECT_EQ(journal_of_a_plain_copy(at("c"), at("copy")), file.journal().value());
+    write();
+    earlier.reset();
+    ASSERT_TRUE(file.append(day, now, records::TaskDone{"newer"}));
+    EXPECT_EQ(file.journal().value().size(), 4U);
+    EXPECT_EQ(journal_of_a_plain_copy(at("c"), at("copy")), file.journal().value());
+    SQLite::Database raw(at("c").string());
+    EXPECT_EQ(raw.execAndGet("PRAGMA journal_mode").getString(), "delete");
 }
 
 TEST_F(Files, an_object_can_be_moved) {

@@ -156,5 +156,46 @@ TEST(Days, round_trip_and_refusals) {
     }));
 }
 
+// NIST Handbook 44 (2023), appendix C: 1 US quart 946.352946 mL, 1 US cup 8 fl oz; UK Weights and Measures
+// Act 1985: 1 pint 568.26125 mL.
+TEST(ParseVolume, a_measure_of_the_kitchen_is_itself_however_it_is_written) {
+    const auto ml = [](const char* text) { return in_millilitres(parse_volume(text).value()); };
+    for (const char* const quart : {"1 US quart", "1 us qt", "1 US quarts", "1 U.S. quart", "1.0 US qts."})
+        EXPECT_DOUBLE_EQ(ml(quart), 946.352946) << quart;
+    for (const char* const pint : {"2 imp pints", "2 imperial pint", "2 UK pints", "1 imp quart"})
+        EXPECT_DOUBLE_EQ(ml(pint), 1136.5225) << pint;
+    EXPECT_DOUBLE_EQ(ml("4 US cups"), 946.352946);
+    EXPECT_DOUBLE_EQ(ml("1 metric cup"), 250);
+    EXPECT_DOUBLE_EQ(ml("1 US gallon"), 3785.411784);
+    EXPECT_DOUBLE_EQ(ml("1 imp gal"), 4546.09);
+    EXPECT_DOUBLE_EQ(ml("32 US fluid ounces"), 946.352946);
+    EXPECT_DOUBLE_EQ(ml("2 US tablespoons"), 6 * 4.92892159375);
+    EXPECT_DOUBLE_EQ(ml("3 dL"), 300);
+}
+
+TEST(ParseVolume, a_measure_that_differs_by_country_is_asked_about_with_each_of_its_sizes) {
+    for (const char* const text :
+         {"1 quart", "1 pt", "2 gallons", "1 cup", "8 fl oz", "8 tsp", "1 tablespoon", "1 oz"}) {
+        const auto volume = parse_volume(text);
+        ASSERT_FALSE(volume) << text;
+        EXPECT_NE(volume.error().what.find("different volumes"), std::string::npos)
+            << volume.error().message();
+    }
+    const auto quart = parse_volume("1 quart").error().remedy;
+    EXPECT_NE(quart.find("\"US quart\" (946 mL)"), std::string::npos) << quart;
+    EXPECT_NE(quart.find("\"imp quart\" (1.14 L)"), std::string::npos) << quart;
+    EXPECT_FALSE(parse_volume("1 imp cup")) << "there is none that everybody means";
+    EXPECT_FALSE(parse_volume("1 metric quart"));
+    EXPECT_FALSE(parse_volume("-1 US quart"));
+}
+
+TEST(ParseVolume, says_what_was_measured_with) {
+    EXPECT_EQ(measure_named_in("8 US tsp"), NamedMeasure::spoon);
+    EXPECT_EQ(measure_named_in("1 US quart"), NamedMeasure::vessel);
+    EXPECT_EQ(measure_named_in("32 US fl oz"), NamedMeasure::none);
+    EXPECT_EQ(measure_named_in("1 L"), NamedMeasure::none);
+    EXPECT_EQ(measure_named_in("nothing"), NamedMeasure::none);
+}
+
 }  // namespace
 }  // namespace mitefall::units

@@ -508,5 +508,27 @@ TEST(Assets, weigh_less_than_150_kB_packed) {
     EXPECT_LT(bytes, 150'000U);
 }
 
+TEST_F(WebSite, a_departure_from_where_mites_were_seen_is_a_conflict_until_it_is_acknowledged) {
+    const auto collection =
+        desk.ask([](const service::Keeper& keeper) { return keeper.collection(today); }).value();
+    const records::EnclosureId seen = collection.sightings.back().value.enclosure;
+    const auto homes = collection.animals_in(seen);
+    ASSERT_FALSE(homes.empty());
+    const Json facts = Json::array(
+        {{{"kind", "animal-left"}, {"body", {{"animal", homes.front()->id.text()}, {"reason", "sold"}}}}});
+    const records::FactId before = last();
+    const Json refused = post("/api/record", {{"facts", facts}}, "error", 409);
+    EXPECT_EQ(refused["where"], "acknowledged");
+    EXPECT_EQ(last(), before);
+    const Json asked = post("/api/record", {{"facts", facts}, {"dry_run", true}}, "recorded");
+    ASSERT_EQ(asked["asks"].size(), 1U);
+    EXPECT_EQ(asked["asks"][0]["kind"], "departure");
+    EXPECT_EQ(asked["asks"][0]["key"], refused["value"]);
+    EXPECT_FALSE(asked["asks"][0]["tell"].empty());
+    const Json done =
+        post("/api/record", {{"facts", facts}, {"acknowledged", {refused["value"]}}}, "recorded");
+    EXPECT_EQ(done["ids"].size(), 1U);
+}
+
 }  // namespace
 }  // namespace mitefall::web

@@ -122,6 +122,17 @@ std::pair<Json, Json> at_once(Phone& one, Phone& two, const std::string& path, c
     return {std::move(first), std::move(answer)};
 }
 
+TEST_F(Together, a_plain_copy_of_the_file_has_what_was_just_written) {
+    for (int round = 0; round < 3; ++round) {
+        ASSERT_EQ(phone().post("/api/record", weight(800 + round, fresh_key()))["result"]["ids"].size(), 1U);
+        const auto copy = at("copy-" + std::to_string(round));
+        std::filesystem::copy_file(file(), copy);
+        const auto copied = service::Keeper::open(copy.string(), knowledge()).value().journal().value();
+        EXPECT_EQ(copied, service::Keeper::open(file(), knowledge()).value().journal().value());
+        EXPECT_EQ(copied.back().id, last());
+    }
+}
+
 TEST_F(Together, two_say_done_at_once_and_it_is_done_once) {
     Phone one = phone();
     Phone two = phone();

@@ -175,8 +175,10 @@ void check_order(const std::vector<Task>& tasks, const plan::Stage& stage,
         if (before != nullptr) {
             const int was = turn(before->enclosure, stage, sighted);
             const int is = turn(task.enclosure, stage, sighted);
-            RC_ASSERT(turn(before->room, stage, sighted) <= turn(task.room, stage, sighted));
-            RC_ASSERT(before->room != task.room || was <= is);
+            RC_ASSERT(before->overdue >= task.overdue);
+            const bool goes_on = before->overdue == task.overdue;
+            RC_ASSERT(!goes_on || turn(before->room, stage, sighted) <= turn(task.room, stage, sighted));
+            RC_ASSERT(!goes_on || before->room != task.room || was <= is);
             const bool is_apart = before->enclosure != task.enclosure && std::max(was, is) > 0;
             RC_ASSERT(washed || (before->room == task.room && !is_apart));
         }

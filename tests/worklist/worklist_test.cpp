@@ -354,7 +354,7 @@ TEST(Worklist, nothing_by_hand_is_listed_for_a_venomous_snake_and_every_task_say
                     })) << task.key;
                     if (task.kind == TaskKind::check) {
                         EXPECT_NE(task.text.find("through the glass"), std::string::npos);
-                        const auto fact = std::get<records::Checked>(facts_of(task).front());
+                        const auto fact = std::get<records::Checked>(facts_of(task, CheckAnswer{}).front());
                         EXPECT_EQ(fact.method, records::CheckMethod::paper_trap);
                     }
                 }

@@ -104,6 +104,7 @@ test('from a sighting to release', async ({ page, served }, info) => {
     await look(page, info, 'job-4-mix');
     await page.getByLabel('Strength wanted').fill('200');
     await expect(page.getByText(/^Stronger than published/)).toBeVisible();
+    await page.getByRole('button', { name: 'I have read this: show the steps' }).click();
     await page.getByRole('button', { name: 'Put the batch on record' }).click();
     await expect(page.getByRole('heading', { name: '20 times the strongest published spray' })).toBeVisible();
     await expect(page.getByRole('button', { name: 'Put it on record all the same' })).toBeDisabled();

@@ -46,3 +46,30 @@ test('an odd weight is asked about; an animal that left stays readable', async (
   await expect(page.getByText(/^Left on .*: sold$/)).toBeVisible();
   await expect(page.getByRole('heading', { name: 'Ada', exact: true })).toBeVisible();
 });
+
+test('a sale from where mites were seen says what it does and what to tell', async ({ page, served }) => {
+  const { sightings, animals } = (
+    (await (await page.request.get(`${served.address}/api/collection`)).json()) as {
+      result: { sightings: { enclosure: string }[]; animals: { animal: string; enclosure: string }[] };
+    }
+  ).result;
+  const sold = animals.find((one) => one.enclosure === sightings.at(-1)?.enclosure)?.animal ?? '';
+  await open(page, served, `animal/${sold}`);
+  const sell = async (): Promise<void> => {
+    await page.getByLabel('Why').selectOption({ label: 'Sold' });
+    await page.getByRole('button', { name: 'Record that it left' }).click();
+    await page.getByRole('button', { name: 'Yes, it left' }).click();
+  };
+  await sell();
+  const sheet = page.getByRole('dialog', { name: 'Mites could go along' });
+  await expect(sheet.getByRole('heading', { name: 'Tell whoever takes it' })).toBeVisible();
+  await expect(sheet.getByText(/^Chance that no mite is left: .* after it\.$/)).toBeVisible({
+    timeout: 120_000,
+  });
+  await page.screenshot({ path: process.env['MITEFALL_SHOT'] ?? test.info().outputPath('sale.png') });
+  await sheet.getByRole('button', { name: 'Do not record it' }).click();
+  await expect(page.getByText(/^Left on .*: sold$/)).toHaveCount(0);
+  await sell();
+  await sheet.getByRole('button', { name: 'Record it all the same' }).click();
+  await expect(page.getByText(/^Left on .*: sold$/)).toBeVisible();
+});

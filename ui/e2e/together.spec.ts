@@ -215,7 +215,9 @@ test('a sighting is reported by keyboard alone', async ({ page, served }) => {
   await press('Report a sighting');
   await expect(page.getByRole('heading', { name: 'Report a sighting' })).toBeFocused();
   await press(/Tub A 05/, 'Space');
+  await expect(page.getByRole('heading', { name: 'How many mites did you see?' })).toBeFocused();
   await press('One', 'Space');
+  await expect(page.getByRole('heading', { name: 'Where were they?' })).toBeFocused();
   await press('On the paper', 'Space');
   await expect(page.getByRole('heading', { name: 'Tonight', exact: true })).toBeFocused();
 });

@@ -7,7 +7,6 @@ import {
   daysOfMixing,
   helpFor,
   isMeasured,
-  judged,
   needsReading,
 } from '../src/screens/mix';
 
@@ -53,13 +52,6 @@ describe('a strength', () => {
     ...{ strongest_mg_per_l: 10, limit_mg_per_l: 10.6 },
   };
 
-  it('is judged by the strongest it may be', () => {
-    expect(judged(published, 10.5)).toMatchObject({ standing: 'published', perhaps: false });
-    expect(judged(published, 30)).toMatchObject({ standing: 'above', multiple: 3, perhaps: true });
-    const above = { ...published, standing: 'above' as const, multiple: 20 };
-    expect(judged(above, 210)).toMatchObject({ multiple: 20, perhaps: false });
-  });
-
   it('above everything published is read about once', () => {
     const strong = { comparison: { ...published, standing: 'above' }, recipe: { strength_mg_per_l: 200 } };
     const accepted = (places: number | null, animals: number[]) => ({
@@ -73,6 +65,8 @@ describe('a strength', () => {
     expect(needsReading(strong as Sheet, accepted(200, []))).toBe(false);
     expect(needsReading(strong as Sheet, accepted(null, [50, 200]))).toBe(false);
     expect(needsReading({ ...strong, comparison: published } as Sheet, null)).toBe(false);
+    const perhaps = { ...published, standing: 'above', perhaps: true };
+    expect(needsReading({ ...strong, comparison: perhaps } as Sheet, null)).toBe(false);
   });
 });
 

@@ -18,6 +18,7 @@ import type { Release } from '../contract/release';
 import type { Rescore } from '../contract/rescore';
 import type { Shopping } from '../contract/shopping';
 import type { Verdicts } from '../contract/verdicts';
+import type { WebConsequence } from '../contract/web-consequence';
 import type { WebCourse } from '../contract/web-course';
 import type { WebJob } from '../contract/web-job';
 import type { WebRulings } from '../contract/web-rulings';
@@ -71,6 +72,7 @@ export interface JobResults {
   origin: Origin['result'];
   matters: Matters['result'];
   course: WebCourse['result'];
+  consequence: WebConsequence['result'];
 }
 
 export type JobKind = keyof JobResults;
@@ -79,6 +81,8 @@ export type Fault = Omit<ErrorEnvelope['error'], 'kind'> & {
   kind: ErrorEnvelope['error']['kind'] | 'unreachable' | 'unpaired';
 };
 
+/** One thing that is asked before facts go on record. */
+export type Asked = NonNullable<Orders['record']['asks']>[number];
 export type Entry = Journal['result']['entries'][number];
 export type FactKind = Entry['kind'];
 export type CollectionAnswer = Answers['collection'];

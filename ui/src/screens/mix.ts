@@ -4,19 +4,10 @@ import type { System } from '../format';
 import { usualSyringes } from '../stores/bench-words';
 
 type Sheet = Answers['mix'];
-type Comparison = Sheet['comparison'];
 
 /** There is a way to measure the stock; without one nothing may be mixed, judged or put on record. */
 export const isMeasured = (sheet: Pick<Sheet, 'measurement' | 'cannot_measure'>): boolean =>
   sheet.measurement !== null && !sheet.cannot_measure;
-
-/** A strength is judged by the strongest it may be, not by what it is meant to be. */
-export function judged(comparison: Comparison, high: number): Comparison & { perhaps: boolean } {
-  const { limit_mg_per_l: limit, strongest_mg_per_l: strongest } = comparison;
-  const tooStrong = comparison.standing !== 'above' && limit !== null && high > limit * (1 + 1e-9);
-  if (!tooStrong) return { ...comparison, perhaps: false };
-  return { ...comparison, standing: 'above', multiple: high / (strongest ?? limit), perhaps: true };
-}
 
 const amounts = [50, 100, 200, 250, 500, 1000, 2000, 5000, 10_000, 20_000];
 
@@ -52,9 +43,9 @@ type Accepted = Pick<CollectionAnswer, 'acknowledged_mg_per_l'> & {
   animals: Pick<CollectionAnswer['animals'][number], 'acknowledged'>[];
 };
 
-/** A strength above everything published, which its keeper has accepted for no animal and no place yet. */
+/** A strength meant to be above everything published, which its keeper has accepted for no animal and no place yet. */
 export function needsReading(sheet: Sheet, collection: Accepted | null): boolean {
-  if (sheet.comparison.standing !== 'above') return false;
+  if (sheet.comparison.standing !== 'above' || sheet.comparison.perhaps) return false;
   const accepted = [
     collection?.acknowledged_mg_per_l ?? 0,
     ...(collection?.animals ?? []).flatMap(({ acknowledged }) =>

@@ -12,7 +12,8 @@ interface Kept {
   prefix: string;
   here: Here;
   since: string;
-  quarantine: boolean;
+  /** null: as proposed. */
+  quarantine: boolean | null;
   empties: string;
   lines: Line[];
   units: Units;
@@ -26,7 +27,7 @@ const blank = (): Kept => ({
   prefix: 'Tub',
   here: 'long',
   since: '',
-  quarantine: false,
+  quarantine: null,
   empties: '',
   lines: Array.from({ length: 10 }, emptyLine),
   units: { system: settings.system, scale: settings.scale },

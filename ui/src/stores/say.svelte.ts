@@ -2,11 +2,14 @@
 class Say {
   text = $state('');
   undo = $state.raw<(() => Promise<string | void>) | null>(null);
+  /** How many entries the way back takes back. */
+  count = $state(1);
   private timer: ReturnType<typeof setTimeout> | undefined;
 
-  done(text: string, undo: (() => Promise<string | void>) | null = null): void {
+  done(text: string, undo: (() => Promise<string | void>) | null = null, count = 1): void {
     this.text = text;
     this.undo = undo;
+    this.count = count;
     clearTimeout(this.timer);
     this.timer = setTimeout(() => this.hush(), undo ? 12_000 : 6000);
   }

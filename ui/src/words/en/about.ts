@@ -63,7 +63,7 @@ export const settingsWords = {
   onlyLocal: 'Sharing is switched on the computer that runs Mitefall.',
   qr: 'QR code with the address to pair a phone',
   backup: 'Back up',
-  backupLead: 'The whole collection is one file. Keep a copy somewhere else.',
+  backupLead: 'The whole collection is one file, whole at any time. Keep a copy somewhere else.',
   download: 'Save a copy of the collection',
   about: 'About',
   version: (version: string) => `Mitefall ${version}`,
@@ -110,6 +110,7 @@ export const sheets = {
   printed: (day: string) =>
     `Printed ${day} with Mitefall. From the keeper’s records; nothing here is a diagnosis.`,
   treatments: 'Treatments',
+  aroundIt: (enclosure: string) => `in ${enclosure}, around it`,
   directions: 'Directions on record',
   weights: 'Weights',
   question: 'What the safety rules ask a veterinarian',

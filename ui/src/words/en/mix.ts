@@ -52,9 +52,13 @@ export const mix = {
     return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
   },
   assumed:
-    'As if both amounts were measured to half of the last digit you typed: 1 mL counts as 0.5 to 1.5 mL, 1.0 mL as 0.95 to 1.05 mL. Type as many digits as your tools have marks for.',
+    'As if the stock was measured to half of the last digit you typed: 1 mL counts as 0.5 to 1.5 mL, 1.0 mL as 0.95 to 1.05 mL; type as many digits as your tool has marks for. A spoon, cup, pint or quart is one, level or filled to its line; so is the amount made.',
   perhapsAbove: (high: string, multiple: string) =>
     `It may be stronger than published: up to ${high}, ${multiple} times the strongest of the usual range. Do not use it on an animal without a veterinarian.`,
+  stop: 'Stop: read this first',
+  stopLead: (strength: string) =>
+    `Nobody has shown that ${strength} is safe on a snake. The steps are shown once you have read this. Better: mix it weaker.`,
+  stopRead: 'I have read this: show the steps',
   steps: 'What to do',
   stepThin: 'First thin the stock',
   takeStock: 'Stock',
@@ -92,6 +96,7 @@ export const mix = {
   exactTotal: 'Together',
   exactStrength: 'Strength',
   animals: 'What a light misting leaves on each animal',
+  animalsAt: (strength: string) => `Of ivermectin ${strength}, and judged by it.`,
   animalsNote: 'How much of it is taken up through the skin is not known.',
   dose: 'mg per kg',
   weight: 'Weight',

@@ -66,8 +66,28 @@ export const common = {
   andMore: (count: number) => `and ${count} more`,
   all: 'All',
   undone: 'Taken back.',
+  undoReason: 'taken back right after it was recorded',
+  undoMany: (count: number) => `Take back ${count} entries?`,
+  undoManyMeans: 'All of them leave the records at once. They stay readable in the journal.',
+  undoManyYes: (count: number) => `Take back all ${count}`,
+  undoManyNo: 'Keep them',
   notUndone: (why: string) => `Not taken back: ${why}.`,
   closeNotice: 'Close this notice',
+};
+
+export const asking = {
+  title: 'Mites could go along',
+  sameName: 'The same name twice',
+  tell: 'Tell whoever takes it',
+  copy: 'Copy this',
+  copied: 'Copied',
+  notCopied: 'It could not be copied. Read it out or print it.',
+  working: 'Working out what it does to the chance',
+  clear: (before: string, after: string) => `Chance that no mite is left: ${before} now, ${after} after it.`,
+  course: (before: string, after: string) =>
+    `Chance that the adopted plan clears them: ${before} now, ${after} after it.`,
+  yes: 'Record it all the same',
+  no: 'Do not record it',
 };
 
 export const pairing = {

@@ -143,7 +143,6 @@ export const today = {
   agent: 'What it reacted to',
   note: 'What you saw',
   reactedDone: (name: string) => `${name}: reaction on record. The plan now leaves it out.`,
-  undoReason: 'ticked by mistake',
   undoDone: 'Take back',
   drop: 'Forget it',
   missing: 'No longer on the list',

@@ -1,0 +1,331 @@
+#include "service/asked_first.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "records/vocabulary.h"
+#include "service/clearance.h"
+#include "service/of_journal.h"
+#include "units/day.h"
+
+namespace mitefall::service {
+namespace {
+
+using base::Error;
+using base::ErrorKind;
+using base::fail;
+using base::Result;
+using records::Animal;
+using records::AnimalId;
+using records::Collection;
+using records::EnclosureId;
+using units::Day;
+using units::Days;
+using worklist::Danger;
+
+constexpr Days whole_days(units::TimeSpan span) { return Days(static_cast<int>(units::in_days(span))); }
+
+std::string lower(std::string text) {
+    for (char& c : text) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    return text;
+}
+
+/// "mites were seen in Tub 3"
+std::string tell_danger(const std::string& place, Danger danger) {
+    switch (danger) {
+        case Danger::sighted: return fmt::format("mites were seen in {}", place);
+        case Danger::exposed: return fmt::format("mites may have reached {}", place);
+        case Danger::healthy: return fmt::format("no mites are known in {}", place);
+    }
+    return {};
+}
+
+/// Goes through facts in order and asks about each as things stand by then.
+class Asker {
+  public:
+    Asker(const Collection& today, const worklist::Overview& overview, const Knowledge& knowledge,
+          const ReleaseChance& chance)
+        : today_(today), knowledge_(knowledge), chance_(chance) {
+        for (const auto& room : overview.rooms) {
+            for (const auto& enclosure : room.enclosures) dangers_[enclosure.enclosure] = enclosure.danger;
+        }
+        for (const auto& [id, animal] : today.animals) {
+            places_[id] = animal.enclosure;
+            names_.emplace(lower(animal.name), animal.name);
+        }
+    }
+
+    void hear(const records::AnimalArrived& fact) {
+        places_[fact.animal] = fact.enclosure;
+        if (names_.emplace(lower(fact.name), fact.name).second) return;
+        Ask ask = about(AskKind::same_name, fact.animal);
+        ask.text = fmt::format("An animal called {} is here already. This would be a second one.", fact.name);
+        ask.key = fmt::format("same-name:{}", fact.animal.text());
+        asks_.push_back(std::move(ask));
+    }
+
+    void hear(const records::AnimalMoved& fact) {
+        const auto place = places_.find(fact.animal);
+        if (place == places_.end() || place->second == fact.to) return;
+        Ask ask = about(AskKind::move, fact.animal);
+        place->second = fact.to;
+        ask.to = fact.to;
+        ask.to_danger = danger_of(fact.to);
+        if (ask.from_danger == Danger::healthy && ask.to_danger == Danger::healthy) return;
+        ask.text = fmt::format(
+            "{}: {}, {}. {}", name_of(fact.animal), tell_danger(name_of(*ask.from), ask.from_danger),
+            tell_danger(name_of(fact.to), ask.to_danger),
+            ask.from_danger > Danger::healthy ? "It can carry them along." : "It can catch them there.");
+        ask.key =
+            fmt::format("move:{}:{}-{}:{}-{}", fact.animal.text(), ask.from->text(),
+                        worklist::to_text(ask.from_danger), fact.to.text(), worklist::to_text(ask.to_danger));
+        asks_.push_back(std::move(ask));
+    }
+
+    void hear(const records::AnimalLeft& fact) {
+        if (!places_.contains(fact.animal)) return;
+        Ask ask = about(AskKind::departure, fact.animal);
+        places_.erase(fact.animal);
+        if (ask.from_danger == Danger::healthy) return;
+        ask.text = fmt::format("{}: {}. It can take them along to whoever gets it.", name_of(fact.animal),
+                               tell_danger(name_of(*ask.from), ask.from_danger));
+        ask.tell = warning(fact.animal, ask.from_danger);
+        ask.key = fmt::format("departure:{}:{}-{}", fact.animal.text(), ask.from->text(),
+                              worklist::to_text(ask.from_danger));
+        asks_.push_back(std::move(ask));
+    }
+
+    void hear(const records::QuarantineEnded& fact) {
+        const auto animal = today_.animals.find(fact.animal);
+        if (animal == today_.animals.end() || !animal->second.quarantine || !is_blank(fact.reason)) return;
+        Ask ask = about(AskKind::quarantine_end, fact.animal);
+        ask.needs_reason = true;
+        const auto add = [&](Doubt doubt, const std::string& text) {
+            ask.doubts.push_back(doubt);
+            ask.text += (ask.text.empty() ? "" : " ") + text;
+        };
+        if (const auto day = mites_in_room(animal->second)) {
+            add(Doubt::mites_in_room, fmt::format("Mites were seen in the room of {} on {}.",
+                                                  animal->second.name, units::show_day(*day)));
+        }
+        const Day usual = animal->second.arrived + whole_days(knowledge_.tables.time("quarantine").low);
+        if (today_.day < usual) {
+            add(Doubt::too_early, fmt::format("The usual quarantine of {} lasts until {}.",
+                                              animal->second.name, units::show_day(usual)));
+        }
+        const auto chance = chance_ ? chance_(fact.animal) : std::nullopt;
+        if (!chance) {
+            add(Doubt::chance_unknown,
+                fmt::format("How likely it is that {} brought no mites is not worked out.",
+                            animal->second.name));
+        } else if (*chance < wanted_to_release) {
+            add(Doubt::chance_low, fmt::format("The chance that {} brought no mites is below {:.0f} %.",
+                                               animal->second.name, wanted_to_release * 100));
+        }
+        if (ask.doubts.empty()) return;
+        ask.key = fmt::format("quarantine-end:{}", fact.animal.text());
+        asks_.push_back(std::move(ask));
+    }
+
+    template <class Other>
+    void hear(const Other&) {}
+
+    [[nodiscard]] std::vector<Ask> asks() && { return std::move(asks_); }
+
+  private:
+    static bool is_blank(const std::string& text) {
+        return text.find_first_not_of(" \t\r\n") == std::string::npos;
+    }
+
+    [[nodiscard]] Ask about(AskKind kind, const AnimalId& animal) const {
+        Ask ask;
+        ask.kind = kind;
+        ask.animal = animal;
+        ask.from = places_.at(animal);
+        ask.from_danger = danger_of(*ask.from);
+        return ask;
+    }
+
+    [[nodiscard]] Danger danger_of(const EnclosureId& enclosure) const {
+        const auto found = dangers_.find(enclosure);
+        return found == dangers_.end() ? Danger::healthy : found->second;
+    }
+
+    [[nodiscard]] std::string name_of(const AnimalId& animal) const {
+        const auto found = today_.animals.find(animal);
+        return found == today_.animals.end() ? animal.text() : found->second.name;
+    }
+    [[nodiscard]] std::string name_of(const EnclosureId& enclosure) const {
+        const auto found = today_.enclosures.find(enclosure);
+        return found == today_.enclosures.end() ? enclosure.text() : found->second.name;
+    }
+
+    /// The last day mites were seen in the room the animal lives in, within the watch.
+    [[nodiscard]] std::optional<Day> mites_in_room(const Animal& animal) const {
+        const auto home = today_.enclosures.find(animal.enclosure);
+        if (home == today_.enclosures.end()) return std::nullopt;
+        const Day since = today_.day - whole_days(knowledge_.tables.time("watch_after_last_treatment").value);
+        std::optional<Day> last;
+        for (const auto& sighting : today_.sightings) {
+            const auto place = today_.enclosures.find(sighting.value.enclosure);
+            const bool is_near = place != today_.enclosures.end() && place->second.room == home->second.room;
+            if (is_near && sighting.day >= since && (!last || sighting.day > *last)) last = sighting.day;
+        }
+        return last;
+    }
+
+    [[nodiscard]] std::vector<std::string> warning(const AnimalId& id, Danger danger) const {
+        std::vector<std::string> lines{
+            fmt::format("{} comes from a place where snake mites {}.", name_of(id),
+                        danger == Danger::sighted ? "were seen" : "may be"),
+            "Mites can be on it even if none is to be seen.",
+            fmt::format(
+                "Keep it alone in a room without other reptiles, on white paper, for at least {} days.",
+                whole_days(knowledge_.tables.time("quarantine").low).count()),
+            "Look for mites every week: under the chin, around the eyes, in the water dish.",
+            "Wash your hands and change clothes after every visit.",
+            "Burn or throw away the bag it came in, or wash it hot."};
+        const auto animal = today_.animals.find(id);
+        if (animal == today_.animals.end()) return lines;
+        auto given = animal->second.treatments;
+        given.insert(given.end(), animal->second.exposures.begin(), animal->second.exposures.end());
+        const auto last = std::max_element(given.begin(), given.end(),
+                                           [](const auto& a, const auto& b) { return a.day < b.day; });
+        lines.push_back(
+            last == given.end()
+                ? "No treatment of it is on record."
+                : fmt::format("Last treatment on record: {}, {}. Ask a veterinarian before giving "
+                              "it anything more.",
+                              records::describe(last->value.method), units::show_day(last->day)));
+        return lines;
+    }
+
+    const Collection& today_;
+    const Knowledge& knowledge_;
+    const ReleaseChance& chance_;
+    std::map<EnclosureId, Danger> dangers_;
+    std::map<AnimalId, EnclosureId> places_;
+    std::map<std::string, std::string> names_;
+    std::vector<Ask> asks_;
+};
+
+bool may_ask(const DatedFact& dated) {
+    return std::holds_alternative<records::AnimalArrived>(dated.fact) ||
+           std::holds_alternative<records::AnimalMoved>(dated.fact) ||
+           std::holds_alternative<records::AnimalLeft>(dated.fact) ||
+           std::holds_alternative<records::QuarantineEnded>(dated.fact);
+}
+
+Error not_acknowledged(const Ask& ask, std::size_t others) {
+    std::string what = ask.text;
+    if (!what.empty() && what.back() == '.') what.pop_back();
+    if (others > 0) what += fmt::format(", and {} more to read", others);
+    return {ErrorKind::conflict,
+            std::move(what),
+            ask.key,
+            {},
+            ask.needs_reason ? "wait, or record it with the reason why it ends all the same"
+                             : "read what it does, and say that you know it",
+            "acknowledged"};
+}
+
+/// The journal with the facts in it.
+std::vector<records::Entry> with_facts(std::vector<records::Entry> journal,
+                                       const std::vector<DatedFact>& facts, const Now& now) {
+    records::FactId id = journal.empty() ? 0 : journal.back().id;
+    for (const DatedFact& fact : facts) journal.push_back({++id, fact.day, now.instant, fact.fact, {}});
+    return journal;
+}
+
+}  // namespace
+
+std::string_view to_text(AskKind kind) {
+    switch (kind) {
+        case AskKind::move: return "move";
+        case AskKind::departure: return "departure";
+        case AskKind::quarantine_end: return "quarantine-end";
+        case AskKind::same_name: return "same-name";
+    }
+    return {};
+}
+
+std::string_view to_text(Doubt doubt) {
+    switch (doubt) {
+        case Doubt::mites_in_room: return "mites-in-room";
+        case Doubt::too_early: return "too-early";
+        case Doubt::chance_low: return "chance-low";
+        case Doubt::chance_unknown: return "chance-unknown";
+    }
+    return {};
+}
+
+Result<std::vector<Ask>> asked_first(const Keeper& keeper, const Knowledge& knowledge,
+                                     const std::vector<DatedFact>& facts, const ReleaseChance& chance,
+                                     const Now& now) {
+    if (std::none_of(facts.begin(), facts.end(), may_ask)) return std::vector<Ask>{};
+    const auto today = keeper.collection(now.today);
+    if (!today) return fail(today.error());
+    const auto overview = keeper.overview(now);
+    if (!overview) return fail(overview.error());
+    Asker asker(*today, *overview, knowledge, chance);
+    for (const DatedFact& dated : facts) std::visit([&](const auto& fact) { asker.hear(fact); }, dated.fact);
+    return std::move(asker).asks();
+}
+
+Result<std::vector<records::FactId>> record_knowingly(Keeper& keeper, const Knowledge& knowledge,
+                                                      const std::vector<DatedFact>& facts,
+                                                      const std::vector<std::string>& acknowledged,
+                                                      const ReleaseChance& chance, const Now& now) {
+    return keeper.alone([&]() -> Result<std::vector<records::FactId>> {
+        if (const auto ok = keeper.would_accept(facts, now); !ok) return fail(ok.error());
+        auto asks = asked_first(keeper, knowledge, facts, chance, now);
+        if (!asks) return fail(asks.error());
+        std::erase_if(*asks, [&](const Ask& ask) {
+            return !ask.needs_reason &&
+                   std::find(acknowledged.begin(), acknowledged.end(), ask.key) != acknowledged.end();
+        });
+        if (!asks->empty()) return fail(not_acknowledged(asks->front(), asks->size() - 1));
+        return keeper.record_all(facts, now);
+    });
+}
+
+Result<Consequence> consequence_of(const Keeper& keeper, const Knowledge& knowledge,
+                                   const std::vector<DatedFact>& facts, const PlanOptions& options,
+                                   const Now& now) {
+    if (const auto ok = keeper.would_accept(facts, now); !ok) return fail(ok.error());
+    const auto journal = keeper.journal();
+    if (!journal) return fail(journal.error());
+    struct Chances {
+        std::optional<forecast::Band> clear, course;
+    };
+    const auto chances = [&](const std::vector<records::Entry>& entries, double begin) -> Result<Chances> {
+        Chances found;
+        auto planned = situation_of(entries, knowledge, now);
+        if (!planned && planned.error().kind == ErrorKind::not_found) return found;
+        if (!planned) return fail(planned.error());
+        ClearanceOptions looking;
+        looking.draws = options.draws;
+        looking.seed = options.seed;
+        looking.rounds = 1;
+        looking.progress = part_of(options.progress, begin, begin + 0.25);
+        const auto clear = clearance_of(*planned, knowledge, looking);
+        if (!clear) return fail(clear.error());
+        found.clear = clear->outlook.points.front().checked.clear;
+        if (!planned->collection->plan) return found;
+        PlanOptions scoring = options;
+        scoring.progress = part_of(options.progress, begin + 0.25, begin + 0.5);
+        const auto course = rescore_of(*planned, knowledge, scoring, now);
+        if (!course) return fail(course.error());
+        found.course = course->clear;
+        return found;
+    };
+    const auto before = chances(*journal, 0);
+    if (!before) return fail(before.error());
+    const auto after = chances(with_facts(*journal, facts, now), 0.5);
+    if (!after) return fail(after.error());
+    return Consequence{before->clear, after->clear, before->course, after->course};
+}
+
+}  // namespace mitefall::service

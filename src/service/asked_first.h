@@ -1,0 +1,70 @@
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "service/keeper.h"
+
+// What is asked before facts go on record that could carry mites about, or end a watch too early.
+namespace mitefall::service {
+
+/// The chance that is wanted before a quarantine ends without a reason on record (assumption, decision 33).
+inline constexpr double wanted_to_release = 0.95;
+
+enum class AskKind {
+    move,            ///< an animal goes from or to a place where mites were seen or may be
+    departure,       ///< an animal leaves the collection from such a place
+    quarantine_end,  ///< something speaks against it; only a reason in the fact itself answers this
+    same_name,       ///< an animal arrives with the name of one that is here
+};
+[[nodiscard]] std::string_view to_text(AskKind kind);  ///< "quarantine-end"
+
+/// What speaks against the end of a quarantine.
+enum class Doubt { mites_in_room, too_early, chance_low, chance_unknown };
+[[nodiscard]] std::string_view to_text(Doubt doubt);  ///< "mites-in-room"
+
+/// One thing to say yes to, as it stands now.
+struct Ask {
+    AskKind kind = AskKind::move;
+    std::string key;  ///< names what is asked and how things stand: another danger is another key
+    records::AnimalId animal;
+    std::optional<records::EnclosureId> from, to;
+    worklist::Danger from_danger = worklist::Danger::healthy, to_danger = worklist::Danger::healthy;
+    std::vector<Doubt> doubts;      ///< of a quarantine_end
+    bool needs_reason = false;      ///< saying yes does not do: the fact must hold a reason
+    std::string text;               ///< for people
+    std::vector<std::string> tell;  ///< of a departure: what whoever takes the animal must know
+};
+
+/// The chance that an arrival brought no mites, as far as it has been worked out; nullopt: it has not.
+using ReleaseChance = std::function<std::optional<double>(const records::AnimalId&)>;
+
+/// What must be said yes to before the facts go on record together; nothing for harmless ones. Dangers are
+/// those of today as `Keeper::overview` tells them. Facts that name nothing on record ask nothing: they are
+/// refused elsewhere.
+[[nodiscard]] base::Result<std::vector<Ask>> asked_first(const Keeper& keeper, const Knowledge& knowledge,
+                                                         const std::vector<DatedFact>& facts,
+                                                         const ReleaseChance& chance, const Now& now);
+
+/// `Keeper::record_all` of facts about which all was said yes to. Error conflict with `where` "acknowledged"
+/// and the first open key as `value` where something was not, or stands otherwise by now; nothing is written
+/// then.
+base::Result<std::vector<records::FactId>> record_knowingly(Keeper& keeper, const Knowledge& knowledge,
+                                                            const std::vector<DatedFact>& facts,
+                                                            const std::vector<std::string>& acknowledged,
+                                                            const ReleaseChance& chance, const Now& now);
+
+/// What facts would do to the chances. Empty where there is nothing to ask: no mite reported, no course.
+struct Consequence {
+    std::optional<forecast::Band> clear_before, clear_after;    ///< no mite alive today
+    std::optional<forecast::Band> course_before, course_after;  ///< what is left of the adopted course clears
+};
+
+/// Errors: as `Keeper::would_accept`; conflict where `options.progress` cancels.
+[[nodiscard]] base::Result<Consequence> consequence_of(const Keeper& keeper, const Knowledge& knowledge,
+                                                       const std::vector<DatedFact>& facts,
+                                                       const PlanOptions& options, const Now& now);
+
+}  // namespace mitefall::service

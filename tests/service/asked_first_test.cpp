@@ -1,0 +1,160 @@
+#include "service/asked_first.h"
+
+#include <gtest/gtest.h>
+
+#include "../store/scratch.h"
+
+namespace mitefall::service {
+namespace {
+
+using records::AnimalId;
+using records::EnclosureId;
+using records::RoomId;
+
+const Knowledge& knowledge() {
+    static const Knowledge loaded = Knowledge::load().value();
+    return loaded;
+}
+
+const units::Day today = std::chrono::year(2026) / 6 / 15;
+
+records::Climate warm() {
+    return {units::celsius(28), units::celsius(25), units::relative_humidity_percent(55)};
+}
+
+/// Two rooms; mites were seen with ivy in t-1 five days ago. moss in t-2 shares the room; fern and sage do
+/// not.
+class AskedFirst : public store::Scratch {
+  protected:
+    AskedFirst() : keeper(Keeper::create(at("c").string(), knowledge()).value()) {
+        const units::Day begin = today - units::Days(200);
+        std::vector<DatedFact> facts;
+        for (const char* room : {"den", "loft"}) {
+            facts.push_back({begin, records::RoomAdded{RoomId(room), room, warm(), {}, area()}});
+        }
+        const auto home = [&](const char* tub, const char* room, const char* animal, bool quarantine) {
+            facts.push_back({begin, records::EnclosureAdded{EnclosureId(tub), tub, RoomId(room),
+                                                            records::Material::sealed,
+                                                            records::Substrate::paper, warm(), area()}});
+            facts.push_back({begin, records::AnimalArrived{AnimalId(animal), animal, "ball python", "",
+                                                           EnclosureId(tub), quarantine}});
+        };
+        home("t-1", "den", "ivy", false);
+        home("t-2", "den", "moss", true);
+        home("t-3", "loft", "fern", false);
+        home("t-4", "loft", "sage", true);
+        facts.push_back({today - units::Days(5), records::Sighted{EnclosureId("t-1"), records::SeenCount::few,
+                                                                  records::SeenWhere::on_animal}});
+        const auto ids = keeper.record_all(facts, now);
+        if (!ids) throw std::runtime_error(ids.error().message());
+    }
+
+    static units::Area area() { return units::square_centimetres(20000); }
+
+    std::vector<Ask> asked(const records::Fact& fact, std::optional<double> chance = 0.99) {
+        return asked_first(
+                   keeper, knowledge(), {{today, fact}}, [=](const AnimalId&) { return chance; }, now)
+            .value();
+    }
+    base::Result<std::vector<records::FactId>> record(const records::Fact& fact,
+                                                      const std::vector<std::string>& keys = {}) {
+        return record_knowingly(
+            keeper, knowledge(), {{today, fact}}, keys, [](const AnimalId&) { return std::optional(0.99); },
+            now);
+    }
+
+    Now now{today, "2026-06-15T20:00:00Z"};
+    Keeper keeper;
+};
+
+records::AnimalMoved move(const char* animal, const char* to) { return {AnimalId(animal), EnclosureId(to)}; }
+
+TEST_F(AskedFirst, a_move_between_healthy_places_asks_nothing) {
+    EXPECT_TRUE(asked(move("fern", "t-4")).empty());
+    EXPECT_TRUE(record(move("fern", "t-4")));
+}
+
+TEST_F(AskedFirst, a_move_from_where_mites_were_seen) {
+    const auto asks = asked(move("ivy", "t-3"));
+    ASSERT_EQ(asks.size(), 1U);
+    EXPECT_EQ(asks[0].kind, AskKind::move);
+    EXPECT_EQ(asks[0].from_danger, worklist::Danger::sighted);
+    const auto before = keeper.last_entry().value();
+    const auto refused = record(move("ivy", "t-3"));
+    ASSERT_FALSE(refused);
+    EXPECT_EQ(refused.error().where, "acknowledged");
+    EXPECT_EQ(refused.error().value, asks[0].key);
+    EXPECT_EQ(keeper.last_entry().value(), before);
+    EXPECT_TRUE(record(move("ivy", "t-3"), {asks[0].key}));
+}
+
+TEST_F(AskedFirst, a_move_to_where_mites_were_seen) {
+    const auto asks = asked(move("fern", "t-1"));
+    ASSERT_EQ(asks.size(), 1U);
+    EXPECT_EQ(asks[0].to_danger, worklist::Danger::sighted);
+}
+
+TEST_F(AskedFirst, what_was_said_yes_to_before_things_got_worse_does_not_count) {
+    const auto asks = asked(move("ivy", "t-3"));
+    ASSERT_EQ(asks.size(), 1U);
+    const records::Sighted worse{EnclosureId("t-3"), records::SeenCount::few, records::SeenWhere::on_animal};
+    ASSERT_TRUE(keeper.record({worse}, today, now));
+    EXPECT_FALSE(record(move("ivy", "t-3"), {asks[0].key}));
+}
+
+TEST_F(AskedFirst, a_departure_tells_what_whoever_takes_it_must_know) {
+    const auto asks = asked(records::AnimalLeft{AnimalId("ivy"), "sold"});
+    ASSERT_EQ(asks.size(), 1U);
+    EXPECT_EQ(asks[0].kind, AskKind::departure);
+    EXPECT_FALSE(asks[0].tell.empty());
+    EXPECT_TRUE(asked(records::AnimalLeft{AnimalId("fern"), "sold"}).empty());
+}
+
+TEST_F(AskedFirst, mites_in_the_same_room_keep_a_quarantine_going) {
+    const auto asks = asked(records::QuarantineEnded{AnimalId("moss"), ""});
+    ASSERT_EQ(asks.size(), 1U);
+    EXPECT_EQ(asks[0].doubts, std::vector{Doubt::mites_in_room});
+    EXPECT_FALSE(record(records::QuarantineEnded{AnimalId("moss"), ""}, {asks[0].key}));
+    EXPECT_FALSE(record(records::QuarantineEnded{AnimalId("moss"), "  "}, {asks[0].key}));
+    EXPECT_TRUE(record(records::QuarantineEnded{AnimalId("moss"), "the room is needed"}));
+}
+
+TEST_F(AskedFirst, a_quarantine_in_another_room_ends_with_a_known_chance_only) {
+    const records::QuarantineEnded ends{AnimalId("sage"), ""};
+    EXPECT_TRUE(asked(ends).empty());
+    ASSERT_EQ(asked(ends, std::nullopt).size(), 1U);
+    EXPECT_EQ(asked(ends, std::nullopt)[0].doubts, std::vector{Doubt::chance_unknown});
+    ASSERT_EQ(asked(ends, 0.94).size(), 1U);
+    EXPECT_EQ(asked(ends, 0.94)[0].doubts, std::vector{Doubt::chance_low});
+}
+
+TEST_F(AskedFirst, a_second_animal_of_the_same_name) {
+    const records::AnimalArrived twin{AnimalId("ivy-2"), "Ivy", "", "", EnclosureId("t-3"), true};
+    ASSERT_EQ(asked(twin).size(), 1U);
+    EXPECT_EQ(asked(twin)[0].kind, AskKind::same_name);
+    EXPECT_TRUE(
+        asked(records::AnimalArrived{AnimalId("ash"), "Ash", "", "", EnclosureId("t-3"), true}).empty());
+}
+
+TEST_F(AskedFirst, the_chance_before_is_that_of_the_records_and_nothing_is_written) {
+    PlanOptions options;
+    options.draws = 32;
+    const auto last = keeper.last_entry().value();
+    const auto done = consequence_of(keeper, knowledge(), {{today, move("ivy", "t-3")}}, options, now);
+    ASSERT_TRUE(done) << done.error().message();
+    EXPECT_EQ(keeper.last_entry().value(), last);
+    ClearanceOptions looking;
+    looking.draws = 32;
+    looking.rounds = 1;
+    const auto clear = keeper.clearance(looking, now);
+    ASSERT_TRUE(clear && done->clear_before && done->clear_after);
+    EXPECT_EQ(done->clear_before->mean, clear->outlook.points.front().checked.clear.mean);
+    EXPECT_FALSE(done->course_before);
+    EXPECT_LE(done->clear_after->mean, done->clear_before->mean);
+    ASSERT_TRUE(keeper.record({move("ivy", "t-3")}, today, now));
+    EXPECT_EQ(done->clear_after->mean,
+              keeper.clearance(looking, now)->outlook.points.front().checked.clear.mean);
+}
+
+}  // namespace
+}  // namespace mitefall::service
