@@ -132,12 +132,13 @@ class TaxonReader {
     std::optional<Error> read_flags(Taxon& taxon) const {
         std::vector<std::string> flags;
         if (auto fault = read_texts(row_, "flags", flags)) return fault;
-        const std::array<std::pair<std::string_view, bool*>, 7> known{
+        const std::array<std::pair<std::string_view, bool*>, 8> known{
             {{"no_fipronil", &taxon.no_fipronil},
              {"small_species", &taxon.small_species},
              {"unidentified", &taxon.unidentified},
              {"whole_genus", &taxon.whole_genus},
              {"venomous", &taxon.venomous},
+             {"perhaps_venomous", &taxon.perhaps_venomous},
              {"very_long", &taxon.very_long},
              {"rainforest", &taxon.rainforest}}};
         for (const std::string& flag : flags) {
@@ -163,7 +164,7 @@ std::vector<std::string> names_of(const Taxon& taxon) {
 /// Whether what holds for `row` forbids no less than what holds for `other`.
 bool as_strict(const Taxon& row, const Taxon& other) {
     const auto covers = [](bool mine, bool its) { return mine || !its; };
-    if (row.group != other.group || !covers(row.venomous, other.venomous) ||
+    if (row.group != other.group || !covers(row.venomous || row.perhaps_venomous, other.venomous) ||
         !covers(row.very_long, other.very_long) || !covers(row.rainforest, other.rainforest)) {
         return false;
     }

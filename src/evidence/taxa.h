@@ -38,13 +38,14 @@ struct Taxon {
     std::vector<std::string> common;    ///< the first is the one to show
     std::vector<std::string> synonyms;  ///< older or alternative scientific names
     TaxonGroup group = TaxonGroup::other;
-    bool no_fipronil = false;    ///< fipronil is reported to harm it
-    bool small_species = false;  ///< adults are often below 200 g
-    bool unidentified = false;   ///< "a snake": the group is known, the species is not
-    bool whole_genus = false;    ///< every species of the genus falls under the same rules
-    bool venomous = false;       ///< dangerous to whoever handles it
-    bool very_long = false;      ///< adults are often longer than about 2.5 m
-    bool rainforest = false;     ///< of humid forest or water: dries out quickly, never without water
+    bool no_fipronil = false;       ///< fipronil is reported to harm it
+    bool small_species = false;     ///< adults are often below 200 g
+    bool unidentified = false;      ///< "a snake": the group is known, the species is not
+    bool whole_genus = false;       ///< every species of the genus falls under the same rules
+    bool venomous = false;          ///< dangerous to whoever handles it
+    bool perhaps_venomous = false;  ///< a group of which some are
+    bool very_long = false;         ///< adults are often longer than about 2.5 m
+    bool rainforest = false;        ///< of humid forest or water: dries out quickly, never without water
 
     [[nodiscard]] const std::string& shown_name() const {
         return common.empty() ? scientific : common.front();
@@ -65,9 +66,9 @@ enum class Understood {
 ///
 /// File format (TOML 1.0): `[[taxon]]` with `scientific` and `group`, optionally `common`, `synonyms` (lists
 /// of texts) and `flags` (a list of "no_fipronil", "small_species", "unidentified", "whole_genus",
-/// "venomous", "very_long", "rainforest"); `[[trade_name]]` with `names` and `kinds`, the scientific names of
-/// the rows each of the names may mean. A name of a row may be a trade name of several kinds too, if the row
-/// is one of them and its rules are as strict as those of every other.
+/// "perhaps_venomous", "venomous", "very_long", "rainforest"); `[[trade_name]]` with `names` and `kinds`, the
+/// scientific names of the rows each of the names may mean. A name of a row may be a trade name of several
+/// kinds too, if the row is one of them and its rules are as strict as those of every other.
 class Taxa {
   public:
     /// Errors name file, line and key.

@@ -29,7 +29,7 @@ const Animals& inside(const Case& with, const records::EnclosureId& enclosure) {
 
 }  // namespace
 
-bool may_be_venomous(const MaybeTaxon& taxon) { return !taxon || taxon->venomous || taxon->unidentified; }
+bool may_be_venomous(const MaybeTaxon& taxon) { return !taxon || taxon->venomous || taxon->perhaps_venomous; }
 
 bool is_any_venomous(const Case& with, const Animals& animals) {
     return any_taxon(with, animals, may_be_venomous);

@@ -7,7 +7,8 @@
 // Animals that are dangerous to whoever works in their enclosure, whatever the work is.
 namespace mitefall::safety {
 
-/// It is venomous, or nobody knows: its kind is not on file, not known here, or "some snake".
+/// It is venomous, or nobody knows: its kind is not on file, not known here, or a group of which
+/// some are ("some snake").
 [[nodiscard]] bool may_be_venomous(const std::optional<evidence::Taxon>& taxon);
 
 /// One of these animals may be venomous: no task by hand, checks by paper trap or through the glass.

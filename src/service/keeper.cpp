@@ -339,11 +339,11 @@ Result<std::vector<Entry>> Keeper::withdraw(const std::vector<records::FactId>& 
 }
 
 Result<std::vector<Entry>> Keeper::take_back(const std::vector<Entry>& journal, std::vector<Entry> meant,
-                                             const std::string& reason, const Now& now) {
+                                             const std::string& reason, const Now& now, PutRight put_right) {
     std::vector<Entry> withdrawals;
     std::vector<store::NewEntry> rows;
     for (const Entry& entry : meant) {
-        if (entry.corrects) return fail(cannot_undo_correction(entry));
+        if (entry.corrects && put_right == PutRight::stays) return fail(cannot_undo_correction(entry));
         withdrawals.push_back({0, entry.day, now.instant, records::Withdrawn{reason}, entry.id});
         rows.push_back(row(entry.day, now, records::Withdrawn{reason}, entry.id));
     }

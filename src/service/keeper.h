@@ -248,9 +248,12 @@ class Keeper {
     Keeper(store::CollectionFile file, const Knowledge& knowledge)
         : file_(std::move(file)), knowledge_(&knowledge) {}
 
+    /// What is in force in place of something else goes only where the whole is meant to be gone.
+    enum class PutRight { stays, goes_too };
     base::Result<std::vector<records::Entry>> take_back(const std::vector<records::Entry>& journal,
                                                         std::vector<records::Entry> meant,
-                                                        const std::string& reason, const Now& now);
+                                                        const std::string& reason, const Now& now,
+                                                        PutRight put_right = PutRight::stays);
     /// Reads what was added to the file since.
     [[nodiscard]] base::Result<void> read_news() const;
     enum class WithLate { no, yes };  ///< what is late takes a look at the days before

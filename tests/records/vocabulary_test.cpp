@@ -52,7 +52,7 @@ TYPED_TEST(Vocabulary, other_texts_have_no_value) {
 TEST(VocabularyTexts, published_texts_stay) {
     EXPECT_EQ(list_texts<Material>(), "sealed, porous");
     EXPECT_EQ(list_texts<Substrate>(), "paper, loose, none");
-    EXPECT_EQ(list_texts<ShedState>(), "cloudy, shed");
+    EXPECT_EQ(list_texts<ShedState>(), "cloudy, shed, clear");
     EXPECT_EQ(list_texts<Condition>(), "sick, thin, dehydrated, neonate, gravid, neurological, reacted");
     EXPECT_EQ(list_texts<SeenCount>(), "none, 1, 2-10, 11-50, more");
     EXPECT_EQ(list_texts<SeenWhere>(), "on-animal, in-water, on-hands, on-paper");

@@ -344,7 +344,9 @@ inline void ask_about_kind(Kind kind, Method m, std::vector<Question>& questions
     if (is_by_vet(m) || m == Method::fipronil_wipe) questions.push_back({});
     if (!is_gentle(m) && (!is_snake(kind) || kind == Kind::some_snake)) questions.push_back({});
     const bool bears = kind != Kind::caiman && kind != Kind::frog && kind != Kind::dog;
-    if (is_gentle(m) && !is_housework(m) && (!bears || kind == Kind::some_snake)) questions.push_back({});
+    if (is_gentle(m) && !is_housework(m) && !bears) questions.push_back({});
+    const bool in_hand = m == Method::soak || m == Method::wipe || is_remedy(m);
+    if (in_hand && kind == Kind::some_snake) questions.push_back({});  // it may be venomous
 }
 
 inline void ask_about_weight(const records::Animal& a, Method m, std::vector<Question>& questions) {

@@ -138,7 +138,8 @@ TEST_F(Tasks, a_tick_taken_back_takes_back_what_its_treatment_was_corrected_to) 
     weaker.strength = units::milligrams_per_litre(5);
     ASSERT_TRUE(keeper.correct(sprayed->id, weaker, first_round, at_second(2)));
     ASSERT_EQ(given("pim"), 1U);
-    ASSERT_TRUE(keeper.reopen({pim, tick.entries.back()}, at_second(3)));
+    const auto reopened = keeper.reopen({pim, tick.entries.back()}, at_second(3));
+    ASSERT_TRUE(reopened) << reopened.error().message();
     EXPECT_EQ(given("pim"), 0U);
 }
 
