@@ -50,6 +50,11 @@ Applied apply(const RoomTreated& fact, const Effect& effect);
 Applied apply(const BatchMade& fact, const Effect& effect);
 Applied apply(const BatchDiscarded& fact, const Effect& effect);
 
+/// Was it done around whoever lives in the enclosure, named or not?
+[[nodiscard]] bool is_around_animals(const Treated& fact);
+/// Adds it to what was done around the animal, once, oldest first.
+void note_exposure(Animal& animal, const DatedValue<Treated>& around);
+
 // The named thing as it stands, or an error that says since when it exists or when it left.
 [[nodiscard]] base::Result<Room*> find_room(const RoomId& id, const Effect& effect);
 [[nodiscard]] base::Result<Enclosure*> find_enclosure(const EnclosureId& id, const Effect& effect);

@@ -14,6 +14,20 @@ Applied change_animal(const AnimalId& id, const Effect& effect, Change change) {
     return {};
 }
 
+void end_stay(Animal& animal, units::Day day) {
+    if (!animal.stays.empty() && !animal.stays.back().until) animal.stays.back().until = day;
+}
+
+/// What was done there that day was done around it, in whichever order the two were told.
+void begin_stay(Animal& animal, const Enclosure& place, const Effect& effect) {
+    end_stay(animal, effect.day);
+    animal.enclosure = place.id;
+    animal.stays.push_back({place.id, effect.day, effect.entry});
+    for (const DatedValue<Treated>& done : place.treatments) {
+        if (done.day == effect.day && is_around_animals(done.value)) note_exposure(animal, done);
+    }
+}
+
 base::Error already_here(const Animal& animal) {
     return {base::ErrorKind::already_exists,
             "there is already an animal of this name",
@@ -47,7 +61,8 @@ Applied apply(const AnimalArrived& fact, const Effect& effect) {
     auto& animals = effect.collection().animals;
     if (const auto here = animals.find(fact.animal); here != animals.end())
         return base::fail(already_here(here->second));
-    if (const auto place = find_enclosure(fact.enclosure, effect); !place) return base::fail(place.error());
+    const auto place = find_enclosure(fact.enclosure, effect);
+    if (!place) return base::fail(place.error());
     Animal animal;
     if (auto before = effect.fold.departed.extract(fact.animal)) animal = std::move(before.mapped());
     effect.fold.left_on.erase(fact.animal);
@@ -56,20 +71,22 @@ Applied apply(const AnimalArrived& fact, const Effect& effect) {
     animal.taxon = fact.taxon;
     animal.origin = fact.origin;
     animal.arrived = effect.day;
-    animal.enclosure = fact.enclosure;
+    begin_stay(animal, **place, effect);
     animal.quarantine = fact.quarantine;
     animals.emplace(fact.animal, std::move(animal));
     return {};
 }
 
 Applied apply(const AnimalMoved& fact, const Effect& effect) {
-    if (const auto place = find_enclosure(fact.to, effect); !place) return base::fail(place.error());
-    return change_animal(fact.animal, effect, [&](Animal& animal) { animal.enclosure = fact.to; });
+    const auto place = find_enclosure(fact.to, effect);
+    if (!place) return base::fail(place.error());
+    return change_animal(fact.animal, effect, [&](Animal& animal) { begin_stay(animal, **place, effect); });
 }
 
 Applied apply(const AnimalLeft& fact, const Effect& effect) {
     const auto animal = find_animal(fact.animal, effect);
     if (!animal) return base::fail(animal.error());
+    end_stay(**animal, effect.day);
     effect.fold.departed.insert(effect.collection().animals.extract(fact.animal));
     effect.fold.left_on.emplace(fact.animal, effect.day);
     return {};

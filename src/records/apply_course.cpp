@@ -25,10 +25,18 @@ base::Error elsewhere(const Animal& animal, const Treated& fact) {
             {}};
 }
 
-/// The enclosure was treated, with or around the animals that live in it.
-void note_exposure(const Treated& fact, const Effect& effect) {
-    for (auto& [id, animal] : effect.collection().animals) {
-        if (animal.enclosure == fact.enclosure) animal.exposures.push_back(effect.dated(fact));
+bool lived_there(const Animal& animal, const EnclosureId& enclosure, units::Day day) {
+    return std::any_of(animal.stays.begin(), animal.stays.end(), [&](const Residence& stay) {
+        return stay.enclosure == enclosure && stay.from <= day && stay.until.value_or(day) >= day;
+    });
+}
+
+/// The enclosure was treated, with or around the animals that lived in it that day, before or after.
+void note_exposures(const Treated& fact, const Effect& effect) {
+    for (auto* const animals : {&effect.collection().animals, &effect.fold.departed}) {
+        for (auto& [id, animal] : *animals) {
+            if (lived_there(animal, fact.enclosure, effect.day)) note_exposure(animal, effect.dated(fact));
+        }
     }
 }
 
@@ -43,6 +51,18 @@ Applied find_all_places(const PlanAdopted& fact, const Effect& effect) {
 }
 
 }  // namespace
+
+bool is_around_animals(const Treated& fact) {
+    return fact.animals.empty() || fact.method == Method::spray_bedding;
+}
+
+void note_exposure(Animal& animal, const DatedValue<Treated>& around) {
+    auto& all = animal.exposures;
+    const auto key = [](const DatedValue<Treated>& one) { return std::pair(one.day, one.entry); };
+    const auto place =
+        std::find_if(all.begin(), all.end(), [&](const auto& one) { return key(one) >= key(around); });
+    if (place == all.end() || place->entry != around.entry) all.insert(place, around);
+}
 
 Applied apply(const Sighted& fact, const Effect& effect) {
     const auto place = find_enclosure(fact.enclosure, effect);
@@ -74,8 +94,7 @@ Applied apply(const Treated& fact, const Effect& effect) {
     for (Animal* const animal : treated) animal->treatments.push_back(effect.dated(fact));
     (*place)->treatments.push_back(effect.dated(fact));
     if (fact.method == Method::change_substrate) (*place)->substrate_changed = effect.day;
-    const bool is_of_enclosure = fact.animals.empty() || fact.method == Method::spray_bedding;
-    if (is_of_enclosure) note_exposure(fact, effect);
+    if (is_around_animals(fact)) note_exposures(fact, effect);
     return {};
 }
 

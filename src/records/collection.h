@@ -56,6 +56,14 @@ struct Enclosure {
     std::optional<units::Day> looked_at{};          ///< the last check or sighting
 };
 
+/// Where an animal lives from one day to another; both of them belong to it, whatever was first that day.
+struct Residence {
+    EnclosureId enclosure;
+    units::Day from;
+    FactId entry = 0;                   ///< of the arrival or move
+    std::optional<units::Day> until{};  ///< empty: it lives there
+};
+
 struct Animal {
     AnimalId id;
     std::string name;
@@ -73,6 +81,7 @@ struct Animal {
     std::vector<DatedValue<VetDirection>> directions;
     std::vector<DatedValue<units::Strength>> acknowledged{};  ///< strengths acknowledged for this animal
     std::optional<units::Day> cloudy_since{};  ///< first day of the spell in which it was last seen cloudy
+    std::vector<Residence> stays{};            ///< where it lived, oldest first
 };
 
 /// A bottle of spray.

@@ -38,7 +38,7 @@ std::optional<units::Strength> strongest_of(const Direction& direction, const ev
 std::ptrdiff_t number_used(const Question& question, const Direction& direction) {
     const std::vector<Told> all = told_about(question);
     return std::count_if(all.begin(), all.end(), [&](const Told& one) {
-        return one.method == direction.value.method && one.when.day >= direction.day;
+        return !one.is_wet_paper && one.method == direction.value.method && one.when.day >= direction.day;
     });
 }
 

@@ -1,11 +1,13 @@
 #include "safety/gates.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 #include <map>
 #include <utility>
 
 #include "base/contract.h"
+#include "safety/wet_book.h"
 
 namespace mitefall::safety {
 
@@ -46,6 +48,31 @@ Reason wait(std::string text, units::Day until, const Basis& basis) {
     return reason;
 }
 
+namespace {
+
+constexpr auto key(const records::Dated& dated) { return std::pair(dated.day, dated.entry); }
+
+/// The days on which the animal lived where the paper may have been wet with spray, and since when that is
+/// known: since it was wetted and the animal was there.
+void add_wet_paper(const Question& question, std::vector<Told>& all) {
+    const records::Collection& collection = question.with.collection;
+    const WetLimits limits = wet_limits(question.with.tables);
+    for (const records::Residence& stay : question.animal.stays) {
+        const auto place = collection.enclosures.find(stay.enclosure);
+        if (place == collection.enclosures.end()) continue;
+        const records::Dated there{stay.from, stay.entry};
+        for (const WetPaper& paper : wet_paper(collection, place->second, limits)) {
+            const units::Day end = std::min(paper.dry, stay.until.value_or(paper.dry) + units::Days(1));
+            const records::Dated known =
+                std::max(paper.since, there, [](const auto& a, const auto& b) { return key(a) < key(b); });
+            for (units::Day day = std::max(paper.since.day, stay.from); day < end; day += units::Days(1))
+                all.push_back({records::Method::spray_bedding, {day, known.entry}, false, known, true});
+        }
+    }
+}
+
+}  // namespace
+
 std::vector<Told> told_about(const Question& question) {
     // What was done on a day is one thing in however many entries it is told, known for good since the last;
     // one entry may stand in both lists, too: bedding sprayed with the animals named.
@@ -57,6 +84,7 @@ std::vector<Told> told_about(const Question& question) {
         }
     }
     std::vector<Told> all;
+    add_wet_paper(question, all);
     for (const auto& [what, entry] : given) all.push_back({what.first, {what.second, entry}});
     for (const Application& one : question.proposed) all.push_back({one.method, {one.day, 0}, true});
     return all;
@@ -65,8 +93,8 @@ std::vector<Told> told_about(const Question& question) {
 void rest_on(Reason& reason, std::span<const Told> grounds) {
     for (const Told& ground : grounds) {
         reason.beyond_direction |= ground.is_proposed;
-        const auto key = [](const records::Dated& d) { return std::pair(d.day, d.entry); };
-        if (!reason.since || key(*reason.since) < key(ground.when)) reason.since = ground.when;
+        const records::Dated known = ground.known.value_or(ground.when);
+        if (!reason.since || key(*reason.since) < key(known)) reason.since = known;
     }
 }
 

@@ -31,6 +31,8 @@ struct Told {
     records::Method method = records::Method::change_substrate;
     records::Dated when;
     bool is_proposed = false;
+    std::optional<records::Dated> known{};  ///< since when, if not since `when`
+    bool is_wet_paper = false;              ///< the animal lay on what was sprayed; no treatment of its own
 };
 [[nodiscard]] std::vector<Told> told_about(const Question& question);
 

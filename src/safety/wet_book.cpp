@@ -38,18 +38,38 @@ Days count_after(const std::vector<Day>& days, Day day) {
     return Days(days.end() - std::upper_bound(days.begin(), days.end(), day));
 }
 
-/// Was the paper sprayed, or wetted again, in the enclosure that day?
-std::vector<Day> damp_on_record(const records::Collection& collection, const records::Enclosure& enclosure) {
-    std::vector<Day> days;
+/// When the paper in the enclosure was sprayed, or wetted again.
+std::vector<records::Dated> wettings_on_record(const records::Collection& collection,
+                                               const records::Enclosure& enclosure) {
+    std::vector<records::Dated> wettings;
     for (const auto& given : enclosure.treatments) {
-        if (given.value.method == Method::spray_bedding) days.push_back(given.day);
+        if (given.value.method == Method::spray_bedding) wettings.push_back({given.day, given.entry});
     }
     for (const auto& [task, done] : collection.done) {
         const auto key = records::read_task_key(task);
-        if (key && key->part == "redampen" && key->name == enclosure.id.text()) days.push_back(done.day);
+        if (key && key->part == "redampen" && key->name == enclosure.id.text())
+            wettings.push_back({done.day, done.entry});
     }
+    return wettings;
+}
+
+std::vector<Day> damp_on_record(const records::Collection& collection, const records::Enclosure& enclosure) {
+    std::vector<Day> days;
+    for (const records::Dated& wetting : wettings_on_record(collection, enclosure))
+        days.push_back(wetting.day);
     sort_once(days);
     return days;
+}
+
+/// Days after which the paper was dry, as far as they are on record.
+std::vector<Day> ends_of_wet_paper(const records::Enclosure& enclosure) {
+    std::vector<Day> ends;
+    for (const records::DrySpell& spell : enclosure.dry_spells) ends.push_back(spell.back);
+    if (enclosure.substrate_changed) ends.push_back(*enclosure.substrate_changed);
+    for (const auto& given : enclosure.treatments) {
+        if (given.value.method == Method::change_substrate) ends.push_back(given.day);
+    }
+    return ends;
 }
 
 /// The last day on which the paper was sprayed in the course in force, if that keeps it damp and no new paper
@@ -88,6 +108,19 @@ bool is_sprayed_on(const records::Enclosure& enclosure, Day day, bool paper_only
 WetLimits wet_limits(const evidence::Tables& tables) {
     return {whole_days(tables, "water_out_max"), whole_days(tables, "damp_days"),
             whole_days(tables, "dry_days"), whole_days(tables, "course_window")};
+}
+
+std::vector<WetPaper> wet_paper(const records::Collection& collection, const records::Enclosure& enclosure,
+                                const WetLimits& limits) {
+    std::vector<WetPaper> all;
+    for (const records::Dated& since : wettings_on_record(collection, enclosure)) {
+        Day dry = since.day + limits.dish_out;
+        for (const Day end : ends_of_wet_paper(enclosure)) {
+            if (end > since.day) dry = std::min(dry, end + one);
+        }
+        all.push_back({since, dry});
+    }
+    return all;
 }
 
 WetBook::WetBook(const records::Collection& collection, const records::Enclosure& enclosure,

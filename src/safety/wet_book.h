@@ -21,6 +21,18 @@ struct WetLimits {
 };
 [[nodiscard]] WetLimits wet_limits(const evidence::Tables& tables);
 
+/// Paper that may be wet with spray, on `since.day` and each day before `dry`.
+struct WetPaper {
+    records::Dated since;  ///< the spraying, or the wetting again
+    units::Day dry;
+};
+
+/// What is on record of the enclosure: each spraying of its paper and each wetting again may leave it wet
+/// until the dish must come back, at most. The dish that came back, or new paper, on a later day ends it
+/// after that day.
+[[nodiscard]] std::vector<WetPaper> wet_paper(const records::Collection& collection,
+                                              const records::Enclosure& enclosure, const WetLimits& limits);
+
 /// One spraying in an enclosure.
 struct Wetting {
     units::Day day;

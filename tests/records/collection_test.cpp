@@ -3,6 +3,8 @@
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
 
+#include <algorithm>
+
 #include "base/contract.h"
 #include "journal.h"
 
@@ -260,6 +262,38 @@ TEST(Fold, a_journal_that_was_never_accepted_is_a_defect) {
     const std::vector<Entry> journal{{1, day(1, 1), "", tub("a"), {}}};
     EXPECT_THROW(std::ignore = collection_on(journal, day(1, 1)), base::ContractViolation);
     EXPECT_NO_THROW(std::ignore = collection_on(journal, day(1, 1) - units::Days(1)));
+}
+
+TEST(Collection, what_was_done_around_an_animal_is_the_same_in_any_order_within_a_day) {
+    const AnimalMoved move{AnimalId("pim"), EnclosureId("b")};
+    std::vector<Fact> facts{move};
+    for (const char* const id : {"a", "b"})
+        facts.push_back(Treated{EnclosureId(id), {}, Method::spray_bedding, units::milligrams_per_litre(10)});
+    std::vector<int> order{0, 1, 2};
+    do {
+        Journal journal = small_collection();
+        for (const int i : order) journal.add(day(2, 1), facts[static_cast<std::size_t>(i)]);
+        const Collection then = collection_on(journal.entries, day(2, 2));
+        const Animal& pim = then.animals.at(AnimalId("pim"));
+        ASSERT_EQ(pim.exposures.size(), 2U);
+        EXPECT_LT(pim.exposures[0].entry, pim.exposures[1].entry);
+        EXPECT_NE(pim.exposures[0].value.enclosure, pim.exposures[1].value.enclosure);
+        EXPECT_EQ(then.animals.at(AnimalId("juno")).exposures.size(), 1U);
+        ASSERT_EQ(pim.stays.size(), 2U);
+        EXPECT_EQ(pim.stays[0].until, day(2, 1));
+        EXPECT_EQ(pim.stays[1].from, day(2, 1));
+    } while (std::next_permutation(order.begin(), order.end()));
+}
+
+TEST(Collection, who_left_and_came_back_was_not_there_between) {
+    Journal journal = small_collection();
+    journal.add(day(2, 1), AnimalLeft{AnimalId("pim"), {}});
+    journal.add(day(2, 2),
+                Treated{EnclosureId("a"), {}, Method::spray_bedding, units::milligrams_per_litre(10)});
+    journal.add(day(2, 3), snake("pim", "a"));
+    const Collection then = collection_on(journal.entries, day(2, 3));
+    EXPECT_TRUE(then.animals.at(AnimalId("pim")).exposures.empty());
+    EXPECT_EQ(then.animals.at(AnimalId("pim")).stays.front().until, day(2, 1));
 }
 
 }  // namespace

@@ -117,6 +117,61 @@ TEST(Company, an_unknown_name_is_asked_about) {
     EXPECT_FALSE(permits(verdict));
 }
 
+/// Anna came into the vivarium `ago` days ago; its paper was sprayed `sprayed` days ago.
+Scene on_sprayed_paper(int ago, int sprayed) {
+    Scene scene;
+    scene.add_enclosure("vivarium", "room");
+    const records::EnclosureId vivarium("vivarium");
+    auto& place = scene.collection.enclosures.at(vivarium);
+    place.treatments.push_back(
+        {today() - days(sprayed), ++scene.last_entry, {vivarium, {}, Method::spray_bedding, mg_per_l(10)}});
+    const units::Day moved = today() - days(ago);
+    scene.anna().enclosure = vivarium;
+    scene.anna().stays = {{records::EnclosureId("tub"), today() - days(90), 1, moved},
+                          {vivarium, moved, ++scene.last_entry}};
+    return scene;
+}
+
+TEST(Company, who_comes_onto_wet_paper_is_exposed_like_those_who_lay_on_it) {
+    for (const int sprayed : {0, 1, 2}) {
+        Scene scene = on_sprayed_paper(0, sprayed);
+        scene.direct(Method::injected_ivermectin, 3);
+        EXPECT_EQ(scene.ask(Method::injected_ivermectin).ruling, Ruling::ask_vet) << sprayed;
+        scene.last_entry = 99;
+        scene.direct(Method::injected_ivermectin, 0);  // knows of both
+        EXPECT_EQ(scene.ask(Method::injected_ivermectin).ruling, Ruling::allowed) << sprayed;
+    }
+    Scene late = on_sprayed_paper(0, 3);
+    late.direct(Method::injected_ivermectin, 4);
+    EXPECT_EQ(late.ask(Method::injected_ivermectin).ruling, Ruling::allowed);
+}
+
+TEST(Company, new_paper_ends_what_an_animal_may_lie_on) {
+    Scene scene = on_sprayed_paper(0, 2);
+    scene.collection.enclosures.at(scene.anna().enclosure).substrate_changed = today() - days(1);
+    scene.direct(Method::injected_ivermectin, 3);
+    EXPECT_EQ(scene.ask(Method::injected_ivermectin).ruling, Ruling::allowed);
+    // On the day of the spraying it may have been laid before it.
+    scene.collection.enclosures.at(scene.anna().enclosure).substrate_changed = today() - days(2);
+    EXPECT_EQ(scene.ask(Method::injected_ivermectin).ruling, Ruling::ask_vet);
+}
+
+TEST(Company, paper_wetted_again_is_an_exposure_of_that_day_and_no_treatment_more) {
+    Scene scene = on_sprayed_paper(40, 17);
+    scene.direct(Method::injected_ivermectin, 18);
+    EXPECT_EQ(scene.ask(Method::injected_ivermectin).ruling, Ruling::allowed);
+    scene.collection.done["2026-02-23/redampen/vivarium"] = {today() - days(15), ++scene.last_entry, {}};
+    EXPECT_EQ(scene.ask(Method::injected_ivermectin).ruling, Ruling::ask_vet);  // wet until 13 days ago
+    Scene directed = on_sprayed_paper(40, 1);
+    directed.note(records::Condition::gravid, {}, 50);
+    directed.direct(Method::spray_bedding, 2, 10, 2);
+    directed.anna().exposures = directed.collection.enclosures.at(directed.anna().enclosure).treatments;
+    const Ruling before = directed.ask(Method::spray_bedding).ruling;
+    directed.collection.done["2026-03-10/redampen/vivarium"] = {today(), ++directed.last_entry, {}};
+    EXPECT_EQ(before, Ruling::allowed);
+    EXPECT_EQ(directed.ask(Method::spray_bedding).ruling, before);
+}
+
 TEST(Company, a_wait_that_ends_in_another_is_told_to_its_end) {
     Scene scene;
     scene.treated(Method::oil_wipe, 6);  // free tomorrow

@@ -177,6 +177,44 @@ inline std::vector<Deed> told(const records::Animal& a, const std::vector<Applic
     return all;
 }
 
+/// Sprayed paper stays wet that day and the two days after it, unless it was changed, or the dish came back,
+/// on a day before: on each of these days whoever lives there lies on it. Known since the spraying and the
+/// stay.
+inline std::vector<Deed> lain_on(const records::Collection& c, const records::Animal& a) {
+    std::vector<Deed> all;
+    const auto lie = [&](const records::Residence& stay, units::Day sprayed, records::FactId entry) {
+        const records::Enclosure& place = c.enclosures.at(stay.enclosure);
+        for (int later = 0; later <= 2; ++later) {
+            const units::Day day = sprayed + units::Days(later);
+            const auto is_between = [&](units::Day dried) { return sprayed < dried && dried < day; };
+            bool is_dry = place.substrate_changed && is_between(*place.substrate_changed);
+            for (const auto& spell : place.dry_spells) is_dry |= is_between(spell.back);
+            for (const auto& t : place.treatments)
+                is_dry |= t.value.method == Method::change_substrate && is_between(t.day);
+            if (is_dry || day < stay.from || (stay.until && day > *stay.until)) continue;
+            all.push_back({Method::spray_bedding, day,
+                           std::max(Moment(sprayed, entry), Moment(stay.from, stay.entry))});
+        }
+    };
+    for (const records::Residence& stay : a.stays) {
+        for (const auto& t : c.enclosures.at(stay.enclosure).treatments) {
+            if (t.value.method == Method::spray_bedding) lie(stay, t.day, t.entry);
+        }
+        for (const auto& [task, done] : c.done) {
+            if (task.ends_with("/redampen/" + stay.enclosure.text())) lie(stay, done.day, done.entry);
+        }
+    }
+    return all;
+}
+
+/// Also what it lay on.
+inline std::vector<Deed> all_told(const records::Collection& c, const records::Animal& a,
+                                  const std::vector<Application>& proposed) {
+    std::vector<Deed> all = told(a, proposed);
+    for (const Deed& deed : lain_on(c, a)) all.push_back(deed);
+    return all;
+}
+
 inline bool puts_drug_on_skin(Method m) { return is_spray(m) || m == Method::fipronil_wipe; }
 
 /// Where it is sprayed the dish is out: not for these, whatever a veterinarian directs about the spray.
@@ -210,7 +248,7 @@ inline bool must_wait(const records::Collection& c, const records::Animal& a, Me
     const bool touches = is_spray(m) || takes_the_animal_in_hand(m);
     if (touches && waits_for_a_shed(c, a, day) && m != Method::soak) return true;  // water does no harm
     if (touches && a.shed && a.shed->value == records::ShedState::shed && day <= a.shed->day) return true;
-    for (const Deed& other : told(a, proposed)) {
+    for (const Deed& other : all_told(c, a, proposed)) {
         const auto apart = std::abs((other.day - day).count());
         if (is_on_animal(m) && is_on_animal(other.method) && apart < 3) return true;
         if (m == Method::oil_wipe && puts_drug_on_skin(other.method) && apart < 7) return true;
@@ -359,10 +397,10 @@ inline void ask_about_weight(const records::Animal& a, Method m, std::vector<Que
     }
 }
 
-inline void ask_about_deeds(const records::Animal& a, Method m, units::Day day,
+inline void ask_about_deeds(const records::Collection& c, const records::Animal& a, Method m, units::Day day,
                             const std::vector<Application>& proposed, std::vector<Question>& questions) {
     const auto within = [&](const Deed& deed, int days) { return std::abs((deed.day - day).count()) < days; };
-    const auto all = told(a, proposed);
+    const auto all = all_told(c, a, proposed);
     if (is_on_animal(m) && is_fourth(a, day, proposed)) {
         questions.push_back(from(those(all, [&](const Deed& deed) {
             return is_on_animal(deed.method) && deed.method != m && within(deed, 60);
@@ -395,7 +433,7 @@ inline std::vector<Question> questions_for_vet(const records::Collection& c, con
     }
     ask_about_kind(kind_of(a.taxon), m, questions);
     ask_about_weight(a, m, questions);
-    ask_about_deeds(a, m, day, proposed, questions);
+    ask_about_deeds(c, a, m, day, proposed, questions);
     for (const auto& n : a.conditions) {
         if (condition_needs_vet(n.value, m, (day - n.day).count()))
             questions.push_back({Moment(n.day, n.entry)});

@@ -84,6 +84,16 @@ inline void add_any_direction(records::Animal& animal) {
     animal.directions.push_back({on, any_entry(), std::move(direction)});
 }
 
+/// It came from another enclosure, or was always there.
+inline void add_any_stays(records::Animal& animal) {
+    const units::Day moved = today() - days(any_distance());
+    if (one_in(2)) {
+        const auto before = *rc::gen::element<std::string>("tub", "vivarium", "far");
+        animal.stays.push_back({records::EnclosureId(before), moved - days(30), any_entry(), moved});
+    }
+    animal.stays.push_back({animal.enclosure, moved, any_entry()});
+}
+
 inline void add_any_animal(Scene& scene, const std::string& name) {
     const auto enclosure = *rc::gen::element<std::string>("tub", "vivarium", "far");
     records::Animal& animal = scene.add_animal(name, any_taxon(), enclosure);
@@ -102,6 +112,7 @@ inline void add_any_animal(Scene& scene, const std::string& name) {
     }
     if (one_in(6)) add_any_condition(scene, animal);
     if (one_in(4)) add_any_treatments(animal);
+    if (one_in(2)) add_any_stays(animal);
     for (int i = *rc::gen::element(0, 1, 1, 3); i > 0; --i) add_any_direction(animal);
     if (one_in(2)) {
         animal.acknowledged.push_back({today() - days(*rc::gen::inRange(-2, 5)), any_entry(),
