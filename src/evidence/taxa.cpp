@@ -163,10 +163,12 @@ std::vector<std::string> names_of(const Taxon& taxon) {
 /// Whether what holds for `row` forbids no less than what holds for `other`.
 bool as_strict(const Taxon& row, const Taxon& other) {
     const auto covers = [](bool mine, bool its) { return mine || !its; };
-    if (row.group != other.group || !covers(row.venomous, other.venomous)) return false;
+    if (row.group != other.group || !covers(row.venomous, other.venomous) ||
+        !covers(row.very_long, other.very_long) || !covers(row.rainforest, other.rainforest)) {
+        return false;
+    }
     return row.unidentified ||
-           (covers(row.no_fipronil, other.no_fipronil) && covers(row.small_species, other.small_species) &&
-            covers(row.very_long, other.very_long) && covers(row.rainforest, other.rainforest));
+           (covers(row.no_fipronil, other.no_fipronil) && covers(row.small_species, other.small_species));
 }
 
 }  // namespace
@@ -307,10 +309,17 @@ class Taxa::Loader {
         if (found == taxa_.by_name_.end()) return std::nullopt;
         const bool is_one = std::find(kinds.begin(), kinds.end(), found->second) != kinds.end();
         if (kinds.size() < 2 || !is_one) return row.wrong("names", "the name \"" + name + "\" is taken");
+        return less_strict(row, "names", found->second, kinds);
+    }
+
+    std::optional<Error> less_strict(const TomlRow& row, std::string_view key, std::size_t read_as,
+                                     const std::vector<std::size_t>& kinds) const {
         for (const std::size_t kind : kinds) {
-            if (!as_strict(taxa_.taxa_[found->second], taxa_.taxa_[kind])) {
-                return row.wrong("names", fmt::format("\"{}\" is a name of a row less strict than {}", name,
-                                                      taxa_.taxa_[kind].scientific));
+            const Taxon& one = taxa_.taxa_[read_as];
+            const Taxon& other = taxa_.taxa_[kind];
+            if (!as_strict(one, other)) {
+                return row.wrong(key,
+                                 fmt::format("{} is less strict than {}", one.scientific, other.scientific));
             }
         }
         return std::nullopt;
@@ -324,6 +333,10 @@ class Taxa::Loader {
         if (auto fault = read_kinds(row, kinds)) return fault;
         if (names.empty()) return row.wrong("names", "must be a list of texts");
         if (kinds.empty()) return row.wrong("kinds", "must be a list of texts");
+        for (const std::size_t kind : kinds) {
+            if (!taxa_.taxa_[kind].unidentified) continue;
+            if (auto fault = less_strict(row, "kinds", kind, kinds)) return fault;
+        }
         for (const std::string& name : names) {
             if (auto fault = clash(row, name, kinds)) return fault;
             if (!taxa_.trade_.emplace(key_of(name), kinds).second)

@@ -31,6 +31,7 @@ Collection collection_on(std::span<const Entry> journal, units::Day day) {
         throw base::ContractViolation(fmt::format("contract broken: entry {} was never accepted: {}",
                                                   fault.entry->id, fault.error.message()));
     }
+    folded->first_told = first_told(journal);
     return std::move(*folded);
 }
 

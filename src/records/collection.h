@@ -23,6 +23,9 @@ struct DatedValue {
     T value;
 };
 
+/// Entries in force that correct others -> the first of their chain: since when the book has had it.
+using FirstTold = std::map<FactId, FactId>;
+
 struct Room {
     RoomId id;
     std::string name;
@@ -89,6 +92,7 @@ struct Collection {
     std::optional<DatedValue<PlanAdopted>> plan;  ///< the latest
     std::optional<units::Day> course_began;       ///< of `plan`, where it only puts another to other days
     std::optional<units::Strength> acknowledged;  ///< highest acknowledged with no animal named
+    FirstTold first_told;
     std::map<std::string, DatedValue<TaskDone>> done;
     std::map<std::string, DatedValue<TaskSkipped>> skipped;
     std::map<BatchId, BatchOnRecord> batches;

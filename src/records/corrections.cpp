@@ -59,6 +59,11 @@ std::vector<const Entry*> pick_in_force(std::span<const Entry> journal) {
     return picked;
 }
 
+std::map<FactId, FactId> first_told(std::span<const Entry> journal) {
+    const auto places = find_places(journal);
+    return {places.begin(), places.end()};
+}
+
 const Entry* corrected_by(std::span<const Entry> journal, FactId entry) {
     const auto at = std::find_if(journal.begin(), journal.end(),
                                  [&](const Entry& later) { return later.corrects == entry; });

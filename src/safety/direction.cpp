@@ -55,20 +55,25 @@ std::string shortfall(const Question& question, const Direction& direction) {
                       : fmt::format("it was for {} treatments, which are given or planned", named);
 }
 
-bool was_known(const Reason& reason, const Direction& direction) {
+/// A direction put right since was given when it was first told; a sign put right is known since then.
+bool was_known(const Reason& reason, const Direction& direction, const records::FirstTold& first_told) {
+    const auto first = first_told.find(direction.entry);
+    const records::FactId given = first == first_told.end() ? direction.entry : first->second;
     return !reason.since ||
-           std::pair(reason.since->day, reason.since->entry) < std::pair(direction.day, direction.entry);
+           std::pair(reason.since->day, reason.since->entry) < std::pair(direction.day, given);
 }
 
-bool is_lifted(const Reason& reason, const Direction& direction) {
+bool is_lifted(const Reason& reason, const Direction& direction, const records::FirstTold& first_told) {
     const bool is_for_vets = reason.ruling == Ruling::ask_vet || reason.ruling == Ruling::bedding_only;
-    return is_for_vets && !reason.needs_fact && !reason.beyond_direction && was_known(reason, direction);
+    return is_for_vets && !reason.needs_fact && !reason.beyond_direction &&
+           was_known(reason, direction, first_told);
 }
 
-void lift(const std::string& animal, const Direction& direction, Findings& findings) {
+void lift(const std::string& animal, const Direction& direction, const records::FirstTold& first_told,
+          Findings& findings) {
     std::vector<Reason> kept;
     for (Reason& reason : findings.reasons) {
-        if (is_lifted(reason, direction)) {
+        if (is_lifted(reason, direction, first_told)) {
             findings.cautions.push_back(
                 {animal + ": lifted by the direction: " + reason.text, reason.source, reason.tag});
         } else {
@@ -90,7 +95,7 @@ void apply_direction(const Question& question, Findings& findings) {
                      units::show_day(direction->day), direction->value.text,
                      missing.empty() ? "" : " (does not reach this: " + missing + ")"),
          "the veterinarian's direction on record", evidence::Tag::read});
-    if (missing.empty()) lift(animal, *direction, findings);
+    if (missing.empty()) lift(animal, *direction, question.with.collection.first_told, findings);
 }
 
 }  // namespace mitefall::safety

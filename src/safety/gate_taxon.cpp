@@ -96,6 +96,11 @@ bool bears_handling(TaxonGroup group) {
 
 void check_without_acaricide(const Question& question, Findings& findings) {
     const Method method = question.request.method;
+    if (question.taxon->unidentified && is_by_hand(method)) {
+        findings.reasons.push_back(against(
+            Ruling::ask_vet, "the species of this snake is not named; it may be venomous", our_assumption(),
+            "name the species; until then look by a paper trap or through the glass"));
+    }
     if (leaves_animal_alone(method) || bears_handling(question.taxon->group)) return;
     const std::string_view kind = describe(question.taxon->group);
     findings.reasons.push_back(against(

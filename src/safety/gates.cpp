@@ -2,7 +2,7 @@
 
 #include <cmath>
 #include <cstdlib>
-#include <set>
+#include <map>
 #include <utility>
 
 #include "base/contract.h"
@@ -47,14 +47,17 @@ Reason wait(std::string text, units::Day until, const Basis& basis) {
 }
 
 std::vector<Told> told_about(const Question& question) {
-    std::vector<Told> all;
-    std::set<records::FactId> entries;
+    // What was done on a day is one thing in however many entries it is told, known for good since the last;
+    // one entry may stand in both lists, too: bedding sprayed with the animals named.
+    std::map<std::pair<records::Method, units::Day>, records::FactId> given;
     for (const auto* const list : {&question.animal.treatments, &question.animal.exposures}) {
         for (const auto& one : *list) {
-            // One entry may stand in both lists: bedding sprayed with the animals named.
-            if (entries.insert(one.entry).second) all.push_back({one.value.method, {one.day, one.entry}});
+            records::FactId& entry = given[{one.value.method, one.day}];
+            entry = std::max(entry, one.entry);
         }
     }
+    std::vector<Told> all;
+    for (const auto& [what, entry] : given) all.push_back({what.first, {what.second, entry}});
     for (const Application& one : question.proposed) all.push_back({one.method, {one.day, 0}, true});
     return all;
 }

@@ -68,7 +68,8 @@ Error not_measured(const worklist::MixSheet& sheet) {
 std::optional<Error> refuse_unaccepted(const worklist::MixSheet& sheet, const Collection& collection,
                                        const evidence::Tables& tables) {
     const units::Strength strength = sheet.recipe.strength;
-    if (safety::is_beyond_practice(strength, tables)) return beyond_practice(strength, tables);
+    const units::Strength strongest = sheet.resulting ? std::max(strength, sheet.resulting->high) : strength;
+    if (safety::is_beyond_practice(strongest, tables)) return beyond_practice(strongest, tables);
     if (safety::may_be_made(collection, strength, collection.day, tables)) return std::nullopt;
     return Error{
         ErrorKind::refused,

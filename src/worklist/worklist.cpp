@@ -356,8 +356,7 @@ class Writer {
 
     [[nodiscard]] std::string drink_text(const EnclosureId& id, const std::vector<AnimalId>& animals) const {
         const bool by_hand = std::none_of(animals.begin(), animals.end(), [&](const AnimalId& animal) {
-            const auto& taxon = setting_.with.survey.taxa.at(animal);
-            return !taxon || taxon->venomous;
+            return safety::may_be_venomous(setting_.with.survey.taxa.at(animal));
         });
         return fmt::format(
             "Offer a drink outside {} to {}, {}: shallow lukewarm water, watched; back when dry",
@@ -401,6 +400,11 @@ class Writer {
 
     [[nodiscard]] Day end_of_watch() const { return last_treatment() + watch(setting_.with.tables); }
 
+    static bool is_treatment(std::string_view part) {
+        return part == "redampen" || part == "substrate" || part == "room" || part == "bedding" ||
+               part == "animal";
+    }
+
     /// Done or still to be done.
     [[nodiscard]] Day last_treatment() const {
         Day last = assignment_.rounds.back();
@@ -414,7 +418,7 @@ class Writer {
         }
         for (const auto& [task, done] : collection_.done) {
             const auto parts = records::read_task_key(task);
-            if (parts && parts->part == "redampen") last = std::max(last, done.day);
+            if (parts && is_treatment(parts->part)) last = std::max(last, done.day);
         }
         return last;
     }

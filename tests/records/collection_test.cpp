@@ -91,6 +91,16 @@ TEST(Fold, gives_the_collection_at_the_end_of_the_day) {
     EXPECT_TRUE(after.enclosures_in(RoomId("elsewhere")).empty());
 }
 
+TEST(Fold, knows_since_when_the_book_has_had_what_was_put_right) {
+    Journal journal = small_collection();
+    const FactId first = journal.add(day(2, 1), Weighed{AnimalId("pim"), units::grams(50)});
+    const FactId second = journal.add(day(2, 1), Weighed{AnimalId("pim"), units::grams(500)}, first);
+    const FactId third = journal.add(day(2, 1), Weighed{AnimalId("pim"), units::grams(505)}, second);
+    const Collection collection = collection_on(journal.entries, day(2, 2));
+    EXPECT_EQ(collection.first_told.at(third), first);
+    EXPECT_EQ(collection.animals.at(AnimalId("pim")).weight->entry, third);
+}
+
 TEST(Fold, adjoining_holds_in_both_directions_and_is_sorted) {
     Journal journal = small_collection();
     journal.add(day(1, 2), room("b-room", {RoomId("snakes")}));

@@ -89,6 +89,22 @@ TEST(Taxon, an_unlisted_snake_can_be_treated_on_a_direction_an_unknown_one_canno
     EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::ask_vet);
 }
 
+// Nobody knows whether it is venomous.
+TEST(Taxon, a_snake_whose_kind_is_not_named_is_not_taken_in_hand) {
+    for (const char* const kind : {"unlisted snake", "gaboon vipr", ""}) {
+        Scene scene;
+        scene.anna().taxon = kind;
+        for (const Method method : {Method::soak, Method::wipe, Method::soap_wash, Method::oil_wipe})
+            EXPECT_NE(scene.ask(method).ruling, Ruling::allowed) << kind;
+    }
+}
+
+TEST(Repeats, one_application_told_three_times_is_one) {
+    Scene scene;
+    for (int told = 0; told < 3; ++told) scene.treated(Method::spray_animal, 8);
+    EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::allowed);
+}
+
 TEST(Weight, limits_are_at_200_and_160_grams) {
     for (const auto& [grams, on_animal, bedding] : std::initializer_list<std::tuple<double, Ruling, Ruling>>{
              {200, Ruling::allowed, Ruling::allowed},
@@ -154,6 +170,20 @@ TEST(Direction, lifts_no_sign_that_came_after_it) {
     }
     scene.note(Condition::reacted, {}, 4);
     EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::ask_vet) << "on its day, but after it";
+}
+
+// A typing error put right says nothing new: the sign of that day still came after what was directed.
+TEST(Direction, put_right_later_is_as_old_as_when_it_was_first_told) {
+    Scene scene;
+    scene.note(Condition::gravid, {}, 5);
+    scene.direct(Method::spray_animal, 0);
+    scene.note(Condition::reacted, {}, 0);
+    ASSERT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::ask_vet);
+    auto& direction = scene.anna().directions.back();
+    const records::FactId first = direction.entry;
+    direction.entry = scene.anna().conditions.back().entry + 1;
+    scene.collection.first_told[direction.entry] = first;
+    EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::ask_vet);
 }
 
 TEST(Direction, without_a_number_is_for_one_treatment) {

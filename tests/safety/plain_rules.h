@@ -228,9 +228,13 @@ inline bool must_wait(const records::Collection& c, const records::Animal& a, Me
 }
 
 inline bool is_fourth(const records::Animal& a, units::Day day, const std::vector<Application>& proposed) {
-    std::map<int, int> on_day;  // day relative to the one asked about -> applications
-    for (const Deed& p : told(a, proposed))
-        on_day[static_cast<int>((p.day - day).count())] += is_on_animal(p.method) ? 1 : 0;
+    std::map<int, int> on_day;               // day relative to the one asked about -> applications
+    std::set<std::pair<Method, int>> known;  // told twice is done once
+    for (const Deed& p : told(a, proposed)) {
+        const int on = static_cast<int>((p.day - day).count());
+        if (!is_on_animal(p.method) || (p.recorded && !known.insert({p.method, on}).second)) continue;
+        on_day[on] += 1;
+    }
     on_day[0] += 1;
     for (int first = -59; first <= 0; ++first) {  // every span of 60 days that contains the day
         int number = 0;
@@ -339,8 +343,8 @@ inline bool is_settled(const std::vector<Question>& questions, const std::option
 inline void ask_about_kind(Kind kind, Method m, std::vector<Question>& questions) {
     if (is_by_vet(m) || m == Method::fipronil_wipe) questions.push_back({});
     if (!is_gentle(m) && (!is_snake(kind) || kind == Kind::some_snake)) questions.push_back({});
-    if (is_gentle(m) && !is_housework(m) && (kind == Kind::caiman || kind == Kind::frog || kind == Kind::dog))
-        questions.push_back({});
+    const bool bears = kind != Kind::caiman && kind != Kind::frog && kind != Kind::dog;
+    if (is_gentle(m) && !is_housework(m) && (!bears || kind == Kind::some_snake)) questions.push_back({});
 }
 
 inline void ask_about_weight(const records::Animal& a, Method m, std::vector<Question>& questions) {

@@ -325,6 +325,36 @@ TEST(Worklist, exposed_enclosures_outside_the_plan_are_checked_too) {
     EXPECT_FALSE(diary.lists("2026-03-17/check/t"));
 }
 
+// Unknown is treated as dangerous: a name with a typing error may be a viper's.
+TEST(Worklist, a_snake_of_no_known_kind_is_looked_at_through_the_glass_and_not_taken_out) {
+    for (const char* const kind : {"gaboon vipr", "unlisted snake"}) {
+        Diary diary(one_tub());
+        diary.note(records::AnimalLeft{AnimalId("anna"), "sold"});
+        diary.note(records::AnimalArrived{AnimalId("vera"), "Vera", kind, "", enclosure("a"), false});
+        diary.note(records::Weighed{AnimalId("vera"), units::grams(900)});
+        diary.note(records::PlanAdopted{{diary.today, diary.today + Days(7)},
+                                        {enclosure("a")},
+                                        {},
+                                        true,
+                                        false,
+                                        units::milligrams_per_litre(10),
+                                        true});
+        int checks = 0;
+        for (int day = 0; day < 30; ++day, diary.sleep()) {
+            for (const Task& task : diary.list().tasks) {
+                EXPECT_FALSE(task.treatment && safety::is_by_hand(task.treatment->method())) << task.text;
+                if (task.kind != TaskKind::check) continue;
+                ++checks;
+                EXPECT_NE(task.text.find("through the glass"), std::string::npos) << kind;
+                EXPECT_TRUE(std::any_of(task.cautions.begin(), task.cautions.end(), [](const auto& one) {
+                    return one.text.find("may be venomous") != std::string::npos;
+                }));
+            }
+        }
+        EXPECT_GT(checks, 0);
+    }
+}
+
 // safety.md: no task by hand; paper trap or through glass; trained handler, second person, shift box.
 TEST(Worklist, nothing_by_hand_is_listed_for_a_venomous_snake_and_every_task_says_how) {
     for (const char* const kind : {"copperhead", "western hognose"}) {

@@ -176,11 +176,8 @@ class House {
   }
 }
 
-const bigAt = (page: Page, label: string) =>
-  page
-    .locator('.stack', { has: page.getByText(label, { exact: true }) })
-    .locator('p.big')
-    .last();
+/** The figure that stands under this label. */
+const bigAt = (page: Page, label: string) => page.locator(`p:text-is("${label}") + p.big`);
 
 async function show(page: Page, house: House, place: string): Promise<void> {
   await page.goto(`${house.address}/#/${place}`);
@@ -220,7 +217,7 @@ async function numbersAgree(page: Page, house: House, day: string, everywhere: b
   await expect(told).toBeVisible(long);
   const said = await told.innerText();
   if (!everywhere) return;
-  await show(page, house, 'checks');
+  await show(page, house, 'checks/sure');
   await expect(bigAt(page, 'Chance that no mite is left today')).toHaveText(said, long);
   const shell = JSON.parse(house.run(day, '--json', 'clear')) as { result: typeof clear };
   expect(shell.result.collection.clear, `${day}: on the command line`).toEqual(clear.collection.clear);

@@ -85,7 +85,7 @@ test('short names of kinds are understood as they are typed, and asked about whe
 }, info) => {
   await open(page, served, 'collection/add');
   const kind = (line: number) => page.getByLabel(`Kind, line ${line}`, { exact: true });
-  for (const [index, name] of ['Ada', 'Bruno', 'Cleo'].entries())
+  for (const [index, name] of ['Ada', 'Bruno', 'Cleo', 'Dora'].entries())
     await page.getByLabel(`Name, line ${index + 1}`, { exact: true }).fill(name);
   await kind(1).fill('ball');
   await kind(1).blur();
@@ -93,19 +93,22 @@ test('short names of kinds are understood as they are typed, and asked about whe
   await expect(page.getByText('“ball” is understood as ball python (Python regius).')).toBeVisible();
   await kind(2).fill('milk');
   await kind(3).fill('corn');
-  await page.getByRole('button', { name: 'Add 3 animals' }).click();
-  await expect(page.getByRole('alert').filter({ hasText: 'Say which kind “milk” is' })).toBeVisible();
+  await kind(4).fill('king');
+  await page.getByRole('button', { name: 'Add 4 animals' }).click();
+  await expect(page.getByRole('alert').filter({ hasText: 'Say which kind “milk”, “king” is' })).toBeVisible();
   await expect(page.getByText('“milk” may be several kinds. Which is it?')).toBeVisible();
   await look(page, info, 'start-4-which-kind');
   expect(await kindsOf(page, served)).toEqual({});
   await page.getByRole('button', { name: 'Honduran milk snake' }).click();
   await expect(kind(2)).toHaveValue('Honduran milk snake');
-  await page.getByRole('button', { name: 'Add 3 animals' }).click();
-  await told(page, /3 animals are on record\./);
+  await page.getByRole('button', { name: 'I do not know which' }).click();
+  await page.getByRole('button', { name: 'Add 4 animals' }).click();
+  await told(page, /4 animals are on record\./);
   expect(await kindsOf(page, served)).toEqual({
     Ada: 'ball python',
     Bruno: 'Honduran milk snake',
     Cleo: 'corn snake',
+    Dora: 'king',
   });
 });
 

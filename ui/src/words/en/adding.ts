@@ -32,6 +32,9 @@ export const add = {
   understoodKind: (written: string, name: string, scientific: string) =>
     `“${written}” is understood as ${name} (${scientific}).`,
   whichKind: (written: string) => `“${written}” may be several kinds. Which is it?`,
+  leaveAsWritten: 'I do not know which: leave it as it is written',
+  leftAsWritten: (written: string) =>
+    `“${written}” stays as it is written, and is treated as the most delicate or dangerous of these, or as unknown.`,
   offered: (name: string, scientific: string, unidentified: boolean) =>
     unidentified ? `I do not know which: ${name}` : name === scientific ? name : `${name} (${scientific})`,
   sayWhich: (kinds: readonly string[]) =>
