@@ -9,6 +9,7 @@
 #include "service/clearance.h"
 #include "service/of_journal.h"
 #include "units/day.h"
+#include "worklist/watch.h"
 
 namespace mitefall::service {
 namespace {
@@ -73,14 +74,19 @@ class Asker {
         place->second = fact.to;
         ask.to = fact.to;
         ask.to_danger = danger_of(fact.to);
-        if (ask.from_danger == Danger::healthy && ask.to_danger == Danger::healthy) return;
-        ask.text = fmt::format(
-            "{}: {}, {}. {}", name_of(fact.animal), tell_danger(name_of(*ask.from), ask.from_danger),
-            tell_danger(name_of(fact.to), ask.to_danger),
-            ask.from_danger > Danger::healthy ? "It can carry them along." : "It can catch them there.");
-        ask.key =
-            fmt::format("move:{}:{}-{}:{}-{}", fact.animal.text(), ask.from->text(),
-                        worklist::to_text(ask.from_danger), fact.to.text(), worklist::to_text(ask.to_danger));
+        const bool apart = leaves_quarantine(fact.animal, *ask.from, fact.to);
+        if (ask.from_danger == Danger::healthy && ask.to_danger == Danger::healthy && !apart) return;
+        ask.text =
+            fmt::format("{}: {}, {}.", name_of(fact.animal), tell_danger(name_of(*ask.from), ask.from_danger),
+                        tell_danger(name_of(fact.to), ask.to_danger));
+        if (ask.from_danger > Danger::healthy)
+            ask.text += " It can carry them along.";
+        else if (ask.to_danger > Danger::healthy)
+            ask.text += " It can catch them there.";
+        if (apart) ask.text += " It is in quarantine, and goes to animals that are not.";
+        ask.key = fmt::format("move:{}:{}-{}:{}-{}{}", fact.animal.text(), ask.from->text(),
+                              worklist::to_text(ask.from_danger), fact.to.text(),
+                              worklist::to_text(ask.to_danger), apart ? ":quarantine" : "");
         asks_.push_back(std::move(ask));
     }
 
@@ -88,12 +94,15 @@ class Asker {
         if (!places_.contains(fact.animal)) return;
         Ask ask = about(AskKind::departure, fact.animal);
         places_.erase(fact.animal);
-        if (ask.from_danger == Danger::healthy) return;
-        ask.text = fmt::format("{}: {}. It can take them along to whoever gets it.", name_of(fact.animal),
-                               tell_danger(name_of(*ask.from), ask.from_danger));
+        const bool apart = is_kept_apart(fact.animal);
+        if (ask.from_danger == Danger::healthy && !apart) return;
+        ask.text = fmt::format(
+            "{}: {}.{}", name_of(fact.animal), tell_danger(name_of(*ask.from), ask.from_danger),
+            ask.from_danger > Danger::healthy ? " It can take them along to whoever gets it." : "");
+        if (apart) ask.text += " It is in quarantine: whether it brought mites is not settled.";
         ask.tell = warning(fact.animal, ask.from_danger);
-        ask.key = fmt::format("departure:{}:{}-{}", fact.animal.text(), ask.from->text(),
-                              worklist::to_text(ask.from_danger));
+        ask.key = fmt::format("departure:{}:{}-{}{}", fact.animal.text(), ask.from->text(),
+                              worklist::to_text(ask.from_danger), apart ? ":quarantine" : "");
         asks_.push_back(std::move(ask));
     }
 
@@ -162,24 +171,69 @@ class Asker {
         return found == today_.enclosures.end() ? enclosure.text() : found->second.name;
     }
 
-    /// The last day mites were seen in the room the animal lives in, within the watch.
+    [[nodiscard]] const records::RoomId* room_of(const EnclosureId& enclosure) const {
+        const auto found = today_.enclosures.find(enclosure);
+        return found == today_.enclosures.end() ? nullptr : &found->second.room;
+    }
+
+    /// Out of quarantine in all but name: to another room, to animals that are not kept apart.
+    [[nodiscard]] bool leaves_quarantine(const AnimalId& id, const EnclosureId& from,
+                                         const EnclosureId& to) const {
+        const auto* const from_room = room_of(from);
+        const auto* const to_room = room_of(to);
+        if (!is_kept_apart(id) || from_room == nullptr || to_room == nullptr || *from_room == *to_room)
+            return false;
+        return std::any_of(places_.begin(), places_.end(), [&](const auto& one) {
+            const auto* const room = room_of(one.second);
+            return one.first != id && !is_kept_apart(one.first) && room != nullptr && *room == *to_room;
+        });
+    }
+
+    [[nodiscard]] bool is_kept_apart(const AnimalId& id) const {
+        const auto found = today_.animals.find(id);
+        return found != today_.animals.end() && found->second.quarantine;
+    }
+
+    /// The last day mites were seen in the room the animal lives in, while the watch there is not over.
     [[nodiscard]] std::optional<Day> mites_in_room(const Animal& animal) const {
-        const auto home = today_.enclosures.find(animal.enclosure);
-        if (home == today_.enclosures.end()) return std::nullopt;
-        const Day since = today_.day - whole_days(knowledge_.tables.time("watch_after_last_treatment").value);
-        std::optional<Day> last;
+        const auto* const home = room_of(animal.enclosure);
+        if (home == nullptr) return std::nullopt;
+        const auto is_near = [&](const EnclosureId& enclosure) {
+            const auto* const room = room_of(enclosure);
+            return room != nullptr && *room == *home;
+        };
+        std::optional<Day> seen;
         for (const auto& sighting : today_.sightings) {
-            const auto place = today_.enclosures.find(sighting.value.enclosure);
-            const bool is_near = place != today_.enclosures.end() && place->second.room == home->second.room;
-            if (is_near && sighting.day >= since && (!last || sighting.day > *last)) last = sighting.day;
+            if (is_near(sighting.value.enclosure)) seen = std::max(seen.value_or(sighting.day), sighting.day);
+        }
+        if (!seen) return std::nullopt;
+        const bool is_over = today_.day > last_treatment(is_near, *seen) + worklist::watch(knowledge_.tables);
+        return is_over ? std::nullopt : seen;
+    }
+
+    /// Not before `seen`: done there, or still to be done by a course that was adopted since.
+    template <class IsNear>
+    [[nodiscard]] Day last_treatment(IsNear is_near, Day seen) const {
+        Day last = seen;
+        for (const auto& [id, enclosure] : today_.enclosures) {
+            if (!is_near(id)) continue;
+            for (const auto& given : enclosure.treatments) last = std::max(last, given.day);
+        }
+        if (!today_.plan || today_.plan->day < seen) return last;
+        const records::PlanAdopted& course = today_.plan->value;
+        if (std::any_of(course.enclosures.begin(), course.enclosures.end(), is_near)) {
+            for (const Day round : course.rounds) last = std::max(last, round);
         }
         return last;
     }
 
     [[nodiscard]] std::vector<std::string> warning(const AnimalId& id, Danger danger) const {
         std::vector<std::string> lines{
-            fmt::format("{} comes from a place where snake mites {}.", name_of(id),
-                        danger == Danger::sighted ? "were seen" : "may be"),
+            danger == Danger::healthy
+                ? fmt::format("{} is still in quarantine: it is not known whether it brought snake mites.",
+                              name_of(id))
+                : fmt::format("{} comes from a place where snake mites {}.", name_of(id),
+                              danger == Danger::sighted ? "were seen" : "may be"),
             "Mites can be on it even if none is to be seen.",
             fmt::format(
                 "Keep it alone in a room without other reptiles, on white paper, for at least {} days.",
@@ -210,6 +264,11 @@ class Asker {
     std::map<std::string, std::string> names_;
     std::vector<Ask> asks_;
 };
+
+bool goes(const records::Fact& fact) {
+    return std::holds_alternative<records::AnimalMoved>(fact) ||
+           std::holds_alternative<records::AnimalLeft>(fact);
+}
 
 bool may_ask(const DatedFact& dated) {
     return std::holds_alternative<records::AnimalArrived>(dated.fact) ||
@@ -270,7 +329,11 @@ Result<std::vector<Ask>> asked_first(const Keeper& keeper, const Knowledge& know
     const auto overview = keeper.overview(now);
     if (!overview) return fail(overview.error());
     Asker asker(*today, *overview, knowledge, chance);
-    for (const DatedFact& dated : facts) std::visit([&](const auto& fact) { asker.hear(fact); }, dated.fact);
+    const Day traced_from = now.today - whole_days(knowledge.tables.time("look_back").value);
+    for (const DatedFact& dated : facts) {
+        if (dated.day < traced_from && goes(dated.fact)) continue;
+        std::visit([&](const auto& fact) { asker.hear(fact); }, dated.fact);
+    }
     return std::move(asker).asks();
 }
 

@@ -14,8 +14,8 @@ namespace mitefall::service {
 inline constexpr double wanted_to_release = 0.95;
 
 enum class AskKind {
-    move,            ///< an animal goes from or to a place where mites were seen or may be
-    departure,       ///< an animal leaves the collection from such a place
+    move,            ///< from or to a place where mites were seen or may be, or out of quarantine to others
+    departure,       ///< an animal leaves the collection from such a place, or out of quarantine
     quarantine_end,  ///< something speaks against it; only a reason in the fact itself answers this
     same_name,       ///< an animal arrives with the name of one that is here
 };
@@ -41,7 +41,8 @@ struct Ask {
 /// The chance that an arrival brought no mites, as far as it has been worked out; nullopt: it has not.
 using ReleaseChance = std::function<std::optional<double>(const records::AnimalId&)>;
 
-/// What must be said yes to before the facts go on record together; nothing for harmless ones. Dangers are
+/// What must be said yes to before the facts go on record together; nothing for harmless ones, nor for moves
+/// and departures of days before contacts are traced (look_back): they are history. Dangers are
 /// those of today as `Keeper::overview` tells them. Facts that name nothing on record ask nothing: they are
 /// refused elsewhere.
 [[nodiscard]] base::Result<std::vector<Ask>> asked_first(const Keeper& keeper, const Knowledge& knowledge,

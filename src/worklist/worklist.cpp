@@ -15,6 +15,7 @@
 #include "safety/methods.h"
 #include "safety/shed.h"
 #include "safety/wet_book.h"
+#include "worklist/watch.h"
 #include "worklist/wording.h"
 
 namespace mitefall::worklist {
@@ -397,12 +398,7 @@ class Writer {
         }
     }
 
-    /// As long as the rule says after the last treatment, and no shorter than an adult may live unfed.
-    [[nodiscard]] Day end_of_watch() const {
-        const auto unfed = setting_.with.tables.time("unfed_adult_life").high;
-        const Days life(std::lround(std::ceil(units::in_days(unfed))));
-        return last_treatment() + std::max(life, days_of(setting_, "watch_after_last_treatment"));
-    }
+    [[nodiscard]] Day end_of_watch() const { return last_treatment() + watch(setting_.with.tables); }
 
     static bool is_treatment(std::string_view part) {
         return part == "redampen" || part == "substrate" || part == "room" || part == "bedding" ||

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "../store/scratch.h"
+#include "worklist/watch.h"
 
 namespace mitefall::service {
 namespace {
@@ -22,14 +23,14 @@ records::Climate warm() {
     return {units::celsius(28), units::celsius(25), units::relative_humidity_percent(55)};
 }
 
-/// Two rooms; mites were seen with ivy in t-1 five days ago. moss in t-2 shares the room; fern and sage do
-/// not.
+/// Two rooms; mites were seen with ivy in t-1 five days ago. moss in t-2 shares the room; fern and sage in
+/// the loft and reed in the cellar do not.
 class AskedFirst : public store::Scratch {
   protected:
     AskedFirst() : keeper(Keeper::create(at("c").string(), knowledge()).value()) {
         const units::Day begin = today - units::Days(200);
         std::vector<DatedFact> facts;
-        for (const char* room : {"den", "loft"}) {
+        for (const char* room : {"den", "loft", "cellar", "attic"}) {
             facts.push_back({begin, records::RoomAdded{RoomId(room), room, warm(), {}, area()}});
         }
         const auto home = [&](const char* tub, const char* room, const char* animal, bool quarantine) {
@@ -43,6 +44,10 @@ class AskedFirst : public store::Scratch {
         home("t-2", "den", "moss", true);
         home("t-3", "loft", "fern", false);
         home("t-4", "loft", "sage", true);
+        home("t-5", "cellar", "reed", false);
+        facts.push_back({begin, records::EnclosureAdded{EnclosureId("t-6"), "t-6", RoomId("attic"),
+                                                        records::Material::sealed, records::Substrate::paper,
+                                                        warm(), area()}});
         facts.push_back({today - units::Days(5), records::Sighted{EnclosureId("t-1"), records::SeenCount::few,
                                                                   records::SeenWhere::on_animal}});
         const auto ids = keeper.record_all(facts, now);
@@ -117,6 +122,54 @@ TEST_F(AskedFirst, mites_in_the_same_room_keep_a_quarantine_going) {
     EXPECT_FALSE(record(records::QuarantineEnded{AnimalId("moss"), ""}, {asks[0].key}));
     EXPECT_FALSE(record(records::QuarantineEnded{AnimalId("moss"), "  "}, {asks[0].key}));
     EXPECT_TRUE(record(records::QuarantineEnded{AnimalId("moss"), "the room is needed"}));
+}
+
+TEST_F(AskedFirst, a_move_or_a_sale_is_no_way_round_a_quarantine) {
+    const auto asks = asked(move("sage", "t-5"));
+    ASSERT_EQ(asks.size(), 1U);
+    EXPECT_EQ(asks[0].from_danger, worklist::Danger::healthy);
+    EXPECT_EQ(asks[0].to_danger, worklist::Danger::healthy);
+    EXPECT_NE(asks[0].text.find("in quarantine"), std::string::npos) << asks[0].text;
+    EXPECT_FALSE(record(move("sage", "t-5")));
+    EXPECT_TRUE(asked(move("sage", "t-3")).empty()) << "within its room";
+    EXPECT_TRUE(asked(move("sage", "t-6")).empty()) << "to a room where nobody lives";
+    const auto sold = asked(records::AnimalLeft{AnimalId("sage"), "sold"});
+    ASSERT_EQ(sold.size(), 1U);
+    ASSERT_FALSE(sold[0].tell.empty());
+    EXPECT_NE(sold[0].tell.front().find("still in quarantine"), std::string::npos) << sold[0].tell.front();
+    EXPECT_TRUE(record(records::AnimalLeft{AnimalId("sage"), "sold"}, {sold[0].key}));
+}
+
+TEST_F(AskedFirst, what_is_older_than_contacts_are_traced_is_history) {
+    const units::Days back(static_cast<int>(units::in_days(knowledge().tables.time("look_back").value)));
+    const auto asks = [&](units::Day day) {
+        return asked_first(keeper, knowledge(), {{day, move("ivy", "t-3")}}, {}, now)->size();
+    };
+    EXPECT_EQ(asks(today - back - units::Days(1)), 0U);
+    EXPECT_EQ(asks(today - back), 1U);
+}
+
+/// The last day on which the end of the quarantine of moss is doubted for mites in its room.
+TEST_F(AskedFirst, a_room_is_watched_as_long_as_the_worklist_looks_there) {
+    const auto doubted_on = [&](units::Day day) {
+        const auto asks =
+            asked_first(keeper, knowledge(), {{day, records::QuarantineEnded{AnimalId("moss"), ""}}},
+                        [](const AnimalId&) { return std::optional(0.99); }, {day, "2026-12-01T20:00:00Z"});
+        return !asks->empty() && asks->front().doubts.front() == Doubt::mites_in_room;
+    };
+    const units::Day seen = today - units::Days(5);
+    const units::Days watch = worklist::watch(knowledge().tables);
+    EXPECT_TRUE(doubted_on(seen + watch));
+    EXPECT_FALSE(doubted_on(seen + watch + units::Days(1)));
+    ASSERT_TRUE(keeper.record(
+        {records::Treated{EnclosureId("t-1"), {}, records::Method::change_substrate, {}}}, today, now));
+    EXPECT_TRUE(doubted_on(today + watch)) << "from the last treatment in the room on";
+    EXPECT_FALSE(doubted_on(today + watch + units::Days(1)));
+    const records::PlanAdopted course{{today, today + units::Days(14)}, {EnclosureId("t-1")}, {}, true, false,
+                                      units::milligrams_per_litre(10)};
+    ASSERT_TRUE(keeper.record({course}, today, now));
+    EXPECT_TRUE(doubted_on(today + units::Days(14) + watch)) << "also where that is still to come";
+    EXPECT_FALSE(doubted_on(today + units::Days(14) + watch + units::Days(1)));
 }
 
 TEST_F(AskedFirst, a_quarantine_in_another_room_ends_with_a_known_chance_only) {
