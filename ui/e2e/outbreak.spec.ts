@@ -332,7 +332,7 @@ test('six weeks of an outbreak without a contradiction', async ({ page, another 
       if (away.includes(day)) continue; // nobody opens the program
       if (number > 0) await house.open(day);
       if (number === 0) await reportSighting(page, house, 'north-1', '2 to 10');
-      if (number === 20) await reportSighting(page, house, 'north-2', '1');
+      if (number === 20) await reportSighting(page, house, 'north-2', 'One');
       if (number === 0 || number === 20) await adoptRecommended(page, house);
       for (const fact of journal[number] ?? [])
         expect(await house.record(page, [fact]), `${day} ${fact.kind}`).toBe(200);
