@@ -6,6 +6,7 @@
 
 #include "cli/commands.h"
 #include "cli/parse.h"
+#include "records/limits.h"
 #include "service/asked_first.h"
 
 namespace mitefall::cli {
@@ -71,7 +72,7 @@ Result<std::vector<std::string>> acknowledge(const Recording& recording, const s
     if (asks->empty() || !answerable) return keys;
     const auto text = tell_asks(context, keeper, *asks, facts);
     if (!text) return fail(text.error());
-    context.err() << *text;
+    context.tell(*text);
     if (recording.knowing || context.ask("Record it all the same?") == Context::Said::yes) return keys;
     return std::vector<std::string>{};
 }
@@ -155,8 +156,8 @@ Result<Fact> with_full_kind(const Context& context, Result<Fact> fact) {
     if (meaning.how == evidence::Understood::several) return fail(which_kind(taxa, meaning, *kind));
     if (meaning.how == evidence::Understood::trade_name) {
         const evidence::Taxon& taxon = *meaning.kinds.front();
-        context.err() << fmt::format("\"{}\" is taken for {} ({}).\n", *kind, taxa.plain_name(taxon),
-                                     taxon.scientific);
+        context.tell(fmt::format("\"{}\" is taken for {} ({}).\n", records::on_one_line(*kind),
+                                 taxa.plain_name(taxon), taxon.scientific));
         *kind = taxa.plain_name(taxon);
     }
     return fact;
