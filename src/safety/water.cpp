@@ -133,6 +133,7 @@ Dish dish_of(const Collection& collection, const Enclosure& enclosure, const Ins
              const WetLimits& limits) {
     Dish dish;
     dish.is_out = enclosure.water_is_out;
+    dish.is_for_somebody = !inside.empty();
     const Day today = collection.day;
     for (const Drinker& drinker : thirsty(collection, enclosure, inside, limits)) {
         if (dish.is_out) {
@@ -156,11 +157,12 @@ bool is_due(const Dish& dish, Day today, const WetLimits& limits) {
 }
 
 bool is_overdue(const Dish& dish, Day today, const WetLimits& limits) {
-    return dish.is_out && (!dish.since || today > *back_by(dish, limits));
+    const bool is_late = !dish.since || today > *back_by(dish, limits);
+    return dish.is_out && dish.is_for_somebody && is_late;
 }
 
 bool was_overdue(const Dish& dish, Day back, const WetLimits& limits) {
-    return !dish.is_out && dish.last && dish.last->back == back &&
+    return !dish.is_out && dish.is_for_somebody && dish.last && dish.last->back == back &&
            dish.last->back - dish.last->out > limits.dish_out;
 }
 
