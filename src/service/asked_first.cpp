@@ -6,6 +6,7 @@
 #include <map>
 
 #include "records/vocabulary.h"
+#include "safety/water.h"
 #include "service/clearance.h"
 #include "service/of_journal.h"
 #include "units/day.h"
@@ -76,6 +77,7 @@ class Asker {
         place->second = fact.to;
         ask.to = fact.to;
         ask.to_danger = danger_of(fact.to);
+        ask_for_water(ask);
         const bool apart = leaves_quarantine(fact.animal, *ask.from, fact.to);
         if (ask.from_danger == Danger::healthy && ask.to_danger == Danger::healthy && !apart) return;
         ask.text =
@@ -159,6 +161,27 @@ class Asker {
         ask.from = places_.at(animal);
         ask.from_danger = danger_of(*ask.from);
         return ask;
+    }
+
+    /// It takes its days without water along (safety/water.h).
+    void ask_for_water(const Ask& move) {
+        const auto animal = today_.animals.find(move.animal);
+        const auto to = today_.enclosures.find(*move.to);
+        if (animal == today_.animals.end() || animal->second.enclosure != *move.from) return;
+        if (to == today_.enclosures.end() || !to->second.water_is_out) return;
+        const auto limits = safety::wet_limits(knowledge_.tables);
+        const auto dish =
+            safety::dish_of(today_, today_.enclosures.at(*move.from), {&animal->second}, limits);
+        if (!dish.is_out) return;
+        Ask ask = move;
+        ask.kind = AskKind::dry_move;
+        const auto by = safety::back_by(dish, limits);
+        ask.text = fmt::format(
+            "{} has had no water dish{}, and {} has none either: offer it a drink, and put the dish back {}.",
+            name_of(ask.animal), dish.since ? " since " + units::show_day(*dish.since) : "", name_of(*ask.to),
+            by && *by > today_.day ? "by " + units::show_day(*by) : "today");
+        ask.key = fmt::format("dry-move:{}:{}-{}", ask.animal.text(), ask.from->text(), ask.to->text());
+        asks_.push_back(std::move(ask));
     }
 
     [[nodiscard]] Danger danger_of(const EnclosureId& enclosure) const {
@@ -387,6 +410,7 @@ std::string_view to_text(AskKind kind) {
         case AskKind::move: return "move";
         case AskKind::departure: return "departure";
         case AskKind::quarantine_end: return "quarantine-end";
+        case AskKind::dry_move: return "dry-move";
         case AskKind::same_name: return "same-name";
     }
     return {};

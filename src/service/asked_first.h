@@ -17,6 +17,7 @@ enum class AskKind {
     move,            ///< from or to a place where mites were seen or may be, or out of quarantine to others
     departure,       ///< an animal leaves the collection from such a place, or out of quarantine
     quarantine_end,  ///< something speaks against it; only a reason in the fact itself answers this
+    dry_move,        ///< an animal that has no water dish goes where there is none either
     same_name,       ///< an animal arrives with the name of one that is here
 };
 [[nodiscard]] std::string_view to_text(AskKind kind);  ///< "quarantine-end"

@@ -101,6 +101,23 @@ TEST_F(AskedFirst, a_move_to_where_mites_were_seen) {
     EXPECT_EQ(asks[0].to_danger, worklist::Danger::sighted);
 }
 
+TEST_F(AskedFirst, who_has_no_water_and_goes_where_there_is_none) {
+    const auto water = [&](const char* tub, int ago, bool out) {
+        ASSERT_TRUE(
+            keeper.record({records::WaterMoved{EnclosureId(tub), out}}, today - units::Days(ago), now));
+    };
+    water("t-3", 2, true);
+    EXPECT_TRUE(asked(move("fern", "t-5")).empty()) << "there is a dish";
+    water("t-5", 1, true);
+    const auto asks = asked(move("fern", "t-5"));
+    ASSERT_EQ(asks.size(), 1U);
+    EXPECT_EQ(asks[0].kind, AskKind::dry_move);
+    EXPECT_NE(asks[0].text.find("16 Jun 2026"), std::string::npos) << asks[0].text;
+    EXPECT_FALSE(record(move("fern", "t-5")));
+    EXPECT_TRUE(asked(move("reed", "t-4")).empty()) << "to a dish";
+    EXPECT_TRUE(record(move("fern", "t-5"), {asks[0].key}));
+}
+
 TEST_F(AskedFirst, what_was_said_yes_to_before_things_got_worse_does_not_count) {
     const auto asks = asked(move("ivy", "t-3"));
     ASSERT_EQ(asks.size(), 1U);

@@ -77,6 +77,7 @@ export const common = {
 export const asking = {
   title: 'Mites could go along',
   sameName: 'The same name twice',
+  noWater: 'It has no water',
   tell: 'Tell whoever takes it',
   copy: 'Copy this',
   copied: 'Copied',
