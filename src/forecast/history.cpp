@@ -1,7 +1,6 @@
 #include "forecast/history.h"
 
 #include <algorithm>
-#include <cmath>
 #include <set>
 #include <tuple>
 #include <utility>
@@ -11,6 +10,7 @@
 #include "records/history.h"
 #include "records/task_key.h"
 #include "safety/water.h"
+#include "units/whole_days.h"
 
 namespace mitefall::forecast {
 namespace {
@@ -20,8 +20,6 @@ using records::EnclosureId;
 using records::Entry;
 using units::Day;
 using units::Days;
-
-Days whole_days(units::TimeSpan span) { return Days(std::llround(units::in_days(span))); }
 
 constexpr int sightings_last = 3;  // times the days looked back on: older ones are of another outbreak
 
@@ -410,7 +408,7 @@ void write_history(std::span<const Entry> journal, const Collection& collection,
 }  // namespace
 
 std::optional<LastSeen> last_seen(const Collection& today, units::TimeSpan look_back) {
-    const Days window = whole_days(look_back);
+    const Days window = units::at_least_days(look_back);
     std::optional<LastSeen> last;
     for (const auto& sighting : today.sightings) {
         if (sighting.day + sightings_last * window < today.day) continue;
@@ -440,7 +438,7 @@ RecordedCase recorded_since(std::span<const Entry> journal, Day today, Day origi
 base::Result<RecordedCase> case_from_records(std::span<const Entry> journal, Day today,
                                              units::TimeSpan look_back, const FixedParameters& fixed) {
     const Collection collection = records::collection_on(journal, today);
-    const Days window = whole_days(look_back);
+    const Days window = units::at_least_days(look_back);
     const std::optional<LastSeen> seen = last_seen(collection, look_back);
     const Day from = seen ? seen->day : today;
     const std::optional<Day> first = records::first_day(journal);

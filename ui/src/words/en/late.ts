@@ -31,7 +31,6 @@ export const late = {
   givenUp: (days: string) => `Given up: ${days}.`,
   doneToday: 'The late round is put to today; the rest stays.',
   doneMove: 'The late round is put to today and the rest moves with it.',
-  undoReason: 'put to other days by mistake',
   openToday: 'Open the worklist',
   outTooLong: (day: string) => `Out too long: it was to be back by ${day}`,
   outUnknown: 'Out too long: nobody knows since when',
