@@ -321,6 +321,7 @@ async function reportSighting(page: Page, house: House, tub: string, count: stri
 }
 
 test('six weeks of an outbreak without a contradiction', async ({ page, another }, info) => {
+  test.slow();
   const house = new House();
   const second = await another();
   try {
