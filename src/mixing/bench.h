@@ -10,8 +10,6 @@
 // How a batch is made with the tools at hand, in one step or in two.
 namespace mitefall::mixing {
 
-class Effort;
-
 /// Stock thinned with water first, because it is too strong to be measured as it is.
 struct PreDilution {
     Measurement stock;
@@ -29,14 +27,12 @@ struct Measured {
 /// The way of fewest measures whose resulting strength stays within `wanted` of the target. If the stock
 /// cannot be measured so closely, a tenth (or another simple part) of it in water first, all errors counted
 /// together. If that does not do either, one step within `rough`, marked so. The error says which tool would
-/// do, or that there are more marks than can be tried.
+/// do.
 [[nodiscard]] base::Result<Measured> measure_batch(const Recipe& recipe, units::Strength stock,
                                                    std::span<const Tool> tools, const Accuracy& accuracy);
 
-/// The pre-dilution alone; none if no simple one stays within `wanted`, or the effort is spent. `recipe` and
-/// `tools` must be sound.
+/// The pre-dilution alone; none if no simple one stays within `wanted`. `recipe` and `tools` must be sound.
 [[nodiscard]] std::optional<Measured> dilute_first(const Recipe& recipe, units::Strength stock,
-                                                   std::span<const Tool> tools, units::Share wanted,
-                                                   Effort& effort);
+                                                   std::span<const Tool> tools, units::Share wanted);
 
 }  // namespace mitefall::mixing

@@ -3,15 +3,26 @@
 #include <optional>
 #include <span>
 
+#include "mixing/bench.h"
 #include "mixing/tools.h"
 
 namespace mitefall::mixing {
+
+/// Tools and marks that are looked through; more are no bench of anybody (assumption). `check_measuring`
+/// refuses them.
+constexpr std::size_t most_tools = 24;
+constexpr double most_marks = 10'000;
 
 class Effort;
 
 /// As `measure` (tools.h), for a search that is part of a larger one.
 [[nodiscard]] base::Result<Measurement> measure(units::Volume wanted, std::span<const Tool> tools,
                                                 const Accuracy& accuracy, Effort& effort);
+/// As `dilute_first` (bench.h), the same; none as well where the effort is spent.
+[[nodiscard]] std::optional<Measured> dilute_first(const Recipe& recipe, units::Strength stock,
+                                                   std::span<const Tool> tools, units::Share wanted,
+                                                   Effort& effort);
+/// What is told where the effort is spent.
 [[nodiscard]] base::Error too_many_marks();
 
 /// What one tool contributes to a sequence of measures.

@@ -108,4 +108,10 @@ std::optional<Measured> dilute_first(const Recipe& recipe, units::Strength stock
     return PreDilutionSearch(recipe, stock, tools, wanted, effort).find();
 }
 
+std::optional<Measured> dilute_first(const Recipe& recipe, units::Strength stock, std::span<const Tool> tools,
+                                     units::Share wanted) {
+    Effort effort;
+    return dilute_first(recipe, stock, tools, wanted, effort);
+}
+
 }  // namespace mitefall::mixing

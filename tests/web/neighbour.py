@@ -9,6 +9,7 @@ or if it ended.
 """
 
 import contextlib
+import ctypes
 import json
 import os
 import re
@@ -34,6 +35,7 @@ class Program:
             subprocess.run([program, "-f", file, "demo"], check=True, stdout=subprocess.DEVNULL)
 
         def limit():
+            ctypes.CDLL(None).prctl(1, signal.SIGKILL)  # PR_SET_PDEATHSIG: it does not outlive this harness
             if descriptors:
                 resource.setrlimit(resource.RLIMIT_NOFILE, (descriptors, descriptors))
 

@@ -508,15 +508,15 @@ TEST_F(WebSite, paired_devices_are_listed_and_withdrawn_one_by_one) {
 
 // JSON made to cost more than it weighs (RFC 8259 bounds nothing of it).
 TEST_F(WebSite, takes_no_json_that_costs_more_than_it_weighs) {
-    std::string keys = "{";
-    for (int i = 0; i < 50'000; ++i) keys += "\"k" + std::to_string(i) + "\":1,";
-    keys += "\"z\":1}";
+    std::string wide = "{";
+    for (int i = 0; i < 50'000; ++i) wide += "\"k" + std::to_string(i) + "\":1,";
+    wide += "\"z\":1}";
     const std::string flat = "{\"facts\":[" + std::string(1'000'000, '[').replace(0, 1, "1");
     std::string many = "{\"facts\":[1";
     for (int i = 0; i < 200'000; ++i) many += ",1";
     many += "]}";
     const std::string long_key = "{\"" + std::string(1'000'000, 'k') + "\":1}";
-    for (const std::string& body : {keys, flat, many, long_key}) {
+    for (const std::string& body : {wide, flat, many, long_key}) {
         const Response answer = send("POST", "/api/record", body);
         EXPECT_EQ(answer.status, 400);
         EXPECT_EQ(formats::faults_of(answer.body, "error"), "");

@@ -14,6 +14,7 @@ import random
 import sys
 import tempfile
 import time
+import urllib.parse
 
 from neighbour import Program, pair
 
@@ -48,7 +49,8 @@ DICTIONARY = [b"\r\n", b"\r\n\r\n", b"\n", b"\0", b"%00", b"%", b"%zz", b"..", b
               b"2026-02-30", b"9999-12-31", b"0 mL/0 mL", b"250 mL/0.00001 mL", b"nan mL", b"1e308 L", b"&cup=1 L/0.1 mL"]
 
 
-def sound(program, choose, cookie):
+def request(program, choose, cookie, broken):
+    """One of ours; `broken` is its part that is changed: "head", "body" (told at its true length) or "all"."""
     host = choose.choice(["127.0.0.1", "127.0.0.2"])
     headers = [f"Host: {host}:{program.port}"]
     if host == "127.0.0.2" and choose.random() < 0.6:
@@ -59,7 +61,9 @@ def sound(program, choose, cookie):
         method, path, body = choose.choice(["GET", "GET", "GET", "HEAD", "DELETE", "OPTIONS"]), choose.choice(GETS), b""
     else:
         method, path = "POST", "/api/" + choose.choice(POSTS)
-        body = json.dumps(choose.choice(BODIES)).encode()
+        body = json.dumps(choose.choice(BODIES)).encode().replace(b"fuzz-request", b"fuzz-%08x" % choose.getrandbits(32))
+        if broken == "body":
+            body = change(choose, body)
         headers.append("Content-Type: application/json")
     if body and choose.random() < 0.3:
         headers.append("Transfer-Encoding: chunked")
@@ -67,8 +71,15 @@ def sound(program, choose, cookie):
         body = b"".join(b"%x\r\n%s\r\n" % (len(p), p) for p in (body[:cut], body[cut:]) if p) + b"0\r\n\r\n"
     elif body:
         headers.append(f"Content-Length: {len(body)}")
-    text = "\r\n".join([f"{method} {path} HTTP/1.1", *headers])
-    return host, text.encode() + b"\r\n\r\n", body
+    text = "\r\n".join([f"{method} {path} HTTP/1.1", *headers]).encode()
+    if method != "POST" and broken == "body":
+        asked, _, query = path.partition("?")
+        query = urllib.parse.quote_from_bytes(change(choose, query.encode()), safe="=&+%")
+        text = text.replace(path.encode(), f"{asked}?{query}".encode(), 1)
+    if broken == "head":
+        text = change(choose, text)
+    whole = text + b"\r\n\r\n" + body
+    return host, change(choose, whole) if broken == "all" else whole
 
 
 def change(choose, data):
@@ -96,9 +107,8 @@ def change(choose, data):
 
 def one(program, choose, cookie):
     """What was answered to one request, or to several in a row."""
-    host, head, body = sound(program, choose, cookie)
-    # A head with a changed body gets further than one that is no request any more.
-    text = change(choose, head + body) if choose.random() < 0.4 else head + change(choose, body)
+    # What is sound outside gets further than what is no request any more.
+    host, text = request(program, choose, cookie, choose.choices(["body", "head", "all"], [6, 2, 2])[0])
     if choose.random() < 0.1:
         text *= choose.choice([2, 5])
     said = b""
@@ -114,7 +124,7 @@ def one(program, choose, cookie):
                 door.sendall(text)
             if choose.random() < 0.2:
                 return said
-            door.settimeout(choose.choice([0.02, 0.1]))
+            door.settimeout(choose.choice([0.05, 0.5]))
             while len(said) < 1_000_000:
                 part = door.recv(65536)
                 if not part:
