@@ -28,7 +28,7 @@ export default defineConfig({
   projects: [
     {
       name: 'phone-light',
-      testMatch: only(/job|together|start|pairing|records|bench|shed|notices|late\.spec/),
+      testMatch: only(/job|outbreak|together|start|pairing|records|bench|shed|notices|late\.spec/),
       use: { viewport: phone, colorScheme: 'light', hasTouch: true },
     },
     {

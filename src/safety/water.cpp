@@ -1,7 +1,8 @@
 #include "safety/water.h"
 
 #include <algorithm>
-#include <cmath>
+
+#include "units/whole_days.h"
 
 namespace mitefall::safety {
 namespace {
@@ -15,10 +16,6 @@ using units::Day;
 using units::Days;
 
 constexpr Days one{1};
-
-Days whole_days(const evidence::Tables& tables, std::string_view key) {
-    return Days(std::lround(std::floor(units::in_days(tables.time(key).value))));
-}
 
 /// Both the day it came and the day it went belong to a stay.
 bool covers(const Residence& stay, Day day) {
@@ -117,8 +114,8 @@ bool is_later(const DrySpell& a, const DrySpell& b) {
 }  // namespace
 
 WetLimits wet_limits(const evidence::Tables& tables) {
-    return {whole_days(tables, "water_out_max"), whole_days(tables, "damp_days"),
-            whole_days(tables, "dry_days"), whole_days(tables, "course_window")};
+    const auto at_most = [&](const char* key) { return units::at_most_days(tables.time(key).value); };
+    return {at_most("water_out_max"), at_most("damp_days"), at_most("dry_days"), at_most("course_window")};
 }
 
 Inside inside_of(const Collection& collection, const Survey& survey, const records::EnclosureId& enclosure) {
@@ -133,6 +130,7 @@ Dish dish_of(const Collection& collection, const Enclosure& enclosure, const Ins
              const WetLimits& limits) {
     Dish dish;
     dish.is_out = enclosure.water_is_out;
+    dish.is_for_somebody = !inside.empty();
     const Day today = collection.day;
     for (const Drinker& drinker : thirsty(collection, enclosure, inside, limits)) {
         if (dish.is_out) {
@@ -156,11 +154,12 @@ bool is_due(const Dish& dish, Day today, const WetLimits& limits) {
 }
 
 bool is_overdue(const Dish& dish, Day today, const WetLimits& limits) {
-    return dish.is_out && (!dish.since || today > *back_by(dish, limits));
+    const bool is_late = !dish.since || today > *back_by(dish, limits);
+    return dish.is_out && dish.is_for_somebody && is_late;
 }
 
 bool was_overdue(const Dish& dish, Day back, const WetLimits& limits) {
-    return !dish.is_out && dish.last && dish.last->back == back &&
+    return !dish.is_out && dish.is_for_somebody && dish.last && dish.last->back == back &&
            dish.last->back - dish.last->out > limits.dish_out;
 }
 

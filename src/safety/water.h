@@ -29,6 +29,7 @@ struct WetLimits {
 /// The dish of an enclosure as those who live there know it, at the end of the collection's day.
 struct Dish {
     bool is_out = false;
+    bool is_for_somebody = false;     ///< somebody lives there; else nothing is late
     std::optional<units::Day> since;  ///< while out: the first of the days on end without one, of whoever
                                       ///< has had none for longest; empty: nobody knows
     std::optional<records::DrySpell> last;  ///< the latest spell of theirs that is over, the longest of those

@@ -161,6 +161,16 @@ TEST(WetBookOfWhoMoved, its_dry_and_damp_days_of_the_course_come_along) {
     EXPECT_EQ(book(scene, {0}).refusal(kept_damp(0)), "") << "it had gone by then";
 }
 
+TEST(WetBookOfWhoMoved, nobody_is_thirsty_in_an_empty_tub) {
+    Scene scene;
+    tub(scene).water_is_out = true;
+    tub(scene).water_out_since = today() - days(9);
+    EXPECT_TRUE(is_overdue(dish(scene), today(), wet_limits(tables())));
+    scene.collection.animals.clear();
+    EXPECT_FALSE(is_overdue(dish(scene), today(), wet_limits(tables())));
+    EXPECT_TRUE(is_due(dish(scene), today(), wet_limits(tables())));
+}
+
 TEST(WetBookOfWhoMoved, those_before_it_do_not_count) {
     Scene scene = moved_in(5, 0);
     for (const int ago : {10, 20, 30})

@@ -45,13 +45,12 @@ interface Fact {
 }
 
 const warm = { day_c: 29, night_c: 25, humidity_percent: 60 };
-const tubs = ['north-1', 'north-2', 'north-3', 'south-1', 'south-2', 'south-3'];
+const tubs = ['north-1', 'north-2', 'south-1', 'south-2'];
 const animals = [
   ['ivo', 'north-1', 620],
   ['runa', 'north-2', 540],
-  ['sela', 'north-3', 480],
-  ['bram', 'south-1', 710],
-  ['yara', 'south-2', 450],
+  ['sela', 'north-1', 480],
+  ['yara', 'south-1', 450],
 ] as const;
 
 /** What is on record before the first day. */
@@ -104,7 +103,7 @@ const journal: Record<number, Fact[]> = {
         name: 'Odo',
         taxon: 'corn snake',
         origin: 'from a breeder',
-        enclosure: 'south-3',
+        enclosure: 'south-2',
         quarantine: true,
       },
     },
@@ -256,7 +255,10 @@ function tasksAgree(list: Worklist, now: Situation): void {
 /** By this test's own reckoning: rounds gone by with nothing done, dishes out since before the third day. */
 async function overdueIsSaid(page: Page, house: House, list: Worklist | null, now: Situation): Promise<void> {
   const day = list?.day ?? '';
-  const collection = await house.get<{ done: { task: string }[] }>(page, 'collection');
+  const collection = await house.get<{ done: { task: string }[]; animals: { enclosure: string }[] }>(
+    page,
+    'collection',
+  );
   const touched = (round: string): boolean =>
     collection?.done.some((one) => one.task.startsWith(round)) ?? false;
   const missed = (now.plan?.rounds ?? []).filter((round) => round < day && !touched(round));
@@ -268,6 +270,7 @@ async function overdueIsSaid(page: Page, house: House, list: Worklist | null, no
   const since = (date: string): number => (Date.parse(day) - Date.parse(date)) / 86_400_000;
   const thirsty = now.rooms
     .flatMap((room) => room.enclosures)
+    .filter((tub) => collection?.animals.some((animal) => animal.enclosure === tub.enclosure))
     .filter((tub) => tub.water_out_since !== null && since(tub.water_out_since) > 3);
   for (const tub of thirsty)
     expect(
@@ -318,6 +321,7 @@ async function reportSighting(page: Page, house: House, tub: string, count: stri
 }
 
 test('six weeks of an outbreak without a contradiction', async ({ page, another }, info) => {
+  test.slow();
   const house = new House();
   const second = await another();
   try {
