@@ -7,6 +7,7 @@
 #include "cli/commands.h"
 #include "cli/parse.h"
 #include "service/asked_first.h"
+#include "units/whole_days.h"
 
 namespace mitefall::cli {
 namespace {
@@ -18,12 +19,14 @@ using records::EnclosureId;
 using records::Fact;
 using records::RoomId;
 
-/// What every "record" command has: the day and the entry it corrects.
+/// What every "record" command has: the day, the entry it corrects, and what is said to what it asks.
 struct Recording {
     Context& context;
     std::string day;
     records::FactId corrects = 0;
     bool knowing = false;
+    std::string knowing_because;
+    bool is_quarantine_said = false;  ///< of an arrival: yes or no
 };
 
 /// "How sure are we that no mite is left: 52 % now, 1.2 % after it.\n"
@@ -45,7 +48,10 @@ Result<std::string> tell_asks(const Context& context, const service::Keeper& kee
     for (const service::Ask& ask : asks) {
         text += ask.text + "\n";
         if (!ask.tell.empty()) text += "Tell whoever takes it:\n";
-        for (const std::string& line : ask.tell) text += "  - " + line + "\n";
+        for (const service::Tell& line : ask.tell) {
+            text += "  - " + line.text;
+            text += line.tag ? fmt::format(" ({})\n", evidence::to_text(*line.tag)) : std::string("\n");
+        }
         moves_mites |= ask.kind == service::AskKind::move || ask.kind == service::AskKind::departure;
     }
     if (!moves_mites) return text;
@@ -57,23 +63,103 @@ Result<std::string> tell_asks(const Context& context, const service::Keeper& kee
            tell_change("Chance that the adopted plan clears them", done->course_before, done->course_after);
 }
 
-/// The keys of what somebody said yes to, at the terminal or by --knowing; none where nobody did.
-Result<std::vector<std::string>> acknowledge(const Recording& recording, const service::Keeper& keeper,
-                                             const std::vector<service::DatedFact>& facts,
-                                             const service::ReleaseChance& chance) {
+/// What somebody said to what is asked.
+struct Said {
+    std::vector<std::string> keys;  ///< yes to these, at the terminal or by --knowing
+    bool needs_reason = false;      ///< no yes will do
+};
+
+Result<Said> acknowledge(const Recording& recording, const service::Keeper& keeper,
+                         const std::vector<service::DatedFact>& facts, const service::ReleaseChance& chance) {
     const Context& context = recording.context;
     const auto asks = service::asked_first(keeper, context.knowledge(), facts, chance, context.now());
     if (!asks) return fail(asks.error());
-    std::vector<std::string> keys;
-    for (const service::Ask& ask : *asks) keys.push_back(ask.key);
-    const bool answerable =
-        std::none_of(asks->begin(), asks->end(), [](const service::Ask& ask) { return ask.needs_reason; });
-    if (asks->empty() || !answerable) return keys;
+    Said said;
+    for (const service::Ask& ask : *asks) said.keys.push_back(ask.key);
+    said.needs_reason =
+        std::any_of(asks->begin(), asks->end(), [](const service::Ask& ask) { return ask.needs_reason; });
+    if (asks->empty() || said.needs_reason) return said;
     const auto text = tell_asks(context, keeper, *asks, facts);
     if (!text) return fail(text.error());
     context.err() << *text;
-    if (recording.knowing || context.ask("Record it all the same?") == Context::Said::yes) return keys;
-    return std::vector<std::string>{};
+    const bool knows = recording.knowing || !recording.knowing_because.empty();
+    if (knows || context.ask("Record it all the same?") == Context::Said::yes) return said;
+    return Said{};
+}
+
+/// The error as somebody at the command line can act on it.
+base::Error at_the_command_line(base::Error error, const Fact& fact, bool needs_reason) {
+    error.where.clear();
+    error.value.clear();
+    if (std::holds_alternative<records::QuarantineEnded>(fact))
+        error.remedy = "wait, or give the reason with --because \"...\"";
+    else if (needs_reason)
+        error.remedy = "wait, or record the end of the quarantine with its reason (record quarantine-end)";
+    else
+        error.remedy =
+            "add --knowing to record it all the same, or --knowing-because \"...\" to tell why as well";
+    return error;
+}
+
+/// Records what was said yes to, or asks.
+Result<std::vector<records::FactId>> record_asking(const Recording& recording, service::Keeper& keeper,
+                                                   const service::DatedFact& dated) {
+    const Context& context = recording.context;
+    const std::vector<service::DatedFact> facts{dated};
+    std::map<AnimalId, std::optional<double>> known;
+    const service::ReleaseChance work_out = [&](const AnimalId& animal) -> std::optional<double> {
+        const auto release = keeper.release(animal, {}, context.now());
+        if (!release || release->release.points.empty()) return std::nullopt;
+        return release->release.points.front().none.clear.mean;
+    };
+    const service::ReleaseChance chance = [&](const AnimalId& animal) {
+        const auto [place, is_new] = known.emplace(animal, std::nullopt);
+        if (is_new) place->second = work_out(animal);
+        return place->second;
+    };
+    if (const auto ok = keeper.would_accept(facts, context.now()); !ok) return fail(ok.error());
+    const auto said = acknowledge(recording, keeper, facts, chance);
+    if (!said) return fail(said.error());
+    auto added = service::record_knowingly(keeper, context.knowledge(), facts, said->keys, chance,
+                                           context.now(), recording.knowing_because);
+    if (!added && added.error().where == "acknowledged")
+        return fail(at_the_command_line(added.error(), dated.fact, said->needs_reason));
+    return added;
+}
+
+/// One word of a command line, whatever is in it.
+std::string shell_word(const std::string& text) {
+    std::string word = "'";
+    for (const char c : text) word += c == '\'' ? std::string("'\\''") : std::string(1, c);
+    return word + "'";
+}
+
+/// What is proposed of an arrival that is not to be kept apart and may still be in its usual quarantine;
+/// empty: nothing is.
+std::string quarantine_proposed(const Recording& recording, const service::DatedFact& dated) {
+    const auto* const arrived = std::get_if<records::AnimalArrived>(&dated.fact);
+    if (arrived == nullptr || arrived->quarantine || recording.is_quarantine_said) return {};
+    const Context& context = recording.context;
+    const auto usual = context.knowledge().tables.time("quarantine");
+    const units::Days least = units::at_least_days(usual.low);
+    if (dated.day + least <= context.now().today) return {};
+    return fmt::format(
+        "Quarantine is proposed for what comes from outside: at least {} days,\nin a room of its own ({}).\n",
+        least.count(), evidence::to_text(usual.tag));
+}
+
+/// The command that puts an arrival on record into quarantine after all.
+std::string quarantine_command(const Context& context, const service::DatedFact& dated,
+                               records::FactId entry) {
+    const auto& arrived = std::get<records::AnimalArrived>(dated.fact);
+    const auto option = [](const char* name, const std::string& value) {
+        return value.empty() ? std::string() : fmt::format(" {} {}", name, shell_word(value));
+    };
+    return fmt::format("{} record arrival {}{}{}{} --enclosure {} --on {} --quarantine --corrects {}{}",
+                       context.program(), arrived.animal.text(), option("--name", arrived.name),
+                       option("--kind", arrived.taxon), option("--origin", arrived.origin),
+                       arrived.enclosure.text(), units::format_day(dated.day), entry,
+                       context.file() == context.usual_file() ? "" : option("--file", context.file()));
 }
 
 Result<void> put_on_record(const Recording& recording, const Result<Fact>& fact) {
@@ -86,41 +172,23 @@ Result<void> put_on_record(const Recording& recording, const Result<Fact>& fact)
     }
     auto keeper = recording.context.open();
     if (!keeper) return fail(keeper.error());
-    std::vector<records::FactId> ids;
-    if (recording.corrects != 0) {
-        const auto id = keeper->correct(recording.corrects, *fact, day, recording.context.now());
-        if (!id) return fail(id.error());
-        ids = {*id};
-    } else {
-        const std::vector<service::DatedFact> facts{{day, *fact}};
-        std::map<AnimalId, std::optional<double>> known;
-        const service::ReleaseChance work_out = [&](const AnimalId& animal) -> std::optional<double> {
-            const auto release = keeper->release(animal, {}, recording.context.now());
-            if (!release || release->release.points.empty()) return std::nullopt;
-            return release->release.points.front().none.clear.mean;
-        };
-        const service::ReleaseChance chance = [&](const AnimalId& animal) {
-            const auto [place, is_new] = known.emplace(animal, std::nullopt);
-            if (is_new) place->second = work_out(animal);
-            return place->second;
-        };
-        if (const auto ok = keeper->would_accept(facts, recording.context.now()); !ok)
-            return fail(ok.error());
-        const auto keys = acknowledge(recording, *keeper, facts, chance);
-        if (!keys) return fail(keys.error());
-        auto added = service::record_knowingly(*keeper, recording.context.knowledge(), facts, *keys, chance,
-                                               recording.context.now());
-        if (!added && added.error().where == "acknowledged") {
-            base::Error error = added.error();
-            error.where.clear();
-            error.value.clear();
-            const bool ends = std::holds_alternative<records::QuarantineEnded>(*fact);
-            error.remedy = ends ? "wait, or give the reason with --because \"...\""
-                                : "add --knowing to record it all the same";
-            return fail(std::move(error));
-        }
-        if (!added) return fail(added.error());
-        ids = *added;
+    service::DatedFact dated{day, *fact};
+    if (recording.corrects != 0) dated.corrects = recording.corrects;
+    std::string proposed = quarantine_proposed(recording, dated);
+    if (!proposed.empty()) {
+        const auto said = recording.context.ask(proposed + "Put it in quarantine?");
+        std::get<records::AnimalArrived>(dated.fact).quarantine = said == Context::Said::yes;
+        if (said != Context::Said::nobody) proposed.clear();
+    }
+    const auto added = record_asking(recording, *keeper, dated);
+    if (!added) return fail(added.error());
+    const std::vector<records::FactId>& ids = *added;
+    if (!proposed.empty()) {
+        recording.context.err() << proposed
+                                << fmt::format(
+                                       "It is not in quarantine. To put it there:\n  {}\n"
+                                       "Say --no-quarantine where it does not come from outside.\n",
+                                       quarantine_command(recording.context, dated, ids.front()));
     }
     recording.context.answer("record",
                              fmt::format("On record as entry {} ({}). \"undo\" takes it back.\n", ids.front(),
@@ -170,6 +238,8 @@ void add_kind(CLI::App& record, const std::shared_ptr<Recording>& recording, con
     command->add_option("--on", recording->day, "Day it happened (default: today)");
     command->add_flag("--knowing", recording->knowing,
                       "Record it although it asks first: you have read what it does");
+    command->add_option("--knowing-because", recording->knowing_because,
+                        "The same, with why; the reason goes on record");
     command->add_option("--corrects", recording->corrects, "Number of the entry this one replaces");
     recording->context.on_chosen(*command, [recording, make = fill(*command)] {
         return put_on_record(*recording, with_full_kind(recording->context, make()));
@@ -241,15 +311,18 @@ struct AnimalOptions {
     bool quarantine = false;
 };
 
-FactMaker arrival_options(CLI::App& command) {
+FactMaker arrival_options(CLI::App& command, const std::shared_ptr<Recording>& recording) {
     const auto o = make_options<AnimalOptions>();
     command.add_option("ID", o->id, "Short name, like juno")->required();
     command.add_option("--name", o->name, "What people call it");
     command.add_option("--kind", o->taxon, "Species: scientific, common or trade name");
     command.add_option("--origin", o->origin, "Where it comes from");
     command.add_option("--enclosure", o->enclosure, "Enclosure it goes into")->required();
-    command.add_flag("--quarantine", o->quarantine, "It is in quarantine");
-    return [o]() -> Result<Fact> {
+    const CLI::Option* const said =
+        command.add_flag("--quarantine,!--no-quarantine", o->quarantine,
+                         "It is in quarantine, or is not; proposed for what comes from outside");
+    return [o, recording, said]() -> Result<Fact> {
+        recording->is_quarantine_said = said->count() > 0;
         return records::AnimalArrived{AnimalId(o->id), o->name.empty() ? o->id : o->name, o->taxon,
                                       o->origin,       EnclosureId(o->enclosure),         o->quarantine};
     };
@@ -513,7 +586,7 @@ void add_record_commands(CLI::App& app, Context& context) {
     CLI::App* const record = app.add_subcommand("record", "Put a fact on record");
     record->require_subcommand(1);
     record->fallthrough();
-    const auto recording = std::make_shared<Recording>(Recording{context, {}, 0});
+    const auto recording = std::make_shared<Recording>(Recording{context, {}, 0, false, {}, false});
     const auto add = [&](const char* name, const char* help, FactMaker (*fill)(CLI::App&)) {
         add_kind(*record, recording, name, help, fill);
     };
@@ -521,7 +594,8 @@ void add_record_commands(CLI::App& app, Context& context) {
     add("check", "Somebody looked for mites", check_options);
     add("room", "A room", room_options);
     add("enclosure", "An enclosure", enclosure_options);
-    add("arrival", "An animal comes into the collection", arrival_options);
+    add_kind(*record, recording, "arrival", "An animal comes into the collection",
+             [recording](CLI::App& command) { return arrival_options(command, recording); });
     add("move", "An animal goes to another enclosure", move_options);
     add("departure", "An animal leaves the collection", departure_options);
     add("quarantine-end", "An animal is no longer in quarantine", quarantine_end_options);

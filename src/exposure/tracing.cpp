@@ -1,9 +1,9 @@
 #include "exposure/tracing.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include "exposure/telling.h"
+#include "units/whole_days.h"
 
 namespace mitefall::exposure {
 namespace {
@@ -120,7 +120,7 @@ class Report {
 
 Result<Tracing> trace(std::span<const Entry> journal, const evidence::Tables& tables,
                       std::span<const records::EnclosureId> sighted, units::Day day) {
-    const units::Days look_back(static_cast<int>(std::floor(in_days(tables.time("look_back").value))));
+    const units::Days look_back = units::at_least_days(tables.time("look_back").value);
     const units::Day from = day - look_back;
     const records::Collection collection = records::collection_on(journal, day);
     const Places places(collection, journal, from);

@@ -1,7 +1,6 @@
 #include "forecast/history.h"
 
 #include <algorithm>
-#include <cmath>
 #include <set>
 #include <tuple>
 #include <utility>
@@ -10,6 +9,8 @@
 #include "records/corrections.h"
 #include "records/history.h"
 #include "records/task_key.h"
+#include "safety/water.h"
+#include "units/whole_days.h"
 
 namespace mitefall::forecast {
 namespace {
@@ -20,16 +21,15 @@ using records::Entry;
 using units::Day;
 using units::Days;
 
-Days whole_days(units::TimeSpan span) { return Days(std::llround(units::in_days(span))); }
-
 constexpr int sightings_last = 3;  // times the days looked back on: older ones are of another outbreak
 
 class HistoryWriter {
   public:
     HistoryWriter(const Collection& collection, const FixedParameters& fixed, RecordedCase& into)
-        : collection_(collection), fixed_(fixed), into_(into) {}
+        : collection_(collection), fixed_(fixed), into_(into), inside_(by_enclosure(collection)) {}
 
     void add_places(const Collection& at_origin) {
+        const InsideOf then = by_enclosure(at_origin);
         for (const auto& [id, room] : collection_.rooms) {
             Place place;
             place.name = room.name;
@@ -48,13 +48,13 @@ class HistoryWriter {
             place.room = into_.rooms.at(enclosure.room);
             place.material = enclosure.material;
             place.climate = enclosure.climate;
-            place.animals = static_cast<int>(at_origin.animals_in(id).size());
+            place.animals = static_cast<int>(at(then, id).size());
             add_place(std::move(place), into_.enclosures[id]);
         }
         residents_.emplace(into_.scenario);
         for (const auto& [id, enclosure] : collection_.enclosures) {
             const std::vector<Host>& hosts = residents_->of(into_.enclosures.at(id));
-            const auto animals = at_origin.animals_in(id);
+            const safety::Inside& animals = at(then, id);
             for (std::size_t i = 0; i < hosts.size(); ++i)
                 known_[animals[i]->id] = {hosts[i], into_.enclosures.at(id)};
         }
@@ -78,6 +78,15 @@ class HistoryWriter {
             for (const Entry* const entry : facts)
                 std::visit([&](const auto& fact) { write(fact); }, entry->fact);
             finish(stage);
+        }
+    }
+
+    void add_living() {
+        std::map<Host, records::AnimalId> names;
+        for (const auto& [id, known] : known_) names.emplace(known.host, id);
+        for (const auto& [id, place] : into_.enclosures) {
+            auto& living = into_.living[id];
+            for (const Host host : residents_->of(place)) living.push_back(names.at(host));
         }
     }
 
@@ -252,7 +261,8 @@ class HistoryWriter {
     [[nodiscard]] bool is_wetted(const EnclosureId& enclosure, Day day) const {
         const std::string task = records::to_text(day, "redampen", enclosure.text());
         if (day < collection_.day) return collection_.done.contains(task);
-        const auto until = safety::damp_until(collection_, collection_.enclosures.at(enclosure), fixed_.wet);
+        const auto until = safety::damp_until(collection_, collection_.enclosures.at(enclosure),
+                                              at(inside_, enclosure), fixed_.wet);
         return day < until && !collection_.skipped.contains(task);
     }
 
@@ -346,10 +356,23 @@ class HistoryWriter {
     const Collection& collection_;
     const FixedParameters& fixed_;
     RecordedCase& into_;
+    using InsideOf = std::map<EnclosureId, safety::Inside>;
+    static InsideOf by_enclosure(const Collection& collection) {
+        InsideOf all;
+        for (const auto& [id, animal] : collection.animals) all[animal.enclosure].push_back(&animal);
+        return all;
+    }
+    static const safety::Inside& at(const InsideOf& all, const EnclosureId& enclosure) {
+        static const safety::Inside nobody;
+        const auto found = all.find(enclosure);
+        return found == all.end() ? nobody : found->second;
+    }
+
     struct Known {
         Host host = 0;
         PlaceIndex place = nowhere;
     };
+    InsideOf inside_;  ///< today
     std::optional<Residents> residents_;
     std::map<records::AnimalId, Known> known_;             ///< those that live here
     std::vector<records::Treated> sprayed_;                ///< beddings, of the day
@@ -379,12 +402,13 @@ void write_history(std::span<const Entry> journal, const Collection& collection,
             days[entry->day].push_back(entry);
     }
     for (const auto& [day, entries] : days) writer.add_day(entries);
+    writer.add_living();
 }
 
 }  // namespace
 
 std::optional<LastSeen> last_seen(const Collection& today, units::TimeSpan look_back) {
-    const Days window = whole_days(look_back);
+    const Days window = units::at_least_days(look_back);
     std::optional<LastSeen> last;
     for (const auto& sighting : today.sightings) {
         if (sighting.day + sightings_last * window < today.day) continue;
@@ -414,7 +438,7 @@ RecordedCase recorded_since(std::span<const Entry> journal, Day today, Day origi
 base::Result<RecordedCase> case_from_records(std::span<const Entry> journal, Day today,
                                              units::TimeSpan look_back, const FixedParameters& fixed) {
     const Collection collection = records::collection_on(journal, today);
-    const Days window = whole_days(look_back);
+    const Days window = units::at_least_days(look_back);
     const std::optional<LastSeen> seen = last_seen(collection, look_back);
     const Day from = seen ? seen->day : today;
     const std::optional<Day> first = records::first_day(journal);

@@ -22,6 +22,8 @@ struct RecordedCase {
     std::vector<PlaceIndex> sighted;        ///< as LastSeen::enclosures, oldest sighting first
     std::map<records::EnclosureId, PlaceIndex> enclosures;
     std::map<records::RoomId, PlaceIndex> rooms;
+    std::map<records::EnclosureId, std::vector<records::AnimalId>>
+        living;  ///< who lives there at the end, as Residents::of puts them
 
     [[nodiscard]] double time_of(units::Day day) const { return static_cast<double>((day - origin).count()); }
 };

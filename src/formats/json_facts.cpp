@@ -48,9 +48,22 @@ Json fields(const records::BystanderNoted& f) {
     return {{"name", f.name}, {"taxon", text_or_null(f.taxon)}, {"room", name(f.room)}};
 }
 
-Json fields(const records::AnimalMoved& f) { return {{"animal", name(f.animal)}, {"to", name(f.to)}}; }
+/// Only of what was warned of.
+template <class Going>
+Json with_knowing(Json json, const Going& f) {
+    if (!f.knowing) return json;
+    json["knowing"] = true;
+    if (!f.knowing_reason.empty()) json["knowing_reason"] = f.knowing_reason;
+    return json;
+}
 
-Json fields(const records::AnimalLeft& f) { return {{"animal", name(f.animal)}, {"reason", f.reason}}; }
+Json fields(const records::AnimalMoved& f) {
+    return with_knowing({{"animal", name(f.animal)}, {"to", name(f.to)}}, f);
+}
+
+Json fields(const records::AnimalLeft& f) {
+    return with_knowing({{"animal", name(f.animal)}, {"reason", f.reason}}, f);
+}
 
 Json fields(const records::Handled& f) {
     return {{"animals", names(f.animals)}, {"shared_bag", f.shared_bag}};

@@ -34,7 +34,7 @@ std::string dish_text(const LateDish& dish, const records::Collection& collectio
     if (!dish.since || !dish.back_by)
         return fmt::format("The water dish of {} is out, nobody knows since when. Put it back now.", place);
     return fmt::format(
-        "The water dish of {} has been out since {}, {}: it was to be back by {}. Put it back "
+        "{}: no water dish since {}, {}. It was to be back by {}: put it back "
         "now.",
         place, units::format_day_short(*dish.since),
         counted(static_cast<int>((collection.day - *dish.since).count()), "day", "days"),

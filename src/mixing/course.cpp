@@ -9,6 +9,7 @@
 #include "mixing/check_amounts.h"
 #include "mixing/dose.h"
 #include "units/text.h"
+#include "units/whole_days.h"
 
 namespace mitefall::mixing {
 namespace {
@@ -18,10 +19,6 @@ using base::invalid;
 using base::Result;
 
 using NeedByDay = std::map<units::Day, units::Volume>;
-
-units::Days whole_days(units::TimeSpan span) {
-    return units::Days(std::lround(std::floor(units::in_days(span))));
-}
 
 Result<void> add_damp_upkeep(const DampPaper& damp, const evidence::Tables& tables, NeedByDay& needs) {
     constexpr units::Days longest{366};
@@ -156,7 +153,7 @@ Result<void> add_purchase(const CourseRequest& request, CourseTotals& totals) {
 units::Day discard_by(units::Day made_on, bool preserved, std::optional<units::Day> stock_expires,
                       const evidence::Tables& tables) {
     const auto limit = tables.time(preserved ? "discard_preserved" : "discard_unpreserved");
-    const units::Day by_age = made_on + whole_days(limit.value);
+    const units::Day by_age = made_on + units::at_most_days(limit.value);
     return stock_expires ? std::min(by_age, *stock_expires) : by_age;
 }
 

@@ -107,11 +107,11 @@ class Fitter {
     [[nodiscard]] safety::WetBook& water_of(const EnclosureId& enclosure) {
         const auto known = water_.find(enclosure);
         if (known != water_.end()) return known->second;
-        return water_
-            .emplace(enclosure, safety::WetBook(setting_.with.collection,
-                                                setting_.with.collection.enclosures.at(enclosure),
-                                                assignment_.rounds, setting_.today, limits_))
-            .first->second;
+        const auto& [collection, tables, survey] = setting_.with;
+        safety::WetBook book(collection, collection.enclosures.at(enclosure),
+                             safety::inside_of(collection, survey, enclosure), assignment_.rounds,
+                             setting_.today, limits_);
+        return water_.emplace(enclosure, std::move(book)).first->second;
     }
 
     /// The paper may be wetted again on each day on which its spraying would be permitted.
@@ -355,12 +355,12 @@ Day dry_on(const safety::PermittedTreatment& treatment, const Schedule& schedule
 std::vector<forecast::Host> hosts_of(const safety::PermittedTreatment& treatment, const Setting& setting,
                                      const std::vector<forecast::Host>& living) {
     std::vector<forecast::Host> hosts;
-    const auto inside = setting.with.survey.inside.find(treatment.enclosure());
-    if (inside == setting.with.survey.inside.end()) return hosts;
-    base::expects(inside->second.size() == living.size(), "the scenario knows every animal of an enclosure");
+    const auto names = setting.known.living.find(treatment.enclosure());
+    if (names == setting.known.living.end()) return hosts;
+    base::expects(names->second.size() == living.size(), "the scenario knows every animal of an enclosure");
+    const auto& treated = treatment.animals();
     for (std::size_t i = 0; i < living.size(); ++i) {
-        const auto& treated = treatment.animals();
-        if (std::find(treated.begin(), treated.end(), inside->second[i]) != treated.end())
+        if (std::find(treated.begin(), treated.end(), names->second[i]) != treated.end())
             hosts.push_back(living[i]);
     }
     return hosts;

@@ -74,8 +74,18 @@ Good check(const BystanderNoted& fact) {
     return first_failure({check_text("name", fact.name), check_text("kind of animal", fact.taxon)});
 }
 
-Good check(const AnimalMoved&) { return {}; }
-Good check(const AnimalLeft& fact) { return check_text("reason", fact.reason); }
+/// A reason in words only of what was warned of.
+Good check_knowing(bool knowing, const std::string& reason) {
+    if (knowing || reason.empty()) return check_text("reason", reason);
+    return refuse("a reason for going on all the same, and no warning", reason, "none without a warning",
+                  "leave it out");
+}
+
+Good check(const AnimalMoved& fact) { return check_knowing(fact.knowing, fact.knowing_reason); }
+Good check(const AnimalLeft& fact) {
+    return first_failure(
+        {check_text("reason", fact.reason), check_knowing(fact.knowing, fact.knowing_reason)});
+}
 Good check(const Handled& fact) { return check_length(fact); }
 
 Good check(const ItemShared& fact) {

@@ -65,12 +65,16 @@ struct BystanderNoted {
 struct AnimalMoved {
     AnimalId animal;
     EnclosureId to;
+    bool knowing = false;             ///< it was warned of, and recorded all the same
+    std::string knowing_reason = {};  ///< why all the same; may be empty
     friend bool operator==(const AnimalMoved&, const AnimalMoved&) = default;
 };
 
 struct AnimalLeft {
     AnimalId animal;
     std::string reason;
+    bool knowing = false;             ///< as of AnimalMoved
+    std::string knowing_reason = {};  ///< as of AnimalMoved
     friend bool operator==(const AnimalLeft&, const AnimalLeft&) = default;
 };
 

@@ -52,22 +52,13 @@ namespace {
 
 constexpr auto key(const records::Dated& dated) { return std::pair(dated.day, dated.entry); }
 
-/// The days on which the animal lived where the paper may have been wet with spray, and since when that is
-/// known: since it was wetted and the animal was there.
+/// The days on which the animal lived where the paper may have been wet with spray.
 void add_wet_paper(const Question& question, std::vector<Told>& all) {
-    const records::Collection& collection = question.with.collection;
     const WetLimits limits = wet_limits(question.with.tables);
-    for (const records::Residence& stay : question.animal.stays) {
-        const auto place = collection.enclosures.find(stay.enclosure);
-        if (place == collection.enclosures.end()) continue;
-        const records::Dated there{stay.from, stay.entry};
-        for (const WetPaper& paper : wet_paper(collection, place->second, limits)) {
-            const units::Day end = std::min(paper.dry, stay.until.value_or(paper.dry) + units::Days(1));
-            const records::Dated known =
-                std::max(paper.since, there, [](const auto& a, const auto& b) { return key(a) < key(b); });
-            for (units::Day day = std::max(paper.since.day, stay.from); day < end; day += units::Days(1))
-                all.push_back({records::Method::spray_bedding, {day, known.entry}, false, known, true});
-        }
+    for (const LainOn& paper : paper_under(question.with.collection, question.animal, limits)) {
+        for (units::Day day = paper.from; day < paper.end; day += units::Days(1))
+            all.push_back(
+                {records::Method::spray_bedding, {day, paper.known.entry}, false, paper.known, true});
     }
 }
 

@@ -8,6 +8,7 @@
 #include "safety/cautions.h"
 #include "safety/gates.h"
 #include "safety/methods.h"
+#include "safety/water.h"
 
 namespace mitefall::safety {
 
@@ -46,14 +47,6 @@ Error wrong_place(Method method, std::string_view place) {
     return base::invalid(fmt::format("{} is not something done to {}", records::describe(method), place),
                          std::string(to_text(method)), {},
                          "ask for it by room, enclosure or animal as it is done");
-}
-
-std::vector<const Animal*> animals_inside(const Case& with, const records::EnclosureId& enclosure) {
-    std::vector<const Animal*> found;
-    const auto inside = with.survey.inside.find(enclosure);
-    if (inside == with.survey.inside.end()) return found;
-    for (const records::AnimalId& id : inside->second) found.push_back(&with.collection.animals.at(id));
-    return found;
 }
 
 std::vector<const Animal*> animals_in_room(const records::Collection& collection,
@@ -144,7 +137,7 @@ Result<PermittedTreatment> permit_enclosure(const Case& with, const records::Enc
     if (enclosure == with.collection.enclosures.end()) return fail(not_found("enclosure", id.text()));
     const Target target = target_of(request.method);
     if (target == Target::room) return fail(wrong_place(request.method, "an enclosure"));
-    const std::vector<const Animal*> inside = animals_inside(with, id);
+    const std::vector<const Animal*> inside = inside_of(with.collection, with.survey, id);
     if (target == Target::animal && inside.empty()) {
         return fail(base::invalid("there is no animal in the enclosure", id.text(), "at least one",
                                   "treat the enclosure instead"));

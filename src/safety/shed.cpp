@@ -1,7 +1,8 @@
 #include "safety/shed.h"
 
 #include <algorithm>
-#include <cmath>
+
+#include "units/whole_days.h"
 
 namespace mitefall::safety {
 namespace {
@@ -10,8 +11,8 @@ using records::ShedState;
 using units::Day;
 using units::Days;
 
-Days whole_days(const evidence::Tables& tables, std::string_view key) {
-    return Days(std::lround(std::ceil(units::in_days(tables.time(key).value))));
+Days wait(const evidence::Tables& tables, std::string_view key) {
+    return units::at_least_days(tables.time(key).value);
 }
 
 }  // namespace
@@ -20,16 +21,16 @@ std::optional<ShedAwaited> shed_awaited(const records::Animal& animal, Day today
                                         const evidence::Tables& tables) {
     if (!animal.shed || animal.shed->value == ShedState::shed) return std::nullopt;
     const Day told = animal.shed->day;
-    const Days after = whole_days(tables, "wait_after_shed");
+    const Days after = wait(tables, "wait_after_shed");
     ShedAwaited awaited;
     awaited.seen = animal.shed->value;
     awaited.since = std::min(animal.cloudy_since.value_or(told), told);
     if (awaited.seen == ShedState::clear) {
-        awaited.free_from = told + whole_days(tables, "clear_to_shed") + after;
+        awaited.free_from = told + wait(tables, "clear_to_shed") + after;
         return today < awaited.free_from ? std::optional(awaited) : std::nullopt;
     }
-    Day ask = awaited.since + whole_days(tables, "cloudy_to_shed");
-    if (told > awaited.since) ask = std::max(ask, told + whole_days(tables, "shed_asked_again"));
+    Day ask = awaited.since + wait(tables, "cloudy_to_shed");
+    if (told > awaited.since) ask = std::max(ask, told + wait(tables, "shed_asked_again"));
     awaited.ask_from = ask;
     awaited.free_from = std::max(ask + after, today + Days(1));
     return awaited;

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+#include <set>
 
 #include "records/task_key.h"
 #include "safety/methods.h"
@@ -17,8 +17,11 @@ using units::Days;
 
 constexpr Days one{1};
 
-Days whole_days(const evidence::Tables& tables, std::string_view key) {
-    return Days(std::lround(std::floor(units::in_days(tables.time(key).value))));
+/// Each enclosure it lived in, once.
+std::set<records::EnclosureId> homes_of(const records::Animal& animal) {
+    std::set<records::EnclosureId> homes{animal.enclosure};
+    for (const records::Residence& stay : animal.stays) homes.insert(stay.enclosure);
+    return homes;
 }
 
 void fill(std::vector<Day>& days, Day from, Day end) {
@@ -53,12 +56,33 @@ std::vector<records::Dated> wettings_on_record(const records::Collection& collec
     return wettings;
 }
 
-std::vector<Day> damp_on_record(const records::Collection& collection, const records::Enclosure& enclosure) {
-    std::vector<Day> days;
-    for (const records::Dated& wetting : wettings_on_record(collection, enclosure))
-        days.push_back(wetting.day);
-    sort_once(days);
-    return days;
+/// The days of the course before the collection's day on which the paper under whoever lay on most of it was
+/// sprayed or wetted again, ascending. Where nobody lives, under nobody.
+std::vector<Day> damp_on_record(const records::Collection& collection, const records::Enclosure& enclosure,
+                                const Inside& inside, const WetLimits& limits) {
+    const auto is_of_course = [&](Day day) {
+        return day > collection.day - limits.course && day < collection.day;
+    };
+    const auto days_in = [&](const records::Enclosure& place, const records::Animal* animal,
+                             std::vector<Day>& days) {
+        for (const records::Dated& wetting : wettings_on_record(collection, place)) {
+            const bool lay_there = animal == nullptr || lived_in(*animal, place.id, wetting.day);
+            if (is_of_course(wetting.day) && lay_there) days.push_back(wetting.day);
+        }
+    };
+    std::vector<Day> most;
+    if (inside.empty()) days_in(enclosure, nullptr, most);
+    for (const records::Animal* animal : inside) {
+        std::vector<Day> days;
+        for (const records::EnclosureId& id : homes_of(*animal)) {
+            const auto place = collection.enclosures.find(id);
+            if (place != collection.enclosures.end()) days_in(place->second, animal, days);
+        }
+        sort_once(days);
+        if (days.size() > most.size()) most = std::move(days);
+    }
+    sort_once(most);
+    return most;
 }
 
 /// Days after which the paper was dry, as far as they are on record.
@@ -88,13 +112,6 @@ std::optional<Day> damp_since(const records::Collection& collection, const recor
     return is_new ? std::nullopt : since;
 }
 
-/// A dish that came back and went out again on one day was not back for long enough to end a spell.
-Day out_without_a_day_between(const std::vector<records::DrySpell>& over, Day out) {
-    for (auto spell = over.rbegin(); spell != over.rend() && spell->back >= out; ++spell)
-        out = std::min(out, spell->out);
-    return out;
-}
-
 bool is_sprayed_on(const records::Enclosure& enclosure, Day day, bool paper_only) {
     return std::any_of(enclosure.treatments.begin(), enclosure.treatments.end(), [&](const auto& given) {
         const bool counts = paper_only ? given.value.method == Method::spray_bedding
@@ -104,11 +121,6 @@ bool is_sprayed_on(const records::Enclosure& enclosure, Day day, bool paper_only
 }
 
 }  // namespace
-
-WetLimits wet_limits(const evidence::Tables& tables) {
-    return {whole_days(tables, "water_out_max"), whole_days(tables, "damp_days"),
-            whole_days(tables, "dry_days"), whole_days(tables, "course_window")};
-}
 
 std::vector<WetPaper> wet_paper(const records::Collection& collection, const records::Enclosure& enclosure,
                                 const WetLimits& limits) {
@@ -123,38 +135,52 @@ std::vector<WetPaper> wet_paper(const records::Collection& collection, const rec
     return all;
 }
 
+std::vector<LainOn> paper_under(const records::Collection& collection, const records::Animal& animal,
+                                const WetLimits& limits) {
+    constexpr auto key = [](const records::Dated& dated) { return std::pair(dated.day, dated.entry); };
+    std::vector<LainOn> all;
+    for (const records::Residence& stay : animal.stays) {
+        const auto place = collection.enclosures.find(stay.enclosure);
+        if (place == collection.enclosures.end()) continue;
+        const records::Dated there{stay.from, stay.entry};
+        for (const WetPaper& paper : wet_paper(collection, place->second, limits)) {
+            const records::Dated known = key(paper.since) < key(there) ? there : paper.since;
+            const Day end = std::min(paper.dry, stay.until.value_or(paper.dry) + one);
+            all.push_back({std::max(paper.since.day, stay.from), end, known});
+        }
+    }
+    return all;
+}
+
 WetBook::WetBook(const records::Collection& collection, const records::Enclosure& enclosure,
-                 std::vector<Day> rounds, Day today, const WetLimits& limits)
+                 const Inside& inside, std::vector<Day> rounds, Day today, const WetLimits& limits)
     : rounds_(std::move(rounds)), today_(today), limits_(limits), damp_until_(today) {
-    read_dish(enclosure);
-    read_paper(collection, enclosure);
+    read_dish(collection, enclosure, inside);
+    read_paper(collection, enclosure, inside);
     now_ = start_;
 }
 
-void WetBook::read_dish(const records::Enclosure& enclosure) {
-    const Day first = today_ - limits_.course;
-    for (const records::DrySpell& spell : enclosure.dry_spells) {
-        fill(start_.dry, std::max(first, spell.out), std::min(spell.back, today_));
-        start_.back = spell.back;
-        start_.out = spell.back - limits_.dish_out;  // it has just come back: it stays
+void WetBook::read_dish(const records::Collection& collection, const records::Enclosure& enclosure,
+                        const Inside& inside) {
+    const Dish dish = dish_of(collection, enclosure, inside, limits_);
+    start_.dry = safety::days_without_dish(collection, enclosure, inside, limits_);
+    if (dish.last) {
+        start_.back = dish.last->back;
+        start_.out = dish.last->back - limits_.dish_out;  // it has just come back: it stays
     }
-    if (enclosure.water_is_out) {
+    if (dish.is_out) {
         // Out since nobody knows when is out too long.
-        start_.out = enclosure.water_out_since.value_or(today_ - limits_.dish_out);
-        start_.out = out_without_a_day_between(enclosure.dry_spells, start_.out);
+        start_.out = dish.since.value_or(today_ - limits_.dish_out);
         start_.back = today_;
-        fill(start_.dry, std::max(first, start_.out), today_);
     } else if (is_sprayed_on(enclosure, today_, false) && start_.back != today_) {
         start_.out = start_.back = today_;
     }
-    sort_once(start_.dry);
 }
 
 /// What was sprayed today is wet today; what was sprayed before stays wet as long as the course says.
-void WetBook::read_paper(const records::Collection& collection, const records::Enclosure& enclosure) {
-    for (const Day day : damp_on_record(collection, enclosure)) {
-        if (day > today_ - limits_.course && day < today_) start_.damp.push_back(day);
-    }
+void WetBook::read_paper(const records::Collection& collection, const records::Enclosure& enclosure,
+                         const Inside& inside) {
+    start_.damp = damp_on_record(collection, enclosure, inside, limits_);
     if (start_.out + limits_.dish_out <= today_) return;  // the dish is in, or comes in today
     if (start_.back < today_) return;
     if (const auto since = damp_since(collection, enclosure); since && *since <= today_)
@@ -242,8 +268,8 @@ std::string WetBook::add(const Wetting& wetting) {
 int WetBook::days_without_dish() const { return static_cast<int>(now_.dry.size() - start_.dry.size()); }
 
 Day damp_until(const records::Collection& collection, const records::Enclosure& enclosure,
-               const WetLimits& limits) {
-    return WetBook(collection, enclosure, {}, collection.day, limits).damp_until();
+               const Inside& inside, const WetLimits& limits) {
+    return WetBook(collection, enclosure, inside, {}, collection.day, limits).damp_until();
 }
 
 }  // namespace mitefall::safety

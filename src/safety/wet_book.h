@@ -4,22 +4,14 @@
 #include <string>
 #include <vector>
 
-#include "evidence/tables.h"
 #include "records/collection.h"
+#include "safety/water.h"
 #include "units/day.h"
 
-// On which days one enclosure is wet with spray and its dish is out. Plan, worklist and forecast all ask
-// here.
+// On which days one enclosure is wet with spray and its dish is out. What is on record of that follows the
+// animals (safety/water.h): what one went through in another enclosure counts where it lives now. Plan,
+// worklist and forecast all ask here.
 namespace mitefall::safety {
-
-/// From the rules table.
-struct WetLimits {
-    units::Days dish_out{};  ///< longest spell without the dish
-    units::Days damp{};      ///< of one course, with wet paper
-    units::Days dry{};       ///< of one course, without the dish
-    units::Days course{};    ///< days this close to each other belong to one course
-};
-[[nodiscard]] WetLimits wet_limits(const evidence::Tables& tables);
 
 /// Paper that may be wet with spray, on `since.day` and each day before `dry`.
 struct WetPaper {
@@ -27,11 +19,23 @@ struct WetPaper {
     units::Day dry;
 };
 
+/// Wet paper under one animal, on `from` and each day before `end`.
+struct LainOn {
+    units::Day from;
+    units::Day end;
+    records::Dated known;
+};
+
 /// What is on record of the enclosure: each spraying of its paper and each wetting again may leave it wet
 /// until the dish must come back, at most. The dish that came back, or new paper, on a later day ends it
 /// after that day.
 [[nodiscard]] std::vector<WetPaper> wet_paper(const records::Collection& collection,
                                               const records::Enclosure& enclosure, const WetLimits& limits);
+
+/// The same, of the days on which the animal lived on it: from the later of the wetting and its coming, which
+/// is also since when that is known, to its going.
+[[nodiscard]] std::vector<LainOn> paper_under(const records::Collection& collection,
+                                              const records::Animal& animal, const WetLimits& limits);
 
 /// One spraying in an enclosure.
 struct Wetting {
@@ -52,8 +56,9 @@ struct KeptDamp {
 /// water, one is kept for each round to come.
 class WetBook {
   public:
-    /// `rounds`: of the course to be planned, ascending. What is on record counts from `today` back.
-    WetBook(const records::Collection& collection, const records::Enclosure& enclosure,
+    /// `inside`: who lives there. `rounds`: of the course to be planned, ascending. `today`: the collection's
+    /// day; what is on record counts from there back.
+    WetBook(const records::Collection& collection, const records::Enclosure& enclosure, const Inside& inside,
             std::vector<units::Day> rounds, units::Day today, const WetLimits& limits);
 
     /// Why nothing may be wetted then, for a keeper; empty if it may. Days before `today` may not.
@@ -83,8 +88,10 @@ class WetBook {
     [[nodiscard]] std::string too_long(const Timetable& timetable) const;
     [[nodiscard]] units::Day end_of_damp(units::Day sprayed, const std::vector<units::Day>& rounds,
                                          const Timetable& so_far) const;
-    void read_dish(const records::Enclosure& enclosure);
-    void read_paper(const records::Collection& collection, const records::Enclosure& enclosure);
+    void read_dish(const records::Collection& collection, const records::Enclosure& enclosure,
+                   const Inside& inside);
+    void read_paper(const records::Collection& collection, const records::Enclosure& enclosure,
+                    const Inside& inside);
 
     std::vector<units::Day> rounds_;
     units::Day today_;
@@ -97,6 +104,7 @@ class WetBook {
 
 /// The first day, from that of the collection on, on which the course in force does not wet this paper again.
 [[nodiscard]] units::Day damp_until(const records::Collection& collection,
-                                    const records::Enclosure& enclosure, const WetLimits& limits);
+                                    const records::Enclosure& enclosure, const Inside& inside,
+                                    const WetLimits& limits);
 
 }  // namespace mitefall::safety

@@ -6,9 +6,11 @@
 #include <map>
 
 #include "records/vocabulary.h"
+#include "safety/water.h"
 #include "service/clearance.h"
 #include "service/of_journal.h"
 #include "units/day.h"
+#include "units/whole_days.h"
 #include "worklist/watch.h"
 
 namespace mitefall::service {
@@ -25,8 +27,6 @@ using records::EnclosureId;
 using units::Day;
 using units::Days;
 using worklist::Danger;
-
-constexpr Days whole_days(units::TimeSpan span) { return Days(static_cast<int>(units::in_days(span))); }
 
 std::string lower(std::string text) {
     for (char& c : text) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
@@ -58,6 +58,9 @@ class Asker {
         }
     }
 
+    /// What comes next is about the fact of that number.
+    void turn_to(std::size_t fact) { fact_ = fact; }
+
     void hear(const records::AnimalArrived& fact) {
         places_[fact.animal] = fact.enclosure;
         if (names_.emplace(lower(fact.name), fact.name).second) return;
@@ -74,6 +77,7 @@ class Asker {
         place->second = fact.to;
         ask.to = fact.to;
         ask.to_danger = danger_of(fact.to);
+        ask_for_water(ask);
         const bool apart = leaves_quarantine(fact.animal, *ask.from, fact.to);
         if (ask.from_danger == Danger::healthy && ask.to_danger == Danger::healthy && !apart) return;
         ask.text =
@@ -119,7 +123,8 @@ class Asker {
             add(Doubt::mites_in_room, fmt::format("Mites were seen in the room of {} on {}.",
                                                   animal->second.name, units::show_day(*day)));
         }
-        const Day usual = animal->second.arrived + whole_days(knowledge_.tables.time("quarantine").low);
+        const Day usual =
+            animal->second.arrived + units::at_least_days(knowledge_.tables.time("quarantine").low);
         if (today_.day < usual) {
             add(Doubt::too_early, fmt::format("The usual quarantine of {} lasts until {}.",
                                               animal->second.name, units::show_day(usual)));
@@ -151,10 +156,32 @@ class Asker {
     [[nodiscard]] Ask about(AskKind kind, const AnimalId& animal) const {
         Ask ask;
         ask.kind = kind;
+        ask.fact = fact_;
         ask.animal = animal;
         ask.from = places_.at(animal);
         ask.from_danger = danger_of(*ask.from);
         return ask;
+    }
+
+    /// It takes its days without water along (safety/water.h).
+    void ask_for_water(const Ask& move) {
+        const auto animal = today_.animals.find(move.animal);
+        const auto to = today_.enclosures.find(*move.to);
+        if (animal == today_.animals.end() || animal->second.enclosure != *move.from) return;
+        if (to == today_.enclosures.end() || !to->second.water_is_out) return;
+        const auto limits = safety::wet_limits(knowledge_.tables);
+        const auto dish =
+            safety::dish_of(today_, today_.enclosures.at(*move.from), {&animal->second}, limits);
+        if (!dish.is_out) return;
+        Ask ask = move;
+        ask.kind = AskKind::dry_move;
+        const auto by = safety::back_by(dish, limits);
+        ask.text = fmt::format(
+            "{} has had no water dish{}, and {} has none either: offer it a drink, and put the dish back {}.",
+            name_of(ask.animal), dish.since ? " since " + units::show_day(*dish.since) : "", name_of(*ask.to),
+            by && *by > today_.day ? "by " + units::show_day(*by) : "today");
+        ask.key = fmt::format("dry-move:{}:{}-{}", ask.animal.text(), ask.from->text(), ask.to->text());
+        asks_.push_back(std::move(ask));
     }
 
     [[nodiscard]] Danger danger_of(const EnclosureId& enclosure) const {
@@ -227,32 +254,41 @@ class Asker {
         return last;
     }
 
-    [[nodiscard]] std::vector<std::string> warning(const AnimalId& id, Danger danger) const {
-        std::vector<std::string> lines{
-            danger == Danger::healthy
-                ? fmt::format("{} is still in quarantine: it is not known whether it brought snake mites.",
-                              name_of(id))
-                : fmt::format("{} comes from a place where snake mites {}.", name_of(id),
-                              danger == Danger::sighted ? "were seen" : "may be"),
-            "Mites can be on it even if none is to be seen.",
-            fmt::format(
-                "Keep it alone in a room without other reptiles, on white paper, for at least {} days.",
-                whole_days(knowledge_.tables.time("quarantine").low).count()),
-            "Look for mites every week: under the chin, around the eyes, in the water dish.",
-            "Wash your hands and change clothes after every visit.",
-            "Burn or throw away the bag it came in, or wash it hot."};
+    [[nodiscard]] std::vector<Tell> warning(const AnimalId& id, Danger danger) const {
+        const auto quarantine = knowledge_.tables.time("quarantine");
+        const auto practice = evidence::Tag::common_practice;
+        std::vector<Tell> lines{
+            {danger == Danger::healthy
+                 ? fmt::format("{} is still in quarantine: it is not known whether it brought snake mites.",
+                               name_of(id))
+                 : fmt::format("{} comes from a place where snake mites {}.", name_of(id),
+                               danger == Danger::sighted ? "were seen" : "may be"),
+             {},
+             {}},
+            {"Mites can be on it even if none is to be seen.", practice, {}},
+            {fmt::format(
+                 "Keep it alone in a room without other reptiles, on white paper, for at least {} days.",
+                 units::at_least_days(quarantine.low).count()),
+             quarantine.tag, quarantine.source},
+            {"Look for mites every week: under the chin, around the eyes, in the water dish.", practice, {}},
+            {"Wash your hands and change clothes after every visit.", practice, {}},
+            {"Burn or throw away the bag it came in, or wash it hot.", practice, {}}};
         const auto animal = today_.animals.find(id);
         if (animal == today_.animals.end()) return lines;
         auto given = animal->second.treatments;
         given.insert(given.end(), animal->second.exposures.begin(), animal->second.exposures.end());
         const auto last = std::max_element(given.begin(), given.end(),
                                            [](const auto& a, const auto& b) { return a.day < b.day; });
+        if (last == given.end()) {
+            lines.push_back({"No treatment of it is on record.", {}, {}});
+            return lines;
+        }
+        lines.push_back({fmt::format("Last treatment on record: {}, {}.",
+                                     records::describe(last->value.method), units::show_day(last->day)),
+                         {},
+                         {}});
         lines.push_back(
-            last == given.end()
-                ? "No treatment of it is on record."
-                : fmt::format("Last treatment on record: {}, {}. Ask a veterinarian before giving "
-                              "it anything more.",
-                              records::describe(last->value.method), units::show_day(last->day)));
+            {"Ask a veterinarian before giving it anything more.", evidence::Tag::assumption, {}});
         return lines;
     }
 
@@ -263,6 +299,7 @@ class Asker {
     std::map<AnimalId, EnclosureId> places_;
     std::map<std::string, std::string> names_;
     std::vector<Ask> asks_;
+    std::size_t fact_ = 0;
 };
 
 bool goes(const records::Fact& fact) {
@@ -294,8 +331,76 @@ Error not_acknowledged(const Ask& ask, std::size_t others) {
 std::vector<records::Entry> with_facts(std::vector<records::Entry> journal,
                                        const std::vector<DatedFact>& facts, const Now& now) {
     records::FactId id = journal.empty() ? 0 : journal.back().id;
-    for (const DatedFact& fact : facts) journal.push_back({++id, fact.day, now.instant, fact.fact, {}});
+    for (const DatedFact& fact : facts)
+        journal.push_back({++id, fact.day, now.instant, fact.fact, fact.corrects});
     return journal;
+}
+
+/// What a correction comes to: where it leaves an animal in another place, not here, or no longer kept apart.
+std::vector<records::Fact> effects_of(const std::vector<records::Entry>& journal, const Collection& before,
+                                      const DatedFact& correction, const Now& now) {
+    const Collection after = records::collection_on(with_facts(journal, {correction}, now), now.today);
+    const auto* const end = std::get_if<records::QuarantineEnded>(&correction.fact);
+    std::vector<records::Fact> effects;
+    for (const auto& [id, animal] : before.animals) {
+        const auto then = after.animals.find(id);
+        if (then == after.animals.end()) {
+            effects.emplace_back(records::AnimalLeft{id, {}});
+            continue;
+        }
+        if (animal.quarantine && !then->second.quarantine)
+            effects.emplace_back(records::QuarantineEnded{id, end == nullptr ? "" : end->reason});
+        if (animal.enclosure != then->second.enclosure)
+            effects.emplace_back(records::AnimalMoved{id, then->second.enclosure});
+    }
+    return effects;
+}
+
+/// What may ask, with the number of the fact it comes from.
+struct Heard {
+    std::size_t fact;
+    records::Fact says;
+};
+
+std::vector<Heard> heard_of(const std::vector<records::Entry>& journal, const Collection& today,
+                            const std::vector<DatedFact>& facts, Day traced_from, const Now& now) {
+    std::vector<Heard> heard;
+    for (std::size_t i = 0; i < facts.size(); ++i) {
+        if (facts[i].corrects) {
+            for (records::Fact& effect : effects_of(journal, today, facts[i], now))
+                heard.push_back({i, std::move(effect)});
+        } else if (may_ask(facts[i]) && !(facts[i].day < traced_from && goes(facts[i].fact))) {
+            heard.push_back({i, facts[i].fact});
+        }
+    }
+    return heard;
+}
+
+void note_knowing(records::Fact& fact, bool is_asked, const std::string& reason) {
+    const auto note = [&](auto* const going) {
+        if (going == nullptr) return;
+        going->knowing = is_asked;
+        going->knowing_reason = is_asked ? reason : std::string();
+    };
+    note(std::get_if<records::AnimalMoved>(&fact));
+    note(std::get_if<records::AnimalLeft>(&fact));
+}
+
+/// A correction that changes nothing of what was asked about then keeps what was said then.
+void keep_knowing(DatedFact& correction, const std::vector<records::Entry>& journal) {
+    const auto old = std::find_if(journal.begin(), journal.end(),
+                                  [&](const auto& entry) { return entry.id == *correction.corrects; });
+    if (old == journal.end()) return;
+    auto* const moved = std::get_if<records::AnimalMoved>(&correction.fact);
+    const auto* const moved_before = std::get_if<records::AnimalMoved>(&old->fact);
+    if (moved != nullptr && moved_before != nullptr && moved->animal == moved_before->animal &&
+        moved->to == moved_before->to)
+        *moved = *moved_before;
+    auto* const left = std::get_if<records::AnimalLeft>(&correction.fact);
+    const auto* const left_before = std::get_if<records::AnimalLeft>(&old->fact);
+    if (left == nullptr || left_before == nullptr || left->animal != left_before->animal) return;
+    left->knowing = left_before->knowing;
+    left->knowing_reason = left_before->knowing_reason;
 }
 
 }  // namespace
@@ -305,6 +410,7 @@ std::string_view to_text(AskKind kind) {
         case AskKind::move: return "move";
         case AskKind::departure: return "departure";
         case AskKind::quarantine_end: return "quarantine-end";
+        case AskKind::dry_move: return "dry-move";
         case AskKind::same_name: return "same-name";
     }
     return {};
@@ -323,28 +429,40 @@ std::string_view to_text(Doubt doubt) {
 Result<std::vector<Ask>> asked_first(const Keeper& keeper, const Knowledge& knowledge,
                                      const std::vector<DatedFact>& facts, const ReleaseChance& chance,
                                      const Now& now) {
-    if (std::none_of(facts.begin(), facts.end(), may_ask)) return std::vector<Ask>{};
-    const auto today = keeper.collection(now.today);
-    if (!today) return fail(today.error());
+    const auto could_ask = [](const DatedFact& fact) { return fact.corrects || may_ask(fact); };
+    if (std::none_of(facts.begin(), facts.end(), could_ask)) return std::vector<Ask>{};
+    const auto journal = keeper.journal();
+    if (!journal) return fail(journal.error());
+    const Collection today = records::collection_on(*journal, now.today);
+    const Day traced_from = now.today - units::at_least_days(knowledge.tables.time("look_back").value);
+    const std::vector<Heard> heard = heard_of(*journal, today, facts, traced_from, now);
+    if (heard.empty()) return std::vector<Ask>{};
     const auto overview = keeper.overview(now);
     if (!overview) return fail(overview.error());
-    Asker asker(*today, *overview, knowledge, chance);
-    const Day traced_from = now.today - whole_days(knowledge.tables.time("look_back").value);
-    for (const DatedFact& dated : facts) {
-        if (dated.day < traced_from && goes(dated.fact)) continue;
-        std::visit([&](const auto& fact) { asker.hear(fact); }, dated.fact);
+    Asker asker(today, *overview, knowledge, chance);
+    for (const Heard& one : heard) {
+        asker.turn_to(one.fact);
+        std::visit([&](const auto& fact) { asker.hear(fact); }, one.says);
     }
     return std::move(asker).asks();
 }
 
 Result<std::vector<records::FactId>> record_knowingly(Keeper& keeper, const Knowledge& knowledge,
-                                                      const std::vector<DatedFact>& facts,
+                                                      std::vector<DatedFact> facts,
                                                       const std::vector<std::string>& acknowledged,
-                                                      const ReleaseChance& chance, const Now& now) {
+                                                      const ReleaseChance& chance, const Now& now,
+                                                      const std::string& reason) {
     return keeper.alone([&]() -> Result<std::vector<records::FactId>> {
+        const auto journal = keeper.journal();
+        if (!journal) return fail(journal.error());
+        for (DatedFact& fact : facts) {
+            note_knowing(fact.fact, false, {});
+            if (fact.corrects) keep_knowing(fact, *journal);
+        }
         if (const auto ok = keeper.would_accept(facts, now); !ok) return fail(ok.error());
         auto asks = asked_first(keeper, knowledge, facts, chance, now);
         if (!asks) return fail(asks.error());
+        for (const Ask& ask : *asks) note_knowing(facts[ask.fact].fact, true, reason);
         std::erase_if(*asks, [&](const Ask& ask) {
             return !ask.needs_reason &&
                    std::find(acknowledged.begin(), acknowledged.end(), ask.key) != acknowledged.end();

@@ -17,6 +17,7 @@ enum class AskKind {
     move,            ///< from or to a place where mites were seen or may be, or out of quarantine to others
     departure,       ///< an animal leaves the collection from such a place, or out of quarantine
     quarantine_end,  ///< something speaks against it; only a reason in the fact itself answers this
+    dry_move,        ///< an animal that has no water dish goes where there is none either
     same_name,       ///< an animal arrives with the name of one that is here
 };
 [[nodiscard]] std::string_view to_text(AskKind kind);  ///< "quarantine-end"
@@ -25,17 +26,25 @@ enum class AskKind {
 enum class Doubt { mites_in_room, too_early, chance_low, chance_unknown };
 [[nodiscard]] std::string_view to_text(Doubt doubt);  ///< "mites-in-room"
 
+/// A line for whoever takes an animal.
+struct Tell {
+    std::string text;
+    std::optional<evidence::Tag> tag;  ///< how far it may be trusted; none: it is on record
+    std::string source;                ///< empty for common practice, assumptions and what is on record
+};
+
 /// One thing to say yes to, as it stands now.
 struct Ask {
     AskKind kind = AskKind::move;
-    std::string key;  ///< names what is asked and how things stand: another danger is another key
+    std::size_t fact = 0;  ///< which of the facts is asked about, from 0
+    std::string key;       ///< names what is asked and how things stand: another danger is another key
     records::AnimalId animal;
     std::optional<records::EnclosureId> from, to;
     worklist::Danger from_danger = worklist::Danger::healthy, to_danger = worklist::Danger::healthy;
-    std::vector<Doubt> doubts;      ///< of a quarantine_end
-    bool needs_reason = false;      ///< saying yes does not do: the fact must hold a reason
-    std::string text;               ///< for people
-    std::vector<std::string> tell;  ///< of a departure: what whoever takes the animal must know
+    std::vector<Doubt> doubts;  ///< of a quarantine_end
+    bool needs_reason = false;  ///< saying yes does not do: the fact must hold a reason
+    std::string text;           ///< for people
+    std::vector<Tell> tell;     ///< of a departure: what whoever takes the animal must know
 };
 
 /// The chance that an arrival brought no mites, as far as it has been worked out; nullopt: it has not.
@@ -43,19 +52,22 @@ using ReleaseChance = std::function<std::optional<double>(const records::AnimalI
 
 /// What must be said yes to before the facts go on record together; nothing for harmless ones, nor for moves
 /// and departures of days before contacts are traced (look_back): they are history. Dangers are
-/// those of today as `Keeper::overview` tells them. Facts that name nothing on record ask nothing: they are
-/// refused elsewhere.
+/// those of today as `Keeper::overview` tells them. A fact that corrects an entry asks like the moves,
+/// departures and ends of quarantine of today that it comes to: where it changes where an animal is now, or
+/// that it is here, or kept apart. Facts that name nothing on record ask nothing: they are refused elsewhere.
 [[nodiscard]] base::Result<std::vector<Ask>> asked_first(const Keeper& keeper, const Knowledge& knowledge,
                                                          const std::vector<DatedFact>& facts,
                                                          const ReleaseChance& chance, const Now& now);
 
 /// `Keeper::record_all` of facts about which all was said yes to. Error conflict with `where` "acknowledged"
 /// and the first open key as `value` where something was not, or stands otherwise by now; nothing is written
-/// then.
+/// then. Moves and departures that were asked about go on record as `knowing`, with `reason` (why all the
+/// same, in words; may be empty); none that was not.
 base::Result<std::vector<records::FactId>> record_knowingly(Keeper& keeper, const Knowledge& knowledge,
-                                                            const std::vector<DatedFact>& facts,
+                                                            std::vector<DatedFact> facts,
                                                             const std::vector<std::string>& acknowledged,
-                                                            const ReleaseChance& chance, const Now& now);
+                                                            const ReleaseChance& chance, const Now& now,
+                                                            const std::string& reason = {});
 
 /// What facts would do to the chances. Empty where there is nothing to ask: no mite reported, no course.
 struct Consequence {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "records/facts.h"
@@ -10,6 +11,7 @@ namespace mitefall::service {
 struct DatedFact {
     units::Day day;
     records::Fact fact;
+    std::optional<records::FactId> corrects = {};  ///< the entry it replaces
 };
 
 /// An invented collection to try the program on: forty enclosures in three rooms, and mites seen `today` on

@@ -13,6 +13,7 @@
 #include "service/clearance.h"
 #include "service/mixing.h"
 #include "service/of_journal.h"
+#include "service/undo_text.h"
 #include "units/text.h"
 
 namespace mitefall::service {
@@ -276,7 +277,7 @@ Result<void> Keeper::would_accept(const std::vector<DatedFact>& facts, const Now
     auto entries = journal();
     if (!entries) return fail(entries.error());
     std::vector<Entry> added;
-    for (const DatedFact& fact : facts) added.push_back({0, fact.day, now.instant, fact.fact, std::nullopt});
+    for (const DatedFact& fact : facts) added.push_back({0, fact.day, now.instant, fact.fact, fact.corrects});
     return records::check_facts(*entries, added, now.today);
 }
 
@@ -284,7 +285,7 @@ Result<std::vector<records::FactId>> Keeper::record_all(const std::vector<DatedF
     return alone([&]() -> Result<std::vector<records::FactId>> {
         if (const auto ok = would_accept(facts, now); !ok) return fail(ok.error());
         std::vector<store::NewEntry> rows;
-        for (const DatedFact& fact : facts) rows.push_back(row(fact.day, now, fact.fact));
+        for (const DatedFact& fact : facts) rows.push_back(row(fact.day, now, fact.fact, fact.corrects));
         return file_.append_all(rows);
     });
 }
@@ -296,16 +297,8 @@ store::NewEntry Keeper::row(units::Day day, const Now& now, records::Fact fact,
 
 Result<records::FactId> Keeper::correct(records::FactId entry, const records::Fact& fact, units::Day day,
                                         const Now& now) {
-    return alone([&]() -> Result<records::FactId> {
-        const auto entries = journal();
-        if (!entries) return fail(entries.error());
-        const Entry correction{0, day, now.instant, fact, entry};
-        if (const auto ok = records::check_fact(*entries, correction, now.today); !ok)
-            return fail(ok.error());
-        const auto ids = file_.append_all({row(day, now, fact, entry)});
-        if (!ids) return fail(ids.error());
-        return ids->front();
-    });
+    const auto ids = record_all({{day, fact, entry}}, now);
+    return ids ? Result<records::FactId>(ids->front()) : fail(ids.error());
 }
 
 Result<std::vector<Entry>> Keeper::undo(const Now& now, std::optional<records::FactId> seen) {
@@ -317,7 +310,7 @@ Result<std::vector<Entry>> Keeper::undo(const Now& now, std::optional<records::F
         auto undone = recorded_last(*entries, file_);
         if (!undone) return fail(undone.error());
         if (undone->empty()) return fail({ErrorKind::not_found, "there is nothing to undo", {}, {}, {}, {}});
-        return take_back(*entries, std::move(*undone), "undone", now);
+        return take_back(*entries, std::move(*undone), {}, now);
     });
 }
 
@@ -340,12 +333,14 @@ Result<std::vector<Entry>> Keeper::withdraw(const std::vector<records::FactId>& 
 
 Result<std::vector<Entry>> Keeper::take_back(const std::vector<Entry>& journal, std::vector<Entry> meant,
                                              const std::string& reason, const Now& now, PutRight put_right) {
+    const std::string why =
+        reason.empty() ? undo_of(meant, records::collection_on(journal, now.today)) : reason;
     std::vector<Entry> withdrawals;
     std::vector<store::NewEntry> rows;
     for (const Entry& entry : meant) {
         if (entry.corrects && put_right == PutRight::stays) return fail(cannot_undo_correction(entry));
-        withdrawals.push_back({0, entry.day, now.instant, records::Withdrawn{reason}, entry.id});
-        rows.push_back(row(entry.day, now, records::Withdrawn{reason}, entry.id));
+        withdrawals.push_back({0, entry.day, now.instant, records::Withdrawn{why}, entry.id});
+        rows.push_back(row(entry.day, now, records::Withdrawn{why}, entry.id));
     }
     if (const auto ok = records::check_facts(journal, withdrawals, now.today); !ok) return fail(ok.error());
     if (const auto ids = file_.append_all(rows); !ids) return fail(ids.error());

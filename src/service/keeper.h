@@ -146,7 +146,8 @@ class Keeper {
     /// writes several). `seen`: number of the last entry whoever asks had seen; error conflict where
     /// something was recorded since.
     base::Result<std::vector<records::Entry>> undo(const Now& now, std::optional<records::FactId> seen = {});
-    /// Takes entries out of force, all or none. They stay readable.
+    /// Takes entries out of force, all or none. They stay readable. An empty reason: the journal tells what
+    /// was undone (undo_text.h).
     base::Result<std::vector<records::Entry>> withdraw(const std::vector<records::FactId>& entries,
                                                        const std::string& reason, const Now& now);
     /// The same for all a request wrote that is in force, where its answer never came. A request that never

@@ -363,7 +363,7 @@ Result<Ticked> Keeper::reopen(const TakeBack& asked, const Now& now) {
         if (records::corrected_by(read_, (*mark)->id) != nullptr) return reopened_before(**mark, now);
         auto together = written_with(**mark);
         if (!together) return fail(together.error());
-        const auto taken = take_back(read_, *together, "ticked by mistake", now, PutRight::goes_too);
+        const auto taken = take_back(read_, *together, {}, now, PutRight::goes_too);
         if (!taken) return fail(taken.error());
         const auto left = mark_of(asked.key, now);
         if (!left) return fail(left.error());

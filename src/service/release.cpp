@@ -1,8 +1,8 @@
 #include <algorithm>
-#include <cmath>
 
 #include "records/history.h"
 #include "service/clearance.h"
+#include "units/whole_days.h"
 
 namespace mitefall::service {
 namespace {
@@ -66,8 +66,6 @@ int clean_checks_of(std::span<const Entry> journal, const std::vector<records::S
     return count;
 }
 
-Days whole_days(units::TimeSpan span) { return Days(std::llround(units::in_days(span))); }
-
 class ReleaseWriter {
   public:
     ReleaseWriter(std::span<const Entry> journal, const Animal& animal, const Knowledge& knowledge,
@@ -77,8 +75,8 @@ class ReleaseWriter {
         answer_.animal = animal.id;
         answer_.arrived = animal.arrived;
         answer_.today = today;
-        answer_.usual_from = animal.arrived + whole_days(usual.low);
-        answer_.usual_to = animal.arrived + whole_days(usual.high);
+        answer_.usual_from = animal.arrived + units::at_least_days(usual.low);
+        answer_.usual_to = animal.arrived + units::at_least_days(usual.high);
         answer_.clean_checks = clean_checks_of(journal, stays_, today);
         answer_.interval_days = options.interval_days;
         enclosure_ = animal.enclosure;

@@ -56,12 +56,16 @@ template <class Archive>
 void list_fields(Archive& archive, records::AnimalMoved& fact) {
     archive.field("animal", fact.animal);
     archive.field("to", fact.to);
+    archive.later_field("knowing", fact.knowing);
+    archive.later_field("knowing_reason", fact.knowing_reason);
 }
 
 template <class Archive>
 void list_fields(Archive& archive, records::AnimalLeft& fact) {
     archive.field("animal", fact.animal);
     archive.field("reason", fact.reason);
+    archive.later_field("knowing", fact.knowing);
+    archive.later_field("knowing_reason", fact.knowing_reason);
 }
 
 template <class Archive>

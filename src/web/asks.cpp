@@ -13,6 +13,12 @@ Json band_json(const std::optional<forecast::Band>& band) {
     return band ? Json{{"mean", band->mean}, {"p10", band->p10}, {"p90", band->p90}} : Json(nullptr);
 }
 
+Json tell_json(const service::Tell& line) {
+    return {{"text", line.text},
+            {"tag", line.tag ? Json(evidence::to_text(*line.tag)) : Json(nullptr)},
+            {"source", line.source.empty() ? Json(nullptr) : Json(line.source)}};
+}
+
 }  // namespace
 
 std::optional<double> release_chance(const Jobs& jobs, const records::AnimalId& animal, records::FactId entry,
@@ -29,6 +35,8 @@ Json asks_json(const std::vector<service::Ask>& asks) {
     for (const service::Ask& ask : asks) {
         Json doubts = Json::array();
         for (const service::Doubt doubt : ask.doubts) doubts.push_back(service::to_text(doubt));
+        Json tell = Json::array();
+        for (const service::Tell& line : ask.tell) tell.push_back(tell_json(line));
         list.push_back({{"kind", service::to_text(ask.kind)},
                         {"key", ask.key},
                         {"animal", ask.animal.text()},
@@ -39,7 +47,7 @@ Json asks_json(const std::vector<service::Ask>& asks) {
                         {"doubts", std::move(doubts)},
                         {"needs_reason", ask.needs_reason},
                         {"text", ask.text},
-                        {"tell", ask.tell}});
+                        {"tell", std::move(tell)}});
     }
     return list;
 }

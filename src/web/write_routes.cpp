@@ -42,22 +42,29 @@ Result<service::DatedFact> read_dated_fact(const Json& json, units::Day today) {
     return service::DatedFact{*day, std::move(*fact)};
 }
 
-Result<Deed> record(const Means& means, const Json& body, const service::Now& now) {
-    Members members(body);
-    auto facts = read_facts(members.any("facts"), now.today);
-    const bool dry_run = members.flag("dry_run", false);
-    const auto acknowledged = members.texts("acknowledged");
-    if (const auto ok = members.finish(); !ok) return fail(ok.error());
-    if (!facts) return fail(facts.error());
+/// What somebody says with facts that may ask first.
+struct Said {
+    bool dry_run = false;
+    std::vector<std::string> acknowledged;
+    std::string reason;  ///< why all the same
+};
+
+Said read_said(Members& members) {
+    return {members.flag("dry_run", false), members.texts("acknowledged"), members.text("reason")};
+}
+
+/// Puts the facts on record, or tells what they ask.
+Deed put(const Means& means, std::vector<service::DatedFact> facts, const Said& said,
+         const service::Now& now) {
     const service::Knowledge& knowledge = means.parts.desk->knowledge();
-    return [facts = std::move(*facts), dry_run, acknowledged, now, &knowledge,
+    return [facts = std::move(facts), said, now, &knowledge,
             &jobs = means.jobs](Keeper& keeper) -> Result<Json> {
         const auto entry = keeper.last_entry();
         if (!entry) return fail(entry.error());
         const service::ReleaseChance chance = [&](const records::AnimalId& animal) {
             return release_chance(jobs, animal, *entry, now.today);
         };
-        if (dry_run) {
+        if (said.dry_run) {
             const auto checked = keeper.would_accept(facts, now);
             if (!checked) return fail(checked.error());
             const auto asks = service::asked_first(keeper, knowledge, facts, chance, now);
@@ -66,9 +73,19 @@ Result<Deed> record(const Means& means, const Json& body, const service::Now& no
             answer["asks"] = asks_json(*asks);
             return answer;
         }
-        const auto ids = service::record_knowingly(keeper, knowledge, facts, acknowledged, chance, now);
+        const auto ids =
+            service::record_knowingly(keeper, knowledge, facts, said.acknowledged, chance, now, said.reason);
         return ids ? Result<Json>(ids_json(*ids)) : fail(ids.error());
     };
+}
+
+Result<Deed> record(const Means& means, const Json& body, const service::Now& now) {
+    Members members(body);
+    auto facts = read_facts(members.any("facts"), now.today);
+    const Said said = read_said(members);
+    if (const auto ok = members.finish(); !ok) return fail(ok.error());
+    if (!facts) return fail(facts.error());
+    return put(means, std::move(*facts), said, now);
 }
 
 Result<FactId> read_entry(const Json& number, std::string_view key) {
@@ -78,19 +95,17 @@ Result<FactId> read_entry(const Json& number, std::string_view key) {
     return fail(std::move(error));
 }
 
-Result<Deed> correct(const Means&, const Json& body, const service::Now& now) {
+Result<Deed> correct(const Means& means, const Json& body, const service::Now& now) {
     Members members(body);
     const auto entry = read_entry(members.any("entry"), "entry");
     const auto day = read_day(members.text("day"), now.today);
     const auto fact = read_fact(members);
+    const Said said = read_said(members);
     if (const auto ok = members.finish(); !ok) return fail(ok.error());
     if (!day) return fail(day.error());
     if (!fact) return fail(fact.error());
     if (!entry) return fail(entry.error());
-    return [entry = *entry, day = *day, fact = *fact, now](Keeper& keeper) -> Result<Json> {
-        const auto id = keeper.correct(entry, fact, day, now);
-        return id ? Result<Json>(ids_json({*id})) : fail(id.error());
-    };
+    return put(means, {{*day, *fact, *entry}}, said, now);
 }
 
 Result<Json> ids_of(const Result<std::vector<records::Entry>>& entries) {

@@ -5,6 +5,7 @@
 
 #include "records/task_key.h"
 #include "safety/shed.h"
+#include "safety/water.h"
 #include "worklist/worklist.h"
 
 namespace mitefall::worklist {
@@ -116,11 +117,13 @@ class Finder {
 
   private:
     void add_dishes() {
+        const safety::WetLimits limits = safety::wet_limits(setting_.with.tables);
         for (const Task& task : list_.tasks) {
             if (!task.overdue || task.state != TaskState::open) continue;
-            const auto& since = collection_.enclosures.at(task.enclosure).water_out_since;
-            late_.dishes.push_back(
-                {task.enclosure, since, since ? std::optional(task.planned) : std::nullopt});
+            const safety::Dish dish =
+                safety::dish_of(collection_, collection_.enclosures.at(task.enclosure),
+                                safety::inside_of(collection_, setting_.with.survey, task.enclosure), limits);
+            late_.dishes.push_back({task.enclosure, dish.since, safety::back_by(dish, limits)});
         }
     }
 

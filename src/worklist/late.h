@@ -25,7 +25,7 @@ struct LateRound {
     bool overtaken = false;  ///< a later round is due as well, and takes its place on today's list
 };
 
-/// A dish that has been out for longer than the rules allow.
+/// An enclosure in which somebody has been without a dish for longer than the rules allow.
 struct LateDish {
     records::EnclosureId enclosure;
     std::optional<units::Day> since;    ///< none: it is not on record

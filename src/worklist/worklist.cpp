@@ -269,11 +269,20 @@ class Writer {
         const records::RoomId room(parts->name);
         if (parts->part == "room" && collection_.rooms.contains(room)) set_room(task, room);
         if (task.kind == TaskKind::check && !enclosure.empty()) task.text = check_text(enclosure);
-        if (task.kind == TaskKind::water_back && !enclosure.empty())
-            task.overdue = safety::water_was_overdue(collection_.enclosures.at(enclosure), today(),
-                                                     setting_.with.tables);
-        if (task.overdue)
-            task.planned = collection_.enclosures.at(enclosure).dry_spells.back().out + limits_.dish_out;
+        if (task.kind == TaskKind::water_back && !enclosure.empty()) note_dish_too_late(task);
+    }
+
+    void note_dish_too_late(Task& task) const {
+        const safety::Dish dish = dish_of(collection_.enclosures.at(task.enclosure));
+        task.overdue = safety::was_overdue(dish, today(), limits_);
+        if (task.overdue) task.planned = dish.last->out + limits_.dish_out;
+    }
+
+    [[nodiscard]] safety::Inside inside(const EnclosureId& enclosure) const {
+        return safety::inside_of(collection_, setting_.with.survey, enclosure);
+    }
+    [[nodiscard]] safety::Dish dish_of(const records::Enclosure& enclosure) const {
+        return safety::dish_of(collection_, enclosure, inside(enclosure.id), limits_);
     }
 
     /// With which method an animal was treated its key does not say.
@@ -305,8 +314,10 @@ class Writer {
     /// On the last day it may be out whatever the paper is like, before that as soon as nothing is wetted.
     void add_water_back() {
         for (const auto& [id, enclosure] : collection_.enclosures) {
-            const bool is_due = safety::water_is_due(enclosure, today(), setting_.with.tables);
-            if (!enclosure.water_is_out || (!is_due && stays_wet(enclosure))) continue;
+            if (!enclosure.water_is_out) continue;
+            const safety::Dish dish = dish_of(enclosure);
+            const bool is_due = safety::is_due(dish, today(), limits_);
+            if (!is_due && stays_wet(enclosure)) continue;
             const std::string place = name_of(collection_, id);
             Task& task = add(
                 key("water-back", id.text()), TaskKind::water_back, id,
@@ -318,9 +329,8 @@ class Writer {
                           "Put the water dish back into {} once its paper feels dry, fresh water; look "
                           "for loose skin folds",
                           place));
-            task.overdue = safety::water_is_overdue(enclosure, today(), setting_.with.tables);
-            if (task.overdue && enclosure.water_out_since)
-                task.planned = safety::water_around(enclosure, today(), setting_.with.tables).back_by;
+            task.overdue = safety::is_overdue(dish, today(), limits_);
+            if (task.overdue) task.planned = safety::back_by(dish, limits_).value_or(task.planned);
         }
     }
 
@@ -374,7 +384,7 @@ class Writer {
     /// Paper sprayed before today that the course still wets: dish out, not for too long (safety/wet_book.h).
     [[nodiscard]] bool is_kept_damp(const records::Enclosure& enclosure) const {
         return !got_wet_today(enclosure, Method::spray_bedding) && enclosure.water_is_out &&
-               safety::damp_until(collection_, enclosure, limits_) > today();
+               safety::damp_until(collection_, enclosure, inside(enclosure.id), limits_) > today();
     }
 
     /// An enclosure is kept damp only while its bedding spray stays permitted, which is asked anew each day.

@@ -189,7 +189,7 @@ TEST_F(Terminal, late_work_is_said_first_with_what_to_type) {
         EXPECT_NE(found, std::string::npos) << text << " in " << today.out;
         return found;
     };
-    EXPECT_LT(at("The water dish of t-2 has been out since Mon 15 Jun, 4 days"), at("Round 1 of"));
+    EXPECT_LT(at("t-2: no water dish since Mon 15 Jun, 4 days"), at("Round 1 of"));
     EXPECT_LT(at("Round 1 of"), at("Work for"));
     at("\"catch-up today\"");
     const Answer late = run({"late", "--draws", "8", "--today", "2026-06-19"});

@@ -97,6 +97,90 @@ TEST_F(Recording, a_move_from_where_mites_were_seen_asks_first) {
     EXPECT_NE(err_.str().find("Tell whoever takes it"), std::string::npos) << err_.str();
 }
 
+TEST_F(Recording, that_somebody_knew_and_why_stands_in_the_journal) {
+    run({"record", "enclosure", "t-2", "--room", "den", "--temperature", "29 C", "--floor-cm2", "2500"});
+    run({"record", "sighting", "t-1", "2-10"});
+    ASSERT_EQ(run({"record", "move", "ivy", "--to", "t-2", "--knowing-because", "t-1 is broken"}), 0)
+        << err_.str();
+    EXPECT_EQ(last_entry()["fact"]["knowing"], true);
+    EXPECT_EQ(last_entry()["fact"]["knowing_reason"], "t-1 is broken");
+    ASSERT_EQ(run({"record", "departure", "ivy", "--knowing"}), 0) << err_.str();
+    EXPECT_EQ(last_entry()["fact"]["knowing"], true);
+    EXPECT_FALSE(last_entry()["fact"].contains("knowing_reason"));
+}
+
+TEST_F(Recording, a_correction_that_sells_from_where_mites_were_seen_asks_first) {
+    run({"record", "sighting", "t-1", "2-10"});
+    ASSERT_EQ(run({"record", "weight", "ivy", "450 g"}), 0) << err_.str();
+    const std::string weighed = last_entry()["id"].dump();
+    EXPECT_EQ(run({"record", "departure", "ivy", "--because", "sold", "--corrects", weighed}),
+              exit_code_of(base::ErrorKind::conflict));
+    EXPECT_NE(err_.str().find("Tell whoever takes it"), std::string::npos) << err_.str();
+    EXPECT_NE(err_.str().find("--knowing"), std::string::npos) << err_.str();
+    EXPECT_EQ(last_entry()["kind"], "weighed");
+    EXPECT_EQ(run({"record", "departure", "ivy", "--because", "sold", "--corrects", weighed, "--knowing"}), 0)
+        << err_.str();
+    EXPECT_EQ(last_entry()["kind"], "animal-left");
+    EXPECT_EQ(last_entry()["corrects"].dump(), weighed);
+}
+
+/// The words of a command line as a shell takes it apart, without the name of the program.
+std::vector<std::string> words_of(const std::string& line) {
+    std::vector<std::string> words(1);
+    bool is_quoted = false;
+    for (const char c : line) {
+        if (c == '\'')
+            is_quoted = !is_quoted;
+        else if (c == ' ' && !is_quoted)
+            words.emplace_back();
+        else
+            words.back() += c;
+    }
+    words.erase(words.begin());
+    return words;
+}
+
+TEST_F(Recording, quarantine_is_proposed_with_the_command_that_does_it) {
+    ASSERT_EQ(run({"record", "arrival", "kim", "--enclosure", "t-1"}), 0) << err_.str();
+    EXPECT_EQ(last_entry()["fact"]["quarantine"], false);
+    run({"record", "arrival", "rex", "--enclosure", "t-1", "--kind", "royal", "--name", "T. Rex; #1"});
+    const std::string told = err_.str();
+    const auto begin = told.find("mitefall record arrival");
+    ASSERT_NE(begin, std::string::npos) << told;
+    const formats::Json before = last_entry();
+    ASSERT_EQ(run(words_of(told.substr(begin, told.find('\n', begin) - begin))), 0) << err_.str();
+    formats::Json expected = before["fact"];
+    expected["quarantine"] = true;
+    EXPECT_EQ(last_entry()["fact"], expected);
+    EXPECT_EQ(last_entry()["corrects"], before["id"]);
+}
+
+TEST_F(Recording, quarantine_is_asked_about_at_a_terminal_and_not_once_it_is_said) {
+    answers_ = "y\n";
+    ASSERT_EQ(run({"record", "arrival", "kim", "--enclosure", "t-1"}), 0) << err_.str();
+    EXPECT_EQ(last_entry()["fact"]["quarantine"], true);
+    answers_ = "n\n";
+    ASSERT_EQ(run({"record", "arrival", "rex", "--enclosure", "t-1"}), 0) << err_.str();
+    EXPECT_EQ(err_.str().find("--corrects"), std::string::npos) << "it is answered: " << err_.str();
+    EXPECT_EQ(last_entry()["fact"]["quarantine"], false);
+    answers_.clear();
+    ASSERT_EQ(run({"record", "arrival", "sam", "--enclosure", "t-1", "--quarantine"}), 0);
+    EXPECT_EQ(err_.str(), "");
+    EXPECT_EQ(last_entry()["fact"]["quarantine"], true);
+    ASSERT_EQ(run({"record", "arrival", "tom", "--enclosure", "t-1", "--no-quarantine"}), 0);
+    EXPECT_EQ(err_.str(), "");
+    EXPECT_EQ(last_entry()["fact"]["quarantine"], false);
+}
+
+TEST_F(Recording, an_undo_tells_in_the_journal_what_was_undone) {
+    ASSERT_EQ(run({"withdraw", last_entry()["id"].dump(), "--because", "a mistake"}), 0);
+    EXPECT_EQ(last_entry()["fact"]["reason"], "a mistake") << "a reason that was given stays";
+    run({"undo", "--count", "4"});
+    const std::string reason = last_entry()["fact"]["reason"];
+    EXPECT_NE(reason.find("undo of"), std::string::npos) << reason;
+    EXPECT_NE(reason.find("1 enclosure"), std::string::npos) << reason;
+}
+
 TEST_F(Recording, undoing_several_entries_needs_their_number) {
     const int conflict = exit_code_of(base::ErrorKind::conflict);
     for (int day = 1; day <= 8; ++day) run({"record", "weight", "ivy", "450 g", "--on", "2026-06-15"});

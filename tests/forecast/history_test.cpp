@@ -430,6 +430,25 @@ TEST(History, a_drug_goes_where_its_animal_goes_and_not_to_who_comes_after_it) {
     EXPECT_NEAR(last.at(place(known, "b")), 0.9 / 3, 1e-15) << "pim among juno and otto";
 }
 
+// A later treatment of one of them finds its animal by its name, in whichever order they came.
+TEST(History, who_lives_in_a_tub_is_known_by_name) {
+    Recorded recorded;
+    recorded.on(day(2, 10), Treated{EnclosureId("a"), animals({"pim"}), Method::oral_fluralaner, {}});
+    recorded.on(day(2, 12), AnimalMoved{AnimalId("pim"), EnclosureId("b")});
+    recorded.on(day(2, 13), AnimalMoved{AnimalId("juno"), EnclosureId("a")});
+    recorded.on(day(2, 14), AnimalMoved{AnimalId("juno"), EnclosureId("b")});
+    const RecordedCase known = recorded.read();
+    EXPECT_TRUE(known.living.at(EnclosureId("a")).empty());
+    const auto& living = known.living.at(EnclosureId("b"));
+    std::map<PlaceIndex, Medicated> last;
+    for (const auto& [time, drugs] : all_of<Medicated>(known)) last[drugs.place] = drugs;
+    const Medicated& drugs = last.at(place(known, "b"));
+    ASSERT_EQ(living.size(), 3U);
+    ASSERT_EQ(drugs.animals.size(), 3U);
+    for (std::size_t i = 0; i < living.size(); ++i)
+        EXPECT_EQ(!drugs.animals[i].empty(), living[i] == AnimalId("pim")) << living[i].text();
+}
+
 // So that who goes takes along what sat on it, and nothing of who comes.
 TEST(History, who_leaves_a_tub_goes_before_who_comes_to_it) {
     Recorded recorded;

@@ -39,7 +39,7 @@ TEST(Late, is_told_with_the_dishes_first_and_what_to_type) {
     records::Collection collection;
     collection.day = today;
     const std::string text = late_text(all_of_it(), collection);
-    EXPECT_LT(text.find("water dish of a"), text.find("Round 2 of 4")) << text;
+    EXPECT_LT(text.find("a: no water dish"), text.find("Round 2 of 4")) << text;
     EXPECT_NE(text.find("nobody knows since when"), std::string::npos) << text;
     EXPECT_NE(text.find("\"catch-up move\""), std::string::npos) << text;
     EXPECT_EQ(late_text({}, collection), "");

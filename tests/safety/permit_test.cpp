@@ -6,7 +6,6 @@
 
 #include "safety/cautions.h"
 #include "safety/methods.h"
-#include "safety/water.h"
 #include "scene.h"
 
 namespace mitefall::safety {
@@ -134,25 +133,6 @@ TEST(Permit, names_and_places_must_fit_the_method) {
     EXPECT_EQ(permit_room(with, RoomId("room"), spray, {}).error().kind, base::ErrorKind::invalid_input);
     EXPECT_EQ(permit(with, AnimalId("anna"), room, {}).error().kind, base::ErrorKind::refused);
     EXPECT_EQ(permit_room(with, RoomId("other room"), room, {})->room(), RoomId("other room"));
-}
-
-// safety.md: out while wet spray is in the enclosure, back on day 3, never out more than 3 days.
-TEST(Water, back_on_day_three) {
-    records::Enclosure enclosure;
-    EXPECT_EQ(water_around(enclosure, today(), tables()).out_on, today());
-    EXPECT_EQ(water_around(enclosure, today(), tables()).back_by, today() + days(3));
-    EXPECT_FALSE(water_is_due(enclosure, today(), tables()));
-}
-
-TEST(Water, a_dish_that_is_out_already_goes_back_earlier) {
-    records::Enclosure enclosure;
-    enclosure.water_is_out = true;
-    enclosure.water_out_since = today() - days(2);
-    EXPECT_EQ(water_around(enclosure, today(), tables()).back_by, today() + days(1));
-    EXPECT_FALSE(water_is_due(enclosure, today(), tables()));
-    EXPECT_TRUE(water_is_due(enclosure, today() + days(1), tables()));
-    enclosure.water_out_since.reset();
-    EXPECT_TRUE(water_is_due(enclosure, today(), tables())) << "unknown is not fine";
 }
 
 TEST(Cautions, every_method_has_some_and_each_says_where_it_comes_from) {

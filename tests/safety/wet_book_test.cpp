@@ -13,10 +13,12 @@ using units::Day;
 
 records::Enclosure& tub(Scene& scene) { return scene.collection.enclosures.at(records::EnclosureId("tub")); }
 
+Inside inside(const Scene& scene) { return scene.collection.animals_in(records::EnclosureId("tub")); }
+
 WetBook book(Scene& scene, std::vector<int> rounds) {
     std::vector<Day> on;
     for (const int round : rounds) on.push_back(today() + days(round));
-    return {scene.collection, tub(scene), std::move(on), today(), wet_limits(tables())};
+    return {scene.collection, tub(scene), inside(scene), std::move(on), today(), wet_limits(tables())};
 }
 
 Wetting kept_damp(int day) { return {today() + days(day), true, today() + days(day + 30)}; }
@@ -98,9 +100,86 @@ TEST(WetBook, a_fifteenth_day_on_wet_paper_is_refused) {
     EXPECT_EQ(book(scene, {0}).refusal(kept_damp(0)), "") << "another course";
 }
 
+// What an animal went through in another enclosure counts where it lives now.
+
+/// Anna came from the vivarium `ago` days ago; its dish has been out since `dry` days ago.
+Scene moved_in(int ago, int dry) {
+    Scene scene;
+    scene.add_enclosure("vivarium", "room");
+    records::Enclosure& old = scene.collection.enclosures.at(records::EnclosureId("vivarium"));
+    old.water_is_out = true;
+    old.water_out_since = today() - days(dry);
+    const Day moved = today() - days(ago);
+    scene.anna().stays = {{old.id, today() - days(90), 1, moved}, {tub(scene).id, moved, 2}};
+    return scene;
+}
+
+Dish dish(Scene& scene) { return dish_of(scene.collection, tub(scene), inside(scene), wet_limits(tables())); }
+
+TEST(WetBookOfWhoMoved, a_spell_without_water_goes_on_where_there_is_no_dish_either) {
+    Scene scene = moved_in(1, 3);
+    tub(scene).water_is_out = true;
+    tub(scene).water_out_since = today() - days(1);
+    EXPECT_EQ(dish(scene).since, today() - days(3));
+    EXPECT_TRUE(is_due(dish(scene), today(), wet_limits(tables())));
+    EXPECT_FALSE(is_overdue(dish(scene), today(), wet_limits(tables())));
+    EXPECT_TRUE(is_overdue(dish(scene), today() + days(1), wet_limits(tables())));
+    EXPECT_NE(book(scene, {0}).refusal(on_animal(0)).find("water dish in"), std::string::npos);
+    EXPECT_EQ(book(scene, {0}).refusal(on_animal(1)), "");
+}
+
+TEST(WetBookOfWhoMoved, who_comes_from_a_dry_tub_keeps_the_dish_for_a_day) {
+    Scene scene = moved_in(0, 2);
+    EXPECT_FALSE(dish(scene).is_out);
+    EXPECT_EQ(dish(scene).last->back, today());
+    EXPECT_NE(book(scene, {0}).refusal(on_animal(0)).find("water dish in"), std::string::npos);
+    EXPECT_EQ(book(scene, {0}).refusal(on_animal(1)), "");
+}
+
+TEST(WetBookOfWhoMoved, who_drank_that_morning_begins_a_new_spell) {
+    Scene scene = moved_in(1, 0);  // the dish of the vivarium went out after it had left
+    tub(scene).water_is_out = true;
+    tub(scene).water_out_since = today() - days(3);
+    EXPECT_EQ(dish(scene).since, today()) << "it had the dish of the vivarium yesterday";
+    EXPECT_EQ(book(scene, {0}).refusal(on_animal(0)), "");
+    scene.anna().stays.clear();
+    EXPECT_EQ(dish(scene).since, today() - days(3)) << "it lived here all the time";
+}
+
+TEST(WetBookOfWhoMoved, its_dry_and_damp_days_of_the_course_come_along) {
+    Scene scene = moved_in(5, 0);
+    records::Enclosure& old = scene.collection.enclosures.at(records::EnclosureId("vivarium"));
+    for (const int ago : {10, 20, 30})
+        old.dry_spells.push_back({today() - days(ago), today() - days(ago - 3)});
+    EXPECT_NE(book(scene, {0}).refusal(on_animal(0)).find("more than 9 days"), std::string::npos);
+    old.dry_spells.clear();
+    for (int ago = 6; ago <= 19; ++ago)
+        old.treatments.push_back({today() - days(ago), 1, {old.id, {}, records::Method::spray_bedding, {}}});
+    EXPECT_NE(book(scene, {0}).refusal(kept_damp(0)).find("more than 14 days"), std::string::npos);
+    scene.anna().stays.front().until = today() - days(10);
+    scene.anna().stays.back().from = today() - days(10);
+    EXPECT_EQ(book(scene, {0}).refusal(kept_damp(0)), "") << "it had gone by then";
+}
+
+TEST(WetBookOfWhoMoved, nobody_is_thirsty_in_an_empty_tub) {
+    Scene scene;
+    tub(scene).water_is_out = true;
+    tub(scene).water_out_since = today() - days(9);
+    EXPECT_TRUE(is_overdue(dish(scene), today(), wet_limits(tables())));
+    scene.collection.animals.clear();
+    EXPECT_FALSE(is_overdue(dish(scene), today(), wet_limits(tables())));
+    EXPECT_TRUE(is_due(dish(scene), today(), wet_limits(tables())));
+}
+
+TEST(WetBookOfWhoMoved, those_before_it_do_not_count) {
+    Scene scene = moved_in(5, 0);
+    for (const int ago : {10, 20, 30})
+        tub(scene).dry_spells.push_back({today() - days(ago), today() - days(ago - 3)});
+    EXPECT_EQ(book(scene, {0}).refusal(on_animal(0)), "");
+}
+
 /// Something on record about dish and paper.
-void add_any_past(Scene& scene) {
-    records::Enclosure& place = tub(scene);
+void add_any_past(records::Enclosure& place) {
     for (int ago = 40; ago > 6; ago -= *rc::gen::inRange(4, 20)) {
         const Day out = today() - days(ago);
         place.dry_spells.push_back({out, out + days(*rc::gen::inRange(1, 4))});
@@ -118,7 +197,17 @@ void add_any_past(Scene& scene) {
 TEST(WetBookProperties, what_it_takes_keeps_the_rules_told_a_second_time) {
     EXPECT_TRUE(rc::check([] {
         Scene scene;
-        if (*rc::gen::arbitrary<bool>()) add_any_past(scene);
+        scene.add_enclosure("vivarium", "room");
+        for (auto& [id, place] : scene.collection.enclosures) {
+            if (*rc::gen::arbitrary<bool>()) add_any_past(place);
+        }
+        for (const char* const name : {"anna", "berta"}) {
+            records::Animal& animal = scene.add_animal(name, "corn snake", "tub");
+            if (*rc::gen::inRange(0, 3) == 0) continue;  // always here
+            const Day moved = today() - days(*rc::gen::inRange(0, 30));
+            animal.stays = {{records::EnclosureId("vivarium"), moved - days(30), 1, moved},
+                            {animal.enclosure, moved, 2}};
+        }
         std::vector<int> rounds;
         for (int day = 0; day < 40; day += *rc::gen::inRange(1, 12)) rounds.push_back(day);
         WetBook water = book(scene, rounds);

@@ -3,6 +3,8 @@
 #include <gtest/gtest.h>
 
 #include "../store/scratch.h"
+#include "base/embedded.h"
+#include "units/whole_days.h"
 #include "worklist/watch.h"
 
 namespace mitefall::service {
@@ -99,6 +101,23 @@ TEST_F(AskedFirst, a_move_to_where_mites_were_seen) {
     EXPECT_EQ(asks[0].to_danger, worklist::Danger::sighted);
 }
 
+TEST_F(AskedFirst, who_has_no_water_and_goes_where_there_is_none) {
+    const auto water = [&](const char* tub, int ago, bool out) {
+        ASSERT_TRUE(
+            keeper.record({records::WaterMoved{EnclosureId(tub), out}}, today - units::Days(ago), now));
+    };
+    water("t-3", 2, true);
+    EXPECT_TRUE(asked(move("fern", "t-5")).empty()) << "there is a dish";
+    water("t-5", 1, true);
+    const auto asks = asked(move("fern", "t-5"));
+    ASSERT_EQ(asks.size(), 1U);
+    EXPECT_EQ(asks[0].kind, AskKind::dry_move);
+    EXPECT_NE(asks[0].text.find("16 Jun 2026"), std::string::npos) << asks[0].text;
+    EXPECT_FALSE(record(move("fern", "t-5")));
+    EXPECT_TRUE(asked(move("reed", "t-4")).empty()) << "to a dish";
+    EXPECT_TRUE(record(move("fern", "t-5"), {asks[0].key}));
+}
+
 TEST_F(AskedFirst, what_was_said_yes_to_before_things_got_worse_does_not_count) {
     const auto asks = asked(move("ivy", "t-3"));
     ASSERT_EQ(asks.size(), 1U);
@@ -136,7 +155,7 @@ TEST_F(AskedFirst, a_move_or_a_sale_is_no_way_round_a_quarantine) {
     const auto sold = asked(records::AnimalLeft{AnimalId("sage"), "sold"});
     ASSERT_EQ(sold.size(), 1U);
     ASSERT_FALSE(sold[0].tell.empty());
-    EXPECT_NE(sold[0].tell.front().find("still in quarantine"), std::string::npos) << sold[0].tell.front();
+    EXPECT_NE(sold[0].tell.front().text.find("still in quarantine"), std::string::npos);
     EXPECT_TRUE(record(records::AnimalLeft{AnimalId("sage"), "sold"}, {sold[0].key}));
 }
 
@@ -187,6 +206,152 @@ TEST_F(AskedFirst, a_second_animal_of_the_same_name) {
     EXPECT_EQ(asked(twin)[0].kind, AskKind::same_name);
     EXPECT_TRUE(
         asked(records::AnimalArrived{AnimalId("ash"), "Ash", "", "", EnclosureId("t-3"), true}).empty());
+}
+
+template <class Kind>
+Kind last_fact(const Keeper& keeper) {
+    return std::get<Kind>(keeper.journal()->back().fact);
+}
+
+TEST_F(AskedFirst, that_somebody_knew_goes_on_record_with_the_reason) {
+    const auto key = asked(move("ivy", "t-3"))[0].key;
+    ASSERT_TRUE(record_knowingly(keeper, knowledge(), {{today, move("ivy", "t-3")}}, {key}, {}, now,
+                                 "the tub is broken"));
+    EXPECT_TRUE(last_fact<records::AnimalMoved>(keeper).knowing);
+    EXPECT_EQ(last_fact<records::AnimalMoved>(keeper).knowing_reason, "the tub is broken");
+    const records::AnimalLeft sale{AnimalId("sage"), "sold"};
+    ASSERT_TRUE(record(sale, {asked(sale)[0].key}));
+    EXPECT_TRUE(last_fact<records::AnimalLeft>(keeper).knowing) << "also without a reason";
+    EXPECT_EQ(last_fact<records::AnimalLeft>(keeper).knowing_reason, "");
+}
+
+TEST_F(AskedFirst, nobody_is_said_to_have_known_who_was_not_warned) {
+    records::AnimalMoved harmless = move("fern", "t-4");
+    harmless.knowing = true;
+    harmless.knowing_reason = "made up";
+    ASSERT_TRUE(record_knowingly(keeper, knowledge(), {{today, harmless}}, {}, {}, now, "made up"));
+    EXPECT_EQ(last_fact<records::AnimalMoved>(keeper), move("fern", "t-4"));
+}
+
+TEST_F(AskedFirst, a_reason_the_journal_cannot_hold_leaves_everything_as_it_was) {
+    const auto key = asked(move("ivy", "t-3"))[0].key;
+    const auto before = keeper.last_entry().value();
+    const auto refused = record_knowingly(keeper, knowledge(), {{today, move("ivy", "t-3")}}, {key}, {}, now,
+                                          std::string(2001, 'x'));
+    ASSERT_FALSE(refused);
+    EXPECT_EQ(refused.error().kind, base::ErrorKind::invalid_input);
+    EXPECT_EQ(keeper.last_entry().value(), before);
+}
+
+/// Entries of every kind can be replaced by a move or a sale.
+TEST_F(AskedFirst, a_correction_is_no_way_round) {
+    const auto weighed = keeper.record({records::Weighed{AnimalId("ivy"), units::grams(900)}}, today, now);
+    ASSERT_TRUE(weighed);
+    for (const records::Fact& fact :
+         {records::Fact(move("ivy", "t-3")), records::Fact(records::AnimalLeft{AnimalId("ivy"), "sold"})}) {
+        const auto before = keeper.last_entry().value();
+        const std::vector<DatedFact> correction{{today, fact, weighed->front()}};
+        const auto asks = asked_first(keeper, knowledge(), correction, {}, now).value();
+        ASSERT_EQ(asks.size(), 1U);
+        EXPECT_EQ(asks[0].from_danger, worklist::Danger::sighted);
+        const auto refused = record_knowingly(keeper, knowledge(), correction, {}, {}, now);
+        ASSERT_FALSE(refused);
+        EXPECT_EQ(refused.error().where, "acknowledged");
+        EXPECT_EQ(refused.error().value, asks[0].key);
+        EXPECT_EQ(keeper.last_entry().value(), before);
+    }
+    ASSERT_TRUE(record_knowingly(keeper, knowledge(), {{today, move("ivy", "t-3"), weighed->front()}},
+                                 {asked(move("ivy", "t-3"))[0].key}, {}, now, "why not"));
+    EXPECT_EQ(last_fact<records::AnimalMoved>(keeper).knowing_reason, "why not");
+}
+
+TEST_F(AskedFirst, a_move_put_right_asks_by_where_the_animal_comes_to_be) {
+    const auto moved = record(move("fern", "t-4"));
+    ASSERT_TRUE(moved);
+    const std::vector<DatedFact> into_mites{{today, move("fern", "t-1"), moved->front()}};
+    ASSERT_EQ(asked_first(keeper, knowledge(), into_mites, {}, now)->size(), 1U);
+    const std::vector<DatedFact> another_day{{today - units::Days(1), move("fern", "t-4"), moved->front()}};
+    EXPECT_TRUE(asked_first(keeper, knowledge(), another_day, {}, now)->empty()) << "it is where it was";
+    const std::vector<DatedFact> back{{today, move("fern", "t-3"), moved->front()}};
+    EXPECT_TRUE(asked_first(keeper, knowledge(), back, {}, now)->empty());
+}
+
+TEST_F(AskedFirst, a_correction_of_the_arrival_is_no_end_of_the_quarantine) {
+    const auto journal = keeper.journal().value();
+    for (const records::Entry& entry : journal) {
+        const auto* const arrived = std::get_if<records::AnimalArrived>(&entry.fact);
+        if (arrived == nullptr || arrived->animal != AnimalId("moss")) continue;
+        records::AnimalArrived free = *arrived;
+        free.quarantine = false;
+        const std::vector<DatedFact> correction{{entry.day, free, entry.id}};
+        const auto asks = asked_first(keeper, knowledge(), correction, {}, now).value();
+        ASSERT_EQ(asks.size(), 1U);
+        EXPECT_TRUE(asks[0].needs_reason);
+        EXPECT_FALSE(record_knowingly(keeper, knowledge(), correction, {asks[0].key}, {}, now));
+        free = *arrived;
+        free.taxon = "boa";
+        EXPECT_TRUE(record_knowingly(keeper, knowledge(), {{entry.day, free, entry.id}}, {}, {}, now));
+    }
+}
+
+TEST_F(AskedFirst, a_departure_put_to_another_day_keeps_what_was_said) {
+    const records::AnimalLeft sale{AnimalId("ivy"), "sold"};
+    const auto sold =
+        record_knowingly(keeper, knowledge(), {{today, sale}}, {asked(sale)[0].key}, {}, now, "they know");
+    ASSERT_TRUE(sold);
+    ASSERT_TRUE(
+        record_knowingly(keeper, knowledge(), {{today - units::Days(1), sale, sold->front()}}, {}, {}, now));
+    EXPECT_EQ(last_fact<records::AnimalLeft>(keeper).knowing_reason, "they know");
+}
+
+TEST_F(AskedFirst, what_is_advised_to_whoever_takes_it_tells_how_far_it_may_be_trusted) {
+    const auto asks = asked(records::AnimalLeft{AnimalId("ivy"), "sold"});
+    ASSERT_EQ(asks.size(), 1U);
+    const auto quarantine = knowledge().tables.time("quarantine");
+    const auto days = std::to_string(units::at_least_days(quarantine.low).count()) + " days";
+    std::size_t advice = 0;
+    for (const Tell& line : asks[0].tell) {
+        const bool is_on_record =
+            line.text.find("ivy") != std::string::npos || line.text.find("on record") != std::string::npos;
+        EXPECT_EQ(line.tag.has_value(), !is_on_record) << line.text;
+        advice += line.tag.has_value() ? 1U : 0U;
+        if (line.text.find(days) == std::string::npos) continue;
+        EXPECT_EQ(line.tag, quarantine.tag);
+        EXPECT_EQ(line.source, quarantine.source);
+    }
+    EXPECT_GT(advice, 3U);
+}
+
+/// The tables with a quarantine of half a day more than `days`.
+Knowledge with_quarantine_of_half_a_day_more(int days) {
+    std::vector<evidence::TableText> files;
+    for (const base::EmbeddedFile& file : base::embedded_files()) {
+        if (!file.name.starts_with("data/evidence/")) continue;
+        std::string text(file.text);
+        const auto row = text.find("[parameter.quarantine]");
+        if (row != std::string::npos) {
+            const auto low = text.find("low = ", row);
+            text.replace(low, text.find('\n', low) - low, "low = " + std::to_string(days) + ".5");
+        }
+        files.push_back({std::string(file.name), text});
+    }
+    return {evidence::Tables::load(files).value(), knowledge().taxa};
+}
+
+TEST_F(AskedFirst, a_quarantine_is_not_over_within_its_last_day) {
+    const units::Days been{30};
+    const Knowledge longer = with_quarantine_of_half_a_day_more(static_cast<int>(been.count()));
+    ASSERT_TRUE(keeper.record(
+        {records::AnimalArrived{AnimalId("ash"), "Ash", "ball python", "", EnclosureId("t-6"), true}},
+        today - been, now));
+    const auto asks = [&](units::Day day) {
+        return asked_first(keeper, longer, {{day, records::QuarantineEnded{AnimalId("ash"), ""}}},
+                           [](const AnimalId&) { return std::optional(0.99); }, {day, now.instant})
+            .value();
+    };
+    ASSERT_EQ(asks(today).size(), 1U);
+    EXPECT_EQ(asks(today)[0].doubts, std::vector{Doubt::too_early});
+    EXPECT_TRUE(asks(today + units::Days(1)).empty());
 }
 
 TEST_F(AskedFirst, the_chance_before_is_that_of_the_records_and_nothing_is_written) {

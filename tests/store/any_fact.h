@@ -93,8 +93,8 @@ inline void fill(records::AnimalArrived& f) {
     f = {any_animal(), any_text(), any_text(), any_text(), any_enclosure(), any_flag()};
 }
 inline void fill(records::BystanderNoted& f) { f = {any_text(), any_text(), any_room()}; }
-inline void fill(records::AnimalMoved& f) { f = {any_animal(), any_enclosure()}; }
-inline void fill(records::AnimalLeft& f) { f = {any_animal(), any_text()}; }
+inline void fill(records::AnimalMoved& f) { f = {any_animal(), any_enclosure(), any_flag(), any_text()}; }
+inline void fill(records::AnimalLeft& f) { f = {any_animal(), any_text(), any_flag(), any_text()}; }
 inline void fill(records::Handled& f) { f = {any_ids<records::AnimalId>(), any_flag()}; }
 inline void fill(records::ItemShared& f) { f = {any_text(), any_enclosure(), any_enclosure()}; }
 inline void fill(records::Weighed& f) { f = {any_animal(), units::grams(any_number())}; }

@@ -68,6 +68,14 @@ TEST(FactJson, published_form) {
     EXPECT_EQ(ended.body, R"({"animal":"juno"})");
     const FactText early = encode(records::QuarantineEnded{records::AnimalId("juno"), "room needed"}).value();
     EXPECT_EQ(early.body, R"({"animal":"juno","reason":"room needed"})");
+    const records::AnimalId juno("juno");
+    EXPECT_EQ(encode(records::AnimalMoved{juno, records::EnclosureId("a")}).value().body,
+              R"({"animal":"juno","to":"a"})");
+    EXPECT_EQ(encode(records::AnimalLeft{juno, "sold"}).value().body, R"({"animal":"juno","reason":"sold"})");
+    EXPECT_EQ(encode(records::AnimalLeft{juno, "sold", true, "they know"}).value().body,
+              R"({"animal":"juno","knowing":true,"knowing_reason":"they know","reason":"sold"})");
+    EXPECT_EQ(decode(1, "animal-left", R"({"animal":"juno","reason":"sold"})").value(),
+              Fact(records::AnimalLeft{juno, "sold"}));
 }
 
 // As written before animals could be soaked by plan, and as a plan without soaks is still written.

@@ -603,9 +603,48 @@ TEST_F(WebSite, a_departure_from_where_mites_were_seen_is_a_conflict_until_it_is
     EXPECT_EQ(asked["asks"][0]["kind"], "departure");
     EXPECT_EQ(asked["asks"][0]["key"], refused["value"]);
     EXPECT_FALSE(asked["asks"][0]["tell"].empty());
+    const Json tell = asked["asks"][0]["tell"];
+    EXPECT_TRUE(std::any_of(tell.begin(), tell.end(), [](const Json& line) { return line["tag"] == "P"; }));
     const Json done =
-        post("/api/record", {{"facts", facts}, {"acknowledged", {refused["value"]}}}, "recorded");
+        post("/api/record", {{"facts", facts}, {"acknowledged", {refused["value"]}}, {"reason", "they know"}},
+             "recorded");
     EXPECT_EQ(done["ids"].size(), 1U);
+    const Json left = get("/api/journal", "journal")["entries"].back()["fact"];
+    EXPECT_EQ(left["knowing"], true);
+    EXPECT_EQ(left["knowing_reason"], "they know");
+}
+
+TEST_F(WebSite, a_correction_asks_first_like_what_it_comes_to) {
+    const auto collection =
+        desk.ask([](const service::Keeper& keeper) { return keeper.collection(today); }).value();
+    const auto homes = collection.animals_in(collection.sightings.back().value.enclosure);
+    ASSERT_FALSE(homes.empty());
+    const std::string animal = homes.front()->id.text();
+    const Json weight{{"kind", "weighed"}, {"body", {{"animal", animal}, {"mass_g", 1600}}}};
+    const Json weighed = post("/api/record", {{"facts", {weight}}}, "recorded");
+    Json sale{{"entry", weighed["ids"][0]},
+              {"kind", "animal-left"},
+              {"body", {{"animal", animal}, {"reason", "sold"}}}};
+    const records::FactId before = last();
+    const Json refused = post("/api/correct", sale, "error", 409);
+    EXPECT_EQ(refused["where"], "acknowledged");
+    EXPECT_EQ(last(), before);
+    Json tried = sale;
+    tried["dry_run"] = true;
+    const Json asked = post("/api/correct", tried, "recorded");
+    ASSERT_EQ(asked["asks"].size(), 1U);
+    EXPECT_EQ(asked["asks"][0]["key"], refused["value"]);
+    EXPECT_EQ(last(), before);
+    sale["acknowledged"] = {refused["value"]};
+    EXPECT_EQ(post("/api/correct", sale, "recorded")["ids"].size(), 1U);
+}
+
+TEST_F(WebSite, a_withdrawal_without_a_reason_tells_what_it_was) {
+    const Json weight{{"kind", "weighed"}, {"body", {{"animal", "ada"}, {"mass_g", 1600}}}};
+    const Json ids = post("/api/record", {{"facts", {weight}}}, "recorded")["ids"];
+    post("/api/withdraw", {{"entries", ids}}, "recorded");
+    const Json entry = get("/api/journal", "journal")["entries"].back();
+    EXPECT_NE(entry["fact"]["reason"].get<std::string>().find("weighed Ada"), std::string::npos) << entry;
 }
 
 }  // namespace

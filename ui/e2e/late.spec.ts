@@ -5,7 +5,7 @@ import { countOf, expect, long, look, open, settled, test, told, type Served } f
 test.use({ collection: 'late' });
 
 const late = (page: Page) => page.getByRole('region', { name: 'Late' });
-const dish = /The water dish of Tub A 02 has been out since .+, 6 days/;
+const dish = /Tub A 02: no water dish since .+, 6 days/;
 
 /** The checks on record of an enclosure, oldest first. */
 async function checksOf(

@@ -45,13 +45,12 @@ interface Fact {
 }
 
 const warm = { day_c: 29, night_c: 25, humidity_percent: 60 };
-const tubs = ['north-1', 'north-2', 'north-3', 'south-1', 'south-2', 'south-3'];
+const tubs = ['north-1', 'north-2', 'south-1', 'south-2'];
 const animals = [
   ['ivo', 'north-1', 620],
   ['runa', 'north-2', 540],
-  ['sela', 'north-3', 480],
-  ['bram', 'south-1', 710],
-  ['yara', 'south-2', 450],
+  ['sela', 'north-1', 480],
+  ['yara', 'south-1', 450],
 ] as const;
 
 /** What is on record before the first day. */
@@ -104,7 +103,7 @@ const journal: Record<number, Fact[]> = {
         name: 'Odo',
         taxon: 'corn snake',
         origin: 'from a breeder',
-        enclosure: 'south-3',
+        enclosure: 'south-2',
         quarantine: true,
       },
     },
@@ -162,14 +161,14 @@ class House {
     return this.post(page, 'record', { facts, acknowledged: (result?.asks ?? []).map((ask) => ask.key) });
   }
 
-  async job<T>(page: Page, kind: string): Promise<T> {
+  async job<T>(page: Page, kind: string, options: object = {}): Promise<T> {
     interface Job {
       job: string;
       state: string;
       result: T;
       error: unknown;
     }
-    const asked = await page.request.post(`${this.address}/api/jobs`, { data: { kind, options: {} } });
+    const asked = await page.request.post(`${this.address}/api/jobs`, { data: { kind, options } });
     const { result } = (await asked.json()) as { result: Job };
     let job = result;
     await expect
@@ -196,11 +195,13 @@ async function numbersAgree(page: Page, house: House, day: string, everywhere: b
   const before = await house.get<Situation>(page, 'situation');
   if (!before?.last_sighting) return;
   type Sure = { clear: Band };
-  const clear = await house.job<{
+  interface Clear {
     collection: Sure;
     places: { enclosures: string[]; sure: Sure }[];
     outlook: { points: { checked: Sure }[] };
-  }>(page, 'clear');
+  }
+  // How far one looks ahead changes nothing of today.
+  const clear = await house.job<Clear>(page, 'clear', everywhere ? {} : { rounds: 1 });
   const now = (await house.get<Situation>(page, 'situation')) ?? before;
   expect(now.clear, `${day}: the situation`).toEqual(clear.collection.clear);
   expect(clear.outlook.points[0]?.checked.clear, `${day}: the outlook begins today`).toEqual(
@@ -256,7 +257,10 @@ function tasksAgree(list: Worklist, now: Situation): void {
 /** By this test's own reckoning: rounds gone by with nothing done, dishes out since before the third day. */
 async function overdueIsSaid(page: Page, house: House, list: Worklist | null, now: Situation): Promise<void> {
   const day = list?.day ?? '';
-  const collection = await house.get<{ done: { task: string }[] }>(page, 'collection');
+  const collection = await house.get<{ done: { task: string }[]; animals: { enclosure: string }[] }>(
+    page,
+    'collection',
+  );
   const touched = (round: string): boolean =>
     collection?.done.some((one) => one.task.startsWith(round)) ?? false;
   const missed = (now.plan?.rounds ?? []).filter((round) => round < day && !touched(round));
@@ -268,6 +272,7 @@ async function overdueIsSaid(page: Page, house: House, list: Worklist | null, no
   const since = (date: string): number => (Date.parse(day) - Date.parse(date)) / 86_400_000;
   const thirsty = now.rooms
     .flatMap((room) => room.enclosures)
+    .filter((tub) => collection?.animals.some((animal) => animal.enclosure === tub.enclosure))
     .filter((tub) => tub.water_out_since !== null && since(tub.water_out_since) > 3);
   for (const tub of thirsty)
     expect(
@@ -318,6 +323,7 @@ async function reportSighting(page: Page, house: House, tub: string, count: stri
 }
 
 test('six weeks of an outbreak without a contradiction', async ({ page, another }, info) => {
+  test.slow();
   const house = new House();
   const second = await another();
   try {

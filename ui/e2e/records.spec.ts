@@ -1,4 +1,6 @@
 // What carried mites, what else lives in a room, and an animal that leaves: recorded as a keeper does it.
+import { join } from 'node:path';
+import { screens } from './collections';
 import { expect, open, test, told } from './served';
 
 test('a thing that went elsewhere and hands in their order', async ({ page, served }) => {
@@ -48,7 +50,10 @@ test('an odd weight is asked about; an animal that left stays readable', async (
   await expect(page.getByRole('heading', { name: 'Ada', exact: true })).toBeVisible();
 });
 
-test('a sale from where mites were seen says what it does and what to tell', async ({ page, served }) => {
+test('a sale from where mites were seen says what it does and what to tell', async ({
+  page,
+  served,
+}, info) => {
   const { sightings, animals } = (
     (await (await page.request.get(`${served.address}/api/collection`)).json()) as {
       result: { sightings: { enclosure: string }[]; animals: { animal: string; enclosure: string }[] };
@@ -70,6 +75,46 @@ test('a sale from where mites were seen says what it does and what to tell', asy
   await sheet.getByRole('button', { name: 'Do not record it' }).click();
   await expect(page.getByText(/^Left on .*: sold$/)).toHaveCount(0);
   await sell();
+  const opened = page.waitForEvent('popup');
+  await sheet.getByRole('link', { name: 'Print this' }).click();
+  const paper = await opened;
+  await expect(paper.getByRole('heading', { name: /: for whoever takes it$/ })).toBeVisible();
+  await expect(paper.getByRole('listitem').filter({ hasText: 'Wash your hands' })).toContainText('P: common');
+  await paper.emulateMedia({ media: 'print' });
+  await expect(paper.getByRole('button', { name: 'Print this page' })).toBeHidden();
+  await paper.screenshot({ path: join(screens, info.project.name, 'print-buyer-paper.png') });
+  await paper.close();
+  await sheet.getByLabel('Why all the same').fill('the buyer knows');
+  await page.screenshot({ path: join(screens, info.project.name, 'ask-first.png') });
   await sheet.getByRole('button', { name: 'Record it all the same' }).click();
   await expect(page.getByText(/^Left on .*: sold$/)).toBeVisible();
+  await open(page, served, 'collection/journal');
+  await expect(page.getByText(/sold, warned, and all the same: the buyer knows/)).toBeVisible();
+});
+
+test('a table asks once whether its new animals go into quarantine', async ({ page, served }, info) => {
+  await open(page, served, 'collection/import');
+  await page
+    .getByLabel(/^Or paste the rows here/)
+    .fill('Name,Tub,Quarantine\nQuill,N1,\nQuince,N2,no\nQuartz,N3,yes');
+  const question = page.getByRole('group', { name: 'Put the 3 new animals in quarantine?' });
+  await expect(question.getByLabel('No, not in quarantine')).toBeChecked();
+  await page.getByLabel('They arrived today, from outside').check();
+  await expect(question.getByLabel('Yes, in quarantine')).toBeChecked();
+  await question.scrollIntoViewIfNeeded();
+  await page.screenshot({ path: join(screens, info.project.name, 'import-quarantine.png') });
+  await page.getByRole('button', { name: 'Add all of it' }).click();
+  await told(page, /entries are on record/);
+  const answer = await page.request.get(`${served.address}/api/collection`);
+  const { result } = (await answer.json()) as {
+    result: { animals: { name: string; quarantine: boolean }[] };
+  };
+  const kept = result.animals.filter((one) => /^Qu(ill|ince|artz)$/.test(one.name));
+  expect(Object.fromEntries(kept.map((one) => [one.name, one.quarantine]))).toEqual({
+    ...{ Quill: true, Quince: false, Quartz: true },
+  });
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await told(page, /Taken back/);
+  await open(page, served, 'collection/journal');
+  await expect(page.getByText(/undo of adding 3 animals/).first()).toBeVisible();
 });

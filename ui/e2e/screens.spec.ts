@@ -35,6 +35,7 @@ const places: Record<string, string[]> = {
     'print/enclosures',
     'print/plan',
     'print/vet/ada',
+    'print/buyer/ada',
   ],
 };
 

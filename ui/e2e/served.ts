@@ -118,16 +118,33 @@ export async function countOf(page: Page, served: Served, kind: string): Promise
   return result.entries.filter((entry) => entry.kind === kind).length;
 }
 
+/** Lets the page be as long as its screen, and takes that back: all of it is to be looked at. */
+async function unroll(page: Page, long: boolean): Promise<void> {
+  await page.evaluate((isLong) => {
+    const scroll = document.getElementById('scroll');
+    if (!scroll?.parentElement) throw new Error('there is no screen');
+    scroll.style.overflow = isLong ? 'visible' : '';
+    scroll.parentElement.style.height = isLong ? 'auto' : '';
+    scroll.parentElement.style.minHeight = isLong ? '100vh' : '';
+  }, long);
+}
+
 /** A picture kept as build output; no accessibility violation; nothing wider than the screen. */
 export async function look(page: Page, info: TestInfo, name: string): Promise<void> {
+  const wider = await page.evaluate(() => {
+    const scroll = document.getElementById('scroll') ?? document.documentElement;
+    const beyond = (one: Element): number => one.scrollWidth - one.clientWidth;
+    return Math.max(beyond(document.documentElement), beyond(scroll));
+  });
+  await unroll(page, true);
   await page.screenshot({ path: join(screens, info.project.name, `${name}.png`), fullPage: true });
-  const wider = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
   expect(wider, `${name} fits the width of the screen`).toBeLessThanOrEqual(0);
   const { violations } = await new AxeBuilder({ page }).analyze();
   expect(
     violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join(' ')}`),
     `${name} has no accessibility violation`,
   ).toEqual([]);
+  await unroll(page, false);
 }
 
 /** Waits until nothing is being worked out any more. */

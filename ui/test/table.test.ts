@@ -52,6 +52,29 @@ describe('a table', () => {
   const read = (rows: string[][], onRecord = nothing) =>
     readTable([headings, ...rows], matching, defaults, onRecord);
 
+  it('puts new animals in quarantine as it is answered, but for rows that say it themselves', () => {
+    const names = ['Name', 'Tub', 'Quarantine'];
+    const rows = [
+      ['Ada', 'A1', ''],
+      ['Bruno', 'A2', 'no'],
+      ['Cleo', 'A3', 'yes'],
+      ['', 'A4', ''],
+    ];
+    const kept = (quarantine?: boolean): (boolean | undefined)[] => {
+      const asked = quarantine === undefined ? defaults : { ...defaults, quarantine };
+      const { facts, shown } = readTable([names, ...rows], guessColumns(names), asked, nothing);
+      const arrived = facts.flatMap((one) =>
+        one.kind === 'animal-arrived' && 'quarantine' in one.body ? [one.body.quarantine] : [],
+      );
+      expect(shown.filter((row) => row.animal).map((row) => row.quarantine)).toEqual(arrived);
+      expect(shown.at(-1)?.quarantine).toBe(false);
+      return arrived;
+    };
+    expect(kept(true)).toEqual([true, false, true]);
+    expect(kept(false)).toEqual([false, false, true]);
+    expect(kept()).toEqual([false, false, true]);
+  });
+
   it('becomes rooms, then enclosures, then animals, then weights', () => {
     const { facts, counts, problems } = read([
       ['Ada', 'ball python', 'Rack 1', 'A1', '1620', '2024-06-28'],

@@ -51,8 +51,10 @@ export class Row {
     return at === undefined ? '' : (this.cells[at] ?? '').trim();
   }
 
-  isYes(field: Field): boolean {
-    return yes.test(this.text(field));
+  /** What the cell says, or `otherwise` where it says nothing. */
+  isYes(field: Field, otherwise = false): boolean {
+    const text = this.text(field);
+    return text === '' ? otherwise : yes.test(text);
   }
 
   weight(): number | undefined {

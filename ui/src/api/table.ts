@@ -38,6 +38,7 @@ export interface Shown {
   room: string;
   weight: number | null;
   since: string | null;
+  quarantine: boolean;
   dropped: Field[];
 }
 
@@ -47,6 +48,8 @@ export interface Defaults {
   tubKind: TubKind;
   /** The day animals came whose row tells none; without one, today. */
   day?: string | undefined;
+  /** Whether animals go into quarantine whose row does not tell. */
+  quarantine?: boolean;
   /** How days are written, where the keeper told. */
   order: Order | null;
   today: string;
@@ -77,6 +80,7 @@ function addRow(row: Row, adder: Adder, defaults: Defaults): Omit<Shown, 'row' |
   const weight = row.weight() ?? null;
   const since = row.day('arrived') ?? defaults.day ?? null;
   const written = row.text('kind');
+  const quarantine = animal !== '' && row.isYes('quarantine', defaults.quarantine);
   const called = defaults.kindOf?.(written) ?? written;
   const tub = adder.enclosure(enclosure, adder.room(room), kind);
   if (animal) {
@@ -84,12 +88,12 @@ function addRow(row: Row, adder: Adder, defaults: Defaults): Omit<Shown, 'row' |
       taxon: called,
       origin: row.text('origin'),
       enclosure: tub,
-      quarantine: row.isYes('quarantine'),
+      quarantine,
     };
     const id = adder.animal(animal, body, since ?? undefined);
     if (weight !== null) adder.weight(id, weight);
   }
-  return { animal, written, kind: called, enclosure, room, weight, since };
+  return { animal, written, kind: called, enclosure, room, weight, since, quarantine };
 }
 
 function mannerOf(

@@ -33,9 +33,16 @@ export function tell(entry: Entry, names: Names, units: Units): string {
     case 'bystander-noted':
       return joined([entry.fact.name, entry.fact.taxon]);
     case 'animal-moved':
-      return `${names.animal(entry.fact.animal)} → ${names.enclosure(entry.fact.to)}`;
+      return joined([
+        `${names.animal(entry.fact.animal)} → ${names.enclosure(entry.fact.to)}`,
+        entry.fact.knowing === true && words.telling.knowing(entry.fact.knowing_reason ?? ''),
+      ]);
     case 'animal-left':
-      return joined([names.animal(entry.fact.animal), entry.fact.reason]);
+      return joined([
+        names.animal(entry.fact.animal),
+        entry.fact.reason,
+        entry.fact.knowing === true && words.telling.knowing(entry.fact.knowing_reason ?? ''),
+      ]);
     case 'handled':
       return many(entry.fact.animals);
     case 'item-shared':

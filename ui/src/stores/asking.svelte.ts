@@ -6,7 +6,8 @@ import type { Fact } from '../api/facts';
 interface Question {
   asks: Asked[];
   facts: Fact[];
-  answer: (yes: boolean) => void;
+  /** `reason`: why all the same, where somebody says. */
+  answer: (yes: boolean, reason?: string) => void;
 }
 
 /** Said no to; nothing went on record. */
@@ -27,20 +28,23 @@ class Asking {
       const { asks = [] } = await post('record', { facts, dry_run: true });
       // A reason is part of the fact, so that it is asked for where the fact is made.
       if (asks.some((ask) => ask.needs_reason)) throw error;
-      if (!(await this.question(asks, facts))) throw new Declined();
-      return post('record', { facts, acknowledged: asks.map((ask) => ask.key) });
+      const reason = await this.question(asks, facts);
+      if (reason === null) throw new Declined();
+      const acknowledged = asks.map((ask) => ask.key);
+      return post('record', { facts, acknowledged, ...(reason ? { reason } : {}) });
     }
   }
 
-  private question(asks: Asked[], facts: Fact[]): Promise<boolean> {
+  /** The reason, which may be empty; null: no. */
+  private question(asks: Asked[], facts: Fact[]): Promise<string | null> {
     this.now?.answer(false);
     return new Promise((resolve) => {
       this.now = {
         asks,
         facts,
-        answer: (yes) => {
+        answer: (yes, reason = '') => {
           this.now = null;
-          resolve(yes);
+          resolve(yes ? reason.trim() : null);
         },
       };
     });

@@ -146,7 +146,7 @@ class Ticks {
 
   private async handBack({ id, key, facts }: Waiting): Promise<void> {
     const request = `${id}b`;
-    if (facts) await post('withdraw', { of: id, reason: words.common.undoReason }, request);
+    if (facts) await post('withdraw', { of: id }, request);
     else this.know(await post('take-back', { key, of: id }, request));
   }
 

@@ -93,6 +93,7 @@ export const sheets = {
     enclosures: 'Enclosure cards',
     plan: 'Plan',
     vet: 'Summary for the veterinarian',
+    buyer: 'For whoever takes the animal',
   },
   worklistFor: (day: string) => `Worklist, ${day}`,
   doneBy: 'Done',
@@ -114,6 +115,10 @@ export const sheets = {
   bedding: (times: number) => `B ${times === 1 ? 'once' : `${times} times`}`,
   paper: 'P in each round',
   vetFor: (name: string) => `${name}: summary for the veterinarian`,
+  buyerFor: (name: string) => `${name}: for whoever takes it`,
+  buyerNothing: 'No mites are known where it lives, and it is not in quarantine.',
+  buyerTags:
+    'R: published, read by us. M: from memory of the text named. P: common practice. A: our assumption. A line without a letter is from the records.',
   printed: (day: string) =>
     `Printed ${day} with Mitefall. From the keeper’s records; nothing here is a diagnosis.`,
   treatments: 'Treatments',

@@ -82,6 +82,12 @@ export const importing = {
     humidity: 'Humidity, %',
     floor: 'Floor, cm²',
   },
+  askQuarantine: (animals: number) =>
+    animals === 1 ? 'Put the new animal in quarantine?' : `Put the ${animals} new animals in quarantine?`,
+  quarantineKeys: { yes: 'Yes, in quarantine', no: 'No, not in quarantine' },
+  quarantineLead:
+    'Proposed for animals that come from outside. Where the table itself says yes or no, that counts.',
+  quarantines: { yes: 'Yes', no: 'No' },
   preview: 'What will be added',
   counts: (rooms: number, tubs: number, animals: number, weights: number) =>
     [

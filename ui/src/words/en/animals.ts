@@ -147,6 +147,7 @@ export const telling = {
   treatments: (count: number) => (count === 1 ? 'one treatment' : `${count} treatments`),
   plan: (rounds: number, enclosures: number) => `${rounds} rounds, ${enclosures} enclosures`,
   withdrawn: (entry: number) => `entry ${entry}`,
+  knowing: (reason: string) => (reason ? `warned, and all the same: ${reason}` : 'warned, and all the same'),
 };
 
 export const shedQuestion = {

@@ -4,7 +4,7 @@ const several = (count: number, one: string, many: string): string => `${count} 
 export const late = {
   title: 'Late',
   dish: (place: string, since: string, days: number, backBy: string) =>
-    `The water dish of ${place} has been out since ${since}, ${several(days, 'day', 'days')}. It was to be back by ${backBy}: put it back now.`,
+    `${place}: no water dish since ${since}, ${several(days, 'day', 'days')}. It was to be back by ${backBy}: put it back now.`,
   dishUnknown: (place: string) =>
     `The water dish of ${place} is out, nobody knows since when: put it back now.`,
   missed: (number: number, of: number, day: string) =>
@@ -31,7 +31,6 @@ export const late = {
   givenUp: (days: string) => `Given up: ${days}.`,
   doneToday: 'The late round is put to today; the rest stays.',
   doneMove: 'The late round is put to today and the rest moves with it.',
-  undoReason: 'put to other days by mistake',
   openToday: 'Open the worklist',
   outTooLong: (day: string) => `Out too long: it was to be back by ${day}`,
   outUnknown: 'Out too long: nobody knows since when',

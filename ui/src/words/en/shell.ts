@@ -66,7 +66,6 @@ export const common = {
   andMore: (count: number) => `and ${count} more`,
   all: 'All',
   undone: 'Taken back.',
-  undoReason: 'taken back right after it was recorded',
   undoMany: (count: number) => `Take back ${count} entries?`,
   undoManyMeans: 'All of them leave the records at once. They stay readable in the journal.',
   undoManyYes: (count: number) => `Take back all ${count}`,
@@ -78,10 +77,14 @@ export const common = {
 export const asking = {
   title: 'Mites could go along',
   sameName: 'The same name twice',
+  noWater: 'It has no water',
   tell: 'Tell whoever takes it',
   copy: 'Copy this',
   copied: 'Copied',
   notCopied: 'It could not be copied. Read it out or print it.',
+  print: 'Print this',
+  reason: 'Why all the same (may stay empty)',
+  reasonHelp: 'It goes on record with the entry, and that you were warned.',
   working: 'Working out what it does to the chance',
   clear: (before: string, after: string) => `Chance that no mite is left: ${before} now, ${after} after it.`,
   course: (before: string, after: string) =>
