@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Slow checks beside those of every change: clang-tidy, all tests under the address and undefined-behaviour sanitizers, 100,000
-# random collections and plans of which every change tries a hundred, and 1,000 outbreaks for calibration.
+# random collections and plans of which every change tries a hundred, ten minutes of mutated requests, and 1,000 outbreaks
+# for calibration.
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 scripts/install.sh run test check
@@ -21,6 +22,11 @@ build/release/tests/test_safety --gtest_filter='WetBookProperties.*'
 build/release/tests/test_mixing --gtest_filter='WorkedExamples.the_inverse*'
 RC_PARAMS="max_success=10000" build/release/tests/test_forecast --gtest_filter='TreatmentProperties.*:HardCases.no_chance*'  # more treatment never does less
 RC_PARAMS="max_success=5000" build/release/tests/test_safety --gtest_filter='Properties.*'  # 300 questions to each
+
+# What comes by the network: attacks of half a minute each, and ten minutes of mutated requests.
+cmake --build --preset release --target mitefall
+python3 tests/web/neighbour.py build/release/mitefall 30
+python3 tests/web/socket_fuzz.py build/release/mitefall "${MITEFALL_FUZZ_SECONDS:-600}"
 
 # Of what is called 80 % clear, about 80 % must be (docs/calibration.md).
 MITEFALL_CALIBRATION_CASES=1000 build/release/tests/test_forecast --gtest_filter='Calibration.*'

@@ -145,7 +145,7 @@ std::string quarantine_proposed(const Recording& recording, const service::Dated
     const units::Days least = units::at_least_days(usual.low);
     if (dated.day + least <= context.now().today) return {};
     return fmt::format(
-        "Quarantine is proposed for what comes from outside: at least {} days, in a room of its own ({}).\n",
+        "Quarantine is proposed for what comes from outside: at least {} days,\nin a room of its own ({}).\n",
         least.count(), evidence::to_text(usual.tag));
 }
 

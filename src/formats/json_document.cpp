@@ -31,10 +31,11 @@ class Inspector : public nlohmann::json_sax<Json> {
         Level& level = levels_.back();
         level.key = key;
         level.is_object = true;
+        if (level.keys.size() == limits_.most_keys)
+            return refuse("too many keys in one object", fmt::format("{} keys", limits_.most_keys));
         if (level.keys.insert(key).second) return true;
-        error_ =
-            base::invalid("the key stands twice", key, "each key once in an object", "remove one of the two");
-        error_->where = pointer();
+        refuse("the key stands twice", "each key once in an object", "remove one of the two");
+        error_->value = key.substr(0, most_shown);
         return false;
     }
 
@@ -61,17 +62,21 @@ class Inspector : public nlohmann::json_sax<Json> {
 
     bool value() {
         if (!levels_.empty()) ++levels_.back().next;
-        return true;
+        if (++elements_ <= limits_.most_elements) return true;
+        return refuse("too many values in one document", fmt::format("{} values", limits_.most_elements),
+                      "split it");
     }
 
     bool open() {
-        value();
-        if (levels_.size() < limits_.deepest) {
-            levels_.emplace_back();
-            return true;
-        }
-        error_ = base::invalid("too many levels within one another", "",
-                               fmt::format("{} levels", limits_.deepest), "correct the file at this place");
+        if (!value()) return false;
+        if (levels_.size() == limits_.deepest)
+            return refuse("too many levels within one another", fmt::format("{} levels", limits_.deepest));
+        levels_.emplace_back();
+        return true;
+    }
+
+    bool refuse(std::string what, std::string limit, std::string remedy = "correct the file at this place") {
+        error_ = base::invalid(std::move(what), "", std::move(limit), std::move(remedy));
         error_->where = pointer();
         return false;
     }
@@ -84,6 +89,7 @@ class Inspector : public nlohmann::json_sax<Json> {
     [[nodiscard]] std::string pointer() const {
         std::string pointer;
         for (const Level& level : levels_) {
+            if (!level.is_object && level.next == 0) continue;  // nothing in it yet
             pointer = pointer_to(pointer, level.is_object ? level.key : std::to_string(level.next - 1));
         }
         return pointer;
@@ -101,6 +107,7 @@ class Inspector : public nlohmann::json_sax<Json> {
     std::string_view text_;
     const DocumentLimits& limits_;
     std::vector<Level> levels_;
+    std::size_t elements_ = 0;
     std::optional<Error> error_;
 };
 

@@ -1,5 +1,7 @@
 #include "mixing/bench.h"
 
+#include "mixing/measure_search.h"
+
 namespace mitefall::mixing {
 
 using base::fail;
@@ -18,9 +20,12 @@ Result<Measured> in_one_step(const Recipe& recipe, units::Strength stock, const 
 Result<Measured> measure_batch(const Recipe& recipe, units::Strength stock, std::span<const Tool> tools,
                                const Accuracy& accuracy) {
     if (auto sound = check_measuring(recipe.stock, tools, accuracy); !sound) return fail(sound.error());
-    const auto measured = measure(recipe.stock, tools, accuracy);
+    Effort effort;
+    const auto measured = measure(recipe.stock, tools, accuracy, effort);
     if (measured && !measured->rough) return in_one_step(recipe, stock, *measured);
-    if (auto diluted = dilute_first(recipe, stock, tools, accuracy.wanted)) return std::move(*diluted);
+    if (auto diluted = dilute_first(recipe, stock, tools, accuracy.wanted, effort))
+        return std::move(*diluted);
+    if (effort.is_spent()) return fail(too_many_marks());
     if (!measured) return fail(measured.error());
     return in_one_step(recipe, stock, *measured);
 }

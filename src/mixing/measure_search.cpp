@@ -42,6 +42,7 @@ std::optional<Measurement> MeasureSearch::fewest_steps(units::Share error_limit)
             for (std::size_t j = i; j < tools_.size(); ++j)
                 try_tools(tools_[i], tools_[j], steps, error_limit, best);
         }
+        if (effort_->is_spent()) return std::nullopt;
         if (best) return write_out(*best);
     }
     return std::nullopt;
@@ -53,17 +54,36 @@ void MeasureSearch::try_tools(const Tool& first, const Tool& second, int steps, 
     const long most = capacity_in_graduations(first);
     const units::Volume most_wanted = wanted_ * (1 + units::as_fraction(deviation_limit_));
     for (int times = 1; times < steps; ++times) {
-        for (long graduations = times; graduations <= times * most; ++graduations) {
+        const int other = steps - times;
+        if (!can_be_acceptable(first.reading_error * times + second.reading_error * other, error_limit))
+            continue;
+        for (long graduations = least_of(first, times, second, other); graduations <= times * most;
+             ++graduations) {
             const ToolUse use{&first, times, graduations};
-            if (use.volume() > most_wanted) break;
-            complete(use, second, steps - times, error_limit, best);
+            if (use.volume() > most_wanted || effort_->is_spent()) break;
+            complete(use, second, other, error_limit, best);
         }
     }
+}
+
+/// Fewest graduations of the first tool with which the second, filled to the top, reaches what is wanted.
+long MeasureSearch::least_of(const Tool& first, int times, const Tool& second, int other) const {
+    const units::Volume reached =
+        second.graduation * static_cast<double>(other * capacity_in_graduations(second));
+    const double share = 1 - units::as_fraction(deviation_limit_);
+    const double needed = std::floor((wanted_ * share - reached) / first.graduation) - 1;
+    return needed > times ? std::lround(needed) : times;
+}
+
+/// Whether any deviation is left to a sequence with that reading error.
+bool MeasureSearch::can_be_acceptable(units::Volume reading_error, units::Share error_limit) const {
+    return reading_error <= wanted_ * units::as_fraction(error_limit) + units::millilitres(2 * rounding);
 }
 
 /// Fills what the first tool leaves with the multiple of the second tool's graduation that comes nearest.
 void MeasureSearch::complete(const ToolUse& first, const Tool& second, int times, units::Share error_limit,
                              std::optional<Candidate>& best) const {
+    if (!effort_->spend()) return;
     const double least = times;
     const double most = static_cast<double>(times * capacity_in_graduations(second));
     const double nearest = std::round((wanted_ - first.volume()) / second.graduation);

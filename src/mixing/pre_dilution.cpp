@@ -17,13 +17,14 @@ using Ways = std::vector<Measurement>;
 class PreDilutionSearch {
   public:
     PreDilutionSearch(const Recipe& recipe, units::Strength stock, std::span<const Tool> tools,
-                      units::Share wanted)
-        : recipe_(recipe), stock_(stock), tools_(tools), wanted_(wanted) {}
+                      units::Share wanted, Effort& effort)
+        : recipe_(recipe), stock_(stock), tools_(tools), wanted_(wanted), effort_(&effort) {}
 
     /// Parts of ten first: they are the easiest to do and to check. Of each, the smallest vessel that does.
     [[nodiscard]] std::optional<Measured> find() const {
         for (const double factor : {10.0, 5.0, 20.0, 4.0, 2.0, 25.0, 50.0, 100.0}) {
             for (const double vessel : {5.0, 10.0, 20.0, 25.0, 50.0, 100.0, 200.0, 250.0, 500.0, 1000.0}) {
+                if (effort_->is_spent()) return std::nullopt;
                 if (auto found = try_vessel(factor, units::millilitres(vessel))) return found;
             }
         }
@@ -43,7 +44,7 @@ class PreDilutionSearch {
     }
 
     [[nodiscard]] Ways ways_to_measure(units::Volume volume) const {
-        const MeasureSearch search(volume, tools_, wanted_, most_steps);
+        const MeasureSearch search(volume, tools_, wanted_, *effort_, most_steps);
         Ways ways;
         for (const double part : {0.9, 0.7, 0.5, 0.3, 0.15}) {
             auto way = search.fewest_steps(units::share(units::as_fraction(wanted_) * part));
@@ -97,13 +98,20 @@ class PreDilutionSearch {
     units::Strength stock_;
     std::span<const Tool> tools_;
     units::Share wanted_;
+    Effort* effort_;
 };
 
 }  // namespace
 
 std::optional<Measured> dilute_first(const Recipe& recipe, units::Strength stock, std::span<const Tool> tools,
+                                     units::Share wanted, Effort& effort) {
+    return PreDilutionSearch(recipe, stock, tools, wanted, effort).find();
+}
+
+std::optional<Measured> dilute_first(const Recipe& recipe, units::Strength stock, std::span<const Tool> tools,
                                      units::Share wanted) {
-    return PreDilutionSearch(recipe, stock, tools, wanted).find();
+    Effort effort;
+    return dilute_first(recipe, stock, tools, wanted, effort);
 }
 
 }  // namespace mitefall::mixing

@@ -32,6 +32,11 @@ std::optional<base::Error> refuse_tool(const Tool& tool) {
                        units::show(tool.graduation, {}), units::show(tool.capacity, {}),
                        "correct the graduation");
     }
+    if (!(tool.capacity / tool.graduation <= most_marks)) {
+        return invalid("the marks of " + tool.name + " are finer than anybody can read",
+                       units::show(tool.graduation, {}), fmt::format("{} marks on one tool", most_marks),
+                       "enter the marks that are printed on it");
+    }
     return std::nullopt;
 }
 
@@ -120,20 +125,37 @@ Result<void> check_measuring(units::Volume wanted, std::span<const Tool> tools, 
         return fail(
             invalid("there is no measuring tool", "", "at least one", "enter the syringes, spoons and cups"));
     }
+    if (tools.size() > most_tools) {
+        return fail(invalid("too many measuring tools", fmt::format("{}", tools.size()),
+                            fmt::format("{} tools", most_tools), "enter those at hand"));
+    }
     for (const Tool& tool : tools) {
         if (auto fault = refuse_tool(tool)) return fail(*fault);
     }
     return {};
 }
 
+base::Error too_many_marks() {
+    return invalid("these tools have more marks than can be tried", "",
+                   fmt::format("{} sequences of measures", Effort::usual),
+                   "leave out the tools with the finest marks, or enter the marks that are printed on them");
+}
+
 Result<Measurement> measure(units::Volume wanted, std::span<const Tool> tools, const Accuracy& accuracy) {
+    Effort effort;
+    return measure(wanted, tools, accuracy, effort);
+}
+
+Result<Measurement> measure(units::Volume wanted, std::span<const Tool> tools, const Accuracy& accuracy,
+                            Effort& effort) {
     if (auto sound = check_measuring(wanted, tools, accuracy); !sound) return fail(sound.error());
-    const MeasureSearch search(wanted, tools, accuracy.wanted);
+    const MeasureSearch search(wanted, tools, accuracy.wanted, effort);
     if (auto fine = search.fewest_steps(accuracy.wanted)) return *fine;
     if (auto rough = search.fewest_steps(accuracy.rough)) {
         rough->rough = true;
         return *rough;
     }
+    if (effort.is_spent()) return fail(too_many_marks());
     return fail(cannot_measure(wanted, accuracy));
 }
 

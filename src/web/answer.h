@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <string_view>
 
 #include "base/error.h"
@@ -7,6 +8,12 @@
 #include "web/message.h"
 
 namespace mitefall::web {
+
+/// What somebody sent, as far as an answer repeats it: at most so many bytes of whole characters, then "...".
+/// What could command a terminal or turn the line around is written as its number, "\x1b".
+[[nodiscard]] std::string excerpt(std::string_view text, std::size_t most_bytes = 100);
+/// The error with nothing in it longer than an excerpt.
+[[nodiscard]] base::Error brief(base::Error error);
 
 /// 200 with the enveloped result.
 [[nodiscard]] Response answer(std::string_view command, formats::Json result);

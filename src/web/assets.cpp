@@ -2,6 +2,10 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
+#include <mutex>
+
+#include "web/packing.h"
 
 namespace mitefall::web {
 namespace {
@@ -25,6 +29,16 @@ std::string_view type_of(std::string_view path) {
     return kind == kinds.end() ? "application/octet-stream" : kind->type;
 }
 
+/// Packed once, however often it is asked for.
+std::shared_ptr<const std::string> packed(const Asset& asset) {
+    static std::mutex guard;
+    static std::map<std::string_view, std::shared_ptr<const std::string>> known;
+    const std::scoped_lock lock(guard);
+    auto& here = known[asset.path];
+    if (!here) here = std::make_shared<const std::string>(gzipped(std::string(asset.bytes), Packing::small));
+    return here;
+}
+
 }  // namespace
 
 std::optional<Response> find_asset(const Request& request) {
@@ -35,9 +49,9 @@ std::optional<Response> find_asset(const Request& request) {
     Response response;
     response.type = type_of(wanted);
     response.body = asset->bytes;
-    response.is_lasting = wanted.starts_with("/assets/");
-    response.headers = {
-        {"Cache-Control", response.is_lasting ? "public, max-age=31536000, immutable" : "no-cache"}};
+    response.packed = packed(*asset);
+    const bool is_lasting = wanted.starts_with("/assets/");
+    response.headers = {{"Cache-Control", is_lasting ? "public, max-age=31536000, immutable" : "no-cache"}};
     return response;
 }
 

@@ -93,6 +93,36 @@ std::optional<Response> turn_away(const Request& request, const Names& names, co
     return std::nullopt;
 }
 
+Admission admit(const Request& head, const Names& names, const Pairing& pairing) {
+    constexpr std::size_t household_body = 4UL << 20U;
+    constexpr std::size_t stranger_body = 1UL << 10U;
+    auto refused = turn_away(head, names, pairing);
+    const bool is_household = head.door == Door::local || pairing.knows(token_of(head));
+    const bool is_let_in = !refused;
+    if (is_household) return {std::move(refused), household_body, true, is_let_in};
+    const bool reads = head.method == "GET" || head.method == "HEAD";
+    if (!refused && !reads && head.path != "/api/pair")
+        refused = refusal(404, {ErrorKind::not_found,
+                                "there is nothing of that name",
+                                head.path,
+                                {},
+                                "begin at the first page",
+                                {}});
+    return {std::move(refused), stranger_body, false, false};
+}
+
+Response guarded(Response response, const std::string& path) {
+    const bool has_own_policy = find(response.headers, "Content-Security-Policy").has_value();
+    for (auto& header : guard_headers()) {
+        if (!has_own_policy || header.first != "Content-Security-Policy")
+            response.headers.push_back(std::move(header));
+    }
+    const bool keeps = find(response.headers, "Cache-Control").has_value();
+    if (!keeps && (path.empty() || path.starts_with("/api/")))
+        response.headers.emplace_back("Cache-Control", "no-store");
+    return response;
+}
+
 Fields guard_headers() {
     return {{"Content-Security-Policy",
              "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src "

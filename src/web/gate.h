@@ -24,8 +24,17 @@ struct Names {
 [[nodiscard]] std::optional<Response> turn_away(const Request& request, const Names& names,
                                                 const Pairing& pairing);
 
+/// What a request may send, judged by its head. The household (this machine, and paired devices) may send
+/// 4 MiB. Anybody else is heard for the page and for pairing, which need no more than 1 KiB, and tells its
+/// length first.
+[[nodiscard]] Admission admit(const Request& head, const Names& names, const Pairing& pairing);
+
 /// The token a request carries, empty without one.
 [[nodiscard]] std::string token_of(const Request& request);
+
+/// The answer as it may leave: with the headers of every answer, unless it has a policy of its own, and kept
+/// by no browser if it tells of the records.
+[[nodiscard]] Response guarded(Response response, const std::string& path);
 
 /// Headers of every answer: a strict content security policy (W3C CSP 3) and no guessing of types.
 [[nodiscard]] Fields guard_headers();

@@ -14,7 +14,7 @@ Json job_json(const Job& job) {
             {"progress", job.progress},
             {"entry", job.question.entry},
             {"result", job.outcome ? job.outcome->result : Json(nullptr)},
-            {"error", job.error ? formats::error_json(*job.error) : Json(nullptr)}};
+            {"error", job.error ? formats::error_json(brief(*job.error)) : Json(nullptr)}};
 }
 
 Response ask(const Means& means) {

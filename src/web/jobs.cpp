@@ -1,19 +1,26 @@
 #include "web/jobs.h"
 
 #include <algorithm>
-#include <exception>
 
 namespace mitefall::web {
 namespace {
 
 constexpr std::size_t most_waiting = 16;
 constexpr std::size_t most_kept = 32;
+constexpr std::size_t most_options = 64UL << 10U;  ///< bytes, written as JSON: some hundred facts
 constexpr double step_worth_telling = 0.01;
 
 bool has_ended(const Job& job) { return job.state != JobState::waiting && job.state != JobState::running; }
 
 bool same(const Question& a, const Question& b) {
     return a.kind == b.kind && a.entry == b.entry && a.today == b.today && a.options == b.options;
+}
+
+base::Error too_long(std::size_t bytes) {
+    base::Error error = base::invalid("too much is asked at once", std::to_string(bytes) + " bytes",
+                                      std::to_string(most_options) + " bytes", "ask in parts");
+    error.where = "options";
+    return error;
 }
 
 base::Error too_many_waiting() {
@@ -52,6 +59,9 @@ Jobs::~Jobs() {
 
 /// Told of before it may begin, so that nobody hears of its end first.
 base::Result<Job> Jobs::ask(Question question) {
+    const std::size_t bytes =
+        question.options.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace).size();
+    if (bytes > most_options) return base::fail(too_long(bytes));
     std::optional<Job> asked;
     {
         const std::scoped_lock lock(guard_);
@@ -67,7 +77,7 @@ base::Result<Job> Jobs::ask(Question question) {
         order_.push_back(asked->id);
         forget_old();
     }
-    watcher_(*asked);
+    tell(*asked);
     {
         const std::scoped_lock lock(guard_);
         waiting_.push_back(asked->id);
@@ -109,9 +119,10 @@ std::optional<Job> Jobs::cancel(const std::string& id) {
         const auto job = jobs_.find(id);
         if (job == jobs_.end()) return std::nullopt;
         if (!has_ended(job->second)) job->second.state = JobState::cancelled;
+        std::erase(waiting_, id);
         found = job->second;
     }
-    watcher_(*found);
+    tell(*found);
     return found;
 }
 
@@ -125,19 +136,28 @@ void Jobs::set_progress(const std::string& id, double progress) {
         job.progress = progress;
         told = job;
     }
-    watcher_(*told);
+    tell(*told);
 }
 
 base::Result<Outcome> Jobs::attempt(const Question& question, const std::function<bool(double)>& progress) {
     try {
         return work_(question, progress);
-    } catch (const std::exception& fault) {
+    } catch (...) {
         return base::fail({base::ErrorKind::system,
                            "this is a defect of the program, nothing was changed",
-                           fault.what(),
+                           question.kind,
                            {},
                            "report it with what you asked",
                            {}});
+    }
+}
+
+/// Whoever hears of it may have trouble of their own; the jobs go on.
+void Jobs::tell(const Job& job) const {
+    try {
+        watcher_(job);
+    } catch (...) {
+        return;
     }
 }
 
@@ -156,7 +176,7 @@ void Jobs::run() {
             running_ = next.id;
             job = next;
         }
-        watcher_(job);
+        tell(job);
         const auto goes_on = [&](double progress) {
             set_progress(job.id, progress);
             const std::scoped_lock lock(guard_);
@@ -177,7 +197,7 @@ void Jobs::run() {
             running_.clear();
             job = ended;
         }
-        watcher_(job);
+        tell(job);
     }
 }
 

@@ -48,6 +48,7 @@ struct Job {
 class Jobs {
   public:
     /// Does the work on the thread of the jobs. `progress` takes the share done and answers false to cancel.
+    /// What it throws fails the job.
     using Work = std::function<base::Result<Outcome>(const Question&, const std::function<bool(double)>&)>;
     /// Hears of every change; called without a lock held, on any thread.
     using Watcher = std::function<void(const Job&)>;
@@ -59,7 +60,7 @@ class Jobs {
     Jobs& operator=(const Jobs&) = delete;
 
     /// The job that answers the question: one asked before, unless that failed or was cancelled, else a new
-    /// one. Error refused while too many wait.
+    /// one. Error conflict while too many wait; invalid_input where its options are too long.
     [[nodiscard]] base::Result<Job> ask(Question question);
     /// nullopt: never heard of, or forgotten. Jobs that ended are forgotten, oldest first, above a number.
     [[nodiscard]] std::optional<Job> find(const std::string& id) const;
@@ -72,6 +73,7 @@ class Jobs {
     void run();
     [[nodiscard]] base::Result<Outcome> attempt(const Question& question,
                                                 const std::function<bool(double)>& progress);
+    void tell(const Job& job) const;
     void forget_old();
     void set_progress(const std::string& id, double progress);
 

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "base/result.h"
+#include "web/crowd.h"
 #include "web/hub.h"
 #include "web/message.h"
 
@@ -16,24 +17,36 @@ class thread_pool;
 
 namespace mitefall::web {
 
-/// Limits of what a connection may do (docs/decisions/0017).
+/// Limits of what a connection may do (docs/decisions/0017 and 0038).
 struct ListenerLimits {
     std::size_t header_bytes = 16UL << 10U;
     std::size_t body_bytes = 4UL << 20U;
-    std::size_t connections = 200;
+    std::size_t buffer_bytes = 64UL << 10U;    ///< received and not yet understood
+    std::size_t extension_bytes = 4UL << 10U;  ///< of all chunks of a body (RFC 9112, 7.1.1)
+    std::size_t linger_bytes = 256UL << 10U;   ///< still taken of a body whose request was refused
     std::size_t unsent_event_bytes = 1UL << 20U;
-    int seconds_to_ask = 20;   ///< from the first byte of a request to its last, however slowly they drip
-    int seconds_to_read = 60;  ///< an answer may take so long to be taken
-    int seconds_idle = 60;     ///< between two requests
+    CrowdLimits crowd;               ///< where the listener shares no crowd with others
+    int seconds_to_begin = 10;       ///< to the first byte, for whoever is not known yet
+    int seconds_to_head = 10;        ///< from the first byte of a request to the end of its head
+    int seconds_to_ask = 20;         ///< from there to its last byte, however slowly they drip
+    int seconds_to_read = 60;        ///< an answer may take so long to be taken
+    int seconds_to_linger = 2;       ///< for a refusal to be taken before the connection ends
+    int seconds_idle = 60;           ///< between two requests of the household
     int seconds_between_signs = 15;  ///< of life on a connection for events
+    int milliseconds_of_rest = 100;  ///< before letting in again after the system had no room
 };
 
 /// Where requests go, and on what they run. All outlive the listener.
 struct ListenerParts {
-    boost::asio::io_context* sockets = nullptr;
+    boost::asio::io_context* sockets = nullptr;   ///< run by one thread
     boost::asio::thread_pool* workers = nullptr;  ///< answers are worked out here
     std::function<Response(const Request&)> handle;
     Hub* hub = nullptr;
+    /// Judges a request by its head, before its body is read; asked again before an event is sent. Without it
+    /// all are let in.
+    std::function<Admission(const Request&)> admit = {};
+    /// Shared by all listeners of the same `sockets`; null: one of its own.
+    std::shared_ptr<Crowd> crowd = nullptr;
 };
 
 /// Answers HTTP/1.1 on one address.
@@ -50,7 +63,7 @@ class Listener {
     ~Listener();
 
     [[nodiscard]] std::uint16_t port() const;
-    /// "127.0.0.1:8640"
+    /// "127.0.0.1:8640", "[fd00::1]:8640" (RFC 3986, 3.2.2)
     [[nodiscard]] std::string name() const;
 
     class Core;
@@ -59,10 +72,5 @@ class Listener {
     explicit Listener(std::shared_ptr<Core> core) : core_(std::move(core)) {}
     std::shared_ptr<Core> core_;
 };
-
-enum class Packing { quick, small };
-
-/// `text` as a gzip file (RFC 1952).
-[[nodiscard]] std::string gzipped(const std::string& text, Packing packing = Packing::quick);
 
 }  // namespace mitefall::web

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <memory>
 #include <optional>
+#include <stop_token>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -25,6 +27,8 @@ struct Request {
     Fields headers;  ///< names in lower case
     std::string body;
     Door door = Door::local;
+    std::string address = {};   ///< of whoever asks, without the port
+    std::stop_token gone = {};  ///< stopped once nobody waits for the answer any more
 };
 
 struct Response {
@@ -32,8 +36,16 @@ struct Response {
     std::string type = "application/json";
     std::string body;
     Fields headers;
-    bool is_lasting = false;  ///< kept by the browser: worth the time to pack it well
-    bool is_events = false;   ///< the connection stays open for events (WHATWG HTML, server-sent events)
+    std::shared_ptr<const std::string> packed = {};  ///< the body as gzip, where it is at hand already
+    bool is_events = false;  ///< the connection stays open for events (WHATWG HTML, server-sent events)
+};
+
+/// What is known of a request once its head is here and its body is not.
+struct Admission {
+    std::optional<Response> refused;  ///< the answer, without reading any more
+    std::size_t most_body = 0;        ///< bytes
+    bool takes_chunks = false;        ///< a body of unknown length is read
+    bool is_known = false;            ///< one of the household: keeps its place when others crowd in
 };
 
 /// Path and query of a request target (RFC 9112, 3.2.1), percent-decoded; "+" in a query is a space (WHATWG

@@ -3,7 +3,10 @@
 #include <arpa/inet.h>
 #include <ifaddrs.h>
 #include <net/if.h>
+#include <sys/resource.h>
 
+#include <algorithm>
+#include <boost/asio/executor_work_guard.hpp>
 #include <boost/asio/io_context.hpp>
 #include <boost/asio/post.hpp>
 #include <boost/asio/signal_set.hpp>
@@ -24,7 +27,7 @@ namespace asio = boost::asio;
 using base::fail;
 using base::Result;
 
-constexpr unsigned answering_threads = 3;
+constexpr unsigned answering_threads = 2;                       ///< of each door
 constexpr auto between_looks = std::chrono::milliseconds(700);  ///< for entries other programs made
 
 /// RFC 1918, section 3.
@@ -50,6 +53,82 @@ std::vector<std::string> private_addresses() {
     return addresses;
 }
 
+/// What the doors leave of the descriptors of this process: for the file, its copies and the listeners.
+constexpr std::size_t descriptors_of_the_rest = 24;
+
+/// Connections by the door of the home network: half of the descriptors there are, so that the other half is
+/// there for this machine, whatever the network does.
+std::size_t connections_from_home(std::size_t most) {
+    rlimit limit{};
+    if (::getrlimit(RLIMIT_NOFILE, &limit) != 0 || limit.rlim_cur == RLIM_INFINITY) return most;
+    const auto all = static_cast<std::size_t>(limit.rlim_cur);
+    const std::size_t spare = all > descriptors_of_the_rest ? all - descriptors_of_the_rest : 0;
+    return std::clamp<std::size_t>(spare / 2, 1, most);
+}
+
+/// All that a door runs on. Each has its own, so that what comes in by one never waits for the other.
+class Lane {
+  public:
+    explicit Lane(CrowdLimits limits) : crowd_(std::make_shared<Crowd>(limits)) {}
+
+    void start() {
+        runner_ = std::thread([this] { run(); });
+    }
+
+    /// Nothing that was begun goes on after this.
+    void end() {
+        asio::post(sockets, [this] { sockets.stop(); });
+        if (runner_.joinable()) runner_.join();
+        workers.join();
+    }
+
+    [[nodiscard]] const std::shared_ptr<Crowd>& crowd() const { return crowd_; }
+
+    asio::io_context sockets{1};
+    asio::thread_pool workers{answering_threads};
+
+  private:
+    /// What one connection throws (no memory, no descriptor) ends neither the others nor the program.
+    void run() {
+        const auto always = asio::make_work_guard(sockets);
+        while (!sockets.stopped()) {
+            try {
+                sockets.run();
+            } catch (...) {
+                continue;
+            }
+        }
+    }
+
+    std::shared_ptr<Crowd> crowd_;
+    std::thread runner_;
+};
+
+CrowdLimits for_this_machine() {
+    CrowdLimits limits;
+    limits.of_one_address = limits.connections;
+    return limits;
+}
+
+CrowdLimits for_home() {
+    CrowdLimits limits;
+    limits.connections = connections_from_home(limits.connections);
+    limits.of_one_address = std::min(limits.of_one_address, std::max<std::size_t>(1, limits.connections / 2));
+    return limits;
+}
+
+/// As a browser writes it: without the port that needs no telling (RFC 9110, 4.2.1).
+void add_names(const std::string& host, std::uint16_t port, std::vector<std::string>& names) {
+    constexpr std::uint16_t usual_port = 80;
+    names.push_back(host + ":" + std::to_string(port));
+    if (port == usual_port) names.push_back(host);
+}
+
+std::string host_of(const Listener& listener) {
+    const std::string name = listener.name();
+    return name.substr(0, name.rfind(':'));
+}
+
 }  // namespace
 
 struct Server::Parts {
@@ -60,21 +139,28 @@ struct Server::Parts {
           pairing(system_random),
           site({&desk, &hub, &pairing, [this] { return names(); }, [this] { return sharing(); },
                 [this](bool on) { return share(on); }, options.version}),
-          news(sockets),
-          signals(sockets, SIGINT, SIGTERM) {}
+          at_home(for_this_machine()),
+          outside(for_home()),
+          news(at_home.sockets),
+          signals(at_home.sockets, SIGINT, SIGTERM) {}
 
-    ListenerParts listener_parts() {
-        return {&sockets, &workers, [this](const Request& request) { return site.handle(request); }, &hub};
+    ListenerParts listener_parts(Lane& lane) {
+        return {&lane.sockets,
+                &lane.workers,
+                [this](const Request& request) { return site.handle(request); },
+                &hub,
+                [this](const Request& head) { return site.admit(head); },
+                lane.crowd()};
     }
 
     Names names() const {
         const std::scoped_lock lock(guard);
         Names all;
         if (local) {
-            const std::string port = ":" + std::to_string(local->port());
-            all.local = {local->name(), "localhost" + port};
+            for (const std::string& host : {host_of(*local), std::string("localhost")})
+                add_names(host, local->port(), all.local);
         }
-        for (const auto& listener : home) all.home.push_back(listener->name());
+        for (const auto& listener : home) add_names(host_of(*listener), listener->port(), all.home);
         return all;
     }
 
@@ -96,7 +182,7 @@ struct Server::Parts {
         const auto addresses =
             options.share_addresses.empty() ? private_addresses() : options.share_addresses;
         for (const std::string& address : addresses) {
-            auto listener = Listener::open(address, local->port(), Door::home, listener_parts());
+            auto listener = Listener::open(address, local->port(), Door::home, listener_parts(outside));
             if (!listener) {
                 home.clear();
                 return fail(listener.error());
@@ -116,7 +202,7 @@ struct Server::Parts {
         news.expires_after(between_looks);
         news.async_wait([this](const boost::system::error_code& fault) {
             if (fault) return;
-            if (hub.listeners() > 0) asio::post(workers, [this] { site.look_for_news(); });
+            if (hub.listeners() > 0) asio::post(at_home.workers, [this] { site.look_for_news(); });
             look_for_news();
         });
     }
@@ -134,8 +220,8 @@ struct Server::Parts {
     Desk desk;
     Pairing pairing;
     Site site;
-    asio::io_context sockets{1};
-    asio::thread_pool workers{answering_threads};
+    Lane at_home;  ///< this machine's own door
+    Lane outside;  ///< the door of the home network
     asio::steady_timer news;
     asio::signal_set signals;
     mutable std::mutex guard;  ///< of what follows
@@ -143,7 +229,6 @@ struct Server::Parts {
     std::vector<std::unique_ptr<Listener>> home;
     bool ended = false;
     std::condition_variable has_ended;
-    std::thread runner;
 };
 
 Server::Server(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
@@ -153,7 +238,8 @@ Result<std::unique_ptr<Server>> Server::start(service::Keeper keeper, std::strin
                                               const ServerOptions& options) {
     auto parts =
         std::make_unique<Parts>(std::move(keeper), std::move(file), knowledge, std::move(clock), options);
-    auto local = Listener::open("127.0.0.1", options.port, Door::local, parts->listener_parts());
+    auto local =
+        Listener::open("127.0.0.1", options.port, Door::local, parts->listener_parts(parts->at_home));
     if (!local) return fail(local.error());
     parts->local = std::move(*local);
     if (options.share) {
@@ -163,7 +249,8 @@ Result<std::unique_ptr<Server>> Server::start(service::Keeper keeper, std::strin
         if (!fault) p->end();
     });
     parts->look_for_news();
-    parts->runner = std::thread([p = parts.get()] { p->sockets.run(); });
+    parts->at_home.start();
+    parts->outside.start();
     return std::unique_ptr<Server>(new Server(std::move(parts)));
 }
 
@@ -173,13 +260,12 @@ Server::~Server() {
         parts_->local.reset();
         parts_->home.clear();
     }
-    asio::post(parts_->sockets, [p = parts_.get()] {
+    asio::post(parts_->at_home.sockets, [p = parts_.get()] {
         p->news.cancel();
         p->signals.cancel();
-        p->sockets.stop();
     });
-    if (parts_->runner.joinable()) parts_->runner.join();
-    parts_->workers.join();
+    parts_->outside.end();
+    parts_->at_home.end();
 }
 
 std::string Server::address() const { return "http://" + parts_->names().local.front() + "/"; }

@@ -1,7 +1,9 @@
+#include <charconv>
 #include <filesystem>
 
 #include "formats/damage.h"
 #include "formats/qr_code.h"
+#include "web/crowd.h"
 #include "web/routes.h"
 #include "web/wishes.h"
 
@@ -14,6 +16,7 @@ using service::Keeper;
 
 constexpr double code_size_mm = 60;
 constexpr int seconds_in_a_year = 31'536'000;
+constexpr std::size_t longest_name = 60;  ///< bytes
 
 Json sharing_json(const Means& means) {
     const Sharing sharing = means.parts.sharing();
@@ -32,13 +35,24 @@ Response pair(const Means& means) {
     if (!body) return failed("pair", body.error());
     Members members(*body);
     const std::string code = members.text("code");
+    const std::string name = members.text("name");
     if (const auto ok = members.finish(); !ok) return failed("pair", ok.error());
-    const auto [outcome, token] = means.parts.pairing->pair(code, Pairing::Clock::now());
+    const Pairing::Asker asker{excerpt(name, longest_name), neighbour_of(means.request.address),
+                               means.parts.desk->now().instant};
+    const auto [outcome, token] = means.parts.pairing->pair(code, asker, Pairing::Clock::now());
+    if (outcome == Pairing::Outcome::full) {
+        return refusal(409, {base::ErrorKind::conflict,
+                             "too many devices are paired",
+                             {},
+                             {},
+                             "withdraw one under Settings on the machine Mitefall runs on",
+                             {}});
+    }
     if (outcome == Pairing::Outcome::too_many) {
         return refusal(429, {base::ErrorKind::refused,
                              "too many wrong codes",
                              {},
-                             "5 in a minute",
+                             "5 in a minute from one device",
                              "wait a minute, then scan the code that is shown now",
                              "code"});
     }
@@ -58,15 +72,54 @@ Response pair(const Means& means) {
     return response;
 }
 
-Response share(const Means& means) {
-    if (means.request.door != Door::local) {
-        return refusal(403, {base::ErrorKind::refused,
-                             "sharing is switched on the machine Mitefall runs on",
-                             {},
-                             {},
-                             "go to that machine",
-                             {}});
+Response only_local() {
+    return refusal(403, {base::ErrorKind::refused,
+                         "sharing is switched on the machine Mitefall runs on",
+                         {},
+                         {},
+                         "go to that machine",
+                         {}});
+}
+
+Response list_devices(const Means& means) {
+    Json list = Json::array();
+    for (const Device& device : means.parts.pairing->devices()) {
+        list.push_back({{"device", std::to_string(device.number)},
+                        {"name", device.name},
+                        {"address", device.address},
+                        {"paired_at", device.paired_at}});
     }
+    return answer("devices", {{"devices", std::move(list)}});
+}
+
+/// Its open connections are shut when they are told of it (web/listener.h, `admit`).
+Response withdraw_device(const Means& means, const std::string& written) {
+    std::uint64_t number = 0;
+    const auto read = std::from_chars(written.data(), written.data() + written.size(), number);
+    const bool is_number = read.ec == std::errc{} && read.ptr == written.data() + written.size();
+    if (!is_number || !means.parts.pairing->withdraw(number)) {
+        return failed("devices", {base::ErrorKind::not_found,
+                                  "there is no paired device of that number",
+                                  written,
+                                  {},
+                                  "choose one of the list",
+                                  "device"});
+    }
+    means.parts.hub->tell("sharing", Json::object());
+    return list_devices(means);
+}
+
+std::optional<Response> answer_devices(const Means& means) {
+    constexpr std::string_view prefix = "/api/devices/";
+    const bool lists = means.is("GET", "/api/devices");
+    const bool withdraws = means.request.method == "DELETE" && means.request.path.starts_with(prefix);
+    if (!lists && !withdraws) return std::nullopt;
+    if (means.request.door != Door::local) return only_local();
+    return lists ? list_devices(means) : withdraw_device(means, means.request.path.substr(prefix.size()));
+}
+
+Response share(const Means& means) {
+    if (means.request.door != Door::local) return only_local();
     const auto body = read_body(means.request);
     if (!body) return failed("sharing", body.error());
     Members members(*body);
@@ -113,6 +166,7 @@ Response status_answer(const Means& means) {
 std::optional<Response> answer_sharing(const Means& means) {
     if (means.is("POST", "/api/pair")) return pair(means);
     if (means.is("POST", "/api/sharing")) return share(means);
+    if (auto devices = answer_devices(means)) return devices;
     if (means.is("GET", "/api/backup")) return backup(means);
     return std::nullopt;
 }

@@ -1,6 +1,7 @@
 #include "web/site.h"
 
 #include "web/assets.h"
+#include "web/mishap.h"
 #include "web/routes.h"
 #include "web/work.h"
 
@@ -35,22 +36,32 @@ Response events() {
 
 Site::Site(Parts parts)
     : parts_(std::move(parts)),
-      jobs_([this](const Question& question,
-                   const auto& progress) { return work_off(question, *parts_.desk, jobs_, progress); },
+      jobs_([this](const Question& question, const auto& progress) { return work(question, progress); },
             [this](const Job& job) { parts_.hub->tell("job", news_of(job)); }) {
     look_for_news();
 }
 
+base::Result<Outcome> Site::work(const Question& question, const std::function<bool(double)>& progress) {
+    try {
+        return work_off(question, *parts_.desk, jobs_, progress);
+    } catch (...) {
+        return base::fail(what_went_wrong(*parts_.desk));
+    }
+}
+
+Admission Site::admit(const Request& head) const { return web::admit(head, parts_.names(), *parts_.pairing); }
+
 Response Site::handle(const Request& request) {
     auto refused = turn_away(request, parts_.names(), *parts_.pairing);
-    Response response = refused ? std::move(*refused) : route(request);
-    const bool has_own_policy = find(response.headers, "Content-Security-Policy").has_value();
-    for (auto& header : guard_headers()) {
-        if (!has_own_policy || header.first != "Content-Security-Policy")
-            response.headers.push_back(std::move(header));
+    return guarded(refused ? std::move(*refused) : attempt(request), request.path);
+}
+
+Response Site::attempt(const Request& request) {
+    try {
+        return route(request);
+    } catch (...) {
+        return failed("serve", what_went_wrong(*parts_.desk));
     }
-    if (request.path.starts_with("/api/")) response.headers.emplace_back("Cache-Control", "no-store");
-    return response;
 }
 
 Response Site::route(const Request& request) {

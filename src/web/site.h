@@ -35,12 +35,18 @@ class Site {
 
     explicit Site(Parts parts);
 
+    /// Never throws: what went wrong is told in words.
     [[nodiscard]] Response handle(const Request& request);
+    /// What a request may send, by its head alone.
+    [[nodiscard]] Admission admit(const Request& head) const;
 
     /// Tells every screen if the journal has grown, by whatever program.
     void look_for_news();
 
   private:
+    [[nodiscard]] base::Result<Outcome> work(const Question& question,
+                                             const std::function<bool(double)>& progress);
+    [[nodiscard]] Response attempt(const Request& request);
     [[nodiscard]] Response route(const Request& request);
 
     Parts parts_;

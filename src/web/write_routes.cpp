@@ -19,7 +19,7 @@ using formats::Json;
 using records::FactId;
 using service::Keeper;
 
-constexpr formats::DocumentLimits body_limits{4UL << 20U, 8};
+constexpr formats::DocumentLimits body_limits{4UL << 20U, 8, 64, 100'000};
 constexpr units::Days longest_queue{14};  ///< a tick may have waited so long to be sent
 
 Result<units::Day> read_day(const std::string& text, units::Day otherwise) {

@@ -124,21 +124,26 @@ TEST_F(Recording, a_correction_that_sells_from_where_mites_were_seen_asks_first)
     EXPECT_EQ(last_entry()["corrects"].dump(), weighed);
 }
 
-/// The words of a command line as this program prints it, without its own name.
+/// The words of a command line as a shell takes it apart, without the name of the program.
 std::vector<std::string> words_of(const std::string& line) {
-    std::vector<std::string> words;
-    std::istringstream text(line);
-    std::string word;
-    while (text >> word) words.push_back(word);
-    for (std::string& one : words) std::erase(one, '\'');
+    std::vector<std::string> words(1);
+    bool is_quoted = false;
+    for (const char c : line) {
+        if (c == '\'')
+            is_quoted = !is_quoted;
+        else if (c == ' ' && !is_quoted)
+            words.emplace_back();
+        else
+            words.back() += c;
+    }
     words.erase(words.begin());
     return words;
 }
 
 TEST_F(Recording, quarantine_is_proposed_with_the_command_that_does_it) {
-    ASSERT_EQ(run({"record", "arrival", "kim", "--enclosure", "t-1", "--kind", "boa"}), 0) << err_.str();
+    ASSERT_EQ(run({"record", "arrival", "kim", "--enclosure", "t-1"}), 0) << err_.str();
     EXPECT_EQ(last_entry()["fact"]["quarantine"], false);
-    run({"record", "arrival", "rex", "--enclosure", "t-1", "--kind", "boa"});
+    run({"record", "arrival", "rex", "--enclosure", "t-1", "--kind", "royal", "--name", "T. Rex; #1"});
     const std::string told = err_.str();
     const auto begin = told.find("mitefall record arrival");
     ASSERT_NE(begin, std::string::npos) << told;

@@ -1,5 +1,7 @@
 #include "mixing/tools.h"
 
+#include "mixing/measure_search.h"
+
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
 
@@ -93,6 +95,68 @@ TEST(Tools, refuses_what_the_tools_cannot_do) {
     EXPECT_NE(small.error().remedy.find("larger batch"), std::string::npos);
     EXPECT_FALSE(measure(millilitres(5000), tools, usual())) << "250 measures are not a recipe";
     EXPECT_FALSE(measure(millilitres(10), {}, usual()));
+}
+
+TEST(Tools, refuses_marks_nobody_can_read_and_more_tools_than_anybody_has) {
+    const std::vector<Tool> finest{graduated_tool("syringe", millilitres(20), millilitres(20) / most_marks)};
+    EXPECT_TRUE(measure(millilitres(19), finest, usual()));
+    for (const double mark : {0.00001, 1e-300}) {
+        const std::vector<Tool> finer{graduated_tool("cup", millilitres(250), millilitres(mark))};
+        const auto refused = measure(millilitres(38), finer, usual());
+        ASSERT_FALSE(refused) << mark;
+        EXPECT_NE(refused.error().what.find("cup"), std::string::npos);
+        EXPECT_NE(refused.error().limit.find("10000 marks"), std::string::npos) << refused.error().limit;
+    }
+    const std::vector<Tool> many(most_tools, cup_of_30());
+    EXPECT_TRUE(measure(millilitres(38), many, usual()));
+    const std::vector<Tool> more(most_tools + 1, cup_of_30());
+    EXPECT_FALSE(measure(millilitres(38), more, usual()));
+}
+
+/// As many tools as may be, as finely marked as may be, no mark of one on a mark of another.
+std::vector<Tool> hostile_tools() {
+    std::vector<Tool> tools;
+    for (std::size_t i = 0; i < most_tools; ++i) {
+        const auto capacity = millilitres(std::sqrt(101.0 + static_cast<double>(i)));
+        tools.push_back(graduated_tool("tool", capacity, capacity / (most_marks - 1)));
+    }
+    return tools;
+}
+
+TEST(Tools, looks_through_so_many_sequences_and_no_more) {
+    const auto tools = hostile_tools();
+    for (const double wanted : {5.0, 38.0, 150.0, 390.0}) {
+        Effort little(1000);
+        const auto measured = measure(millilitres(wanted), tools, usual(), little);
+        if (!measured) {
+            EXPECT_NE(measured.error().what.find("more marks"), std::string::npos);
+        }
+        EXPECT_EQ(measured.has_value(), !little.is_spent()) << "nothing is called best of a part";
+    }
+    Effort little(1000);
+    EXPECT_FALSE(measure(millilitres(390), tools, usual(), little));
+    EXPECT_TRUE(little.is_spent());
+}
+
+// However the tools are made, the question ends.
+TEST(Tools, hostile_ones_are_answered_or_refused) {
+    const auto tools = hostile_tools();
+    for (const double wanted : {0.001, 0.5, 38.0, 390.0, 5000.0}) {
+        const auto measured = measure(millilitres(wanted), tools, {units::share(1e-6), units::share(2e-6)});
+        if (!measured) {
+            EXPECT_FALSE(measured.error().what.empty());
+        }
+    }
+}
+
+TEST(Tools, usual_ones_take_a_small_part_of_the_effort) {
+    std::vector<Tool> tools = usual_syringes();
+    tools.push_back(cup_of_30());
+    tools.push_back(us_teaspoon(tables()));
+    Effort tenth(Effort::usual / 10);
+    for (int tenths = 1; tenths < 400; ++tenths)
+        static_cast<void>(measure(millilitres(tenths / 10.0), tools, usual(), tenth));
+    EXPECT_FALSE(tenth.is_spent()) << "four hundred questions together";
 }
 
 TEST(Tools, refuses_impossible_inputs) {

@@ -22,9 +22,12 @@ records::Collection named() {
 }
 
 std::string undone(const std::vector<records::Fact>& facts) {
-    std::vector<Entry> entries;
-    for (const records::Fact& fact : facts)
-        entries.insert(entries.begin(), Entry{entries.size() + 1, {}, "", fact, {}});
+    std::vector<Entry> entries(facts.size());
+    for (std::size_t i = 0; i < facts.size(); ++i) {
+        Entry& entry = entries[facts.size() - 1 - i];  // newest first, as an undo takes them
+        entry.id = static_cast<records::FactId>(i) + 1;
+        entry.fact = facts[i];
+    }
     return undo_of(entries, named());
 }
 

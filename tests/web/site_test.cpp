@@ -3,12 +3,14 @@
 #include <gtest/gtest.h>
 
 #include <condition_variable>
+#include <cstdlib>
 
+#include "base/contract.h"
 #include "formats/schemas.h"
 #include "service/demo.h"
 #include "store/scratch.h"
 #include "web/assets.h"
-#include "web/listener.h"
+#include "web/packing.h"
 #include "web/work.h"
 
 // Every answer of the contract, held against its schema; what is written is written once or not at all.
@@ -81,7 +83,8 @@ class WebSite : public store::Scratch {
     }
     /// A request that writes gets a key of its own, unless it has one.
     Json post(const std::string& target, Json body, const std::string& schema, int status = 200) {
-        const bool keyless = target == "/api/jobs" || target == "/api/sharing" || body.contains("dry_run");
+        const bool keyless = target == "/api/jobs" || target == "/api/pair" || target == "/api/sharing" ||
+                             body.contains("dry_run");
         if (!keyless && !body.contains("request")) body["request"] = fresh_key();
         return checked(send("POST", target, body.dump()), schema, status);
     }
@@ -120,11 +123,13 @@ class WebSite : public store::Scratch {
     Desk desk;
     Pairing pairing{system_random};
     bool shared = false;
+    bool angry = false;  ///< breaks a promise where it is asked
     Site site{{&desk, &hub, &pairing,
                [] {
                    return Names{{"127.0.0.1:1"}, {"127.0.0.1:1"}};
                },
                [this] {
+                   base::expects(!angry, "nobody is angry");
                    return Sharing{shared, shared ? std::vector<std::string>{"http://192.168.1.20:8640"}
                                                  : std::vector<std::string>{}};
                },
@@ -475,6 +480,79 @@ TEST_F(WebSite, invites_only_from_this_machine) {
     for (int i = 0; i < 5; ++i)
         static_cast<void>(send("POST", "/api/pair", R"({"code":"wrong"})", Door::home));
     EXPECT_EQ(send("POST", "/api/pair", R"({"code":"wrong"})", Door::home).status, 429);
+}
+
+TEST_F(WebSite, paired_devices_are_listed_and_withdrawn_one_by_one) {
+    post("/api/sharing", {{"on", true}}, "web-status");
+    const auto pair = [&](const std::string& name) {
+        const Response paired =
+            send("POST", "/api/pair", Json{{"code", pairing.code()}, {"name", name}}.dump(), Door::home);
+        const std::string cookie = find(paired.headers, "Set-Cookie").value();
+        return cookie.substr(0, cookie.find(';'));
+    };
+    const std::string kitchen = pair("kitchen");
+    const std::string stolen = pair("lost phone");
+    const Json list = get("/api/devices", "web-devices")["devices"];
+    ASSERT_EQ(list.size(), 2U);
+    EXPECT_EQ(list[1]["name"], "lost phone");
+    EXPECT_EQ(send("GET", "/api/devices", "", Door::home, stolen).status, 403) << "only this machine may";
+    EXPECT_EQ(send("DELETE", "/api/devices/1", "", Door::home, stolen).status, 403);
+    const std::string number = list[1]["device"];
+    const Json left = checked(send("DELETE", "/api/devices/" + number), "web-devices", 200)["devices"];
+    EXPECT_EQ(left.size(), 1U);
+    EXPECT_EQ(send("GET", "/api/status", "", Door::home, stolen).status, 401);
+    EXPECT_EQ(send("GET", "/api/status", "", Door::home, kitchen).status, 200);
+    for (const char* const other : {"2", "x", "", "99999999999999999999", "-1"})
+        checked(send("DELETE", std::string("/api/devices/") + other), "error", 404);
+}
+
+// JSON made to cost more than it weighs (RFC 8259 bounds nothing of it).
+TEST_F(WebSite, takes_no_json_that_costs_more_than_it_weighs) {
+    std::string wide = "{";
+    for (int i = 0; i < 50'000; ++i) wide += "\"k" + std::to_string(i) + "\":1,";
+    wide += "\"z\":1}";
+    const std::string flat = "{\"facts\":[" + std::string(1'000'000, '[').replace(0, 1, "1");
+    std::string many = "{\"facts\":[1";
+    for (int i = 0; i < 200'000; ++i) many += ",1";
+    many += "]}";
+    const std::string long_key = "{\"" + std::string(1'000'000, 'k') + "\":1}";
+    for (const std::string& body : {wide, flat, many, long_key}) {
+        const Response answer = send("POST", "/api/record", body);
+        EXPECT_EQ(answer.status, 400);
+        EXPECT_EQ(formats::faults_of(answer.body, "error"), "");
+        EXPECT_LT(answer.body.size(), 2'000U) << "what was sent does not come back";
+    }
+}
+
+TEST_F(WebSite, a_code_of_megabytes_is_not_told_back) {
+    const Response answer =
+        send("POST", "/api/pair", Json{{"code", std::string(4'000'000, 'c')}}.dump(), Door::home);
+    EXPECT_EQ(answer.status, 403);
+    EXPECT_LT(answer.body.size(), 1'000U);
+}
+
+TEST_F(WebSite, a_copy_needs_no_folder_of_its_own) {
+    const char* const before = std::getenv("TMPDIR");
+    const std::string kept = before == nullptr ? "" : before;
+    ::setenv("TMPDIR", at("nowhere").c_str(), 1);
+    const Response answer = send("GET", "/api/backup");
+    if (before == nullptr)
+        ::unsetenv("TMPDIR");
+    else
+        ::setenv("TMPDIR", kept.c_str(), 1);
+    EXPECT_EQ(answer.status, 200);
+    EXPECT_TRUE(answer.body.starts_with("SQLite format 3"));
+}
+
+TEST_F(WebSite, what_is_thrown_is_answered_in_words_and_the_rest_stays) {
+    angry = true;
+    const Response answer = send("GET", "/api/status");
+    const Json error = checked(answer, "error", 500);
+    EXPECT_EQ(error["kind"], "system");
+    EXPECT_EQ(answer.body.find("contract broken"), std::string::npos);
+    EXPECT_TRUE(find(answer.headers, "Content-Security-Policy"));
+    angry = false;
+    get("/api/status", "web-status");
 }
 
 TEST_F(WebSite, serves_nothing_but_its_own_files) {

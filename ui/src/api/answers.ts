@@ -20,6 +20,7 @@ import type { Shopping } from '../contract/shopping';
 import type { Verdicts } from '../contract/verdicts';
 import type { WebConsequence } from '../contract/web-consequence';
 import type { WebCourse } from '../contract/web-course';
+import type { WebDevices } from '../contract/web-devices';
 import type { WebJob } from '../contract/web-job';
 import type { WebRulings } from '../contract/web-rulings';
 import type { WebSituation } from '../contract/web-situation';
@@ -44,6 +45,7 @@ export interface Answers {
   batches: Batches['result'];
   evidence: Evidence['result'];
   taxa: WebTaxa['result'];
+  devices: WebDevices['result'];
 }
 
 export interface Orders {

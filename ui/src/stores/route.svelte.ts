@@ -1,21 +1,10 @@
-// Where we are, from the part of the address after "#": #/plan/now?x=1 -> ["plan", "now"] and x.
-
-export interface Place {
-  parts: string[];
-  query: URLSearchParams;
-}
-
-export function readHash(hash: string): Place {
-  const [path = '', query = ''] = hash.replace(/^#\/?/, '').split('?');
-  return {
-    parts: path.split('/').filter(Boolean).map(decodeURIComponent),
-    query: new URLSearchParams(query),
-  };
-}
+// The place we are at, and ways to another.
+import { codeIn, readHash } from './place';
 
 class Route {
   hash = $state(location.hash);
   readonly place = $derived(readHash(this.hash));
+  readonly code = $derived(codeIn(this.hash));
 
   constructor() {
     addEventListener('hashchange', () => (this.hash = location.hash));

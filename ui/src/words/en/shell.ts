@@ -111,7 +111,11 @@ export const pairing = {
   title: 'Pair this device',
   lead: 'This collection is shared on the home network. Each device is let in once, with the code shown on the computer.',
   code: 'Code',
+  name: 'Name of this device',
+  nameHelp: 'So that you know it again on the computer: “Kitchen phone”. You may leave it empty.',
   button: 'Pair',
+  already: 'This device can see the collection already. There is nothing to pair.',
+  goOn: 'Go to the situation',
   done: 'Paired. This device may now see and tick everything.',
   where: 'The code is on the computer that runs Mitefall: Settings, Share on the home network.',
 };

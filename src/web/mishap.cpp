@@ -1,0 +1,94 @@
+#include "web/mishap.h"
+
+#include <fmt/format.h>
+
+#include <new>
+#include <optional>
+#include <system_error>
+
+#include "base/contract.h"
+
+namespace mitefall::web {
+namespace {
+
+using base::ErrorKind;
+
+/// Whether the records can be read and judged up to that entry.
+bool can_be_read(const Desk& desk, records::FactId last) {
+    try {
+        auto keeper = service::Keeper::open(desk.file(), desk.knowledge());
+        if (!keeper) return true;  // another fault than this
+        keeper->read_up_to(last);
+        static_cast<void>(keeper->overview(desk.now()));
+        static_cast<void>(keeper->worklist(desk.now()));
+        return true;
+    } catch (...) {
+        return false;
+    }
+}
+
+/// The first entry with which they no longer can; nullopt: they can with all.
+std::optional<records::Entry> first_unreadable(const Desk& desk) {
+    const auto keeper = service::Keeper::open(desk.file(), desk.knowledge());
+    if (!keeper) return std::nullopt;
+    const auto journal = keeper->journal();
+    if (!journal || journal->empty() || can_be_read(desk, journal->back().id)) return std::nullopt;
+    std::size_t low = 0;
+    std::size_t high = journal->size() - 1;
+    while (low < high) {
+        const std::size_t middle = low + (high - low) / 2;
+        if (can_be_read(desk, (*journal)[middle].id))
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return (*journal)[low];
+}
+
+base::Error defect() {
+    return {ErrorKind::system,
+            "this is a defect of the program, nothing was changed",
+            {},
+            {},
+            "report it with what you asked; the journal and the copy of the collection still open",
+            {}};
+}
+
+base::Error broken_promise(const Desk& desk) {
+    const auto entry = first_unreadable(desk);
+    if (!entry) return defect();
+    return {ErrorKind::damaged,
+            "the collection file holds an entry that breaks a rule of the program",
+            fmt::format("entry {} of {}", entry->id, units::format_day(entry->day)),
+            {},
+            "look at this entry in the journal, which still opens, and take it back or put it right",
+            fmt::format("entry {}", entry->id)};
+}
+
+}  // namespace
+
+base::Error what_went_wrong(const Desk& desk) {
+    try {
+        throw;
+    } catch (const base::ContractViolation&) {
+        try {
+            return broken_promise(desk);
+        } catch (...) {
+            return defect();
+        }
+    } catch (const std::bad_alloc&) {
+        return {
+            ErrorKind::system, "there is not enough memory for this", {}, {}, "ask for less at a time", {}};
+    } catch (const std::system_error& fault) {
+        return {ErrorKind::system,
+                "the system could not do this",
+                {},
+                fault.code().message(),
+                "see that the disk has room and that the program may write there, then try again",
+                {}};
+    } catch (...) {
+        return defect();
+    }
+}
+
+}  // namespace mitefall::web

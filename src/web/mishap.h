@@ -1,0 +1,15 @@
+#pragma once
+
+#include "base/error.h"
+#include "web/desk.h"
+
+// What a reader is told when something was thrown that nobody expected.
+namespace mitefall::web {
+
+/// To be called where an exception is being handled. A broken promise of ours while the records are read
+/// means that the file holds what it should not: then the error is `damaged`, and names the first entry with
+/// which the records can no longer be read. Anything else is a defect, or a system without memory or
+/// descriptors. No text of the exception itself is told.
+[[nodiscard]] base::Error what_went_wrong(const Desk& desk);
+
+}  // namespace mitefall::web
