@@ -270,7 +270,8 @@ void Keeper::forget(std::size_t count) const {
 std::vector<Entry> Keeper::seen_up_to(records::FactId seen) const {
     std::vector<Entry> then(read_.begin(), std::find_if(read_.begin(), read_.end(),
                                                         [&](const Entry& entry) { return entry.id > seen; }));
-    if (!set_aside_.empty() && !records::set_aside(then, unreadable_)) then.clear();
+    // What fits now may not have fitted before a later entry told of an earlier day.
+    if (!records::set_aside(then, unreadable_)) then.clear();
     return then;
 }
 

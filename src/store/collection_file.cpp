@@ -61,6 +61,22 @@ Result<void> claim(const std::string& name) {
     return {};
 }
 
+/// On the disk when this returns.
+std::error_code write_whole(const std::string& name, std::string_view bytes) {
+    const int file = ::open(name.c_str(), O_WRONLY | O_CLOEXEC);
+    if (file < 0) return last_fault();
+    while (!bytes.empty()) {
+        const ssize_t written = ::write(file, bytes.data(), bytes.size());
+        if (written < 0 && errno == EINTR) continue;
+        if (written < 0) break;
+        bytes.remove_prefix(static_cast<std::size_t>(written));
+    }
+    const bool good = bytes.empty() && ::fsync(file) == 0;
+    const std::error_code fault = good ? std::error_code() : last_fault();
+    ::close(file);
+    return fault;
+}
+
 /// An empty file of a name nobody has, beside `name`, for its owner only; gone when this goes, with what
 /// SQLite may have left beside it.
 class Draft {
@@ -271,17 +287,14 @@ Result<std::string> CollectionFile::request_of(FactId entry) {
 
 Result<void> CollectionFile::copy_to(const fs::path& to) {
     const std::string name = full_name(to);
+    const auto bytes = copy();
+    if (!bytes) return base::fail(bytes.error());
     if (auto claimed = claim(name); !claimed) return claimed;
-    const auto copied = guarded(name, [&]() -> Result<bool> {
-        connection_->see_that_it_is_there();
-        SQLite::Statement copy(connection_->database, "VACUUM INTO ?");
-        copy.bind(1, name);
-        copy.exec();
-        return true;
-    });
-    if (copied) return {};
-    std::remove(name.c_str());
-    return base::fail(copied.error());
+    if (const std::error_code fault = write_whole(name, *bytes); fault) {
+        std::remove(name.c_str());
+        return base::fail(cannot_make(name, fault));
+    }
+    return {};
 }
 
 Result<std::string> CollectionFile::copy() {

@@ -86,8 +86,8 @@ class CollectionFile {
     /// Key of the request an entry came with; empty without one.
     [[nodiscard]] base::Result<std::string> request_of(records::FactId entry);
 
-    /// A consistent copy in a new file, for its owner only, while others may go on writing (SQLite, VACUUM
-    /// INTO). Error already_exists if the name is taken.
+    /// A consistent copy in a new file, for its owner only, while others may go on writing. Error
+    /// already_exists if the name is taken.
     [[nodiscard]] base::Result<void> copy_to(const std::filesystem::path& path);
     /// The bytes of a consistent copy; nothing is put anywhere (SQLite, sqlite3_serialize).
     [[nodiscard]] base::Result<std::string> copy();

@@ -146,7 +146,7 @@ void be_careful(SQLite::Database& database, Steps& allowed) {
     sqlite3_limit(handle, SQLITE_LIMIT_EXPR_DEPTH, 100);
     sqlite3_limit(handle, SQLITE_LIMIT_COMPOUND_SELECT, 10);
     sqlite3_limit(handle, SQLITE_LIMIT_FUNCTION_ARG, 10);
-    sqlite3_limit(handle, SQLITE_LIMIT_ATTACHED, 1);  // VACUUM INTO needs one
+    sqlite3_limit(handle, SQLITE_LIMIT_ATTACHED, 0);
     sqlite3_limit(handle, SQLITE_LIMIT_LIKE_PATTERN_LENGTH, 200);
     sqlite3_limit(handle, SQLITE_LIMIT_TRIGGER_DEPTH, 10);
     sqlite3_create_function_v2(handle, "json_valid", 1, SQLITE_UTF8 | SQLITE_DETERMINISTIC | SQLITE_INNOCUOUS,

@@ -26,7 +26,7 @@ test('no screen is wider for a name of one word of 1,990 letters', async ({ page
   record(served, 'room', 'hall', '--name', wide, ...warm);
   record(served, 'enclosure', 'tub-w', '--room', 'hall', '--name', wide, ...warm);
   record(served, 'arrival', 'eve', '--enclosure', 'tub-w', '--name', wide, '--kind', wide, '--origin', wide);
-  record(served, 'sighting', 'tub-w', '--count', '1', '--where', 'on-animal');
+  record(served, 'sighting', 'tub-w', '1');
   for (const place of places) {
     await open(page, served, place);
     await expect(page.locator('main')).not.toBeEmpty();
@@ -77,6 +77,6 @@ test('damage is said on every screen and settled there', async ({ page, served }
     .getByRole('dialog')
     .getByRole('button', { name: /^Withdraw entry \d+$/ })
     .click();
-  await told(page, /^Withdrawn\.$/);
+  await told(page, /^Withdrawn\./);
   await expect(said).toHaveCount(0);
 });
