@@ -18,6 +18,16 @@ if(MITEFALL_SANITIZE)
   # GCC's null-dereference analysis reports false positives inside instrumented code.
   target_compile_options(mitefall_options INTERFACE -Wno-null-dereference)
 endif()
+# What makes a fault in reading somebody's file end the program instead of obeying the file: guarded stacks, checked
+# calls of the C library, tables that are read-only once the program runs, no fixed addresses. tests/cli/hardening.py
+# looks for all of it in the binary. Sanitizers bring their own checks.
+set(MITEFALL_HARDENED OFF)
+if(NOT MITEFALL_SANITIZE AND NOT MITEFALL_COVERAGE AND CMAKE_BUILD_TYPE MATCHES "^Rel")
+  set(MITEFALL_HARDENED ON)
+  target_compile_options(mitefall_options INTERFACE
+    -fstack-protector-strong -fstack-clash-protection -U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=2 -fPIE)
+  target_link_options(mitefall_options INTERFACE -pie LINKER:-z,relro LINKER:-z,now LINKER:-z,noexecstack)
+endif()
 if(MITEFALL_COVERAGE)
   target_compile_options(mitefall_options INTERFACE --coverage)
   target_link_options(mitefall_options INTERFACE --coverage)

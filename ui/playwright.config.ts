@@ -28,7 +28,7 @@ export default defineConfig({
   projects: [
     {
       name: 'phone-light',
-      testMatch: only(/job|outbreak|together|start|pairing|records|bench|shed|notices|late\.spec/),
+      testMatch: only(/job|outbreak|together|start|pairing|records|bench|shed|notices|names|late\.spec/),
       use: { viewport: phone, colorScheme: 'light', hasTouch: true },
     },
     {
@@ -38,7 +38,7 @@ export default defineConfig({
     },
     {
       name: 'desk-light',
-      testMatch: only(/screens|bench|notices|late\.spec/),
+      testMatch: only(/screens|bench|notices|names|late\.spec/),
       use: { viewport: desk, colorScheme: 'light' },
     },
     { name: 'desk-dark', testMatch: only(/job|start/), use: { viewport: desk, colorScheme: 'dark' } },

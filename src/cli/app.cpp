@@ -50,8 +50,10 @@ int run(std::vector<std::string> arguments, Surroundings& surroundings) {
         surroundings.err << formats::lay_out(err.str(), surroundings.terminal);
         return code == 0 ? 0 : usage_error;
     } catch (const std::exception& fault) {
-        surroundings.err << "mitefall: this is a defect of the program, nothing was saved: " << fault.what()
-                         << '\n';
+        surroundings.err << formats::lay_out(
+            formats::wrap(std::string("this is a defect of the program, nothing was saved: ") + fault.what(),
+                          "mitefall: ", "  "),
+            surroundings.terminal);
         return defect;
     }
     return context.exit_code();

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "formats/damage.h"
+
 namespace mitefall::cli {
 
 int exit_code_of(base::ErrorKind kind) {
@@ -59,6 +61,28 @@ void Context::on_chosen(CLI::App& app, std::function<base::Result<void>()> comma
     });
 }
 
+base::Result<service::Keeper> Context::open() const {
+    auto keeper = service::Keeper::open(file_, *knowledge_);
+    if (!keeper) return keeper;
+    auto damage = keeper->damage();
+    if (!damage) return base::fail(damage.error());
+    damage_ = std::move(*damage);
+    if (!json_) tell(formats::damage_text(damage_));
+    return keeper;
+}
+
+void Context::tell(const std::string& text) const {
+    err() << formats::lay_out(text, surroundings_.terminal) << std::flush;
+}
+
+void Context::print_json(std::string_view command, formats::Json result) const {
+    formats::Json json = formats::envelope(command, std::move(result));
+    if (!damage_.empty()) json["damage"] = formats::damage_json(damage_);
+    out() << formats::write_json(json);
+}
+
+void Context::flush() const { out() << std::flush; }
+
 void Context::say(const std::string& text) const {
     if (!json_) out() << formats::lay_out(text, surroundings_.terminal);
 }
@@ -66,7 +90,7 @@ void Context::say(const std::string& text) const {
 void Context::answer(std::string_view command, const std::string& text,
                      const std::function<formats::Json()>& json) const {
     if (json_)
-        out() << formats::write_json(formats::envelope(command, json()));
+        print_json(command, json());
     else
         say(text);
 }
@@ -84,15 +108,19 @@ std::function<bool(double)> Context::progress(std::string label) const {
 
 Context::Said Context::ask(const std::string& question) const {
     if (surroundings_.answers == nullptr || json_) return Said::nobody;
-    err() << question << " [y/N] " << std::flush;
+    tell(question + " [y/N] ");
     std::string line;
     std::getline(*surroundings_.answers, line);
     return line == "y" || line == "Y" || line == "yes" ? Said::yes : Said::no;
 }
 
 void Context::report(const base::Error& error, std::string_view command) {
-    if (json_) out() << formats::write_json(formats::error_envelope(command, error));
-    err() << formats::lay_out(formats::wrap(error.message(), "mitefall: ", "  "), surroundings_.terminal);
+    if (json_) {
+        formats::Json json = formats::error_envelope(command, error);
+        if (!damage_.empty()) json["damage"] = formats::damage_json(damage_);
+        out() << formats::write_json(json);
+    }
+    tell(formats::wrap(error.message(), "mitefall: ", "  "));
     exit_code_ = exit_code_of(error.kind);
 }
 

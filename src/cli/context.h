@@ -50,19 +50,24 @@ class Context {
     /// Everything, where an answer leaves out what few readers need.
     [[nodiscard]] bool wants_details() const { return details_; }
     [[nodiscard]] const std::string& program() const { return surroundings_.program; }
-    [[nodiscard]] std::ostream& out() const { return surroundings_.out; }
-    [[nodiscard]] std::ostream& err() const { return surroundings_.err; }
     [[nodiscard]] int exit_code() const { return exit_code_; }
 
-    [[nodiscard]] base::Result<service::Keeper> open() const {
-        return service::Keeper::open(file_, *knowledge_);
-    }
+    /// The collection file. What is damaged in it is told with the answer.
+    [[nodiscard]] base::Result<service::Keeper> open() const;
 
     /// Runs `command` when `app` was chosen; an error it returns is printed and sets the exit code.
     void on_chosen(CLI::App& app, std::function<base::Result<void>()> command);
 
+    // Everything printed passes through here, and what a terminal would obey does not pass.
+
     /// Prints a text as wide as the terminal; with --json nothing.
     void say(const std::string& text) const;
+    /// The same on standard error, with --json too: what a reader should know beside the answer.
+    void tell(const std::string& text) const;
+    /// Prints the enveloped result, also without --json.
+    void print_json(std::string_view command, formats::Json result) const;
+    /// What was printed can be read before the command has ended.
+    void flush() const;
 
     /// Prints text, or with --json the enveloped result.
     void answer(std::string_view command, const std::string& text,
@@ -79,7 +84,11 @@ class Context {
     void report(const base::Error& error, std::string_view command);
 
   private:
+    [[nodiscard]] std::ostream& out() const { return surroundings_.out; }
+    [[nodiscard]] std::ostream& err() const { return surroundings_.err; }
+
     Surroundings& surroundings_;
+    mutable std::vector<records::SetAside> damage_;
     std::shared_ptr<service::Knowledge> knowledge_;
     std::string file_;
     std::string today_;

@@ -7,9 +7,11 @@
 
 #include "cli/commands.h"
 #include "cli/course.h"
+#include "cli/input.h"
 #include "formats/case_file.h"
 #include "formats/layout.h"
 #include "formats/text.h"
+#include "records/limits.h"
 #include "service/case_forecast.h"
 
 namespace mitefall::cli {
@@ -43,27 +45,14 @@ struct ForecastOptions {
     }
 };
 
-Result<std::string> read_file(const std::string& path) {
-    std::ostringstream text;
-    if (path == "-") {
-        text << std::cin.rdbuf();
-        return text.str();
-    }
-    std::ifstream file(path, std::ios::binary);
-    if (!file)
-        return fail({base::ErrorKind::not_found, "the file cannot be read", path, {}, "check the name", {}});
-    text << file.rdbuf();
-    return text.str();
-}
-
 Result<void> answer_sweep(Context& context, const formats::CaseFile& given, bool with_course) {
     const auto swept = service::sweep_case(given, context.progress("Sweeping"));
     if (!swept) return fail(swept.error());
     const service::CaseAnswer& answer = *swept;
     std::string text =
         fmt::format("{}\nChance of clear after {:.0f} days: {}; at the most likely parameters {}.\n",
-                    given.title, given.to - given.from, formats::show_band(answer.ensemble.clear),
-                    units::show_chance(answer.clear_at_mode)) +
+                    records::on_one_line(given.title), given.to - given.from,
+                    formats::show_band(answer.ensemble.clear), units::show_chance(answer.clear_at_mode)) +
         (answer.ensemble.clean
              ? fmt::format("That is given that every check is clean, which has a chance of {}.\n",
                            formats::show_band(*answer.ensemble.clean))
@@ -89,7 +78,8 @@ Result<void> answer_simulation(Context& context, const formats::CaseFile& given,
     std::string text = fmt::format(
         "{}\nChance of clear after {:.0f} days, {} simulated outbreaks at the most likely parameters: {} "
         "(standard error {}).\n",
-        given.title, given.to - given.from, options.runs, units::show_chance(result.clear.value),
+        records::on_one_line(given.title), given.to - given.from, options.runs,
+        units::show_chance(result.clear.value),
         units::show_number(100 * result.clear.standard_error, 2) + " points");
     if (result.clean.value < 1)
         text += fmt::format("Given that every check is clean ({} of the outbreaks): {}.\n",
@@ -106,7 +96,7 @@ Result<void> answer_simulation(Context& context, const formats::CaseFile& given,
 }
 
 Result<void> answer_forecast(Context& context, const ForecastOptions& options) {
-    const auto text = read_file(options.case_file);
+    const auto text = read_input(options.case_file);
     if (!text) return fail(text.error());
     const auto given = formats::read_case(*text, options.ensemble(context.knowledge().tables));
     if (!given) return fail(given.error());
@@ -122,9 +112,8 @@ void add_parameters(CLI::App& app, Context& context) {
     command->add_flag("--with-draws", o->with_draws, "Every draw, too");
     context.on_chosen(*command, [&context, o]() -> Result<void> {
         const auto ensemble = o->ensemble(context.knowledge().tables);
-        context.out() << formats::write_json(formats::envelope(
-            "parameters",
-            formats::parameters_json(ensemble, context.knowledge().tables, o->seed, o->with_draws)));
+        context.print_json("parameters", formats::parameters_json(ensemble, context.knowledge().tables,
+                                                                  o->seed, o->with_draws));
         return {};
     });
 }

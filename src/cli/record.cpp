@@ -6,6 +6,7 @@
 
 #include "cli/commands.h"
 #include "cli/parse.h"
+#include "records/limits.h"
 #include "service/asked_first.h"
 #include "units/whole_days.h"
 
@@ -81,7 +82,7 @@ Result<Said> acknowledge(const Recording& recording, const service::Keeper& keep
     if (asks->empty() || said.needs_reason) return said;
     const auto text = tell_asks(context, keeper, *asks, facts);
     if (!text) return fail(text.error());
-    context.err() << *text;
+    context.tell(*text);
     const bool knows = recording.knowing || !recording.knowing_because.empty();
     if (knows || context.ask("Record it all the same?") == Context::Said::yes) return said;
     return Said{};
@@ -184,11 +185,10 @@ Result<void> put_on_record(const Recording& recording, const Result<Fact>& fact)
     if (!added) return fail(added.error());
     const std::vector<records::FactId>& ids = *added;
     if (!proposed.empty()) {
-        recording.context.err() << proposed
-                                << fmt::format(
-                                       "It is not in quarantine. To put it there:\n  {}\n"
-                                       "Say --no-quarantine where it does not come from outside.\n",
-                                       quarantine_command(recording.context, dated, ids.front()));
+        recording.context.tell(proposed +
+                               fmt::format("It is not in quarantine. To put it there:\n  {}\n"
+                                           "Say --no-quarantine where it does not come from outside.\n",
+                                           quarantine_command(recording.context, dated, ids.front())));
     }
     recording.context.answer("record",
                              fmt::format("On record as entry {} ({}). \"undo\" takes it back.\n", ids.front(),
@@ -223,8 +223,8 @@ Result<Fact> with_full_kind(const Context& context, Result<Fact> fact) {
     if (meaning.how == evidence::Understood::several) return fail(which_kind(taxa, meaning, *kind));
     if (meaning.how == evidence::Understood::trade_name) {
         const evidence::Taxon& taxon = *meaning.kinds.front();
-        context.err() << fmt::format("\"{}\" is taken for {} ({}).\n", *kind, taxa.plain_name(taxon),
-                                     taxon.scientific);
+        context.tell(fmt::format("\"{}\" is taken for {} ({}).\n", records::on_one_line(*kind),
+                                 taxa.plain_name(taxon), taxon.scientific));
         *kind = taxa.plain_name(taxon);
     }
     return fact;

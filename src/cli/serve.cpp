@@ -28,7 +28,8 @@ Result<void> serve(Context& context, const web::ServerOptions& options) {
     std::string text = fmt::format("Mitefall is at {}\n", (*server)->address());
     for (const std::string& link : (*server)->invitations())
         text += fmt::format("On a telephone of the home network, open {}\n", link);
-    context.out() << text << "Keep this window open; Ctrl-C ends it.\n" << std::flush;
+    context.say(text + "Keep this window open; Ctrl-C ends it.\n");
+    context.flush();
     (*server)->wait();
     return {};
 }

@@ -51,6 +51,17 @@ bool is_character(char32_t code, std::size_t length) {
 
 }  // namespace
 
+namespace {
+
+/// What would turn the order of a line round, or end it (Unicode Standard Annex 9; Unicode 15, 5.8): not to
+/// be shown as it is, like a control character.
+bool reorders_or_ends_lines(char32_t code) {
+    return code == 0x061C || code == 0x200E || code == 0x200F || (code >= 0x2028 && code <= 0x202E) ||
+           (code >= 0x2066 && code <= 0x2069);
+}
+
+}  // namespace
+
 Character first_character(std::string_view text) {
     static const Utf8Locale locale;
     const Character broken{text.substr(0, 1), 0, -1};
@@ -64,7 +75,8 @@ Character first_character(std::string_view text) {
         code = (code << 6U) | (byte_at(text, i) & 0x3FU);
     }
     if (!is_character(code, length)) return broken;
-    return {text.substr(0, length), code, length == 1 ? -1 : locale.columns_of(code)};
+    const bool is_obeyed = length == 1 || reorders_or_ends_lines(code);
+    return {text.substr(0, length), code, is_obeyed ? -1 : locale.columns_of(code)};
 }
 
 }  // namespace mitefall::formats

@@ -33,7 +33,8 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json error_envelope(std::string_view command, const base::Error& error);
 [[nodiscard]] Json error_json(const base::Error& error);
 
-/// Two spaces of indent and a line end. Never throws: bytes that are not UTF-8 become U+FFFD.
+/// Two spaces of indent and a line end. Never throws: bytes that are not UTF-8 become U+FFFD. What a terminal
+/// would obey is written as \u.
 [[nodiscard]] std::string write_json(const Json& json);
 
 [[nodiscard]] Json collection_json(const records::Collection& collection);

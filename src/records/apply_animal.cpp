@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "records/apply.h"
+#include "records/limits.h"
 
 namespace mitefall::records {
 namespace {
@@ -67,9 +68,9 @@ Applied apply(const AnimalArrived& fact, const Effect& effect) {
     if (auto before = effect.fold.departed.extract(fact.animal)) animal = std::move(before.mapped());
     effect.fold.left_on.erase(fact.animal);
     animal.id = fact.animal;
-    animal.name = fact.name;
-    animal.taxon = fact.taxon;
-    animal.origin = fact.origin;
+    animal.name = on_one_line(fact.name);
+    animal.taxon = on_one_line(fact.taxon);
+    animal.origin = on_one_line(fact.origin);
     animal.arrived = effect.day;
     begin_stay(animal, **place, effect);
     animal.quarantine = fact.quarantine;

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "records/apply.h"
+#include "records/limits.h"
 
 namespace mitefall::records {
 namespace {
@@ -29,7 +30,7 @@ Applied apply(const RoomAdded& fact, const Effect& effect) {
         if (const auto found = find_room(other, effect); !found) return base::fail(found.error());
     }
     Room& room = rooms[fact.room];
-    room = {fact.room, fact.name, fact.climate, {}, fact.floor};
+    room = {fact.room, on_one_line(fact.name), fact.climate, {}, fact.floor};
     for (const RoomId& other : fact.adjoining) {
         join(room, other);
         join(rooms.at(other), fact.room);
@@ -41,8 +42,9 @@ Applied apply(const EnclosureAdded& fact, const Effect& effect) {
     auto& enclosures = effect.collection().enclosures;
     if (enclosures.contains(fact.enclosure)) return base::fail(taken("enclosure", fact.enclosure.text()));
     if (const auto room = find_room(fact.room, effect); !room) return base::fail(room.error());
-    enclosures[fact.enclosure] = {fact.enclosure, fact.name,  fact.room, fact.material, fact.substrate,
-                                  fact.climate,   fact.floor, false,     std::nullopt};
+    enclosures[fact.enclosure] = {fact.enclosure, on_one_line(fact.name), fact.room,  fact.material,
+                                  fact.substrate, fact.climate,           fact.floor, false,
+                                  std::nullopt};
     return {};
 }
 
@@ -50,7 +52,7 @@ Applied apply(const BystanderNoted& fact, const Effect& effect) {
     if (!fact.room.empty()) {
         if (const auto room = find_room(fact.room, effect); !room) return base::fail(room.error());
     }
-    effect.collection().bystanders.push_back(fact);
+    effect.collection().bystanders.push_back({on_one_line(fact.name), on_one_line(fact.taxon), fact.room});
     return {};
 }
 

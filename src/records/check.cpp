@@ -32,7 +32,7 @@ struct Trial {
 
     void add(const Entry& entry) {
         index.emplace(entry.id, entries.size());
-        if (entry.corrects) corrected.emplace(*entry.corrects, entry.id);
+        if (entry.corrects && !entry.set_aside) corrected.emplace(*entry.corrects, entry.id);
         last = std::max(last, entry.id);
         entries.push_back(entry);
     }
@@ -83,7 +83,8 @@ Result<void> check_correction(const Trial& trial, FactId id, bool withdraws) {
     if (const auto by = trial.corrected.find(id); by != trial.corrected.end()) {
         return base::fail(corrected_before(id, by->second));
     }
-    if (withdraws && std::holds_alternative<Withdrawn>(trial.entries[found->second].fact)) {
+    const Entry& meant = trial.entries[found->second];
+    if (withdraws && !meant.set_aside && std::holds_alternative<Withdrawn>(meant.fact)) {
         return base::fail(base::invalid("a withdrawal cannot be withdrawn", fmt::format("entry {}", id),
                                         "entries that state something", "enter the fact again"));
     }

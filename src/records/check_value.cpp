@@ -50,20 +50,20 @@ Good check(const RoomAdded& fact) {
         return refuse("a room does not adjoin itself", fact.room.text(), "other rooms only",
                       "leave it out of the list");
     }
-    return first_failure({check_new_name("a room", fact.room.text()), check_text("room's name", fact.name),
+    return first_failure({check_new_name("a room", fact.room.text()), check_label("room's name", fact.name),
                           check_climate(fact.climate), check_room_floor(fact.floor)});
 }
 
 Good check(const EnclosureAdded& fact) {
     return first_failure({check_new_name("an enclosure", fact.enclosure.text()),
-                          check_text("enclosure's name", fact.name), check_climate(fact.climate),
+                          check_label("enclosure's name", fact.name), check_climate(fact.climate),
                           check_enclosure_floor(fact.floor)});
 }
 
 Good check(const AnimalArrived& fact) {
     return first_failure({check_new_name("an animal", fact.animal.text()),
-                          check_text("animal's name", fact.name), check_text("taxon", fact.taxon),
-                          check_text("origin", fact.origin)});
+                          check_label("animal's name", fact.name), check_label("taxon", fact.taxon),
+                          check_label("origin", fact.origin)});
 }
 
 Good check(const BystanderNoted& fact) {
@@ -71,7 +71,7 @@ Good check(const BystanderNoted& fact) {
         return refuse("nothing is named", "", "a name or a kind of animal",
                       "say what lives in the house: \"cat\"");
     }
-    return first_failure({check_text("name", fact.name), check_text("kind of animal", fact.taxon)});
+    return first_failure({check_label("name", fact.name), check_label("kind of animal", fact.taxon)});
 }
 
 /// A reason in words only of what was warned of.
@@ -93,14 +93,14 @@ Good check(const ItemShared& fact) {
         return refuse("the item did not leave its enclosure", fact.from.text(), "two different enclosures",
                       "name the enclosure it was used in next");
     }
-    return check_needed_text("item", fact.item);
+    return first_failure({check_needed_text("item", fact.item), check_label("item", fact.item)});
 }
 
 Good check(const Weighed& fact) { return check_mass(fact.mass); }
 Good check(const ShedSeen&) { return {}; }
 
 Good check(const ConditionNoted& fact) {
-    return first_failure({check_text("agent", fact.agent), check_text("note", fact.note)});
+    return first_failure({check_label("agent", fact.agent), check_text("note", fact.note)});
 }
 
 Good check(const Sighted& fact) {
@@ -168,6 +168,7 @@ Good check_number_of_treatments(int treatments) {
 
 Good check(const VetDirection& fact) {
     return first_failure({check_needed_text("veterinarian's name", fact.who),
+                          check_label("veterinarian's name", fact.who),
                           check_needed_text("direction", fact.text), check_strength(fact.strength),
                           check_number_of_treatments(fact.treatments)});
 }
@@ -226,15 +227,54 @@ Good check_batch_volumes(const BatchMade& fact) {
 }
 
 Good check(const BatchMade& fact) {
-    return first_failure(
-        {check_new_name("a batch", fact.batch.text()), check_needed_text("active ingredient", fact.agent),
-         check_strength(fact.stock_strength), check_batch_strength(fact), check_batch_volumes(fact),
-         check_batch_total(fact.total), check_text("way it was measured", fact.steps)});
+    return first_failure({check_new_name("a batch", fact.batch.text()),
+                          check_needed_text("active ingredient", fact.agent),
+                          check_label("active ingredient", fact.agent), check_strength(fact.stock_strength),
+                          check_batch_strength(fact), check_batch_volumes(fact),
+                          check_batch_total(fact.total), check_text("way it was measured", fact.steps)});
 }
 
 Good check(const BatchDiscarded& fact) { return check_text("way of disposal", fact.how); }
 
+/// Of a kind that has none.
+template <class T>
+Good amounts(const T&) {
+    return {};
+}
+Good amounts(const RoomAdded& fact) {
+    return first_failure({check_new_name("a room", fact.room.text()), check_climate(fact.climate),
+                          check_room_floor(fact.floor)});
+}
+Good amounts(const EnclosureAdded& fact) {
+    return first_failure({check_new_name("an enclosure", fact.enclosure.text()), check_climate(fact.climate),
+                          check_enclosure_floor(fact.floor)});
+}
+Good amounts(const AnimalArrived& fact) { return check_new_name("an animal", fact.animal.text()); }
+Good amounts(const Weighed& fact) { return check_mass(fact.mass); }
+Good amounts(const Treated& fact) {
+    if (has_repeats(fact.animals)) return check(fact);
+    return check_strength(fact.strength);
+}
+Good amounts(const RoomTreated& fact) { return check_strength(fact.strength); }
+Good amounts(const VetDirection& fact) {
+    return first_failure({check_strength(fact.strength), check_number_of_treatments(fact.treatments)});
+}
+Good amounts(const StrengthAcknowledged& fact) { return check_strength(fact.strength); }
+Good amounts(const PlanAdopted& fact) {
+    if (has_repeats(fact.enclosures) || has_repeats(fact.rooms)) return check(fact);
+    return first_failure({check_rounds(fact.rounds), check_strength(fact.strength)});
+}
+Good amounts(const BatchMade& fact) {
+    return first_failure({check_new_name("a batch", fact.batch.text()), check_strength(fact.stock_strength),
+                          check_batch_strength(fact), check_batch_volumes(fact),
+                          check_batch_total(fact.total)});
+}
+
 }  // namespace
+
+Result<void> check_amounts(const Fact& fact) {
+    return std::visit([](const auto& one) { return amounts(one); }, fact);
+}
 
 Result<void> check_value(const Fact& fact) {
     return std::visit([](const auto& one) { return check(one); }, fact);

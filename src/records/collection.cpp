@@ -5,6 +5,7 @@
 #include "base/contract.h"
 #include "records/corrections.h"
 #include "records/fold.h"
+#include "records/set_aside.h"
 
 namespace mitefall::records {
 
@@ -32,6 +33,9 @@ Collection collection_on(std::span<const Entry> journal, units::Day day) {
                                                   fault.entry->id, fault.error.message()));
     }
     folded->first_told = first_told(journal);
+    for (const Entry& entry : journal) {
+        if (entry.set_aside && bears_on_treatment(entry.fact)) folded->unsettled.push_back(entry.id);
+    }
     return std::move(*folded);
 }
 

@@ -105,6 +105,7 @@ struct Collection {
     std::map<std::string, DatedValue<TaskDone>> done;
     std::map<std::string, DatedValue<TaskSkipped>> skipped;
     std::map<BatchId, BatchOnRecord> batches;
+    std::vector<FactId> unsettled{};  ///< entries set aside that may bear on what an animal may be given
 
     /// The day on which the course in force was adopted, whatever became of its days since.
     [[nodiscard]] std::optional<units::Day> course_since() const {
@@ -121,7 +122,8 @@ struct Collection {
 [[nodiscard]] std::vector<Entry> in_force(std::span<const Entry> journal);
 
 /// Folds the journal into the collection at the end of `day`. The journal must have been accepted entry by
-/// entry (see `check_fact`); an entry that contradicts the rest throws ContractViolation.
+/// entry (see `check_fact`), or what does not fit it set aside (records/set_aside.h); an entry that
+/// contradicts the rest throws ContractViolation.
 [[nodiscard]] Collection collection_on(std::span<const Entry> journal, units::Day day);
 
 /// Whether the fact may be appended: names exist, amounts are possible, nothing is contradicted. `today`

@@ -19,7 +19,7 @@ using Corrected = std::unordered_map<FactId, FactId>;  ///< entry -> the one tha
 Corrected find_corrected(std::span<const Entry> journal) {
     Corrected corrected;
     for (const Entry& entry : journal) {
-        if (entry.corrects) corrected.emplace(*entry.corrects, entry.id);
+        if (entry.corrects && !entry.set_aside) corrected.emplace(*entry.corrects, entry.id);
     }
     return corrected;
 }
@@ -28,7 +28,7 @@ Corrected find_corrected(std::span<const Entry> journal) {
 std::unordered_map<FactId, FactId> find_places(std::span<const Entry> journal) {
     std::vector<const Entry*> corrections;
     for (const Entry& entry : journal) {
-        if (entry.corrects) corrections.push_back(&entry);
+        if (entry.corrects && !entry.set_aside) corrections.push_back(&entry);
     }
     std::sort(corrections.begin(), corrections.end(), [](auto* a, auto* b) { return a->id < b->id; });
     std::unordered_map<FactId, FactId> places;
@@ -46,7 +46,8 @@ std::vector<const Entry*> pick_in_force(std::span<const Entry> journal) {
     const auto places = find_places(journal);
     std::vector<Placed> kept;
     for (const Entry& entry : journal) {
-        if (corrected.contains(entry.id) || std::holds_alternative<Withdrawn>(entry.fact)) continue;
+        const bool states = !entry.set_aside && !std::holds_alternative<Withdrawn>(entry.fact);
+        if (!states || corrected.contains(entry.id)) continue;
         const auto place = places.find(entry.id);
         kept.push_back({&entry, place == places.end() ? entry.id : place->second});
     }
@@ -65,8 +66,9 @@ std::map<FactId, FactId> first_told(std::span<const Entry> journal) {
 }
 
 const Entry* corrected_by(std::span<const Entry> journal, FactId entry) {
-    const auto at = std::find_if(journal.begin(), journal.end(),
-                                 [&](const Entry& later) { return later.corrects == entry; });
+    const auto at = std::find_if(journal.begin(), journal.end(), [&](const Entry& later) {
+        return later.corrects == entry && !later.set_aside;
+    });
     return at == journal.end() ? nullptr : &*at;
 }
 

@@ -252,6 +252,7 @@ struct Entry {
     std::string recorded_at;  ///< UTC instant of writing, ISO 8601
     Fact fact;
     std::optional<FactId> corrects;  ///< the earlier entry this one replaces
+    bool set_aside = false;          ///< damaged: it is on record and does not count (records/set_aside.h)
     friend bool operator==(const Entry&, const Entry&) = default;
 };
 

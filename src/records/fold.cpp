@@ -22,7 +22,24 @@ void note_begins(Fold& fold, std::span<const Entry* const> entries) {
     }
 }
 
+Applied apply_entry(const Entry& entry, Fold& fold) {
+    const Effect effect{fold, entry.day, entry.id};
+    return std::visit([&](const auto& fact) { return apply(fact, effect); }, entry.fact);
+}
+
 }  // namespace
+
+// A fact that is refused changes nothing: each `apply` looks at everything before it writes.
+std::vector<Contradiction> contradictions_in(std::span<const Entry* const> entries) {
+    Fold fold;
+    note_begins(fold, entries);
+    std::vector<Contradiction> found;
+    for (const Entry* const entry : entries) {
+        if (const Applied applied = apply_entry(*entry, fold); !applied)
+            found.push_back({entry, applied.error()});
+    }
+    return found;
+}
 
 tl::expected<Collection, Contradiction> try_fold(std::span<const Entry* const> entries, units::Day until) {
     Fold fold;
@@ -30,9 +47,7 @@ tl::expected<Collection, Contradiction> try_fold(std::span<const Entry* const> e
     fold.collection.day = until;
     for (const Entry* const entry : entries) {
         if (entry->day > until) break;
-        const Effect effect{fold, entry->day, entry->id};
-        const Applied applied =
-            std::visit([&](const auto& fact) { return apply(fact, effect); }, entry->fact);
+        const Applied applied = apply_entry(*entry, fold);
         if (!applied) return tl::unexpected(Contradiction{entry, applied.error()});
     }
     return std::move(fold.collection);

@@ -23,6 +23,10 @@ struct Contradiction {
     base::Error error;
 };
 
+/// Which of the entries in force, in order, contradict those before them. Each is left out and the fold goes
+/// on without it.
+[[nodiscard]] std::vector<Contradiction> contradictions_in(std::span<const Entry* const> entries);
+
 /// Folds entries already in force, in order, up to the end of `until`.
 [[nodiscard]] tl::expected<Collection, Contradiction> try_fold(std::span<const Entry* const> entries,
                                                                units::Day until);

@@ -42,12 +42,28 @@ std::size_t sequence_length(std::string_view text) {
     return overlong || beyond ? 0 : length;
 }
 
-bool is_plain_text(std::string_view text) {
+enum class Letter { plain, ends_line, turns_line, control };
+
+/// C0, DEL and C1 (ECMA-48, 5.3) command a terminal; U+2028 and U+2029 end a line too (Unicode 15, 5.8).
+/// U+202A to U+202E and U+2066 to U+2069 turn round the order of what comes after them (Unicode Standard
+/// Annex 9).
+Letter kind_of(std::string_view sequence) {
+    const auto lead = static_cast<unsigned char>(sequence.front());
+    if (lead == '\n' || lead == '\t' || lead == '\r') return Letter::ends_line;
+    if (sequence == "\u2028" || sequence == "\u2029") return Letter::ends_line;
+    const bool turns =
+        (sequence >= "\u202A" && sequence <= "\u202E") || (sequence >= "\u2066" && sequence <= "\u2069");
+    if (turns) return Letter::turns_line;
+    const bool c1 = lead == 0xC2 && sequence.size() == 2 && static_cast<unsigned char>(sequence[1]) < 0xA0;
+    return lead < 0x20 || lead == 0x7F || c1 ? Letter::control : Letter::plain;
+}
+
+bool is_plain_text(std::string_view text, bool on_one_line) {
     while (!text.empty()) {
         const std::size_t length = sequence_length(text);
-        const auto lead = static_cast<unsigned char>(text.front());
-        const bool control = (lead < 0x20 && lead != '\n' && lead != '\t' && lead != '\r') || lead == 0x7F;
-        if (length == 0 || control) return false;
+        if (length == 0) return false;
+        const Letter letter = kind_of(text.substr(0, length));
+        if (letter == Letter::control || (on_one_line && letter != Letter::plain)) return false;
         text.remove_prefix(length);
     }
     return true;
@@ -88,15 +104,46 @@ Result<void> check_new_name(std::string_view field, std::string_view name) {
                       "1 to 40 characters: a to z, 0 to 9 and \"-\"", "choose a name like r1-04"));
 }
 
-Result<void> check_text(std::string_view field, std::string_view text) {
+namespace {
+
+Result<void> check_text(std::string_view field, std::string_view text, bool on_one_line) {
     if (text.size() > longest_text) {
         return base::fail(base::invalid(fmt::format("the {} is too long", field),
                                         fmt::format("{} bytes", text.size()),
                                         fmt::format("at most {} bytes", longest_text), "shorten it"));
     }
-    if (is_plain_text(text)) return {};
+    if (is_plain_text(text, on_one_line)) return {};
     return base::fail(base::invalid(fmt::format("the {} is not plain text", field), "",
-                                    "UTF-8 text without control characters", "type it again"));
+                                    on_one_line
+                                        ? "UTF-8 text on one line, without control characters or marks "
+                                          "that turn the line round"
+                                        : "UTF-8 text without control characters",
+                                    "type it again"));
+}
+
+}  // namespace
+
+Result<void> check_text(std::string_view field, std::string_view text) {
+    return check_text(field, text, false);
+}
+
+Result<void> check_label(std::string_view field, std::string_view text) {
+    return check_text(field, text, true);
+}
+
+std::string on_one_line(std::string_view text) {
+    std::string line;
+    while (!text.empty()) {
+        const std::size_t length = std::max<std::size_t>(sequence_length(text), 1);
+        const std::string_view sequence = text.substr(0, length);
+        const Letter letter = sequence_length(text) == 0 ? Letter::control : kind_of(sequence);
+        if (letter == Letter::plain)
+            line += sequence;
+        else if (letter != Letter::turns_line)
+            line += ' ';
+        text.remove_prefix(length);
+    }
+    return line;
 }
 
 std::string cut_to_fit(std::string text) {

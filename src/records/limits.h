@@ -18,6 +18,12 @@ namespace mitefall::records {
 
 /// Free text: at most 2,000 bytes of valid UTF-8 without control characters other than line ends and tabs.
 [[nodiscard]] base::Result<void> check_text(std::string_view field, std::string_view text);
+/// The name of a thing, in the keeper's words: the same on one line, without line ends, tabs or marks that
+/// turn round the direction of writing.
+[[nodiscard]] base::Result<void> check_label(std::string_view field, std::string_view text);
+/// As it is shown: on one line, whatever an older or foreign file holds. Line ends and control characters
+/// become spaces, marks that turn it round are left out.
+[[nodiscard]] std::string on_one_line(std::string_view text);
 /// A text of the program's own, cut between two letters where it is longer than check_text allows.
 [[nodiscard]] std::string cut_to_fit(std::string text);
 /// The same, and not empty.

@@ -73,6 +73,8 @@ template <class T>
 /// Wait until a day.
 [[nodiscard]] Reason wait(std::string text, units::Day until, const Basis& basis);
 
+/// What is on record and cannot be counted may be what speaks against it.
+void check_record(const records::Collection& collection, Findings& findings);
 void check_taxon(const Question& question, Findings& findings);
 void check_weight(const Question& question, Findings& findings);
 void check_shed(const Question& question, Findings& findings);

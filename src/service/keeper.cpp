@@ -89,13 +89,13 @@ std::optional<Error> refuse_unaccepted(const worklist::MixSheet& sheet, const Co
 Result<std::vector<Entry>> recorded_last(const std::vector<Entry>& journal, store::CollectionFile& file) {
     std::set<records::FactId> corrected;
     for (const Entry& entry : journal) {
-        if (entry.corrects) corrected.insert(*entry.corrects);
+        if (entry.corrects && !entry.set_aside) corrected.insert(*entry.corrects);
     }
     std::vector<Entry> last;
     std::string request;
     for (auto entry = journal.rbegin(); entry != journal.rend(); ++entry) {
-        if (corrected.contains(entry->id) || std::holds_alternative<records::Withdrawn>(entry->fact))
-            continue;
+        const bool counts = !entry->set_aside && !std::holds_alternative<records::Withdrawn>(entry->fact);
+        if (!counts || corrected.contains(entry->id)) continue;
         if (!last.empty() && entry->recorded_at != last.front().recorded_at) break;
         const auto of = file.request_of(entry->id);
         if (!of) return fail(of.error());
@@ -242,12 +242,36 @@ Result<Keeper> Keeper::open(const std::string& path, const Knowledge& knowledge)
 }
 
 Result<void> Keeper::read_news() const {
-    auto news = file_.journal(read_.empty() ? 0 : read_.back().id);
+    auto news = file_.rows(read_.empty() ? store::before_all : read_.back().id);
     if (!news) return fail(news.error());
-    const auto end = std::find_if(news->begin(), news->end(),
+    if (news->entries.empty()) return {};
+    const std::size_t known = read_.size();
+    const auto end = std::find_if(news->entries.begin(), news->entries.end(),
                                   [&](const Entry& entry) { return last_read_ && entry.id > *last_read_; });
-    std::move(news->begin(), end, std::back_inserter(read_));
+    std::move(news->entries.begin(), end, std::back_inserter(read_));
+    for (auto& [entry, why] : news->unreadable) unreadable_.emplace(entry, std::move(why));
+    auto found = records::set_aside(read_, unreadable_);
+    if (!found) {
+        forget(known);
+        return fail(found.error());
+    }
+    set_aside_ = std::move(*found);
     return {};
+}
+
+void Keeper::forget(std::size_t count) const {
+    if (read_.size() <= count) return;
+    read_.erase(read_.begin() + static_cast<std::ptrdiff_t>(count), read_.end());
+    std::erase_if(unreadable_, [&](const auto& one) { return read_.empty() || one.first > read_.back().id; });
+    // What is left was read once and fitted then.
+    if (auto found = records::set_aside(read_, unreadable_)) set_aside_ = std::move(*found);
+}
+
+std::vector<Entry> Keeper::seen_up_to(records::FactId seen) const {
+    std::vector<Entry> then(read_.begin(), std::find_if(read_.begin(), read_.end(),
+                                                        [&](const Entry& entry) { return entry.id > seen; }));
+    if (!set_aside_.empty() && !records::set_aside(then, unreadable_)) then.clear();
+    return then;
 }
 
 Result<std::vector<Entry>> Keeper::journal() const {
@@ -255,9 +279,14 @@ Result<std::vector<Entry>> Keeper::journal() const {
     return read_;
 }
 
+Result<std::vector<records::SetAside>> Keeper::damage() const {
+    if (const auto ok = read_news(); !ok) return fail(ok.error());
+    return set_aside_;
+}
+
 Result<records::FactId> Keeper::last_entry() const {
     if (const auto ok = read_news(); !ok) return fail(ok.error());
-    return read_.empty() ? 0 : read_.back().id;
+    return last_read();
 }
 
 Result<Collection> Keeper::collection(units::Day day) const {
@@ -338,9 +367,12 @@ Result<std::vector<Entry>> Keeper::take_back(const std::vector<Entry>& journal, 
     std::vector<Entry> withdrawals;
     std::vector<store::NewEntry> rows;
     for (const Entry& entry : meant) {
-        if (entry.corrects && put_right == PutRight::stays) return fail(cannot_undo_correction(entry));
-        withdrawals.push_back({0, entry.day, now.instant, records::Withdrawn{why}, entry.id});
-        rows.push_back(row(entry.day, now, records::Withdrawn{why}, entry.id));
+        if (entry.corrects && !entry.set_aside && put_right == PutRight::stays)
+            return fail(cannot_undo_correction(entry));
+        // The day of an entry that is set aside may be what is wrong with it.
+        const units::Day day = entry.set_aside ? now.today : entry.day;
+        withdrawals.push_back({0, day, now.instant, records::Withdrawn{why}, entry.id});
+        rows.push_back(row(day, now, records::Withdrawn{why}, entry.id));
     }
     if (const auto ok = records::check_facts(journal, withdrawals, now.today); !ok) return fail(ok.error());
     if (const auto ids = file_.append_all(rows); !ids) return fail(ids.error());
@@ -348,6 +380,7 @@ Result<std::vector<Entry>> Keeper::take_back(const std::vector<Entry>& journal, 
 }
 
 Result<void> Keeper::copy_to(const std::string& path) const { return file_.copy_to(path); }
+Result<std::string> Keeper::copy() const { return file_.copy(); }
 
 Result<exposure::Tracing> Keeper::exposure(const Now& now) const {
     auto entries = journal();

@@ -13,6 +13,7 @@
 #include "exposure/tracing.h"
 #include "plan/search.h"
 #include "records/collection.h"
+#include "records/set_aside.h"
 #include "safety/check.h"
 #include "service/demo.h"
 #include "service/tap.h"
@@ -110,6 +111,9 @@ class Keeper {
     [[nodiscard]] static base::Result<Keeper> open(const std::string& path, const Knowledge& knowledge);
 
     [[nodiscard]] base::Result<std::vector<records::Entry>> journal() const;
+    /// Entries that do not count, because they are damaged or contradict those before them, and why (decision
+    /// 37). They can be put right by `correct` or taken out by `withdraw`.
+    [[nodiscard]] base::Result<std::vector<records::SetAside>> damage() const;
     /// From now on answers rest on the journal up to this entry, whatever is added to the file meanwhile. For
     /// reading only.
     void read_up_to(records::FactId last) { last_read_ = last; }
@@ -139,7 +143,7 @@ class Keeper {
                                                           const Now& now);
     /// Whether `record_all` would take them. Writes nothing.
     [[nodiscard]] base::Result<void> would_accept(const std::vector<DatedFact>& facts, const Now& now) const;
-    /// Replaces (or with Withdrawn removes) an earlier entry.
+    /// Replaces (or with Withdrawn removes) an earlier entry, also one that is set aside.
     base::Result<records::FactId> correct(records::FactId entry, const records::Fact& fact, units::Day day,
                                           const Now& now);
     /// Withdraws what was recorded last: all entries in force of the same instant and request (ticking a task
@@ -157,6 +161,8 @@ class Keeper {
 
     /// A consistent copy of the file in a new one. Error already_exists if `path` is taken.
     base::Result<void> copy_to(const std::string& path) const;
+    /// The bytes of a consistent copy; nothing is put anywhere.
+    [[nodiscard]] base::Result<std::string> copy() const;
 
     /// Contacts of every enclosure with a recent sighting. Error not_found without one.
     [[nodiscard]] base::Result<exposure::Tracing> exposure(const Now& now) const;
@@ -257,6 +263,12 @@ class Keeper {
                                                         PutRight put_right = PutRight::stays);
     /// Reads what was added to the file since.
     [[nodiscard]] base::Result<void> read_news() const;
+    /// Of the last entry on record, set aside or not; 0 in an empty journal.
+    [[nodiscard]] records::FactId last_read() const { return read_.empty() ? 0 : read_.back().id; }
+    /// The journal as whoever had seen it up to `seen` saw it.
+    [[nodiscard]] std::vector<records::Entry> seen_up_to(records::FactId seen) const;
+    /// Forgets all entries but the first `count`.
+    void forget(std::size_t count) const;
     enum class WithLate { no, yes };  ///< what is late takes a look at the days before
     [[nodiscard]] base::Result<worklist::Worklist> worklist_of(const std::vector<records::Entry>& journal,
                                                                const Now& now, WithLate with_late) const;
@@ -286,6 +298,8 @@ class Keeper {
 
     mutable store::CollectionFile file_;
     mutable std::vector<records::Entry> read_;  ///< entries are only ever added to the file
+    mutable records::Unreadable unreadable_;    ///< those of them whose fact could not be read
+    mutable std::vector<records::SetAside> set_aside_;
     std::optional<records::FactId> last_read_;  ///< of `read_up_to`
     const Knowledge* knowledge_;
     std::string request_;  ///< key of the request at work; empty without one
@@ -295,14 +309,13 @@ template <class Work>
 std::invoke_result_t<Work> Keeper::alone(Work work) {
     /// What was read of entries that were not kept is forgotten, however the work ends.
     struct Unread {
-        std::vector<records::Entry>& read;
+        const Keeper& keeper;
         std::size_t known;
         bool kept = false;
         ~Unread() {
-            if (!kept && read.size() > known)
-                read.erase(read.begin() + static_cast<std::ptrdiff_t>(known), read.end());
+            if (!kept) keeper.forget(known);
         }
-    } unread{read_, read_.size()};
+    } unread{*this, read_.size()};
     std::invoke_result_t<Work> result = base::fail({});
     const auto done = file_.undivided([&]() -> base::Result<void> {
         result = work();

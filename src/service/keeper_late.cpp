@@ -163,9 +163,7 @@ Result<records::FactId> Keeper::catch_up(CatchUp how, const Now& now, std::optio
         const auto list = worklist_of(*entries, now, WithLate::yes);
         if (!list) return fail(list.error());
         if (seen && *seen != list->entry) {
-            std::vector<Entry> then(*entries);
-            std::erase_if(then, [&](const Entry& entry) { return entry.id > *seen; });
-            const auto shown = worklist_of(then, now, WithLate::yes);
+            const auto shown = worklist_of(seen_up_to(*seen), now, WithLate::yes);
             if (!shown || !(shown->late.by(how) == list->late.by(how))) return fail(late_otherwise(*seen));
         }
         if (!list->late.today) return fail(nothing_late());

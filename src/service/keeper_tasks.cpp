@@ -176,9 +176,7 @@ Result<Task> Keeper::find_task(const Tap& tap, const Now& now) const {
     const auto task = task_of(*entries, tap.key, now);
     const FactId last = entries->empty() ? 0 : entries->back().id;
     if (!tap.seen || *tap.seen == last) return task;
-    std::vector<Entry> then(entries->begin(), std::find_if(entries->begin(), entries->end(),
-                                                           [&](const Entry& e) { return e.id > *tap.seen; }));
-    const auto seen = task_of(then, tap.key, now);
+    const auto seen = task_of(seen_up_to(*tap.seen), tap.key, now);
     if (!seen && !task) return task;
     const bool was_open = seen && seen->state == TaskState::open;
     if (!task || !was_open || !same_work(*seen, *task))
@@ -259,11 +257,8 @@ std::optional<Error> Keeper::did_other_work(const Entry& mark, const Tap& tap, c
     if (!tap.seen || state_of(mark) != TaskState::done) return std::nullopt;
     const auto entries = journal();
     if (!entries) return entries.error();
-    const std::vector<Entry> then(
-        entries->begin(),
-        std::find_if(entries->begin(), entries->end(), [&](const Entry& e) { return e.id > *tap.seen; }));
     const units::Day day = tap.day.value_or(now.today);
-    const auto seen = task_of(then, tap.key, {day, now.instant});
+    const auto seen = task_of(seen_up_to(*tap.seen), tap.key, {day, now.instant});
     if (!seen || seen->state != TaskState::open || seen->kind != worklist::TaskKind::treat)
         return std::nullopt;
     const auto together = written_together(mark);

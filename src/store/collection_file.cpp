@@ -1,11 +1,16 @@
 #include "store/collection_file.h"
 
+#include <fcntl.h>
 #include <fmt/format.h>
+#include <sqlite3.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
 #include <cstdio>
+#include <cstdlib>
 #include <system_error>
+#include <utility>
 
 #include "base/contract.h"
 #include "store/connection.h"
@@ -26,29 +31,71 @@ std::string full_name(const fs::path& path) {
     return (full.empty() ? path : full).string();
 }
 
-/// Makes an empty file, or fails if there is one: "x" is exclusive (C17, 7.21.5.3).
-Result<void> claim(const std::string& name) {
-    if (std::FILE* const file = std::fopen(name.c_str(), "wx")) {
-        std::fclose(file);
-        return {};
-    }
-    const std::error_code cause(errno, std::generic_category());
+constexpr mode_t for_its_owner = S_IRUSR | S_IWUSR;
+
+base::Error cannot_make(const std::string& name, const std::error_code& cause) {
     if (cause == std::errc::file_exists) {
-        return base::fail({ErrorKind::already_exists,
-                           "there is already a file of this name",
-                           name,
-                           "a new collection needs a new file",
-                           "choose another name, or open the file that is there",
-                           {}});
+        return {ErrorKind::already_exists,
+                "there is already a file of this name",
+                name,
+                "a new collection needs a new file",
+                "choose another name, or open the file that is there",
+                {}};
     }
     const bool missing = cause == std::errc::no_such_file_or_directory;
-    return base::fail({missing ? ErrorKind::not_found : ErrorKind::system,
-                       missing ? "the folder does not exist" : "the file cannot be made",
-                       name,
-                       cause.message(),
-                       "choose a folder that exists and that you may write to",
-                       {}});
+    return {missing ? ErrorKind::not_found : ErrorKind::system,
+            missing ? "the folder does not exist" : "the file cannot be made",
+            name,
+            cause.message(),
+            "choose a folder that exists and that you may write to",
+            {}};
 }
+
+std::error_code last_fault() { return {errno, std::generic_category()}; }
+
+/// Makes an empty file nobody else may read, or fails if there is one. A umask can only take more away.
+Result<void> claim(const std::string& name) {
+    const int file = ::open(name.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, for_its_owner);
+    if (file < 0) return base::fail(cannot_make(name, last_fault()));
+    ::close(file);
+    return {};
+}
+
+/// An empty file of a name nobody has, beside `name`, for its owner only; gone when this goes, with what
+/// SQLite may have left beside it.
+class Draft {
+  public:
+    static Result<Draft> beside(const std::string& name) {
+        std::string path = name + ".making-XXXXXX";
+        const int file = ::mkstemp(path.data());
+        if (file < 0) return base::fail(cannot_make(name, last_fault()));
+        ::close(file);
+        return Draft(std::move(path));
+    }
+    Draft(Draft&& other) noexcept : path_(std::exchange(other.path_, {})) {}
+    Draft& operator=(Draft&&) = delete;
+    ~Draft() {
+        if (path_.empty()) return;
+        for (const char* const part : {"", "-journal"}) std::remove((path_ + part).c_str());
+    }
+    [[nodiscard]] const std::string& path() const { return path_; }
+
+    /// Gives the draft its name, unless it is taken.
+    [[nodiscard]] Result<void> put_at(const std::string& name) const {
+        if (::link(path_.c_str(), name.c_str()) == 0) return {};
+        if (errno == EEXIST) return base::fail(cannot_make(name, last_fault()));
+        // A file system without hard links.
+        if (auto claimed = claim(name); !claimed) return claimed;
+        if (std::rename(path_.c_str(), name.c_str()) == 0) return {};
+        const std::error_code fault = last_fault();
+        std::remove(name.c_str());
+        return base::fail(cannot_make(name, fault));
+    }
+
+  private:
+    explicit Draft(std::string path) : path_(std::move(path)) {}
+    std::string path_;
+};
 
 Result<void> check_is_file(const std::string& name) {
     std::error_code fault;
@@ -74,6 +121,13 @@ SQLite::Database connect(const std::string& name) {
     return SQLite::Database(name, SQLite::OPEN_READWRITE, busy_timeout_ms);
 }
 
+/// In one piece: another program may be bringing the tables up to date.
+Result<void> check_is_ours(SQLite::Database& database, const std::string& name) {
+    const SQLite::Transaction reading(database);
+    if (auto ours = check_header(database, name); !ours) return ours;
+    return check_tables(database, name);
+}
+
 /// Says which of several entries could not be written.
 base::Error placed(base::Error error, std::size_t index, std::size_t count) {
     if (count > 1) error.where = fmt::format("entry {} of {}", index + 1, count);
@@ -92,25 +146,19 @@ const std::string& CollectionFile::path() const { return connection_->path; }
 /// Made beside its place and put there whole, so that a keeper never meets half a collection.
 Result<CollectionFile> CollectionFile::create(const fs::path& path) {
     const std::string name = full_name(path);
-    if (auto claimed = claim(name); !claimed) return base::fail(claimed.error());
-    std::remove(name.c_str());
-    const std::string draft = name + ".making";
-    for (const char* const part : {"", "-wal", "-shm", "-journal"}) std::remove((draft + part).c_str());
-    if (auto claimed = claim(draft); !claimed) return base::fail(claimed.error());
+    std::error_code ignored;
+    if (fs::exists(fs::symlink_status(name, ignored)))
+        return base::fail(cannot_make(name, std::make_error_code(std::errc::file_exists)));
+    const auto draft = Draft::beside(name);
+    if (!draft) return base::fail(draft.error());
     const auto made = guarded(name, [&]() -> Result<bool> {
-        SQLite::Database database = connect(draft);
+        SQLite::Database database = connect(draft->path());
         prepare_connection(database);
         migrate(database);
         return true;
     });
     if (!made) return base::fail(made.error());
-    const bool linked = ::link(draft.c_str(), name.c_str()) == 0;
-    const bool taken = !linked && errno == EEXIST;
-    if (!linked && !taken)
-        std::rename(draft.c_str(), name.c_str());  // a file system without hard links
-    else
-        std::remove(draft.c_str());
-    if (taken) return base::fail(claim(name).error());
+    if (auto put = draft->put_at(name); !put) return base::fail(put.error());
     return open(path);
 }
 
@@ -118,11 +166,13 @@ Result<CollectionFile> CollectionFile::open(const fs::path& path) {
     const std::string name = full_name(path);
     if (auto there = check_is_file(name); !there) return base::fail(there.error());
     return guarded(name, [&]() -> Result<CollectionFile> {
+        auto allowed = std::make_unique<Steps>();
         SQLite::Database database = connect(name);
-        if (auto ours = check_header(database, name); !ours) return base::fail(ours.error());
+        be_careful(database, *allowed);
+        if (auto ours = check_is_ours(database, name); !ours) return base::fail(ours.error());
         prepare_connection(database);
         if (!is_read_only(database)) migrate(database);
-        return CollectionFile(std::make_unique<Connection>(std::move(database), name));
+        return CollectionFile(std::make_unique<Connection>(std::move(database), std::move(allowed), name));
     });
 }
 
@@ -134,11 +184,16 @@ Result<void> CollectionFile::undivided(const std::function<Result<void>()>& work
         return done;
     }
     const auto kept = guarded(path(), [&]() -> Result<void> {
+        held.see_that_it_is_there();
         SQLite::Transaction transaction(held.database, SQLite::TransactionBehavior::IMMEDIATE);
-        const Connection::Held scope(held);
+        held.see_that_it_is_there();
+        Connection::Held scope(held);
         if (const auto done = work(); !done) return done;
         if (held.has_failed) throw base::ContractViolation("contract broken: a failed part was kept");
+        held.see_that_it_is_there();
         transaction.commit();
+        scope.keep();
+        held.see_that_it_is_there();
         return {};
     });
     held.see_that_it_is_whole();
@@ -147,9 +202,9 @@ Result<void> CollectionFile::undivided(const std::function<Result<void>()>& work
 
 Result<FactId> CollectionFile::append(units::Day day, const std::string& recorded_at,
                                       const records::Fact& fact, std::optional<FactId> corrects) {
-    const auto id = guarded(path(), [&] { return connection_->insert({day, recorded_at, fact, corrects}); });
-    connection_->see_that_it_is_whole();
-    return id;
+    const auto ids = append_all({{day, recorded_at, fact, corrects}});
+    if (!ids) return base::fail(ids.error());
+    return ids->front();
 }
 
 Result<std::vector<FactId>> CollectionFile::append_all(const std::vector<NewEntry>& entries) {
@@ -173,27 +228,29 @@ Result<std::vector<FactId>> CollectionFile::append_all(const std::vector<NewEntr
 
 Result<std::optional<Answered>> CollectionFile::find_answer(const std::string& request) {
     return guarded(path(), [&]() -> Result<std::optional<Answered>> {
+        connection_->see_that_it_is_there();
         return connection_->keeps_requests ? connection_->find_answer(request) : std::nullopt;
     });
 }
 
 Result<void> CollectionFile::keep_answer(const std::string& request, const Answered& answered) {
-    const auto kept = guarded(path(), [&]() -> Result<void> {
-        SQLite::Statement insert(connection_->database,
-                                 "INSERT INTO request (key, asked, answer) VALUES (?, ?, ?)");
-        insert.bind(1, request);
-        insert.bind(2, answered.asked);
-        insert.bind(3, answered.answer);
-        insert.exec();
-        return {};
+    return undivided([&]() -> Result<void> {
+        return guarded(path(), [&]() -> Result<void> {
+            SQLite::Statement insert(connection_->database,
+                                     "INSERT INTO request (key, asked, answer) VALUES (?, ?, ?)");
+            insert.bind(1, request);
+            insert.bind(2, answered.asked);
+            insert.bind(3, answered.answer);
+            insert.exec();
+            return {};
+        });
     });
-    connection_->see_that_it_is_whole();
-    return kept;
 }
 
 Result<std::vector<FactId>> CollectionFile::entries_of(const std::string& request) {
     return guarded(path(), [&]() -> Result<std::vector<FactId>> {
         std::vector<FactId> entries;
+        connection_->see_that_it_is_there();
         if (!connection_->keeps_requests) return entries;
         SQLite::Statement select(connection_->database, "SELECT id FROM fact WHERE request = ? ORDER BY id");
         select.bind(1, request);
@@ -216,6 +273,7 @@ Result<void> CollectionFile::copy_to(const fs::path& to) {
     const std::string name = full_name(to);
     if (auto claimed = claim(name); !claimed) return claimed;
     const auto copied = guarded(name, [&]() -> Result<bool> {
+        connection_->see_that_it_is_there();
         SQLite::Statement copy(connection_->database, "VACUUM INTO ?");
         copy.bind(1, name);
         copy.exec();
@@ -226,8 +284,32 @@ Result<void> CollectionFile::copy_to(const fs::path& to) {
     return base::fail(copied.error());
 }
 
+Result<std::string> CollectionFile::copy() {
+    return guarded(path(), [&]() -> Result<std::string> {
+        connection_->see_that_it_is_there();
+        sqlite3_int64 size = 0;
+        const std::unique_ptr<unsigned char, void (*)(void*)> bytes(
+            sqlite3_serialize(connection_->database.getHandle(), "main", &size, 0), sqlite3_free);
+        if (bytes == nullptr)
+            throw SQLite::Exception(connection_->database.getHandle(),
+                                    sqlite3_errcode(connection_->database.getHandle()));
+        const auto* const first = reinterpret_cast<const char*>(bytes.get());
+        return std::string(first, first + size);
+    });
+}
+
+Result<Rows> CollectionFile::rows(FactId after) {
+    return guarded(path(), [&]() -> Result<Rows> {
+        connection_->see_that_it_is_there();
+        return connection_->read(after);
+    });
+}
+
 Result<std::vector<records::Entry>> CollectionFile::journal(FactId after) {
-    return guarded(path(), [&] { return connection_->read(after); });
+    auto read = rows(after);
+    if (!read) return base::fail(read.error());
+    if (!read->unreadable.empty()) return base::fail(read->unreadable.front().second);
+    return std::move(read->entries);
 }
 
 }  // namespace mitefall::store

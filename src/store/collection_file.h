@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <limits>
 #include <memory>
 #include <optional>
 #include <string>
@@ -27,10 +28,23 @@ struct Answered {
     std::string answer;  ///< JSON
 };
 
+/// Entries as they stand in the file. One whose fact cannot be read is in both: its fact is then a withdrawal
+/// that stands for nothing.
+struct Rows {
+    std::vector<records::Entry> entries;
+    std::vector<std::pair<records::FactId, base::Error>> unreadable;
+};
+
+/// Below the number of any entry, also of those no program of ours wrote.
+constexpr records::FactId before_all = std::numeric_limits<records::FactId>::min();
+
 /// One collection: one SQLite file the keeper can copy, also while it is open: between two writes the file
-/// alone is whole. The one door to SQLite; nothing it throws leaves here. Facts are appended as given:
-/// whether they fit the collection is asked in the same `undivided` work (records::check_facts). One object
-/// is for one thread at a time; any number of objects, in any number of programs, may share the file.
+/// alone is whole. It is made for its owner alone. Where the file was moved, removed or replaced since it was
+/// opened, everything here is refused in words. Files made by other hands are read with care: what is not in
+/// the tables of this program is refused before anything in it runs (decision 37). The one door to SQLite;
+/// nothing it throws leaves here. Facts are appended as given: whether they fit the collection is asked in
+/// the same `undivided` work (records::check_facts). One object is for one thread at a time; any number of
+/// objects, in any number of programs, may share the file.
 class CollectionFile {
   public:
     /// A new, empty collection. Refuses a path that exists.
@@ -57,8 +71,11 @@ class CollectionFile {
     /// All or none, in this order.
     [[nodiscard]] base::Result<std::vector<records::FactId>> append_all(const std::vector<NewEntry>& entries);
 
-    /// Every entry with a number above `after`, in order of numbers.
-    [[nodiscard]] base::Result<std::vector<records::Entry>> journal(records::FactId after = 0);
+    /// Every entry with a number above `after`, in order of numbers. Error damaged where the rows themselves
+    /// cannot be trusted.
+    [[nodiscard]] base::Result<Rows> rows(records::FactId after = before_all);
+    /// The same where every one of them can be read; else the error of the first that cannot.
+    [[nodiscard]] base::Result<std::vector<records::Entry>> journal(records::FactId after = before_all);
 
     /// nullopt: no request of that key was answered.
     [[nodiscard]] base::Result<std::optional<Answered>> find_answer(const std::string& request);
@@ -69,9 +86,11 @@ class CollectionFile {
     /// Key of the request an entry came with; empty without one.
     [[nodiscard]] base::Result<std::string> request_of(records::FactId entry);
 
-    /// A consistent copy in a new file, while others may go on writing (SQLite, VACUUM INTO). Error
-    /// already_exists if the name is taken.
+    /// A consistent copy in a new file, for its owner only, while others may go on writing (SQLite, VACUUM
+    /// INTO). Error already_exists if the name is taken.
     [[nodiscard]] base::Result<void> copy_to(const std::filesystem::path& path);
+    /// The bytes of a consistent copy; nothing is put anywhere (SQLite, sqlite3_serialize).
+    [[nodiscard]] base::Result<std::string> copy();
 
     [[nodiscard]] const std::string& path() const;
 

@@ -4,6 +4,9 @@
 #include <sqlite3.h>
 
 #include <array>
+#include <compare>
+#include <nlohmann/json.hpp>
+#include <set>
 
 namespace mitefall::store {
 namespace {
@@ -70,7 +73,102 @@ int read_pragma(SQLite::Database& database, const char* pragma) {
     return database.execAndGet(pragma).getInt();
 }
 
+constexpr int steps_between = 10'000;  ///< two looks at how many are left
+
+/// One table, index, trigger or view, as SQLite keeps it. Spaces do not tell.
+struct Part {
+    std::string type;
+    std::string name;
+    std::string sql;
+    friend auto operator<=>(const Part&, const Part&) = default;
+};
+
+std::string without_spaces(std::string_view sql) {
+    std::string text;
+    for (const char c : sql) {
+        if (c != ' ' && c != '\n' && c != '\r' && c != '\t') text += c;
+    }
+    return text;
+}
+
+std::set<Part> parts_of(SQLite::Database& database) {
+    std::set<Part> parts;
+    SQLite::Statement select(database, "SELECT type, name, tbl_name, sql FROM sqlite_schema");
+    while (select.executeStep())
+        parts.insert(
+            {select.getColumn(0).getString(), select.getColumn(1).getString(),
+             select.getColumn(2).getString() + ":" + without_spaces(select.getColumn(3).getString())});
+    return parts;
+}
+
+std::set<Part> parts_of_version(int version) {
+    SQLite::Database ours(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    for (int step = 0; step < version; ++step) ours.exec(steps.at(static_cast<std::size_t>(step)));
+    return parts_of(ours);
+}
+
+base::Error other_tables(const std::string& what, const Part& part, const std::string& path) {
+    return {
+        ErrorKind::damaged,
+        what,
+        part.type + " " + part.name.substr(0, 60),
+        "exactly the tables, indices and triggers this program makes",
+        "restore the collection from a copy of yours; it was changed by something other than this program",
+        path};
+}
+
+int count_steps(void* allowed) {
+    auto& left = static_cast<Steps*>(allowed)->left;
+    left -= steps_between;
+    return left < 0 ? 1 : 0;
+}
+
+/// As the function of SQLite, which version 3.40 does not let an untrusted schema call.
+void json_valid(sqlite3_context* context, int, sqlite3_value** values) {
+    if (sqlite3_value_type(values[0]) == SQLITE_NULL) return sqlite3_result_null(context);
+    const auto* const first = reinterpret_cast<const char*>(sqlite3_value_text(values[0]));
+    const auto length = static_cast<std::size_t>(sqlite3_value_bytes(values[0]));
+    const bool good = first != nullptr && nlohmann::json::accept(first, first + length);
+    sqlite3_result_int(context, good ? 1 : 0);
+}
+
 }  // namespace
+
+void be_careful(SQLite::Database& database, Steps& allowed) {
+    sqlite3* const handle = database.getHandle();
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_ENABLE_VIEW, 0, nullptr);
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0, nullptr);
+    sqlite3_limit(handle, SQLITE_LIMIT_LENGTH, largest_text);
+    sqlite3_limit(handle, SQLITE_LIMIT_SQL_LENGTH, 100'000);
+    sqlite3_limit(handle, SQLITE_LIMIT_COLUMN, 100);
+    sqlite3_limit(handle, SQLITE_LIMIT_EXPR_DEPTH, 100);
+    sqlite3_limit(handle, SQLITE_LIMIT_COMPOUND_SELECT, 10);
+    sqlite3_limit(handle, SQLITE_LIMIT_FUNCTION_ARG, 10);
+    sqlite3_limit(handle, SQLITE_LIMIT_ATTACHED, 1);  // VACUUM INTO needs one
+    sqlite3_limit(handle, SQLITE_LIMIT_LIKE_PATTERN_LENGTH, 200);
+    sqlite3_limit(handle, SQLITE_LIMIT_TRIGGER_DEPTH, 10);
+    sqlite3_create_function_v2(handle, "json_valid", 1, SQLITE_UTF8 | SQLITE_DETERMINISTIC | SQLITE_INNOCUOUS,
+                               nullptr, json_valid, nullptr, nullptr, nullptr);
+    sqlite3_progress_handler(handle, steps_between, count_steps, &allowed);
+    database.exec("PRAGMA cell_size_check = ON");
+    database.exec("PRAGMA mmap_size = 0");
+}
+
+base::Result<void> check_tables(SQLite::Database& database, const std::string& path) {
+    const std::set<Part> found = parts_of(database);
+    const std::set<Part> ours = parts_of_version(version_of(database));
+    for (const Part& part : found) {
+        if (!ours.contains(part))
+            return base::fail(other_tables("the file holds what is not of a collection", part, path));
+    }
+    for (const Part& part : ours) {
+        if (!found.contains(part))
+            return base::fail(other_tables("the file lacks a part of a collection", part, path));
+    }
+    return {};
+}
 
 int version_of(SQLite::Database& database) { return read_pragma(database, "PRAGMA user_version"); }
 

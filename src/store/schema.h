@@ -2,6 +2,9 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <cstdint>
+#include <string>
+
 #include "base/result.h"
 
 namespace mitefall::store {
@@ -12,6 +15,23 @@ constexpr int application_id = 0x4D74466C;
 /// The version of the tables this program writes; in the header as `user_version`.
 constexpr int newest_version = 2;
 constexpr int first_with_requests = 2;  ///< entries name the request they came with
+
+/// Bounds for files nobody vouches for. A course for 10,000 enclosures takes some 25 MB; reading a million
+/// entries takes some 20 million steps.
+constexpr int largest_text = 64 << 20;            ///< bytes
+constexpr std::int64_t most_steps = 200'000'000;  ///< of the virtual machine of SQLite, for one question
+
+/// How many steps SQLite may still take. Lives as long as the connection that counts them.
+struct Steps {
+    std::int64_t left = most_steps;
+};
+
+/// To be called before anything is asked of a file: nothing its tables bring along is trusted, sizes and
+/// steps are bounded (sqlite.org/security.html).
+void be_careful(SQLite::Database& database, Steps& allowed);
+
+/// Refuses a file whose tables, indices and triggers are not exactly those of its version, in words.
+[[nodiscard]] base::Result<void> check_tables(SQLite::Database& database, const std::string& path);
 
 /// Sets what holds for a connection only: foreign keys, synchronisation, and that the file is whole.
 void prepare_connection(SQLite::Database& database);

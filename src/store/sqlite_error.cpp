@@ -1,8 +1,11 @@
 #include "store/sqlite_error.h"
 
+#include <fmt/format.h>
 #include <sqlite3.h>
 
 #include <string_view>
+
+#include "store/schema.h"
 
 namespace mitefall::store {
 namespace {
@@ -32,8 +35,19 @@ Error explain_constraint(const SQLite::Exception& fault) {
 
 }  // namespace
 
+Error explain_absence(const Gone& fault, const std::string& path) {
+    return {ErrorKind::system,
+            "the collection is no longer the file that was opened",
+            path,
+            fault.what(),
+            "nothing was saved; put the file back, or close the program and open the collection again",
+            {}};
+}
+
 // Codes: sqlite.org/rescode.html.
 Error explain_failure(const SQLite::Exception& fault, const std::string& path) {
+    if (fault.getExtendedErrorCode() == SQLITE_READONLY_DBMOVED)
+        return explain_absence(Gone("moved, removed or replaced"), path);
     switch (fault.getErrorCode()) {
         case SQLITE_CONSTRAINT: return explain_constraint(fault);
         case SQLITE_NOTADB:
@@ -56,6 +70,20 @@ Error explain_failure(const SQLite::Exception& fault, const std::string& path) {
                     path,
                     "the file and its folder must be writable",
                     "move it to a folder of yours, or change its permissions",
+                    {}};
+        case SQLITE_TOOBIG:
+            return {ErrorKind::damaged,
+                    "the file holds a text that is too large for a collection",
+                    path,
+                    fmt::format("{} MB", largest_text >> 20),
+                    "restore it from a copy",
+                    {}};
+        case SQLITE_INTERRUPT:
+            return {ErrorKind::damaged,
+                    "the file takes endless work to read",
+                    path,
+                    fmt::format("{} million steps of the database", most_steps / 1'000'000),
+                    "restore it from a copy; do not open files of people you do not know",
                     {}};
         case SQLITE_FULL:
             return {ErrorKind::system, "the disk is full", path, "", "free some space and try again", {}};

@@ -1,8 +1,7 @@
 #include <charconv>
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 
+#include "formats/damage.h"
 #include "formats/qr_code.h"
 #include "web/crowd.h"
 #include "web/routes.h"
@@ -131,49 +130,12 @@ Response share(const Means& means) {
     return status_answer(means);
 }
 
-/// A draft beside the others of the system, gone when this goes.
-class Draft {
-  public:
-    explicit Draft(const std::filesystem::path& folder)
-        : path_(folder / ("mitefall-" + fresh_name() + ".copy")) {}
-    Draft(const Draft&) = delete;
-    Draft& operator=(const Draft&) = delete;
-    ~Draft() {
-        std::error_code ignored;
-        std::filesystem::remove(path_, ignored);
-    }
-    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-
-  private:
-    static std::string fresh_name() {
-        std::string name;
-        for (const char byte : system_random(8)) name += std::to_string(static_cast<unsigned char>(byte));
-        return name;
-    }
-    std::filesystem::path path_;
-};
-
 Response backup(const Means& means) {
-    std::error_code fault;
-    const std::filesystem::path folder = std::filesystem::temp_directory_path(fault);
-    if (fault) {
-        return failed("backup", {base::ErrorKind::system,
-                                 "there is no folder to make the copy in",
-                                 folder.string(),
-                                 fault.message(),
-                                 "set TMPDIR to a folder that is there, or copy the collection file itself",
-                                 {}});
-    }
-    const Draft draft(folder);
-    const auto copied =
-        means.parts.desk->ask([&](const Keeper& keeper) { return keeper.copy_to(draft.path().string()); });
+    auto copied = means.parts.desk->ask([](const Keeper& keeper) { return keeper.copy(); });
     if (!copied) return failed("backup", copied.error());
-    std::ifstream file(draft.path(), std::ios::binary);
-    std::ostringstream bytes;
-    bytes << file.rdbuf();
     Response response;
     response.type = "application/vnd.sqlite3";
-    response.body = std::move(bytes).str();
+    response.body = std::move(*copied);
     response.headers = {{"Content-Disposition", "attachment; filename=\"collection-" +
                                                     units::format_day(means.parts.desk->now().today) +
                                                     ".mitefall\""}};
@@ -189,12 +151,15 @@ Response status_answer(const Means& means) {
     if (!collection) return failed("status", collection.error());
     const auto entry = desk.last_entry();
     if (!entry) return failed("status", entry.error());
+    const auto damage = desk.ask([](const Keeper& keeper) { return keeper.damage(); });
+    if (!damage) return failed("status", damage.error());
     return answer("status", {{"version", means.parts.version},
                              {"file", std::filesystem::path(desk.file()).filename().string()},
                              {"today", units::format_day(now.today)},
                              {"entry", *entry},
                              {"empty", collection->enclosures.empty()},
                              {"role", means.request.door == Door::local ? "local" : "home"},
+                             {"damage", formats::damage_json(*damage)},
                              {"sharing", sharing_json(means)}});
 }
 

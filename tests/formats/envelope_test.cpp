@@ -4,6 +4,7 @@
 #include <bit>
 #include <limits>
 
+#include "formats/damage.h"
 #include "safety/cautions.h"
 #include "scene.h"
 #include "schemas.h"
@@ -29,9 +30,44 @@ TEST(Envelope, EveryErrorIsAsItsSchemaSays) {
     }
 }
 
+TEST(Envelope, DamageStandsBesideResultAndError) {
+    const std::vector<records::SetAside> damage(30, {17,
+                                                     {ErrorKind::damaged, "not a number", "\"heavy\"",
+                                                      "a JSON number", "withdraw entry 17", "entry 17"}});
+    Json result = envelope("undo", Json{{"ids", {1}}});
+    result["damage"] = damage_json(damage);
+    EXPECT_EQ(faults_of(write_json(result), "recorded"), "");
+    EXPECT_EQ(result["damage"].size(), 20U);
+    EXPECT_EQ(result["damage"][0]["entry"], 17);
+    Json error = error_envelope("undo", damage.front().why);
+    error["damage"] = damage_json(damage);
+    EXPECT_EQ(faults_of(write_json(error), "error"), "");
+    const std::string text = damage_text(damage);
+    EXPECT_NE(text.find("30 entries"), std::string::npos);
+    EXPECT_NE(text.find("and 10 more"), std::string::npos);
+    EXPECT_EQ(damage_text({}), "");
+}
+
 TEST(Envelope, TextThatIsNotUtf8CanStillBeWritten) {
     const Json json = error_envelope("mix", base::invalid("no such unit", "\xff\xfe", "mL"));
     EXPECT_NE(write_json(json).find("\xEF\xBF\xBD"), std::string::npos);
+}
+
+// JSON escapes C0 by itself; a terminal obeys more than that.
+TEST(Envelope, WhatATerminalWouldObeyIsEscapedAndReadsBackTheSame) {
+    std::string text;
+    for (const char* const one : {"\x1B[2J", "\x7F", "\u0080", "\u009B", "\u061C", "\u200E", "\u200F",
+                                  "\u2028", "\u2029", "\u202A", "\u202E", "\u2066", "\u2069"})
+        text += one;
+    const std::string kept = "\u00A0\u00C2\u2027\u202F\u2065\u206A\u20AC\u0635\U0001F40D";
+    const std::string written = write_json(Json{{"a", text + kept}, {text, 1}});
+    for (const char* const one :
+         {"\x1B", "\x7F", "\xC2\x80", "\xC2\x9B", "\u061C", "\u200E", "\u2028", "\u202E", "\u2066"})
+        EXPECT_EQ(written.find(one), std::string::npos);
+    EXPECT_NE(written.find(kept), std::string::npos);
+    const Json back = Json::parse(written);
+    EXPECT_EQ(back["a"], text + kept);
+    EXPECT_EQ(back[text], 1);
 }
 
 // The schemas must be able to refuse: a test that holds outputs against them proves nothing otherwise.

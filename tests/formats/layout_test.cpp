@@ -126,7 +126,7 @@ TEST(Layout, colour_is_there_only_where_it_is_wanted) {
 TEST(Layout, what_a_keeper_wrote_cannot_command_the_terminal) {
     const std::string evil =
         "Ivy\x1B[2J\x07\x1D\x1F\x02 \xC2\x9B"
-        "31m";
+        "31m \u202E\u2066\u2028\u200F";
     Table table({"ANIMAL", "NOTE"});
     table.add({evil, "x"});
     for (const std::string& text : {table.text(), wrap(evil, "", ""), heading(evil), evil + "\n"}) {
@@ -136,6 +136,8 @@ TEST(Layout, what_a_keeper_wrote_cannot_command_the_terminal) {
                 << laid;
         for (const char c : {'\x07', '\x1D', '\x1F', '\x02'}) EXPECT_EQ(laid.find(c), std::string::npos);
         EXPECT_EQ(laid.find("\xC2\x9B"), std::string::npos) << "C1 control sequence introducer";
+        for (const char* const mark : {"\u202E", "\u2066", "\u2028", "\u200F"})
+            EXPECT_EQ(laid.find(mark), std::string::npos) << "marks of direction, ends of lines";
         EXPECT_NE(laid.find("Ivy"), std::string::npos);
     }
 }

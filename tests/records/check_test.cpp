@@ -169,6 +169,42 @@ TEST(CheckTexts, only_plain_text_of_bounded_length) {
         day(6, 1), AnimalLeft{AnimalId("pim"), "\xC3\xA4 \xE2\x82\xAC \xF0\x9F\x90\x8D\nline two\t!"}));
 }
 
+TEST(CheckTexts, names_are_one_line_and_do_not_turn_it_round) {
+    for (const char* const text : {"a\nb", "a\rb", "a\tb", "a\u2028b", "a\u2029b", "a\u202Eb", "a\u202Ab",
+                                   "a\u2066b", "a\u2069b", "a\u009Bb", "a\u0080b", "a\x1B[2J"}) {
+        RoomAdded hall = room("hall");
+        hall.name = text;
+        expect_refused_value(hall, "not plain text");
+        EnclosureAdded place = tub("c");
+        place.name = text;
+        expect_refused_value(place, "not plain text");
+        for (std::string AnimalArrived::*const field :
+             {&AnimalArrived::name, &AnimalArrived::taxon, &AnimalArrived::origin}) {
+            AnimalArrived animal = snake("eve", "a");
+            animal.*field = text;
+            expect_refused_value(animal, "not plain text");
+        }
+        expect_refused_value(BystanderNoted{text, "cat", {}}, "not plain text");
+        expect_refused_value(VetDirection{AnimalId("pim"), Method::soak, text, "soak it"}, "not plain text");
+        expect_refused_value(ItemShared{text, EnclosureId("a"), EnclosureId("b")}, "not plain text");
+    }
+    expect_refused_value(AnimalLeft{AnimalId("pim"), "C1 \u009B"}, "not plain text");
+    Journal journal = small_collection();
+    for (const char* const text : {"\u05D7\u05D3\u05E8", "\u0635\u200F", "\u86C7 \u20AC \u00A0"}) {
+        RoomAdded hall = room(("r" + std::to_string(journal.entries.size())).c_str());
+        hall.name = text;
+        EXPECT_TRUE(journal.try_add(day(6, 1), hall)) << text;
+    }
+}
+
+TEST(CheckTexts, names_of_an_older_file_are_shown_on_one_line) {
+    EXPECT_EQ(on_one_line("a\r\nb\u202Ec\u009Bd\u2028e\x1B[m"), "a  bc d e [m");
+    EXPECT_EQ(on_one_line("\xFF\u05D7"), " \u05D7");
+    std::vector<Entry> journal = small_collection().entries;
+    std::get<AnimalArrived>(journal[3].fact).name = "Pim\nALL CLEAR";
+    EXPECT_EQ(collection_on(journal, day(6, 1)).animals.at(AnimalId("pim")).name, "Pim ALL CLEAR");
+}
+
 TEST(CheckDays, neither_the_future_nor_before_the_thing_existed) {
     Journal journal = small_collection();
     const Weighed fact{AnimalId("pim"), units::grams(800)};

@@ -143,10 +143,74 @@ TEST_F(Damage, a_row_that_cannot_be_read_is_named) {
     ASSERT_FALSE(journal);
     EXPECT_EQ(journal.error().kind, ErrorKind::damaged);
     EXPECT_EQ(journal.error().where, "fact 3, mass_g");
+    const Rows rows = file.rows().value();
+    EXPECT_EQ(rows.entries.size(), 3U) << "the others can be read";
+    ASSERT_EQ(rows.unreadable.size(), 1U);
+    EXPECT_EQ(rows.unreadable.front().first, 3);
     run_sql(at("c"),
-            "DROP TRIGGER fact_is_not_changed; UPDATE fact SET day = '2026-02-31', body = "
-            "'{\"task\":\"x\"}', kind = 'task-done'");
-    EXPECT_EQ(file.journal().error().where, "fact 1, day");
+            "INSERT INTO fact (day, recorded_at, kind, body) VALUES ('2026-02-31', '', 'task-done', '{}')");
+    EXPECT_EQ(file.rows().value().unreadable.back().second.where, "fact 4, day");
+}
+
+TEST_F(Damage, a_file_with_other_tables_is_refused_before_anything_in_it_runs) {
+    for (const char* const sql :
+         {"CREATE TABLE more (x)", "DROP TRIGGER fact_is_not_changed", "DROP TABLE request",
+          "CREATE VIEW more AS WITH RECURSIVE n(x) AS (SELECT 1 UNION ALL SELECT x + 1 FROM n) SELECT * FROM "
+          "n",
+          "CREATE TRIGGER more AFTER INSERT ON fact BEGIN SELECT RAISE(IGNORE); END",
+          "CREATE INDEX more ON fact(hex(body))"}) {
+        SCOPED_TRACE(sql);
+        make_collection("c", 1);
+        run_sql(at("c"), sql);
+        const auto opened = CollectionFile::open(at("c"));
+        ASSERT_FALSE(opened);
+        EXPECT_EQ(opened.error().kind, ErrorKind::damaged);
+        EXPECT_NE(opened.error().limit.find("exactly the tables"), std::string::npos);
+        std::filesystem::remove(at("c"));
+    }
+}
+
+TEST_F(Damage, a_file_that_is_no_longer_the_one_that_was_opened) {
+    make_collection("c", 1);
+    make_collection("other", 2);
+    auto file = CollectionFile::open(at("c")).value();
+    const auto expect_gone = [&](const char* what) {
+        const auto refused = file.append(day, now, records::TaskDone{"lost"});
+        ASSERT_FALSE(refused) << what;
+        EXPECT_EQ(refused.error().what, "the collection is no longer the file that was opened") << what;
+        EXPECT_FALSE(file.rows()) << what;
+        EXPECT_FALSE(file.copy()) << what;
+        EXPECT_FALSE(file.find_answer("x")) << what;
+        EXPECT_FALSE(file.keep_answer("x", {"asked", "null"})) << what;
+    };
+    std::filesystem::rename(at("c"), at("aside"));
+    expect_gone("moved");
+    std::filesystem::copy_file(at("other"), at("c"));
+    expect_gone("another in its place");
+    EXPECT_EQ(CollectionFile::open(at("c"))->journal()->size(), 2U) << "what lies there was not written to";
+    std::filesystem::remove(at("c"));
+    std::filesystem::rename(at("aside"), at("c"));
+    EXPECT_TRUE(file.append(day, now, records::TaskDone{"back"}));
+    ASSERT_EQ(file.journal()->size(), 2U);
+    std::filesystem::copy_file(at("other"), at("c"), std::filesystem::copy_options::overwrite_existing);
+    expect_gone("another written over it");
+}
+
+TEST_F(Damage, a_collection_and_its_copies_are_for_their_owner_only) {
+    const mode_t before = umask(0);
+    make_collection("c", 1);
+    ASSERT_TRUE(CollectionFile::open(at("c"))->copy_to(at("copy")));
+    umask(before);
+    for (const char* const name : {"c", "copy"}) {
+        struct stat found {};
+        ASSERT_EQ(stat(at(name).c_str(), &found), 0);
+        EXPECT_EQ(found.st_mode & 0777U, 0600U) << name;
+    }
+    write_bytes(at("d.making"), "somebody's own");
+    make_collection("d", 1);
+    EXPECT_EQ(read_bytes(at("d.making")), "somebody's own");
+    write_bytes(at("bytes"), CollectionFile::open(at("c"))->copy().value());
+    EXPECT_EQ(CollectionFile::open(at("bytes"))->journal()->size(), 1U);
 }
 
 TEST_F(Damage, another_program_holding_the_file_is_an_error_not_a_hang) {

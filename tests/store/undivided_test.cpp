@@ -136,6 +136,12 @@ CREATE TRIGGER fact_is_not_changed BEFORE UPDATE ON fact
 BEGIN SELECT RAISE(ABORT, 'the journal is append-only'); END;
 CREATE TRIGGER fact_is_not_deleted BEFORE DELETE ON fact
 BEGIN SELECT RAISE(ABORT, 'the journal is append-only'); END;
+CREATE TRIGGER fact_is_not_replaced BEFORE INSERT ON fact
+WHEN EXISTS (SELECT 1 FROM fact WHERE id = NEW.id)
+BEGIN SELECT RAISE(ABORT, 'the journal is append-only'); END;
+CREATE TRIGGER fact_is_corrected_once BEFORE INSERT ON fact
+WHEN EXISTS (SELECT 1 FROM fact WHERE corrects = NEW.corrects)
+BEGIN SELECT RAISE(ABORT, 'already corrected'); END;
 PRAGMA application_id = 0x4D74466C;
 PRAGMA user_version = 1;
 PRAGMA journal_mode = WAL;

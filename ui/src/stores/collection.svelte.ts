@@ -1,6 +1,7 @@
 // The collection and the names of everything in it, shared by all screens.
 import type { OnRecord } from '../api/adding';
 import type { Animal, CollectionAnswer, Enclosure, Room } from '../api/answers';
+import { isolated } from '../format';
 import { sorted } from '../screens/tables';
 import { Answer } from './answer.svelte';
 import { live } from './live.svelte';
@@ -59,15 +60,15 @@ class Known {
 
   /** What the keeper calls it; the name on record where nothing else is known. */
   animalName(id: string | null | undefined): string {
-    return this.animal(id)?.name || (id ?? '');
+    return isolated(this.animal(id)?.name || (id ?? ''));
   }
 
   enclosureName(id: string | null | undefined): string {
-    return this.enclosure(id)?.name || (id ?? '');
+    return isolated(this.enclosure(id)?.name || (id ?? ''));
   }
 
   roomName(id: string | null | undefined): string {
-    return this.room(id)?.name || (id ?? '');
+    return isolated(this.room(id)?.name || (id ?? ''));
   }
 
   /** What every animal and enclosure is called. */

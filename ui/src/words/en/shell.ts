@@ -23,6 +23,20 @@ export const connection = {
   look: 'Look',
 };
 
+export const damage = {
+  label: 'Damage in the collection',
+  title: (count: number) =>
+    count === 1 ? '1 entry is damaged and does not count.' : `${count} entries are damaged and do not count.`,
+  means:
+    'They may say why an animal must not be treated: until they are settled such treatments are not permitted. Look at what happened that day and put it on record again; then withdraw the damaged entry.',
+  entry: (number: number) => `Entry ${number}`,
+  withdraw: (number: number) => `Withdraw entry ${number}`,
+  sure: (number: number) => `Withdraw entry ${number} for good?`,
+  sureMeans: 'It stays readable in the history and will never count. This cannot be taken back.',
+  reason: 'damaged',
+  done: 'Withdrawn.',
+};
+
 export const faults = {
   unreachable: {
     what: 'Mitefall cannot be reached',
