@@ -27,22 +27,15 @@ bool can_be_read(const Desk& desk, records::FactId last) {
     }
 }
 
-/// The first entry with which they no longer can; nullopt: they can with all.
-std::optional<records::Entry> first_unreadable(const Desk& desk) {
+std::optional<records::Entry> culprit(const Desk& desk) {
     const auto keeper = service::Keeper::open(desk.file(), desk.knowledge());
     if (!keeper) return std::nullopt;
     const auto journal = keeper->journal();
-    if (!journal || journal->empty() || can_be_read(desk, journal->back().id)) return std::nullopt;
-    std::size_t low = 0;
-    std::size_t high = journal->size() - 1;
-    while (low < high) {
-        const std::size_t middle = low + (high - low) / 2;
-        if (can_be_read(desk, (*journal)[middle].id))
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return (*journal)[low];
+    if (!journal) return std::nullopt;
+    const auto index = first_unreadable(journal->size(), [&](std::size_t count) {
+        return count == 0 || can_be_read(desk, (*journal)[count - 1].id);
+    });
+    return index ? std::optional((*journal)[*index]) : std::nullopt;
 }
 
 base::Error defect() {
@@ -55,7 +48,7 @@ base::Error defect() {
 }
 
 base::Error broken_promise(const Desk& desk) {
-    const auto entry = first_unreadable(desk);
+    const auto entry = culprit(desk);
     if (!entry) return defect();
     return {ErrorKind::damaged,
             "the collection file holds an entry that breaks a rule of the program",
@@ -66,6 +59,18 @@ base::Error broken_promise(const Desk& desk) {
 }
 
 }  // namespace
+
+std::optional<std::size_t> first_unreadable(std::size_t entries,
+                                            const std::function<bool(std::size_t)>& can_be_read) {
+    if (can_be_read(entries)) return std::nullopt;
+    std::size_t sound = 0;
+    std::size_t broken = entries;
+    while (sound + 1 < broken) {
+        const std::size_t middle = sound + (broken - sound) / 2;
+        (can_be_read(middle) ? sound : broken) = middle;
+    }
+    return broken - 1;
+}
 
 base::Error what_went_wrong(const Desk& desk) {
     try {
