@@ -24,7 +24,7 @@ TEST(JsonDocument, bounds_keys_values_and_levels) {
     const auto keys = read_document(R"({"a": [1, )" + object_of(11) + "]}", limits);
     ASSERT_FALSE(keys);
     EXPECT_NE(keys.error().limit.find("10 keys"), std::string::npos);
-    EXPECT_EQ(keys.error().where, "/a/1/k9");
+    EXPECT_EQ(keys.error().where, "/a/1/k10");
     EXPECT_TRUE(read_document(list_of(19), limits)) << "the list is a value itself";
     const auto values = read_document(list_of(20), limits);
     ASSERT_FALSE(values);
