@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { JobResults } from '../src/api/answers';
+import type { JobResults } from '../src/contract/answers';
 import { countByRoom, isManyClean, lackingOf, tooEarly } from '../src/screens/checks';
 
 describe('a check', () => {

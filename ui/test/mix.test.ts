@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Answers } from '../src/api/answers';
+import type { Answers } from '../src/contract/answers';
 import {
   amountFor,
   batchFor,

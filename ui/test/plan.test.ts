@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { AdoptedAnswer, Method, ScoredPlan } from '../src/api/answers';
+import type { AdoptedAnswer, Method, ScoredPlan } from '../src/contract/answers';
 import { gravestFirst, groupLeftOut, kindOf, splitReason, whenOf, worthMoving } from '../src/screens/leftout';
 import { marksWithin } from '../src/screens/chart';
 import { courseOf } from '../src/screens/paper';

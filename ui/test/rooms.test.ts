@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Entry } from '../src/api/answers';
+import type { Entry } from '../src/contract/answers';
 import { departedBy, namesOf } from '../src/api/departed';
 import { inForce } from '../src/api/force';
 import { correctDoors, roomEntry } from '../src/api/rooms';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { ScoredPlan, Task } from '../src/api/answers';
+import type { ScoredPlan, Task } from '../src/contract/answers';
 import { groupReached, pathText, type Exposed } from '../src/screens/exposure';
 import { timelineOf } from '../src/screens/plan';
 import { matches, sorted } from '../src/screens/tables';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Adder } from '../src/api/adding';
 import { arrivedOn, standing } from '../src/api/since';
-import type { Animal, Entry } from '../src/api/answers';
+import type { Animal, Entry } from '../src/contract/answers';
 import { filledLines, lineFaults, nextTub } from '../src/api/lines';
 import { edits, fullName, keyOf, nearNames } from '../src/api/kinds';
 import { withUnit } from '../src/api/lines';

@@ -1,5 +1,5 @@
 import { words } from '../words/en';
-import type { Answers, Fault, Orders } from './answers';
+import type { Answers, Fault, Orders } from '../contract/answers';
 import { Keys } from './keys';
 
 export type Query = Record<string, string | string[] | undefined>;

@@ -1,5 +1,5 @@
 // An animal that has left is no longer in the collection; its history still tells who it was.
-import type { Entry } from './answers';
+import type { Entry } from '../contract/answers';
 import { inForce } from './force';
 
 export interface Departed {

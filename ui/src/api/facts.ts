@@ -1,5 +1,5 @@
 // Facts to put on record: the journal's kinds and keys, with "" and 0 where the journal answers null.
-import type { Entry, FactKind } from './answers';
+import type { Entry, FactKind } from '../contract/answers';
 
 type Filled<T> = {
   [K in keyof T]:

@@ -1,5 +1,5 @@
 // The journal as it stands: without what was corrected or withdrawn, in the order in which it took effect.
-import type { Entry, FactKind } from './answers';
+import type { Entry, FactKind } from '../contract/answers';
 
 export type EntryOf<K extends FactKind> = Extract<Entry, { kind: K }>;
 

@@ -1,5 +1,5 @@
 // How the name of a kind of animal is understood, and what else may have been meant. The server decides.
-import type { Answers } from './answers';
+import type { Answers } from '../contract/answers';
 import { get } from './client';
 
 export type Meaning = Answers['taxa']['meaning'];

@@ -1,5 +1,5 @@
 // What is put right about a room that is on record.
-import type { Entry } from './answers';
+import type { Entry } from '../contract/answers';
 import { inForce, ofKind, type EntryOf } from './force';
 import { fact, type Body } from './facts';
 

@@ -1,7 +1,7 @@
 // Since when animals are here, and since when the places they came into stand.
 import { addDays } from '../format';
 import type { Places } from './adding';
-import type { Entry } from './answers';
+import type { Entry } from '../contract/answers';
 import { inForce } from './force';
 
 /** What the journal adds to the collection: from when places stand, and which animals ever came. */

@@ -1,7 +1,7 @@
 // One line of the journal in words.
 import { showMass, showStrength, showTemperature, showVolume, type Units } from '../format';
 import { words } from '../words/en';
-import type { Entry } from './answers';
+import type { Entry } from '../contract/answers';
 
 export interface Names {
   animal: (id: string) => string;

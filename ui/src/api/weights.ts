@@ -1,7 +1,7 @@
 // A new weight beside the last one.
 import { showLongDay, showMass, type Units } from '../format';
 import { words } from '../words/en';
-import type { Animal } from './answers';
+import type { Animal } from '../contract/answers';
 
 /** More than half away from the last: a slip of the finger, or an animal in trouble. */
 export const isOdd = (now: number, last: number): boolean => Math.abs(now - last) > last / 2;

@@ -1,4 +1,4 @@
-import type { Answers } from '../api/answers';
+import type { Answers } from '../contract/answers';
 import { showChance } from '../format';
 
 export type Exposed = Answers['exposure']['exposed'][number];

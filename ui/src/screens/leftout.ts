@@ -1,5 +1,5 @@
 // Who is left out of a plan, gathered by reason.
-import type { Method, Ruling, ScoredPlan } from '../api/answers';
+import type { Method, Ruling, ScoredPlan } from '../contract/answers';
 import { showLongDay } from '../format';
 import { words } from '../words/en';
 

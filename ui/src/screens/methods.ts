@@ -1,4 +1,4 @@
-import type { Method } from '../api/answers';
+import type { Method } from '../contract/answers';
 
 /** The methods most courses are made of; the others are shown on demand. */
 export const usualMethods: readonly Method[] = [

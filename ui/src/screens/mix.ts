@@ -1,5 +1,5 @@
 // What the mixing screens decide: what would help where nothing can be measured, and how a strength is judged.
-import type { Answers, CollectionAnswer } from '../api/answers';
+import type { Answers, CollectionAnswer } from '../contract/answers';
 import type { System } from '../format';
 import { usualSyringes } from '../stores/bench-words';
 

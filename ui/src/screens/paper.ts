@@ -1,5 +1,5 @@
 // What the printed plan can say of an enclosure from the shopping list and today's worklist.
-import type { Answers, Task } from '../api/answers';
+import type { Answers, Task } from '../contract/answers';
 import { words } from '../words/en';
 
 export interface Course {

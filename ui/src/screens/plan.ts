@@ -1,4 +1,4 @@
-import type { AdoptedAnswer, Method, PlanAnswer, Ruling, ScoredPlan } from '../api/answers';
+import type { AdoptedAnswer, Method, PlanAnswer, Ruling, ScoredPlan } from '../contract/answers';
 
 export type Round = ScoredPlan['rounds'][number];
 

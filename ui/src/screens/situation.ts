@@ -1,4 +1,4 @@
-import type { Answers } from '../api/answers';
+import type { Answers } from '../contract/answers';
 import { words } from '../words/en';
 
 export type Room = Answers['situation']['rooms'][number];

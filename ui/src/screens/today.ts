@@ -1,4 +1,4 @@
-import type { Task } from '../api/answers';
+import type { Task } from '../contract/answers';
 import { showStrength } from '../format';
 
 /** Tasks that follow one another in the same enclosure, or in the same room outside any enclosure. */

@@ -1,5 +1,5 @@
 // Facts that ask before they go on record, and what the keeper says to that.
-import type { Asked, Fault, Orders } from '../api/answers';
+import type { Asked, Fault, Orders } from '../contract/answers';
 import { faultOf, post } from '../api/client';
 import type { Fact } from '../api/facts';
 

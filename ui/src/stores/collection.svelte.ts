@@ -1,6 +1,6 @@
 // The collection and the names of everything in it, shared by all screens.
 import type { OnRecord } from '../api/adding';
-import type { Animal, CollectionAnswer, Enclosure, Room } from '../api/answers';
+import type { Animal, CollectionAnswer, Enclosure, Room } from '../contract/answers';
 import { isolated } from '../format';
 import { sorted } from '../screens/tables';
 import { Answer } from './answer.svelte';

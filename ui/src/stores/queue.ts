@@ -1,7 +1,7 @@
 // Ticks, and what was seen at a task, wait here until the server has them. Each is kept under its own key of the browser's storage, so that
 // two open pages never overwrite each other's and a reload loses nothing.
 
-import type { Seen, SeenWhere } from '../api/answers';
+import type { Seen, SeenWhere } from '../contract/answers';
 import type { Fact } from '../api/facts';
 
 export interface Tick {

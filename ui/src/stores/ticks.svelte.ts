@@ -1,4 +1,4 @@
-import type { Fault, Task, Ticked } from '../api/answers';
+import type { Fault, Task, Ticked } from '../contract/answers';
 import { faultOf, post, Refusal } from '../api/client';
 import type { Fact } from '../api/facts';
 import { newKey } from '../api/keys';
