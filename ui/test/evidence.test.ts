@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { plainMeaning, showFigure } from '../src/screens/evidence';
-import { signWord } from '../src/screens/situation';
+import { signWord } from '../src/domain/sign';
 
 const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
 const metric = { system: 'metric', scale: 'C' } as const;

@@ -8,7 +8,7 @@ import {
   helpFor,
   isMeasured,
   needsReading,
-} from '../src/screens/mix';
+} from '../src/domain/mix';
 
 type Sheet = Answers['mix'];
 const measurement = (rough = false) => ({ rough }) as Sheet['measurement'];

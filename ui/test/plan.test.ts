@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { AdoptedAnswer, Method, ScoredPlan } from '../src/contract/answers';
-import { gravestFirst, groupLeftOut, kindOf, splitReason, whenOf, worthMoving } from '../src/screens/leftout';
+import { gravestFirst, groupLeftOut, kindOf, splitReason, whenOf, worthMoving } from '../src/domain/leftout';
 import { marksWithin } from '../src/screens/chart';
 import { courseOf } from '../src/screens/paper';
 import {
@@ -12,7 +12,7 @@ import {
   timelineOf,
   sprayedAnimals,
   type Round,
-} from '../src/screens/plan';
+} from '../src/domain/plan';
 import { words } from '../src/words/en';
 
 const out = (day: string, animal: string | null, method: string, reason: string, enclosure = 'tub') =>

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Entry } from '../src/contract/answers';
-import { departedBy, namesOf } from '../src/api/departed';
-import { inForce } from '../src/api/force';
+import { departedBy, namesOf } from '../src/domain/departed';
+import { inForce } from '../src/domain/force';
 import { correctDoors, roomEntry } from '../src/api/rooms';
 import { swapped } from '../src/parts/order';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { ScoredPlan, Task } from '../src/contract/answers';
 import { groupReached, pathText, type Exposed } from '../src/screens/exposure';
-import { timelineOf } from '../src/screens/plan';
-import { matches, sorted } from '../src/screens/tables';
+import { timelineOf } from '../src/domain/plan';
+import { matches, sorted } from '../src/domain/tables';
 import {
   cautionsByPlace,
   headCautions,
@@ -10,8 +10,8 @@ import {
   progressOf,
   stopsOf,
   strengthOf,
-} from '../src/screens/today';
-import { benchBody, benchQuery, usualBench } from '../src/stores/bench-words';
+} from '../src/domain/worklist';
+import { benchBody, benchQuery, usualBench } from '../src/domain/bench';
 
 const task = (key: string, rest: Partial<Task> = {}): Task => ({
   key,

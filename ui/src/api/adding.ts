@@ -1,5 +1,5 @@
 // From what is typed into a list or read from a table to the facts of new rooms, enclosures and animals.
-import { fact, nameFor, type Body, type Fact } from './facts';
+import { fact, nameFor, type Body, type Fact } from '../domain/facts';
 
 export type EnclosureBody = Body<'enclosure-added'>;
 export type RoomBody = Body<'room-added'>;

@@ -2,7 +2,7 @@
 import { addDays } from '../format';
 import type { Places } from './adding';
 import type { Entry } from '../contract/answers';
-import { inForce } from './force';
+import { inForce } from '../domain/force';
 
 /** What the journal adds to the collection: from when places stand, and which animals ever came. */
 export function standing(entries: readonly Entry[]): { since: Places<string>; ever: Set<string> } {

@@ -4,7 +4,7 @@ import { Adder, type OnRecord, type RoomKind, type TubKind } from './adding';
 import type { Field, Matching } from './columns';
 import { orderOf, type Order } from './days';
 import { marksOf, unitOf } from './figures';
-import type { Fact } from './facts';
+import type { Fact } from '../domain/facts';
 import { Row, type Manner } from './row';
 
 interface Problem {

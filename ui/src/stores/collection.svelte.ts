@@ -2,7 +2,7 @@
 import type { OnRecord } from '../api/adding';
 import type { Animal, CollectionAnswer, Enclosure, Room } from '../contract/answers';
 import { isolated } from '../format';
-import { sorted } from '../screens/tables';
+import { sorted } from '../domain/tables';
 import { Answer } from './answer.svelte';
 import { live } from './live.svelte';
 

@@ -1,5 +1,6 @@
 // The kinds of a table: how each is understood, and what the keeper says where it may be several.
-import { fullName, keyOf, meaningOf, type Meaning } from '../api/kinds';
+import { meaningOf } from '../api/meaning';
+import { fullName, keyOf, type Meaning } from '../domain/kinds';
 
 const atOnce = 6;
 

@@ -2,7 +2,7 @@
 // two open pages never overwrite each other's and a reload loses nothing.
 
 import type { Seen, SeenWhere } from '../contract/answers';
-import type { Fact } from '../api/facts';
+import type { Fact } from '../domain/facts';
 
 export interface Tick {
   key: string;

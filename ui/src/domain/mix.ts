@@ -1,7 +1,7 @@
 // What the mixing screens decide: what would help where nothing can be measured, and how a strength is judged.
 import type { Answers, CollectionAnswer } from '../contract/answers';
 import type { System } from '../format';
-import { usualSyringes } from '../stores/bench-words';
+import { usualSyringes } from './bench';
 
 type Sheet = Answers['mix'];
 

@@ -30,15 +30,6 @@ export function filterRooms(rooms: Room[], filter: Filter, find: string): Room[]
     .sort((a, b) => worst(b) - worst(a));
 }
 
-const nearlySure = 0.95;
-
-/** The word beside a sign: where mites may well be left, that none was seen promises nothing. */
-export function signWord(danger: Tub['danger'], clear: Tub['clear']): string {
-  const mean = clear?.mean ?? null;
-  const isUnsure = danger === 'healthy' && mean !== null && mean < nearlySure;
-  return isUnsure ? words.situation.noneSeen : words.danger[danger];
-}
-
 export function tallied(room: Room): string {
   const count = (danger: Tub['danger']) => room.enclosures.filter((tub) => tub.danger === danger).length;
   return words.situation.roomCount(count('exposed'), count('sighted'), room.enclosures.length);

@@ -1,6 +1,5 @@
-// How the name of a kind of animal is understood, and what else may have been meant. The server decides.
+// How the name of a kind of animal is understood, and what else may have been meant.
 import type { Answers } from '../contract/answers';
-import { get } from './client';
 
 export type Meaning = Answers['taxa']['meaning'];
 export type Kind = Meaning['kinds'][number];
@@ -8,18 +7,6 @@ export type Kind = Meaning['kinds'][number];
 /** Two ways to write one name: case, spaces, hyphens and points do not matter. */
 export const keyOf = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
 const wordsOf = (text: string): string[] => text.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];
-
-const asked = new Map<string, Promise<Meaning>>();
-
-/** Asked once for a text; what failed is asked again. */
-export function meaningOf(kind: string): Promise<Meaning> {
-  const before = asked.get(kind);
-  if (before) return before;
-  const answer = get('taxa', { like: kind }).then(({ meaning }) => meaning);
-  asked.set(kind, answer);
-  answer.catch(() => asked.delete(kind));
-  return answer;
-}
 
 /** What goes on record for a kind as it is written: the full name where a short or trade name is plain. */
 export function fullName(written: string, meaning: Meaning | undefined): string {
