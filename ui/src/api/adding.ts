@@ -1,4 +1,5 @@
 // From what is typed into a list or read from a table to the facts of new rooms, enclosures and animals.
+import type { CollectionAnswer } from '../contract/answers';
 import { fact, nameFor, type Body, type Fact } from '../domain/facts';
 
 export type EnclosureBody = Body<'enclosure-added'>;
@@ -20,6 +21,15 @@ export interface OnRecord {
 export interface Places<T> {
   rooms: ReadonlyMap<string, T>;
   enclosures: ReadonlyMap<string, T>;
+}
+
+/** Names in use, by id: to find what is meant and to make names that are free. */
+export function onRecord(collection: CollectionAnswer): OnRecord {
+  return {
+    rooms: new Map(collection.rooms.map((room) => [room.room, room.name])),
+    enclosures: new Map(collection.enclosures.map((tub) => [tub.enclosure, tub.name])),
+    animals: new Map(collection.animals.map((animal) => [animal.animal, animal.name])),
+  };
 }
 
 /** Things of one sort: finds one by what it is called, or makes a new name on record for it. */

@@ -1,5 +1,4 @@
 // The collection and the names of everything in it, shared by all screens.
-import type { OnRecord } from '../api/adding';
 import type { Animal, CollectionAnswer, Enclosure, Room } from '../contract/answers';
 import { isolated } from '../format';
 import { sorted } from '../domain/tables';
@@ -85,12 +84,3 @@ class Known {
 }
 
 export const known = new Known();
-
-/** Names in use, by id: to find what is meant and to make names that are free. */
-export function onRecord(collection: CollectionAnswer): OnRecord {
-  return {
-    rooms: new Map(collection.rooms.map((room) => [room.room, room.name])),
-    enclosures: new Map(collection.enclosures.map((tub) => [tub.enclosure, tub.name])),
-    animals: new Map(collection.animals.map((animal) => [animal.animal, animal.name])),
-  };
-}
