@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { ScoredPlan, Task } from '../src/contract/answers';
-import { groupReached, pathText, type Exposed } from '../src/screens/exposure';
+import { groupReached, pathText, type Exposed } from '../src/features/tonight/exposure';
 import { timelineOf } from '../src/domain/plan';
 import { matches, sorted } from '../src/domain/tables';
 import {

@@ -1,5 +1,5 @@
-import type { Answers } from '../contract/answers';
-import { showChance } from '../format';
+import type { Answers } from '../../contract/answers';
+import { showChance } from '../../format';
 
 export type Exposed = Answers['exposure']['exposed'][number];
 

@@ -1,5 +1,5 @@
-import type { Answers } from '../contract/answers';
-import { words } from '../words/en';
+import type { Answers } from '../../contract/answers';
+import { words } from '../../words/en';
 
 export type Room = Answers['situation']['rooms'][number];
 type Tub = Room['enclosures'][number];

@@ -1,4 +1,4 @@
-import type { Answers } from '../contract/answers';
+import type { Answers } from '../../contract/answers';
 
 type Tub = Answers['situation']['rooms'][number]['enclosures'][number];
 
