@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { plainMeaning, showFigure } from '../src/screens/evidence';
+import { plainMeaning, showFigure } from '../src/features/evidence/figures';
 import { signWord } from '../src/domain/sign';
 
 const plain = (text: string): string => text.replaceAll('\u00a0', ' ');

@@ -1,5 +1,5 @@
-import { showNumber, showTemperature, type Units } from '../format';
-import { words } from '../words/en';
+import { showNumber, showTemperature, type Units } from '../../format';
+import { words } from '../../words/en';
 
 const t = words.evidence;
 type Unit = keyof typeof t.units;

@@ -1,5 +1,5 @@
 // What is asked before a check goes on record, and before a quarantine ends.
-import type { CheckMethod, Enclosure, JobResults, Seen, SeenWhere } from '../contract/answers';
+import type { CheckMethod, Enclosure, JobResults, Seen, SeenWhere } from '../../contract/answers';
 
 export type Lacking = 'method' | 'count' | 'where' | 'enclosures' | null;
 
