@@ -1,16 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { Adder } from '../src/api/adding';
-import { arrivedOn, standing } from '../src/api/since';
+import { Adder } from '../src/features/collection/adding';
+import { arrivedOn, standing } from '../src/features/collection/since';
 import type { Animal, Entry } from '../src/contract/answers';
-import { filledLines, lineFaults, nextTub } from '../src/api/lines';
+import { filledLines, lineFaults, nextTub } from '../src/features/collection/lines';
 import { edits, fullName, keyOf, nearNames } from '../src/domain/kinds';
-import { withUnit } from '../src/api/lines';
+import { withUnit } from '../src/features/collection/lines';
 import { askWeight } from '../src/domain/weights';
 import { nameFor } from '../src/domain/facts';
-import { guessColumns } from '../src/api/columns';
-import { orderOf, readDay } from '../src/api/days';
-import { cellMass, marksOf, readMarked, unitOf } from '../src/api/figures';
-import { readTable, rowOf } from '../src/api/table';
+import { guessColumns } from '../src/features/collection/columns';
+import { orderOf, readDay } from '../src/features/collection/days';
+import { cellMass, marksOf, readMarked, unitOf } from '../src/features/collection/figures';
+import { readTable, rowOf } from '../src/features/collection/table';
 
 const roomKind = { day_c: 24, night_c: 21, humidity_percent: 50, adjoining: [], floor_cm2: 120_000 };
 const tubKind = {

@@ -1,5 +1,5 @@
 // Which column of a table means what.
-import { words } from '../words/en';
+import { words } from '../../words/en';
 
 export const fields = Object.keys(words.importing.fields) as Field[];
 export type Field = keyof typeof words.importing.fields;

@@ -1,6 +1,6 @@
 // One row of a table: what each cell says, and what in it is not understood.
-import { typedCelsius, typedPercent, readNumber, whyNot, type Typed } from '../format';
-import { words } from '../words/en';
+import { typedCelsius, typedPercent, readNumber, whyNot, type Typed } from '../../format';
+import { words } from '../../words/en';
 import type { Field, Matching } from './columns';
 import { readDay, type Order } from './days';
 import { cellMass, type Marks } from './figures';

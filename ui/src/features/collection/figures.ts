@@ -1,6 +1,6 @@
 // Weights in a column: what a comma or a point means there, told by the cells that can mean only one thing.
-import { askWhich, checkedMass, gramsIn, massParts, readNumber, type Typed } from '../format';
-import { words } from '../words/en';
+import { askWhich, checkedMass, gramsIn, massParts, readNumber, type Typed } from '../../format';
+import { words } from '../../words/en';
 
 export type Mark = 'decimal' | 'thousands';
 export interface Marks {

@@ -1,6 +1,6 @@
 // The list in which animals are typed: a line for each.
-import { massUnit, readNumber, typedMass, type Units } from '../format';
-import { words } from '../words/en';
+import { massUnit, readNumber, typedMass, type Units } from '../../format';
+import { words } from '../../words/en';
 
 export interface Line {
   name: string;

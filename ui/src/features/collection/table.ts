@@ -1,10 +1,10 @@
 // A table somebody exported from elsewhere, matched column by column to facts.
-import { words } from '../words/en';
+import { words } from '../../words/en';
 import { Adder, type OnRecord, type RoomKind, type TubKind } from './adding';
 import type { Field, Matching } from './columns';
 import { orderOf, type Order } from './days';
 import { marksOf, unitOf } from './figures';
-import type { Fact } from '../domain/facts';
+import type { Fact } from '../../domain/facts';
 import { Row, type Manner } from './row';
 
 interface Problem {

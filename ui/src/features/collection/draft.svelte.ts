@@ -1,10 +1,10 @@
 // The list of animals being typed: kept until it is added or cleared, also when another screen is opened.
-import type { Here } from '../api/since';
-import { emptyLine, withUnit, type Line } from '../api/lines';
-import type { Units } from '../format';
-import { keep, recall } from './kept';
-import { Kinds } from './kinds.svelte';
-import { settings } from './settings.svelte';
+import type { Here } from './since';
+import { emptyLine, withUnit, type Line } from './lines';
+import type { Units } from '../../format';
+import { keep, recall } from '../../stores/kept';
+import { Kinds } from './tub-kinds.svelte';
+import { settings } from '../../stores/settings.svelte';
 
 interface Kept {
   room: string | null;

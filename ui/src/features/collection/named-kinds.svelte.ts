@@ -1,6 +1,6 @@
 // The kinds of a table: how each is understood, and what the keeper says where it may be several.
-import { meaningOf } from '../api/meaning';
-import { fullName, keyOf, type Meaning } from '../domain/kinds';
+import { meaningOf } from '../../api/meaning';
+import { fullName, keyOf, type Meaning } from '../../domain/kinds';
 
 const atOnce = 6;
 
