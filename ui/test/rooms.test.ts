@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { Entry } from '../src/contract/answers';
 import { departedBy, namesOf } from '../src/domain/departed';
 import { inForce } from '../src/domain/force';
-import { correctDoors, roomEntry } from '../src/api/rooms';
-import { swapped } from '../src/parts/order';
+import { correctDoors, roomEntry } from '../src/features/room/doors';
+import { swapped } from '../src/features/contact/order';
 
 const room = (id: number, name: string, adjoining: string[] = [], corrects: number | null = null): Entry =>
   ({

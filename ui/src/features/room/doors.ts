@@ -1,7 +1,7 @@
 // What is put right about a room that is on record.
-import type { Entry } from '../contract/answers';
-import { inForce, ofKind, type EntryOf } from '../domain/force';
-import { fact, type Body } from '../domain/facts';
+import type { Entry } from '../../contract/answers';
+import { inForce, ofKind, type EntryOf } from '../../domain/force';
+import { fact, type Body } from '../../domain/facts';
 
 type Added = EntryOf<'room-added'>;
 type RoomBody = Body<'room-added'>;
