@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { AdoptedAnswer, Method, ScoredPlan } from '../src/contract/answers';
 import { gravestFirst, groupLeftOut, kindOf, splitReason, whenOf, worthMoving } from '../src/domain/leftout';
 import { marksWithin } from '../src/kit/chart';
-import { courseOf } from '../src/screens/paper';
+import { courseOf } from '../src/features/print/paper';
 import {
   apartFrom,
   cellOf,

@@ -1,6 +1,6 @@
 // What the printed plan can say of an enclosure from the shopping list and today's worklist.
-import type { Answers, Task } from '../contract/answers';
-import { words } from '../words/en';
+import type { Answers, Task } from '../../contract/answers';
+import { words } from '../../words/en';
 
 export interface Course {
   bedding: number;
