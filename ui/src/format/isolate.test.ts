@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isolated } from '../src/format';
+import { isolated } from '.';
 
 describe('a name in a sentence', () => {
   it('comes back as it is, as most names do', () => {

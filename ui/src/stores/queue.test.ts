@@ -1,6 +1,6 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import { Keys, newKey } from '../src/api/keys';
-import { isReport, note, shelve, standing, unshelve, waiting, type Shelf } from '../src/stores/queue';
+import { newKey } from '../api/keys';
+import { isReport, note, shelve, standing, unshelve, waiting, type Shelf } from './queue';
 
 /** What a browser's storage does, in memory. */
 class Box implements Shelf {
@@ -77,33 +77,5 @@ describe('ticks that wait', () => {
     box.setItem('mitefall.tick.000000000000002.x', '{"day":"2026-11-25"}');
     shelve(box, tick('a'), 3, 'x');
     expect(waiting(box).map((one) => one.key)).toEqual(['a']);
-  });
-});
-
-describe('the key of a request', () => {
-  let drawn = 0;
-  const draw = (): string => `key ${(drawn += 1)}`;
-
-  it('is another one each time', () => {
-    expect(new Set(Array.from({ length: 1000 }, newKey)).size).toBe(1000);
-  });
-
-  it('stays while no answer came, and is drawn anew once one did', () => {
-    const keys = new Keys(draw);
-    const body = { facts: [{ kind: 'weighed' }] };
-    const first = keys.of('record', body);
-    expect(keys.of('record', { facts: [{ kind: 'weighed' }] })).toBe(first);
-    keys.answered('record', body);
-    expect(keys.of('record', body)).not.toBe(first);
-  });
-
-  it('is never that of something else', () => {
-    const keys = new Keys(draw);
-    const asked = [
-      keys.of('tick', { key: 'a' }),
-      keys.of('tick', { key: 'b' }),
-      keys.of('skip', { key: 'a' }),
-    ];
-    expect(new Set(asked).size).toBe(3);
   });
 });

@@ -1,9 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { plainMeaning, showFigure } from '../src/features/evidence/figures';
-import { signWord } from '../src/domain/sign';
-
-const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
-const metric = { system: 'metric', scale: 'C' } as const;
+import { metric, plain } from '../../../test/units';
+import { plainMeaning, showFigure } from './figures';
 
 describe('figures of the evidence', () => {
   it.each([
@@ -25,15 +22,5 @@ describe('figures of the evidence', () => {
       'with the chance for a light infestation it is 13',
     );
     expect(plainMeaning('held at some_other_key')).toBe('held at some other key');
-  });
-});
-
-describe('the sign of an enclosure', () => {
-  const clear = (mean: number | null) => ({ mean, p10: null, p90: null }) as never;
-  it('promises nothing where mites may be left', () => {
-    expect(signWord('healthy', clear(0.25))).toBe('None seen here');
-    expect(signWord('healthy', clear(0.97))).toBe('No sign');
-    expect(signWord('healthy', null)).toBe('No sign');
-    expect(signWord('exposed', clear(0.25))).toBe('Exposed');
   });
 });

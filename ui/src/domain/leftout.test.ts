@@ -1,19 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { AdoptedAnswer, Method, ScoredPlan } from '../src/contract/answers';
-import { gravestFirst, groupLeftOut, kindOf, splitReason, whenOf, worthMoving } from '../src/domain/leftout';
-import { marksWithin } from '../src/kit/chart';
-import { courseOf } from '../src/features/print/paper';
-import {
-  apartFrom,
-  cellOf,
-  holds,
-  nowForbidden,
-  withoutSpray,
-  timelineOf,
-  sprayedAnimals,
-  type Round,
-} from '../src/domain/plan';
-import { words } from '../src/words/en';
+import type { Method, ScoredPlan } from '../contract/answers';
+import { gravestFirst, groupLeftOut, kindOf, splitReason, whenOf, worthMoving } from './leftout';
+import { words } from '../words/en';
 
 const out = (day: string, animal: string | null, method: string, reason: string, enclosure = 'tub') =>
   ({ day, enclosure, animal, room: null, method, reason }) as ScoredPlan['left_out'][number];
@@ -107,81 +95,5 @@ describe('who is left out', () => {
     });
     expect(worthMoving([move], 2)).toBeNull();
     expect(worthMoving([group('bo', 'ask')], 0)).toBeNull();
-  });
-});
-
-describe('a chart', () => {
-  it('draws no day of a round before its first or after its last day', () => {
-    expect(marksWithin([1, 10, 15, 20, 21], [10, 12, 20])).toEqual([10, 15, 20]);
-    expect(marksWithin([1], [])).toEqual([]);
-  });
-});
-
-describe('a plan', () => {
-  const round = (day: string, own_date: boolean, ...done: [Method, string[]][]) =>
-    ({
-      ...{ planned: day, day, own_date },
-      treatments: done.map(([method, animals]) => ({ room: 'r', enclosure: 'a', method, animals })),
-    }) as unknown as Round;
-
-  it('says who of an enclosure is not sprayed with the others', () => {
-    const [row] = timelineOf([round('1', false, ['spray-animal', ['lena']]), round('2', false)]);
-    expect(apartFrom(row!, 0, ['lena', 'milo'])).toEqual(['milo']);
-    expect(apartFrom(row!, 1, ['lena', 'milo'])).toEqual([]);
-    expect(cellOf(row!, 0, ['lena', 'milo'])).toEqual([{ method: 'spray-animal', animals: ['lena'] }]);
-    expect(cellOf(row!, 0, ['lena'])).toEqual([{ method: 'spray-animal', animals: [] }]);
-  });
-
-  it('names who may not be sprayed any more', () => {
-    const rounds = [
-      round('2026-02-01', false, ['spray-animal', ['ada', 'bo']], ['spray-bedding', []]),
-      round('2026-02-04', false, ['spray-animal', ['bo', 'cy']]),
-    ];
-    const [row] = timelineOf(rounds);
-    const ruling = { ada: 'ask-vet', bo: 'bedding-only', cy: 'allowed' } as const;
-    const rulingOf = (animal: string) => ruling[animal as keyof typeof ruling];
-    const at = (today: string) =>
-      nowForbidden(row!, rounds, { today, inside: ['ada', 'bo', 'cy'] }, rulingOf).map(
-        ({ animal, method }) => `${animal} ${method}`,
-      );
-    expect(at('2026-02-01')).toEqual(['ada spray-animal', 'bo spray-animal', 'ada spray-bedding']);
-    expect(at('2026-02-02')).toEqual(['bo spray-animal']);
-  });
-
-  it('knows where nothing is sprayed', () => {
-    const rowOf = (...methods: Method[]) =>
-      timelineOf([round('1', false, ...methods.map((one): [Method, string[]] => [one, []]))])[0]!;
-    expect(withoutSpray(rowOf('change-substrate'))).toBe('paperOnly');
-    expect(withoutSpray(rowOf('change-substrate', 'soak'))).toBe('noSpray');
-    expect(withoutSpray(rowOf('change-substrate', 'spray-bedding'))).toBeNull();
-  });
-
-  it('counts the animals it sprays', () => {
-    const rounds = [
-      round('1', false, ['spray-animal', ['lena', 'milo']], ['spray-bedding', ['otto']]),
-      round('2', false, ['soak', ['gus']]),
-    ];
-    expect(sprayedAnimals(rounds)).toBe(2);
-  });
-
-  it('is told by enclosure from what is still to be sprayed', () => {
-    const shopping = {
-      enclosures: [{ enclosure: 'a', sprayings: 5 }],
-      animals: [{ animal: 'ada', times: 3 }],
-    } as unknown as Parameters<typeof courseOf>[0];
-    expect(courseOf(shopping, 'a', ['ada', 'bo'])).toEqual({
-      bedding: 5,
-      animals: [{ animal: 'ada', times: 3 }],
-    });
-    expect(courseOf(shopping, 'b', ['bo'])).toEqual({ bedding: 0, animals: [] });
-  });
-
-  it('is told by the treatments on record, and by what was asked only where there are none', () => {
-    const soaking: Pick<AdoptedAnswer, 'rounds'> = { rounds: [round('1', false, ['soak', ['bo']])] };
-    expect(holds(soaking, true, 'spray-animal')).toBe(false);
-    expect(holds(soaking, false, 'soak')).toBe(true);
-    expect(holds(soaking, true, 'treat-room', 'attic')).toBe(false);
-    expect(holds({ rounds: null }, true, 'soak')).toBe(true);
-    expect(holds(null, false, 'soak')).toBe(false);
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { JobResults } from '../src/contract/answers';
-import { countByRoom, isManyClean, lackingOf, tooEarly } from '../src/features/checks/record';
+import type { JobResults } from '../../contract/answers';
+import { countByRoom, isManyClean, lackingOf, tooEarly } from './record';
 
 describe('a check', () => {
   it('takes nothing for granted', () => {

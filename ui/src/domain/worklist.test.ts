@@ -1,17 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { ScoredPlan, Task } from '../src/contract/answers';
-import { groupReached, pathText, type Exposed } from '../src/features/tonight/exposure';
-import { timelineOf } from '../src/domain/plan';
-import { matches, sorted } from '../src/domain/tables';
-import {
-  cautionsByPlace,
-  headCautions,
-  ownCautions,
-  progressOf,
-  stopsOf,
-  strengthOf,
-} from '../src/domain/worklist';
-import { benchBody, benchQuery, usualBench } from '../src/domain/bench';
+import type { Task } from '../contract/answers';
+import { cautionsByPlace, headCautions, ownCautions, progressOf, stopsOf, strengthOf } from './worklist';
 
 const task = (key: string, rest: Partial<Task> = {}): Task => ({
   key,
@@ -100,102 +89,5 @@ describe('the worklist', () => {
   it('never shows a strength without what it is of', () => {
     expect(strengthOf(task('1', { strength_mg_per_l: 10, agent: 'ivermectin' }))).toBe('ivermectin 10 mg/L');
     expect(strengthOf(task('3'))).toBe('');
-  });
-});
-
-describe('exposure', () => {
-  const step = (kind: string, from: string | null, to_room: string | null, text: string) => ({
-    kind,
-    from,
-    to_room,
-    text,
-  });
-  const row = (enclosure: string, chance: number, ...path: object[]): Exposed =>
-    ({
-      enclosure,
-      sighted: false,
-      chance,
-      text: 'all',
-      path: [step('sighted', null, null, 'seen'), ...path],
-    }) as Exposed;
-
-  it('tells enclosures reached alike on foot in one line', () => {
-    const walked = (enclosure: string) => row(enclosure, 0.3, step('same-room', 'a-05', 'snakes', 'on foot'));
-    const groups = groupReached([
-      walked('a-01'),
-      walked('a-02'),
-      row('b-01', 0.3, step('moved-to', 'a-05', 'snakes', 'moved')),
-    ]);
-    expect(groups.map((group) => group.enclosures)).toEqual([['a-01', 'a-02'], ['b-01']]);
-  });
-
-  it('tells the path without the sighting it begins with', () => {
-    expect(
-      pathText(row('b', 0.1, step('moved-to', 'a', null, 'one'), step('handled-after', 'b', null, 'two'))),
-    ).toBe('one; then two');
-    expect(pathText(row('b', 0.1))).toBe('all');
-  });
-});
-
-describe('a plan', () => {
-  const treatment = (enclosure: string | null, method: string) => ({
-    room: 'snakes',
-    enclosure,
-    method,
-    animals: [],
-  });
-
-  it('is turned into a row for each place with a cell for each round', () => {
-    const rounds = [
-      {
-        treatments: [
-          treatment('a', 'spray-animal'),
-          treatment('a', 'spray-animal'),
-          treatment(null, 'treat-room'),
-        ],
-      },
-      { treatments: [treatment('a', 'soak')] },
-    ] as unknown as ScoredPlan['rounds'];
-    expect(timelineOf(rounds).map((row) => [row.enclosure, row.methods])).toEqual([
-      ['a', [['spray-animal'], ['soak']]],
-      [null, [['treat-room'], []]],
-    ]);
-  });
-});
-
-describe('tables', () => {
-  it('are sorted as people sort', () => {
-    expect(sorted(['Tub 10', 'tub 2', 'Tub 1'], (text) => text, false)).toEqual(['Tub 1', 'tub 2', 'Tub 10']);
-    expect(sorted([3, 20, 1], (value) => value, true)).toEqual([20, 3, 1]);
-  });
-
-  it('are searched for every word', () => {
-    expect(matches('Ada ball python Tub A 01', 'python ada')).toBe(true);
-    expect(matches('Ada ball python Tub A 01', 'python bo')).toBe(false);
-  });
-});
-
-describe('the bench', () => {
-  it('is asked the same way by query and by body', () => {
-    const bench = {
-      ...usualBench,
-      stock: '1,87',
-      stockUnit: '% w/v' as const,
-      syringes: [],
-      spoons: ['us_spoons' as const],
-      preserved: true,
-    };
-    expect(benchQuery(bench)).toEqual({
-      stock: '1.87 % w/v',
-      us_spoons: '1',
-      preserved: '1',
-      no_syringes: '1',
-    });
-    expect(benchBody(bench)).toEqual({
-      stock: '1.87 % w/v',
-      us_spoons: true,
-      preserved: true,
-      no_syringes: true,
-    });
   });
 });

@@ -1,14 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Answers } from '../src/contract/answers';
-import {
-  amountFor,
-  batchFor,
-  benchLink,
-  daysOfMixing,
-  helpFor,
-  isMeasured,
-  needsReading,
-} from '../src/domain/mix';
+import type { Answers } from '../contract/answers';
+import { amountFor, batchFor, benchLink, daysOfMixing, helpFor, isMeasured, needsReading } from './mix';
 
 type Sheet = Answers['mix'];
 const measurement = (rough = false) => ({ rough }) as Sheet['measurement'];

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { imperial, metric, plain, us } from '../../test/units';
 import {
   addDays,
   areaFrom,
@@ -26,13 +27,8 @@ import {
   typedMass,
   typedPercent,
   whyNot,
-} from '../src/format';
-import { inWords } from '../src/format/in-words';
-
-const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
-const metric = { system: 'metric', scale: 'C' } as const;
-const us = { system: 'us', scale: 'F' } as const;
-const imperial = { system: 'imperial', scale: 'C' } as const;
+} from '.';
+import { inWords } from './in-words';
 
 describe('chances', () => {
   // The words of the command line: units::show_chance.

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { codeIn, readHash } from '../src/domain/place';
+import { codeIn, readHash } from './place';
 
 describe('an address', () => {
   it('is read into its parts', () => {
