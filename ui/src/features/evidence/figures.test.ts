@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { metric, plain } from '../../../test/units';
-import { plainMeaning, showFigure } from './figures';
+import { showFigure } from './figures';
 
 describe('figures of the evidence', () => {
   it.each([
@@ -16,11 +16,4 @@ describe('figures of the evidence', () => {
     [9, '1', '9'],
     [5, 'parsec', '5 parsec'],
   ])('%d %s', (value, unit, text) => expect(plain(showFigure(value, unit, metric))).toBe(text));
-
-  it('are told without names of the program', () => {
-    expect(plainMeaning('with detection_light it is 13 (docs/model.md, 7)')).toBe(
-      'with the chance for a light infestation it is 13',
-    );
-    expect(plainMeaning('held at some_other_key')).toBe('held at some other key');
-  });
 });

@@ -11,13 +11,3 @@ export function showFigure(value: number, unit: string, units: Units): string {
   if (unit === 'C') return showTemperature(value, units);
   return isUnit(unit) ? t.units[unit](showNumber(value)) : `${showNumber(value)} ${unit}`;
 }
-
-type Name = keyof typeof t.names;
-const isName = (key: string): key is Name => key in t.names;
-
-/** What a number means, without the names and files of those who work on the program. */
-export function plainMeaning(text: string): string {
-  return text
-    .replace(/\s*\(docs\/[^)]*\)/g, '')
-    .replace(/\b[a-z]+(?:_[a-z0-9]+)+\b/gi, (key) => (isName(key) ? t.names[key] : key.replaceAll('_', ' ')));
-}
