@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Task } from '../contract/answers';
+import type { Caution, Task } from '../contract/answers';
 import { cautionsByPlace, headCautions, ownCautions, progressOf, stopsOf, strengthOf } from './worklist';
 
 const task = (key: string, rest: Partial<Task> = {}): Task => ({
@@ -24,6 +24,9 @@ const task = (key: string, rest: Partial<Task> = {}): Task => ({
   ...rest,
 });
 
+const caution = (text: string): Caution => ({ text, tag: 'P', source: null, animals: [] });
+const cautions = (...texts: string[]): Caution[] => texts.map(caution);
+
 describe('the worklist', () => {
   it('keeps the working order: a place that is come back to is another stop', () => {
     const tasks = [task('1'), task('2'), task('3', { enclosure: 'a-02' }), task('4')];
@@ -46,14 +49,11 @@ describe('the worklist', () => {
   });
 
   it('does not repeat beside a task what holds all day', () => {
-    const caution = (text: string) => ({ text, tag: 'P' as const, source: null });
     const one = task('1', { cautions: [caution('a'), caution('b')] });
     expect(ownCautions(one, [caution('a')]).map((each) => each.text)).toEqual(['b']);
   });
 
-  const cautions = (...texts: string[]) => texts.map((text) => ({ text, tag: 'P' as const, source: null }));
-  const headOf = (tasks: Task[], names: string[] = []) =>
-    headCautions(tasks, names).map((caution) => caution.text);
+  const headOf = (tasks: Task[]) => headCautions(tasks).map((caution) => caution.text);
 
   it('says at its head only what stands on every task of a group', () => {
     const spray = (key: string, ...texts: string[]) =>
@@ -81,9 +81,13 @@ describe('the worklist', () => {
     const room = task('1', { method: 'treat-room', cautions: cautions('it is gravid: move it') });
     expect(headOf([room, room])).toEqual([]);
     const both = ['1', '2'].map((key) =>
-      task(key, { enclosure: key, method: 'spray-bedding', cautions: cautions('Ada is thin', 'Adapt') }),
+      task(key, {
+        enclosure: key,
+        method: 'spray-bedding',
+        cautions: [{ ...caution('Paper is thin'), animals: ['paper'] }, caution('Paper is wetted')],
+      }),
     );
-    expect(headOf(both, ['Ada', ''])).toEqual(['Adapt']);
+    expect(headOf(both)).toEqual(['Paper is wetted']);
   });
 
   it('never shows a strength without what it is of', () => {

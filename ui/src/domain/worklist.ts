@@ -41,20 +41,9 @@ export type Bearer = Pick<Task, 'method' | 'cautions' | 'room' | 'enclosure'> & 
 
 const groupOf = (task: Bearer): string => task.method ?? task.kind ?? '';
 
-const isLetter = (text: string | undefined): boolean => /[\p{L}\p{N}]/u.test(text ?? '');
-
-function hasWord(text: string, word: string): boolean {
-  const at = word === '' ? -1 : text.indexOf(word);
-  return at >= 0 && !isLetter(text[at - 1]) && !isLetter(text[at + word.length]);
-}
-
-/** Says something of one animal or place, whatever else it says. */
-const namesOne = (caution: Caution, names: readonly string[]): boolean =>
-  names.some((name) => hasWord(caution.text, name));
-
-/** Cautions that stand on every task of a group, in several places, and are about none of `names`: they are said
- * once, at the head of the day. All others stay at their task. */
-export function headCautions(tasks: readonly Bearer[], names: readonly string[] = []): Caution[] {
+/** Cautions that stand on every task of a group, in several places, and name no animal: they are said once, at the
+ * head of the day. All others stay at their task. */
+export function headCautions(tasks: readonly Bearer[]): Caution[] {
   const groups = new Map<string, Bearer[]>();
   for (const task of tasks) groups.set(groupOf(task), [...(groups.get(groupOf(task)) ?? []), task]);
   const head = new Map<string, Caution>();
@@ -62,7 +51,7 @@ export function headCautions(tasks: readonly Bearer[], names: readonly string[] 
     if (new Set(group.map((one) => `${one.room}/${one.enclosure}`)).size < 2) continue;
     const has = group.map((task) => new Set(task.cautions.map((caution) => caution.text)));
     for (const caution of group[0]?.cautions ?? [])
-      if (has.every((texts) => texts.has(caution.text)) && !namesOne(caution, names))
+      if (has.every((texts) => texts.has(caution.text)) && caution.animals.length === 0)
         head.set(caution.text, caution);
   }
   return [...head.values()];

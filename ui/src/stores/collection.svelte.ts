@@ -70,14 +70,6 @@ class Known {
     return isolated(this.room(id)?.name || (id ?? ''));
   }
 
-  /** What every animal and enclosure is called. */
-  get names(): string[] {
-    return [
-      ...(this.data?.animals.map((one) => one.name || one.animal) ?? []),
-      ...(this.data?.enclosures.map((one) => one.name || one.enclosure) ?? []),
-    ];
-  }
-
   animalsIn(enclosure: string): Animal[] {
     return this.inside.get(enclosure) ?? [];
   }
