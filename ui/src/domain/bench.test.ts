@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { benchBody, benchQuery, usualBench } from './bench';
+import { benchBody, benchQuery, showPackage, sizeOf, usualBench, withPoint } from './bench';
 
 describe('the bench', () => {
   it('is asked the same way by query and by body', () => {
@@ -23,5 +23,12 @@ describe('the bench', () => {
       preserved: true,
       no_syringes: true,
     });
+  });
+
+  it('is told as people say it, and asked for in digits and points', () => {
+    expect(sizeOf('10 mL/0.5 mL')).toBe('10 mL');
+    expect(sizeOf('jug')).toBe('jug');
+    expect(showPackage('50 mL=18.90 EUR')).toBe('50 mL, 18.90 EUR');
+    expect(withPoint(' 1,5 ')).toBe('1.5');
   });
 });

@@ -10,6 +10,9 @@ export const usualSyringes = [
   '10 mL/0.5 mL',
   '20 mL/1 mL',
 ] as const;
+/** "10 mL": the largest amount of a syringe, which is what people call it. */
+export const sizeOf = (syringe: string): string => syringe.split('/')[0] ?? syringe;
+
 export const spoons = ['us_spoons', 'us_tablespoons', 'metric_spoons'] as const;
 
 /** What is in the bottle, by ingredient and form; empty until the keeper has said so. */
@@ -67,6 +70,12 @@ function common(bench: Bench): Asked {
   if (bench.packages.length > 0) asked.package = bench.packages;
   return asked;
 }
+
+/** "50 mL, 18.90 EUR": a size of package as it is shown. */
+export const showPackage = (size: string): string => size.replace('=', ', ');
+
+/** A number as the server takes it, in digits and a point: "1,5" is "1.5". */
+export const withPoint = (number: string): string => number.trim().replace(',', '.');
 
 const flagsOf = (bench: Bench): string[] => [
   ...bench.spoons,

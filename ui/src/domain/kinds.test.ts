@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { edits, fullName, keyOf, nearNames } from './kinds';
+import { edits, fullName, keyOf, nearNames, lastWord } from './kinds';
 
 describe('kinds', () => {
   const kind = (name: string, scientific: string) => ({
@@ -25,6 +25,11 @@ describe('kinds', () => {
     expect(fullName('king', { how: 'several', kinds: kings })).toBe('king');
     expect(fullName('gollywog', { how: 'unknown', kinds: [] })).toBe('gollywog');
     expect(fullName('ball', undefined)).toBe('ball');
+  });
+
+  it('have their last word looked up as well', () => {
+    expect(lastWord('bal  pithon')).toBe('pithon');
+    expect(lastWord('boa')).toBe('boa');
   });
 
   it('are told by the nearest names', () => {

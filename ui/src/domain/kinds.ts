@@ -8,6 +8,9 @@ export type Kind = Meaning['kinds'][number];
 export const keyOf = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
 const wordsOf = (text: string): string[] => text.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];
 
+/** The last word of a name, which is most often that of the kind. */
+export const lastWord = (text: string): string => text.split(/\s+/).at(-1) ?? text;
+
 /** What goes on record for a kind as it is written: the full name where a short or trade name is plain. */
 export function fullName(written: string, meaning: Meaning | undefined): string {
   const [kind] = meaning?.kinds ?? [];

@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { codeIn, readHash } from './place';
+import { codeIn, namesIn, readHash } from './place';
 
 describe('an address', () => {
+  it('lists names', () => {
+    const query = new URLSearchParams('in=tub-1,tub-2&by=');
+    expect(namesIn(query, 'in')).toEqual(['tub-1', 'tub-2']);
+    expect(namesIn(query, 'by')).toEqual([]);
+    expect(namesIn(query, 'at')).toEqual([]);
+  });
+
   it('is read into its parts', () => {
     const place = readHash('#/animal/ada%20b?x=1');
     expect(place.parts).toEqual(['animal', 'ada b']);

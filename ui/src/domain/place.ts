@@ -22,6 +22,10 @@ export function readHash(hash: string): Place {
   };
 }
 
+/** Names that an address lists: "in=tub-1,tub-2". */
+export const namesIn = (query: URLSearchParams, key: string): string[] =>
+  query.get(key)?.split(',').filter(Boolean) ?? [];
+
 /** The pairing code an address brings along; null without one. */
 export function codeIn(hash: string): string | null {
   const written = /^#pair=(.+)$/.exec(hash)?.[1];

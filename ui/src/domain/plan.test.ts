@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { AdoptedAnswer, Method, ScoredPlan } from '../contract/answers';
-import { courseOf } from '../features/print/paper';
 import {
   apartFrom,
   cellOf,
   holds,
+  isOfRound,
   nowForbidden,
   withoutSpray,
   timelineOf,
@@ -59,16 +59,9 @@ describe('a plan', () => {
     expect(sprayedAnimals(rounds)).toBe(2);
   });
 
-  it('is told by enclosure from what is still to be sprayed', () => {
-    const shopping = {
-      enclosures: [{ enclosure: 'a', sprayings: 5 }],
-      animals: [{ animal: 'ada', times: 3 }],
-    } as unknown as Parameters<typeof courseOf>[0];
-    expect(courseOf(shopping, 'a', ['ada', 'bo'])).toEqual({
-      bedding: 5,
-      animals: [{ animal: 'ada', times: 3 }],
-    });
-    expect(courseOf(shopping, 'b', ['bo'])).toEqual({ bedding: 0, animals: [] });
+  it('knows the tasks of a round by the day their keys begin with', () => {
+    expect(isOfRound('2026-11-25/animal/juno', '2026-11-25')).toBe(true);
+    expect(isOfRound('2026-11-26/animal/juno', '2026-11-25')).toBe(false);
   });
 
   it('is told by the treatments on record, and by what was asked only where there are none', () => {

@@ -32,6 +32,9 @@ export function timelineOf(rounds: readonly Round[]): TimelineRow[] {
   return [...rows.values()];
 }
 
+/** Whether a task is of the round of that day: its key begins with it, "2026-11-25/animal/juno". */
+export const isOfRound = (task: string, day: string): boolean => task.startsWith(day);
+
 /** Days of the rounds that are for all, not only for animals that had to wait. */
 export const daysOf = (rounds: readonly Round[]): string[] =>
   rounds.filter((round) => !round.own_date).map((round) => round.day);

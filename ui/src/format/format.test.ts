@@ -12,6 +12,7 @@ import {
   showChance,
   showCount,
   showDay,
+  showShortDay,
   showEnds,
   showLevel,
   showMass,
@@ -160,6 +161,10 @@ describe('units', () => {
 });
 
 describe('days', () => {
+  it('are told in short', () => {
+    expect(showShortDay('2026-11-25')).toBe('25 Nov');
+  });
+
   it('are never moved by a time zone or a change of clocks', () => {
     expect(daysBetween('2026-03-28', '2026-03-30')).toBe(2);
     expect(addDays('2026-10-24', 2)).toBe('2026-10-26');
