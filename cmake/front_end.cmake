@@ -9,7 +9,7 @@ function(mitefall_front_end target)
   file(GLOB settings CONFIGURE_DEPENDS ${ui}/*.json ${ui}/*.ts ${ui}/*.js ${ui}/index.html ${ui}/public/*)
   file(GLOB schemas CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/docs/schemas/*.json)
   list(FILTER sources EXCLUDE REGEX "/contract/|\\.test\\.ts$|\\.md$")
-  list(APPEND sources ${ui}/src/contract/answers.ts)
+  list(APPEND sources ${ui}/src/contract/answers.ts ${ui}/src/contract/sentence.ts ${ui}/scripts/types.mjs)
   # The packages stand in ui/node_modules, whatever the build directory; they change with the lock file only.
   set(installed ${ui}/node_modules/.package-lock.json)
   add_custom_command(

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { said } from '../../test/said';
 import type { Answers } from '../contract/answers';
 import { amountFor, batchFor, benchLink, daysOfMixing, helpFor, isMeasured, needsReading } from './mix';
 
@@ -11,7 +12,7 @@ describe('a mix that cannot be measured', () => {
   it('is none', () => {
     expect(isMeasured(sheet(null))).toBe(false);
     expect(isMeasured(sheet(measurement()))).toBe(true);
-    expect(isMeasured({ measurement: measurement(), cannot_measure: 'no' })).toBe(false);
+    expect(isMeasured({ measurement: measurement(), cannot_measure: said('no') })).toBe(false);
   });
 
   it('is helped by the least amount and by a finer syringe', async () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { said } from '../../test/said';
 import type { Caution, Task } from '../contract/answers';
 import { cautionsByPlace, headCautions, ownCautions, progressOf, stopsOf, strengthOf } from './worklist';
 
@@ -11,7 +12,7 @@ const task = (key: string, rest: Partial<Task> = {}): Task => ({
   enclosure: 'a-01',
   animals: [],
   danger: 'healthy',
-  text: key,
+  text: said(key),
   method: null,
   amount_ml: null,
   strength_mg_per_l: null,
@@ -24,7 +25,7 @@ const task = (key: string, rest: Partial<Task> = {}): Task => ({
   ...rest,
 });
 
-const caution = (text: string): Caution => ({ text, tag: 'P', source: null, animals: [] });
+const caution = (text: string): Caution => ({ text: said(text), tag: 'P', source: null, animals: [] });
 const cautions = (...texts: string[]): Caution[] => texts.map(caution);
 
 describe('the worklist', () => {
