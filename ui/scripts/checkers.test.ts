@@ -25,6 +25,7 @@ function found(checker: string, files: Record<string, string>): { faults: string
 describe('the checker of imports', () => {
   const sound = {
     LAYERS: '# folder : others\nwords :\nkit : words\nfeatures : words kit\n',
+    ...{ 'words/README.md': '', 'kit/README.md': '', 'features/mix/README.md': '' },
     'words/index.ts': 'export const a = 1;\n',
     'kit/Field.svelte': "<script>\n  import { a } from '../words';\n</script>\n{a}\n",
     'features/mix/Mix.svelte':
@@ -53,10 +54,19 @@ describe('the checker of imports', () => {
     ],
     ['parts/b.ts', 'export const b = 1;', 'parts: not named in LAYERS'],
   ])('finds the fault in %s: %s', (name, text, fault) => {
-    const { faults, code } = found('layers', { ...sound, [name]: text });
+    const { faults, code } = found('layers', {
+      ...sound,
+      [join(dirname(name), 'README.md')]: '',
+      [name]: text,
+    });
     expect(code).toBe(1);
     expect(faults).toHaveLength(1);
     expect(faults[0]).toContain(fault);
+  });
+
+  it('wants to know what a folder is for', () => {
+    const { faults } = found('layers', { ...sound, 'features/plan/Plan.svelte': '' });
+    expect(faults).toEqual(['features/plan: has no README.md']);
   });
 
   it('wants a straight line of folders', () => {

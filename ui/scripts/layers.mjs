@@ -1,6 +1,6 @@
-// Every import under src/ must be allowed by src/LAYERS; folders form a straight line.
+// Every import under src/ must be allowed by src/LAYERS; folders form a straight line, and each says what it is for.
 // layers.mjs [FOLDER]: another folder than src, for the checker's own test.
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import { argv, exit } from 'node:process';
 import { fileURLToPath } from 'node:url';
@@ -55,6 +55,10 @@ const files = readdirSync(source, { recursive: true, withFileTypes: true })
   .sort();
 for (const folder of new Set(files.map((file) => homeOf(file).folder)))
   if (folder !== top && !allowed.has(folder)) faults.push(`${folder}: not named in LAYERS`);
+
+for (const folder of new Set(files.map(dirname)))
+  if (folder !== source && !existsSync(join(folder, 'README.md')))
+    faults.push(`${relative(source, folder)}: has no README.md`);
 
 let count = 0;
 for (const file of files) {
