@@ -18,8 +18,8 @@ ASK = "today 2026-11-25\n$ mitefall show\n"
 
 RIGHT = {
     "a number as printed": SENTENCE + IVY + ASK + "/result/animals/0/weight/mass_g is 900.0\n",
-    "all, some and none": SENTENCE + IVY + ASK + '/result/animals/*/taxon is "corn snake"\nsome /result/animals/*/animal is ivy\n'
-                          "no /result/animals/animal=moss\n",
+    "all, some and none": SENTENCE + IVY + ASK + '/result/animals/*/taxon is "corn snake"\n'
+                          "some /result/animals/*/animal is ivy\nno /result/animals/animal=moss\n",
     "lines skipped": SENTENCE + IVY + ASK + "| ...\n| ivy     corn snake  tub        den   900 g\n",
     "an entry that corrects": SENTENCE + IVY + "2026-11-20 weighed animal=ivy mass_g=80 corrects=4\n" + ASK +
                               "/result/animals/0/weight/mass_g is 80.0\n",
