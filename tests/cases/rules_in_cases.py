@@ -43,7 +43,7 @@ def is_said(sentence, said):
 def main(program, root):
     root = pathlib.Path(root)
     said = set()
-    for case in run_cases.cases_of(sorted((root / "tests" / "cases").glob("*.case"))):
+    for case in map(run_cases.Case, run_cases.files_in([root / "tests" / "cases"])):
         asks = [step for _, step in case.steps if isinstance(step, run_cases.Command)]
         if not any(e.pointer.count("/reasons") + e.pointer.count("/cautions") for ask in asks for _, e in ask.expectations):
             continue

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Runs plain cases (docs/cases.md): journal entries, a day, a command, what is said, in one file.
 
-usage: run_cases.py [--bless] PROGRAM FILE...
+usage: run_cases.py [--bless] PROGRAM FILE|FOLDER...
 
 Prints every line of a case that does not hold beside what was said. With --bless what is said now is written into the
 files in place of what they expected; whoever does that reads the difference before it is committed.
@@ -386,18 +386,20 @@ class Run:
             self.lines[number] = None
 
 
-def cases_of(paths):
-    return [Case(pathlib.Path(path)) for path in paths]
+def files_in(paths):
+    """Every file that is meant; of a folder its cases."""
+    for path in map(pathlib.Path, paths):
+        yield from sorted(path.glob("*.case")) if path.is_dir() else [path]
 
 
 def main(words):
     bless = words[:1] == ["--bless"]
     program, *paths = words[1:] if bless else words
     program = pathlib.Path(program).resolve()
-    failed = 0
+    paths, failed = list(files_in(paths)), 0
     for path in paths:
         try:
-            run = Run(Case(pathlib.Path(path)), program)
+            run = Run(Case(path), program)
         except Wrong as fault:
             failed += 1
             print(f"FAILED {fault}")
@@ -411,7 +413,7 @@ def main(words):
             run.case.path.write_text("\n".join(line for line in run.lines if line is not None) + "\n", encoding="utf-8")
             print(f"{path} now expects what is said; read the difference")
     print(f"{len(paths) - failed} held, {failed} failed")
-    return 1 if failed else 0
+    return 1 if failed or not paths else 0
 
 
 if __name__ == "__main__":
