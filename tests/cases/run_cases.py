@@ -54,17 +54,21 @@ def parse(text):
     return json.loads(text, parse_float=Number, parse_int=Number)
 
 
-def show(value):
-    """A value as a case writes it."""
+def to_json(value, gap=""):
+    """JSON with numbers exactly as they were printed."""
     if isinstance(value, Number):
         return str(value)
     if isinstance(value, dict):
-        return "{" + ", ".join(f"{json.dumps(key)}: {show(one)}" for key, one in value.items()) + "}"
+        return "{" + f",{gap}".join(f"{json.dumps(key)}:{gap}{to_json(one, gap)}" for key, one in value.items()) + "}"
     if isinstance(value, list):
-        return "[" + ", ".join(show(one) for one in value) + "]"
-    if isinstance(value, str) and re.fullmatch(r"[a-z][a-z0-9-]*", value) and value not in ("true", "false", "null"):
-        return value
+        return "[" + f",{gap}".join(to_json(one, gap) for one in value) + "]"
     return json.dumps(value, ensure_ascii=False)
+
+
+def show(value):
+    """A value as a case writes it: a word as it is, all else in JSON."""
+    is_word = isinstance(value, str) and re.fullmatch(r"[a-z][a-z0-9-]*", value) and value not in ("true", "false", "null")
+    return value if is_word else to_json(value, " ")
 
 
 def value_of(text):
@@ -114,16 +118,6 @@ class Entry:
                         (self.day, f"{self.day}T12:00:00.000000Z", self.kind, to_json(self.body), self.corrects))
         except sqlite3.Error as fault:
             raise Wrong(f"the journal does not take this entry: {fault}")
-
-
-def to_json(value):
-    if isinstance(value, Number):
-        return str(value)
-    if isinstance(value, dict):
-        return "{" + ",".join(f"{json.dumps(key)}:{to_json(one)}" for key, one in value.items()) + "}"
-    if isinstance(value, list):
-        return "[" + ",".join(to_json(one) for one in value) + "]"
-    return json.dumps(value)
 
 
 class Expectation:
