@@ -37,6 +37,7 @@ int run(std::vector<std::string> arguments, Surroundings& surroundings) {
     add_batch_commands(app, context);
     add_record_commands(app, context);
     add_file_commands(app, context);
+    add_retell_command(app, context);
     add_forecast_commands(app, context);
     add_serve_command(app, context);
     std::reverse(arguments.begin(), arguments.end());

@@ -1,9 +1,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <cctype>
+#include <string_view>
+#include <vector>
 
+#include "safety/agent_words.h"
 #include "safety/gates.h"
 #include "safety/methods.h"
 
@@ -15,33 +16,11 @@ using evidence::Tag;
 using records::Condition;
 using records::Method;
 
-std::string lower_case(std::string_view text) {
-    std::string lower;
-    for (const char c : text) lower += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return lower;
-}
-
-struct AgentWord {
-    std::string_view word;
-    Agent agent;
-};
-constexpr std::array agent_words{
-    AgentWord{"ivermectin", Agent::ivermectin},  AgentWord{"avermectin", Agent::ivermectin},
-    AgentWord{"permethrin", Agent::pyrethroid},  AgentWord{"pyreth", Agent::pyrethroid},
-    AgentWord{"fipronil", Agent::fipronil},      AgentWord{"afoxolaner", Agent::isoxazoline},
-    AgentWord{"fluralaner", Agent::isoxazoline}, AgentWord{"isoxazoline", Agent::isoxazoline},
-};
-
 /// Whether what the keeper wrote may mean this agent: it names it, or names none of those known here.
 bool may_mean(std::string_view written, Agent agent) {
-    const std::string text = lower_case(written);
-    bool names_another = false;
-    for (const AgentWord& known : agent_words) {
-        if (text.find(known.word) == std::string::npos) continue;
-        if (known.agent == agent) return true;
-        names_another = true;
-    }
-    return !names_another;
+    const std::vector<AgentWord> named = agent_words_in(written);
+    return named.empty() || std::any_of(named.begin(), named.end(),
+                                        [&](const AgentWord& known) { return known.agent == agent; });
 }
 
 bool bars_acaricide(const records::ConditionNoted& noted, Method method) {

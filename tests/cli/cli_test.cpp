@@ -169,6 +169,9 @@ TEST_F(Terminal, every_json_answer_fits_its_schema) {
         {{"late", "--draws", "8", "--today", "2026-06-18"}, "error"},
         {{"done", "2026-06-25/check/t-1", "--found", "none", "--no-score", "--today", "2026-06-25"},
          "ticked"},
+        {{"retell", "--out", (folder_ / "r.case").string()}, "retell"},
+        {{"retell", "--out", (folder_ / "r.case").string()}, "error"},
+        {{"retell", "--out", (folder_ / "s.case").string(), "--first-day", "1 May"}, "error"},
         {{"done", "no/such/task"}, "error"},
     };
     for (auto [arguments, schema] : rows) {
