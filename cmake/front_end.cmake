@@ -8,7 +8,8 @@ function(mitefall_front_end target)
   file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${ui}/src/*)
   file(GLOB settings CONFIGURE_DEPENDS ${ui}/*.json ${ui}/*.ts ${ui}/*.js ${ui}/index.html ${ui}/public/*)
   file(GLOB schemas CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/docs/schemas/*.json)
-  list(FILTER sources EXCLUDE REGEX "/contract/")
+  list(FILTER sources EXCLUDE REGEX "/contract/|\\.test\\.ts$|\\.md$")
+  list(APPEND sources ${ui}/src/contract/answers.ts ${ui}/src/contract/sentence.ts ${ui}/scripts/types.mjs)
   # The packages stand in ui/node_modules, whatever the build directory; they change with the lock file only.
   set(installed ${ui}/node_modules/.package-lock.json)
   add_custom_command(

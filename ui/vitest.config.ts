@@ -1,3 +1,3 @@
 import { defineConfig } from 'vitest/config';
 
-export default defineConfig({ test: { include: ['test/**/*.test.ts'], environment: 'node' } });
+export default defineConfig({ test: { include: ['{src,scripts}/**/*.test.ts'], environment: 'node' } });

@@ -74,7 +74,8 @@ Json band_json(const forecast::Band& band) {
 Json caution_json(const safety::Caution& caution) {
     return {{"text", caution.text},
             {"tag", evidence::to_text(caution.tag)},
-            {"source", text_or_null(caution.source)}};
+            {"source", text_or_null(caution.source)},
+            {"animals", names(caution.animals)}};
 }
 
 void put_climate(Json& into, const records::Climate& climate) {

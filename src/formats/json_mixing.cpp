@@ -107,6 +107,7 @@ Json enclosure_need_json(const worklist::EnclosureNeed& need) {
 
 Json measure_json(const mixing::Measure& measure) {
     return {{"tool", measure.tool.name},
+            {"spoon", mixing::is_spoon(measure.tool.marks)},
             {"amount_ml", millilitres_json(measure.amount)},
             {"times", measure.times}};
 }

@@ -104,6 +104,18 @@ std::string_view name_of(Marks marks) {
     return "mL";
 }
 
+bool is_spoon(Marks marks) {
+    switch (marks) {
+        case Marks::millilitres:
+        case Marks::us_fluid_ounces:
+        case Marks::imperial_fluid_ounces: return false;
+        case Marks::us_teaspoons:
+        case Marks::us_tablespoons:
+        case Marks::metric_teaspoons: return true;
+    }
+    return false;
+}
+
 std::vector<Tool> usual_syringes() {
     std::vector<Tool> syringes;
     for (const auto& [capacity, graduation] :

@@ -23,6 +23,7 @@ enum class Marks {
 
 [[nodiscard]] units::Volume one_of(Marks marks);
 [[nodiscard]] std::string_view name_of(Marks marks);  ///< "US fl oz"
+[[nodiscard]] bool is_spoon(Marks marks);             ///< one that is filled level, and measures itself
 
 /// A measuring tool the keeper owns. It measures whole multiples of its graduation up to its capacity; a
 /// spoon measures itself, so its graduation is its capacity.

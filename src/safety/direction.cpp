@@ -69,13 +69,13 @@ bool is_lifted(const Reason& reason, const Direction& direction, const records::
            was_known(reason, direction, first_told);
 }
 
-void lift(const std::string& animal, const Direction& direction, const records::FirstTold& first_told,
+void lift(const records::Animal& animal, const Direction& direction, const records::FirstTold& first_told,
           Findings& findings) {
     std::vector<Reason> kept;
     for (Reason& reason : findings.reasons) {
         if (is_lifted(reason, direction, first_told)) {
             findings.cautions.push_back(
-                {animal + ": lifted by the direction: " + reason.text, reason.source, reason.tag});
+                about(animal, "lifted by the direction: " + reason.text, {reason.source, reason.tag}));
         } else {
             kept.push_back(std::move(reason));
         }
@@ -88,14 +88,13 @@ void lift(const std::string& animal, const Direction& direction, const records::
 void apply_direction(const Question& question, Findings& findings) {
     const Direction* const direction = direction_for(question.animal, question.request);
     if (direction == nullptr) return;
-    const std::string animal = name_of_animal(question.animal);
     const std::string missing = shortfall(question, *direction);
-    findings.cautions.push_back(
-        {fmt::format("{}: directed by {} on {}: {}{}", animal, direction->value.who,
-                     units::show_day(direction->day), direction->value.text,
-                     missing.empty() ? "" : " (does not reach this: " + missing + ")"),
-         "the veterinarian's direction on record", evidence::Tag::read});
-    if (missing.empty()) lift(animal, *direction, question.with.collection.first_told, findings);
+    findings.cautions.push_back(about(
+        question.animal,
+        fmt::format("directed by {} on {}: {}{}", direction->value.who, units::show_day(direction->day),
+                    direction->value.text, missing.empty() ? "" : " (does not reach this: " + missing + ")"),
+        {"the veterinarian's direction on record", evidence::Tag::read}));
+    if (missing.empty()) lift(question.animal, *direction, question.with.collection.first_told, findings);
 }
 
 }  // namespace mitefall::safety

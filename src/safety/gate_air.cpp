@@ -36,6 +36,15 @@ std::string list_names(const std::vector<Sharer>& sharers) {
     return sharers.size() > shown ? fmt::format("{} and {} more", names, sharers.size() - shown) : names;
 }
 
+/// Says something of these; those outside the collection have no id.
+Caution caution_of(const std::vector<Sharer>& sharers, const std::string& text, const Basis& basis) {
+    Caution told = caution(list_names(sharers) + text, basis);
+    for (const Sharer& sharer : sharers) {
+        if (!sharer.animal.empty()) told.animals.push_back(sharer.animal);
+    }
+    return told;
+}
+
 void refuse_poisoned(const Case& with, const std::vector<Sharer>& poisoned, Findings& findings) {
     findings.reasons.push_back(against(
         Ruling::never,
@@ -62,33 +71,32 @@ void warn_of_adjoining(const Case& with, const records::RoomId& room, Findings& 
         if (air == with.survey.air.end()) continue;
         const auto poisoned = those(air->second, is_poisoned_by_ivermectin_in_air);
         if (poisoned.empty()) continue;
-        findings.cautions.push_back(caution(
-            list_names(poisoned) + " lives next door: keep the door shut and air the room to the outside",
-            our_assumption()));
+        findings.cautions.push_back(
+            caution_of(poisoned, " lives next door: keep the door shut and air the room to the outside",
+                       our_assumption()));
     }
 }
 
-Caution company_caution(const Case& with, TaxonGroup group, const std::string& names,
+Caution company_caution(const Case& with, TaxonGroup group, const std::vector<Sharer>& members,
                         records::Method method) {
     const bool is_permethrin = agent_of(method) == Agent::pyrethroid;
     if (group == TaxonGroup::dog && agent_of(method) == Agent::ivermectin) {
-        return caution(
-            names +
-                ": keep the dog out until all is dry; dogs with the ABCB1 mutation are poisoned by "
-                "ivermectin from about 0.1 mg/kg on",
-            published(with.tables, "abcb1-dogs", Tag::memory));
+        return caution_of(members,
+                          ": keep the dog out until all is dry; dogs with the ABCB1 mutation are poisoned by "
+                          "ivermectin from about 0.1 mg/kg on",
+                          published(with.tables, "abcb1-dogs", Tag::memory));
     }
     if (group == TaxonGroup::cat && is_permethrin) {
-        return caution(names + ": permethrin poisons cats; keep the cat out until all is dry and aired",
-                       published(with.tables, "veterinary-handbook", Tag::memory));
+        return caution_of(members, ": permethrin poisons cats; keep the cat out until all is dry and aired",
+                          published(with.tables, "veterinary-handbook", Tag::memory));
     }
     if (group == TaxonGroup::fish || group == TaxonGroup::amphibian || group == TaxonGroup::invertebrate) {
-        return caution(names +
-                           ": traces kill them; move them out until all is dry and aired. Never stop the air "
-                           "of an aquarium instead: fish suffocate. What cannot be moved: do not spray here",
-                       published(with.tables, "veterinary-handbook", Tag::memory));
+        return caution_of(members,
+                          ": traces kill them; move them out until all is dry and aired. Never stop the air "
+                          "of an aquarium instead: fish suffocate. What cannot be moved: do not spray here",
+                          published(with.tables, "veterinary-handbook", Tag::memory));
     }
-    return caution(names + ": keep out of the room until all is dry and aired", practice());
+    return caution_of(members, ": keep out of the room until all is dry and aired", practice());
 }
 
 void warn_of_company(const Case& with, const std::vector<Sharer>& sharers, records::Method method,
@@ -98,7 +106,7 @@ void warn_of_company(const Case& with, const std::vector<Sharer>& sharers, recor
         if (sharer.taxon) by_group[sharer.taxon->group].push_back(sharer);
     }
     for (const auto& [group, members] : by_group) {
-        findings.cautions.push_back(company_caution(with, group, list_names(members), method));
+        findings.cautions.push_back(company_caution(with, group, members, method));
     }
 }
 
@@ -108,8 +116,8 @@ void warn_of_dust_in_air(const Case& with, const records::RoomId& room, Findings
                sharer.taxon->group == TaxonGroup::amphibian || sharer.taxon->group == TaxonGroup::bird;
     });
     if (frail.empty()) return;
-    findings.cautions.push_back(caution(
-        list_names(frail) + ": move them out of the air of the dust, it kills or harms them", practice()));
+    findings.cautions.push_back(
+        caution_of(frail, ": move them out of the air of the dust, it kills or harms them", practice()));
 }
 
 }  // namespace
@@ -125,9 +133,8 @@ void check_air(const Case& with, const records::RoomId& room, records::Method me
     const auto unknown = those(sharers, [](const Sharer& s) { return !s.taxon; });
     if (!is_ivermectin_spray(method)) {
         if (!unknown.empty()) {
-            findings.cautions.push_back(
-                caution(list_names(unknown) + ": of unknown species; keep out until all is dry and aired",
-                        our_assumption()));
+            findings.cautions.push_back(caution_of(
+                unknown, ": of unknown species; keep out until all is dry and aired", our_assumption()));
         }
         return;
     }

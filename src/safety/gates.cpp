@@ -89,14 +89,16 @@ void rest_on(Reason& reason, std::span<const Told> grounds) {
     }
 }
 
-Caution caution(std::string text, const Basis& basis) { return {std::move(text), basis.source, basis.tag}; }
+Caution caution(std::string text, const Basis& basis) {
+    return {std::move(text), basis.source, basis.tag, {}};
+}
 
 std::string name_of_animal(const records::Animal& animal) {
     return animal.name.empty() ? animal.id.text() : animal.name;
 }
 
 Caution about(const records::Animal& animal, std::string text, const Basis& basis) {
-    return caution(name_of_animal(animal) + ": " + text, basis);
+    return {name_of_animal(animal) + ": " + text, basis.source, basis.tag, {animal.id}};
 }
 
 }  // namespace mitefall::safety

@@ -42,6 +42,8 @@ struct Caution {
     std::string text;
     std::string source;  ///< empty for common practice and assumptions
     evidence::Tag tag = evidence::Tag::assumption;
+    std::vector<records::AnimalId>
+        animals{};  ///< of the collection, that it names; none: it holds for anybody
 };
 
 /// May this animal be given this method on this day?

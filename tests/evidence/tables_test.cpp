@@ -125,6 +125,9 @@ TEST(Tables, every_embedded_row_loads_and_says_where_it_comes_from) {
         const bool is_ours = row.cited.tag == Tag::common_practice || row.cited.tag == Tag::assumption;
         EXPECT_EQ(row.cited.source.empty(), is_ours) << row.cited.key;
         EXPECT_FALSE(row.cited.meaning.empty()) << row.cited.key;
+        EXPECT_EQ(row.cited.meaning.find('_'), std::string::npos) << row.cited.key;
+        EXPECT_EQ(row.cited.meaning.find("docs"), std::string::npos)
+            << row.cited.key << ": it is read by keepers, who know neither keys nor files";
         EXPECT_LE(row.cited.low, row.cited.value) << row.cited.key;
         EXPECT_LE(row.cited.value, row.cited.high) << row.cited.key;
     }

@@ -51,6 +51,9 @@ TEST(Tools, range_of_the_resulting_strength) {
 // Common practice (safety.md): 8 US teaspoons. A kitchen spoon is known to 10 % only (rules.toml,
 // spoon_error).
 TEST(Tools, spoons_are_a_rough_measure) {
+    for (const Tool& tool : {us_teaspoon(tables()), us_tablespoon(tables()), metric_teaspoon(tables())})
+        EXPECT_TRUE(is_spoon(tool.marks)) << tool.name;
+    for (const Tool& tool : usual_syringes()) EXPECT_FALSE(is_spoon(tool.marks)) << tool.name;
     const std::vector<Tool> tools{us_teaspoon(tables())};
     const Measurement measured = measure(units::us_teaspoons(8), tools, usual()).value();
     EXPECT_EQ(measured.steps, 8);

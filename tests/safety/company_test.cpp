@@ -1,5 +1,10 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <set>
+#include <string>
+
+#include "safety/cautions.h"
 #include "scene.h"
 
 // Methods that exclude each other, and methods beside the sprays. Days from methods.toml: oil 7,
@@ -178,6 +183,38 @@ TEST(Company, a_wait_that_ends_in_another_is_told_to_its_end) {
     const CourseSoFar course{{scene.anna().id, {{Method::spray_animal, today() + days(2)}}}};
     const Verdict verdict = scene.ask(Method::spray_animal, mg_per_l(10), course);
     EXPECT_EQ(verdict.until, today() + days(5));  // three days after the proposed one
+}
+
+// Who only reads a sentence cannot know whether "Paper" is an animal: what a caution names, it says beside
+// its text.
+TEST(Cautions, those_that_name_an_animal_say_which_and_the_others_name_none) {
+    Scene scene;
+    scene.add_animal("boris", "corn snake", "tub");
+    scene.add_enclosure("glass", "room");
+    scene.add_animal("nemo", "", "glass");
+    scene.add_animal("tara", "dart frog", "glass");
+    scene.add_bystander("dog", "room");
+    scene.direct(Method::spray_animal);
+    scene.note(records::Condition::dehydrated);
+    scene.collection.rooms.at(records::RoomId("room")).adjoining.emplace_back("other room");
+    scene.add_enclosure("shell", "other room");
+    scene.add_animal("tortuga", "tortoise", "shell");
+    std::set<std::string> named;
+    for (const Method method : {Method::spray_animal, Method::spray_bedding, Method::soak, Method::wipe,
+                                Method::permethrin_empty, Method::desiccant_dust, Method::change_substrate}) {
+        for (const Caution& caution : scene.ask(method).cautions) {
+            for (const auto& [id, animal] : scene.collection.animals) {
+                const bool is_told = caution.text.find(id.text()) != std::string::npos;
+                const bool is_named =
+                    std::find(caution.animals.begin(), caution.animals.end(), id) != caution.animals.end();
+                EXPECT_EQ(is_named, is_told) << caution.text;
+                if (is_named) named.insert(id.text());
+            }
+        }
+    }
+    EXPECT_EQ(named, (std::set<std::string>{"anna", "nemo", "tara", "tortuga"}));
+    for (const Caution& caution : cautions_for(Method::spray_animal, tables()))
+        EXPECT_TRUE(caution.animals.empty()) << caution.text;
 }
 
 }  // namespace

@@ -1,4 +1,5 @@
 // The bench: nothing calm beside a strength that may not be given, and one answer to one question.
+import { daysAgo } from './collections';
 import { expect, look, open, test } from './served';
 import type { Page } from '@playwright/test';
 
@@ -63,7 +64,7 @@ test('the summary for a veterinarian has what was sprayed around the animal', as
   page,
   served,
 }, info) => {
-  const day = new Date().toISOString().slice(0, 10);
+  const day = daysAgo(0);
   const fact = {
     kind: 'treated',
     body: { enclosure: 'a-01', animals: [], method: 'spray-bedding', strength_mg_per_l: 10 },

@@ -1,6 +1,6 @@
 // A week away: what was missed is said first, and made up in one of two ways. A check is answered.
 import type { Page } from '@playwright/test';
-import { countOf, expect, long, look, open, settled, test, told, type Served } from './served';
+import { answerOf, countOf, expect, long, look, open, settled, test, told, type Served } from './served';
 
 test.use({ collection: 'late' });
 
@@ -13,11 +13,8 @@ async function checksOf(
   served: Served,
   enclosure: string,
 ): Promise<{ count: string; where: string | null }[]> {
-  const answer = await page.request.get(`${served.address}/api/history?enclosure=${enclosure}`);
-  const { result } = (await answer.json()) as {
-    result: { entries: { kind: string; fact: { count: string; where: string | null } }[] };
-  };
-  return result.entries.filter((entry) => entry.kind === 'checked').map((entry) => entry.fact);
+  const { entries } = await answerOf(page, served, 'history', { enclosure });
+  return entries.flatMap((entry) => (entry.kind === 'checked' ? [entry.fact] : []));
 }
 
 test('what is late comes first, with its chances, and the rest is moved or not', async ({

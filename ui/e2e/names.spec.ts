@@ -1,7 +1,7 @@
 // Names as long and as strange as a collection can hold: no screen grows with them. What is damaged in the collection is
 // said on every screen, and can be settled there.
 import { execFileSync } from 'node:child_process';
-import { program } from './collections';
+import { run } from './collections';
 import { expect, look, open, test, told, type Served } from './served';
 
 const places = [
@@ -9,9 +9,7 @@ const places = [
   ...['animal/eve', 'enclosure/tub-w', 'room/hall', 'print/enclosures', 'print/worklist'],
 ];
 
-function record(served: Served, ...words: string[]): void {
-  execFileSync(program, ['-f', served.file, 'record', ...words], { stdio: 'ignore' });
-}
+const record = (served: Served, ...words: string[]): void => run(served.file, 'record', ...words);
 
 /** A row that no program of ours would write. */
 function damage(served: Served, kind: string, body: object): void {

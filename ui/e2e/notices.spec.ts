@@ -2,7 +2,7 @@
 import type { Page, TestInfo } from '@playwright/test';
 import { join } from 'node:path';
 import { screens } from './collections';
-import { expect, open, test, type Served } from './served';
+import { answerOf, expect, open, test, type Served } from './served';
 
 test.use({ collection: 'adopted' });
 
@@ -64,12 +64,9 @@ async function measure(page: Page, info: TestInfo, name: string, text: RegExp): 
 
 async function nameOfLength(page: Page, served: Served, length: number): Promise<string> {
   const name = 'Long '.repeat(length / 5).trim();
-  const answer = await page.request.get(`${served.address}/api/collection`);
-  const { result } = (await answer.json()) as {
-    result: { rooms: { room: string }[] };
-  };
+  const { rooms } = await answerOf(page, served, 'collection');
   const body = {
-    ...{ enclosure: 'long', name, room: result.rooms[0]?.room, material: 'sealed', substrate: 'paper' },
+    ...{ enclosure: 'long', name, room: rooms[0]?.room, material: 'sealed', substrate: 'paper' },
     ...{ day_c: 28, night_c: 25, humidity_percent: 50, floor_cm2: 3000 },
   };
   const written = await page.request.post(`${served.address}/api/record`, {

@@ -1,7 +1,7 @@
 // What carried mites, what else lives in a room, and an animal that leaves: recorded as a keeper does it.
 import { join } from 'node:path';
 import { screens } from './collections';
-import { expect, open, test, told } from './served';
+import { answerOf, expect, open, test, told } from './served';
 
 test('a thing that went elsewhere and hands in their order', async ({ page, served }) => {
   await open(page, served, 'tonight');
@@ -54,11 +54,7 @@ test('a sale from where mites were seen says what it does and what to tell', asy
   page,
   served,
 }, info) => {
-  const { sightings, animals } = (
-    (await (await page.request.get(`${served.address}/api/collection`)).json()) as {
-      result: { sightings: { enclosure: string }[]; animals: { animal: string; enclosure: string }[] };
-    }
-  ).result;
+  const { sightings, animals } = await answerOf(page, served, 'collection');
   const sold = animals.find((one) => one.enclosure === sightings.at(-1)?.enclosure)?.animal ?? '';
   await open(page, served, `animal/${sold}`);
   const sell = async (): Promise<void> => {
@@ -105,11 +101,8 @@ test('a table asks once whether its new animals go into quarantine', async ({ pa
   await page.screenshot({ path: join(screens, info.project.name, 'import-quarantine.png') });
   await page.getByRole('button', { name: 'Add all of it' }).click();
   await told(page, /entries are on record/);
-  const answer = await page.request.get(`${served.address}/api/collection`);
-  const { result } = (await answer.json()) as {
-    result: { animals: { name: string; quarantine: boolean }[] };
-  };
-  const kept = result.animals.filter((one) => /^Qu(ill|ince|artz)$/.test(one.name));
+  const { animals } = await answerOf(page, served, 'collection');
+  const kept = animals.filter((one) => /^Qu(ill|ince|artz)$/.test(one.name));
   expect(Object.fromEntries(kept.map((one) => [one.name, one.quarantine]))).toEqual({
     ...{ Quill: true, Quince: false, Quartz: true },
   });

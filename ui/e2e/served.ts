@@ -4,6 +4,7 @@ import { expect, test as base, type BrowserContext, type Page, type TestInfo } f
 import { spawn, type ChildProcess } from 'node:child_process';
 import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Answers } from '../src/contract/answers';
 import { program, screens } from './collections';
 
 export interface Served {
@@ -111,11 +112,21 @@ export async function told(page: Page, text: RegExp): Promise<void> {
   await expect.poll(heard).toContainEqual(expect.stringMatching(text));
 }
 
+/** What the program itself answers to a question, beside the page. */
+export async function answerOf<K extends keyof Answers>(
+  page: Page,
+  served: Served,
+  what: K,
+  query: Record<string, string> = {},
+): Promise<Answers[K]> {
+  const answer = await page.request.get(`${served.address}/api/${what}`, { params: query });
+  return ((await answer.json()) as { result: Answers[K] }).result;
+}
+
 /** How many entries of a kind are in the journal, by the program itself. */
 export async function countOf(page: Page, served: Served, kind: string): Promise<number> {
-  const answer = await page.request.get(`${served.address}/api/journal`);
-  const { result } = (await answer.json()) as { result: { entries: { kind: string }[] } };
-  return result.entries.filter((entry) => entry.kind === kind).length;
+  const { entries } = await answerOf(page, served, 'journal');
+  return entries.filter((entry) => entry.kind === kind).length;
 }
 
 /** Lets the page be as long as its screen, and takes that back: all of it is to be looked at. */

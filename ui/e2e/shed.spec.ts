@@ -1,31 +1,21 @@
 // A shed that is awaited is asked for; a plan knows of what was seen a moment ago.
-import { execFileSync } from 'node:child_process';
-import { program } from './collections';
-import { expect, long, look, open, settled, test, told, type Served } from './served';
-
-const run = (served: Served, ...words: string[]): void => {
-  execFileSync(program, ['-f', served.file, ...words], { stdio: ['ignore', 'ignore', 'inherit'] });
-};
-
-const daysAgo = (day: string, days: number): string =>
-  new Date(Date.parse(day) - days * 86_400_000).toISOString().slice(0, 10);
+import { daysAgo, run } from './collections';
+import { answerOf, expect, long, look, open, settled, test, told } from './served';
 
 test('a plan is worked out as soon as the first mite is on record', async ({ page, served }) => {
-  const answer = await page.request.get(`${served.address}/api/collection`);
-  const { result } = (await answer.json()) as { result: { sightings: { entry: number }[] } };
-  for (const { entry } of result.sightings) run(served, 'withdraw', String(entry), '--because', 'a speck');
+  const { sightings } = await answerOf(page, served, 'collection');
+  for (const { entry } of sightings) run(served.file, 'withdraw', String(entry), '--because', 'a speck');
   await open(page, served, 'plan/choose');
   await expect(page.getByText(/^Report a sighting first/)).toBeVisible();
-  run(served, 'record', 'sighting', 'a-05', '2-10');
+  run(served.file, 'record', 'sighting', 'a-05', '2-10');
   await expect(page.getByRole('heading', { name: 'Recommended', exact: true })).toBeVisible(long);
   await expect(page.getByText(/^Report a sighting first/)).toHaveCount(0);
 });
 
 test('a shed that should have come is asked for, and each answer counts', async ({ page, served }, info) => {
-  const answer = await page.request.get(`${served.address}/api/collection`);
-  const { result } = (await answer.json()) as { result: { day: string } };
-  const cloudy = daysAgo(result.day, 10);
-  run(served, 'record', 'shed', 'juno', 'cloudy', '--on', cloudy);
+  const { day } = await answerOf(page, served, 'collection');
+  const cloudy = daysAgo(10, day);
+  run(served.file, 'record', 'shed', 'juno', 'cloudy', '--on', cloudy);
   await open(page, served, 'today');
   const asked = page.getByRole('region', { name: 'Has Juno shed?' });
   await expect(asked).toBeVisible();
@@ -46,9 +36,9 @@ test('a shed that should have come is asked for, and each answer counts', async 
   await expect(page.getByText(/^Every enclosure of: /).first()).toBeVisible();
   await settled(page);
   await look(page, info, 'shed-2-plan');
-  await asked.getByLabel('Day of the shed').fill(daysAgo(result.day, 11));
+  await asked.getByLabel('Day of the shed').fill(daysAgo(11, day));
   await expect(asked.getByRole('button', { name: 'Yes, shed' })).toBeDisabled();
-  await asked.getByLabel('Day of the shed').fill(daysAgo(result.day, 2));
+  await asked.getByLabel('Day of the shed').fill(daysAgo(2, day));
   await asked.getByRole('button', { name: 'Yes, shed' }).click();
   await told(page, /^Juno: Has shed\./);
   // The plan that is shown is one of the records as they are now.

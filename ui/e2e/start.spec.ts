@@ -1,6 +1,6 @@
 // From an empty collection to animals on record: typed, and from a table.
 import type { Page } from '@playwright/test';
-import { expect, look, open, test, told, type Served } from './served';
+import { answerOf, expect, look, open, test, told, type Served } from './served';
 
 test.use({ collection: 'empty' });
 
@@ -73,10 +73,9 @@ test('a table is matched, looked at, and added as a whole', async ({ page, serve
 });
 
 /** Kinds on record, by animal. */
-async function kindsOf(page: Page, served: Served): Promise<Record<string, string>> {
-  const answer = await page.request.get(`${served.address}/api/collection`);
-  const { result } = (await answer.json()) as { result: { animals: { name: string; taxon: string }[] } };
-  return Object.fromEntries(result.animals.map(({ name, taxon }) => [name, taxon]));
+async function kindsOf(page: Page, served: Served): Promise<Record<string, string | null>> {
+  const { animals } = await answerOf(page, served, 'collection');
+  return Object.fromEntries(animals.map(({ name, taxon }) => [name, taxon]));
 }
 
 test('short names of kinds are understood as they are typed, and asked about where they may be several', async ({

@@ -5,13 +5,50 @@ import { compile } from 'json-schema-to-typescript';
 const schemas = new URL('../../docs/schemas/', import.meta.url);
 const contract = new URL('../src/contract/', import.meta.url);
 
+/** Keys whose texts are sentences: shown, and not read (src/contract/sentence.ts). */
+const sentences = new Set([
+  ...['text', 'message', 'what', 'limit', 'remedy', 'reason', 'reasons', 'cannot_measure', 'meaning', 'how'],
+  ...['said', 'exposed_by', 'plan', 'citation', 'source'],
+]);
+/** What is on record is in the words of the keeper, and is written back as it is. */
+const inKeepersWords = new Set(['journal']);
+
+const isText = ({ type, enum: choices, pattern }) => [type].flat().includes('string') && !choices && !pattern;
+const asSentence = (schema) => ({
+  ...schema,
+  tsType: [schema.type].flat().includes('null') ? 'Sentence | null' : 'Sentence',
+});
+
+/** The schema with the type of its sentences. */
+function withSentences(schema, key = '') {
+  if (Array.isArray(schema)) return schema.map((one) => withSentences(one));
+  if (schema === null || typeof schema !== 'object') return schema;
+  if (sentences.has(key) && isText(schema)) return asSentence(schema);
+  return Object.fromEntries(
+    Object.entries(schema).map(([name, value]) => [
+      name,
+      ['properties', 'definitions'].includes(name)
+        ? Object.fromEntries(Object.entries(value).map(([one, inner]) => [one, withSentences(inner, one)]))
+        : withSentences(value, name === 'items' ? key : ''),
+    ]),
+  );
+}
+
 const pascal = (name) => name.replace(/(^|-)(.)/g, (_, __, letter) => letter.toUpperCase());
 
 await mkdir(contract, { recursive: true });
 for (const file of (await readdir(schemas)).filter((name) => name.endsWith('.schema.json'))) {
   const name = file.replace('.schema.json', '');
-  const schema = { ...JSON.parse(await readFile(new URL(file, schemas), 'utf8')), title: pascal(name) };
+  const described = JSON.parse(await readFile(new URL(file, schemas), 'utf8'));
+  const schema = {
+    ...(inKeepersWords.has(name) ? described : withSentences(described)),
+    title: pascal(name),
+  };
   const banner = `// Generated from docs/schemas/${file}; not to be edited.`;
   const types = await compile(schema, pascal(name), { bannerComment: banner, format: false });
-  await writeFile(new URL(`${name}.ts`, contract), types);
+  const isUsed = /\bSentence\b/.test(types);
+  await writeFile(
+    new URL(`${name}.ts`, contract),
+    isUsed ? `import type { Sentence } from './sentence';\n${types}` : types,
+  );
 }

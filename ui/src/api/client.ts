@@ -1,5 +1,6 @@
 import { words } from '../words/en';
-import type { Answers, Fault, Orders } from './answers';
+import type { Answers, Fault, Orders } from '../contract/answers';
+import type { Sentence } from '../contract/sentence';
 import { Keys } from './keys';
 
 export type Query = Record<string, string | string[] | undefined>;
@@ -11,22 +12,24 @@ export class Refusal extends Error {
   }
 }
 
-const blank = { value: '', limit: '', where: '' };
-
-function unreachable(): Refusal {
-  const { what, remedy } = words.faults.unreachable;
-  return new Refusal({ ...blank, kind: 'unreachable', what, remedy, message: what });
+/** A fault the server cannot tell of, in words of the page. */
+function ours(kind: Fault['kind'], told: { what: string; remedy: string }, value = ''): Refusal {
+  const said = (text: string): Sentence => text as Sentence;
+  const what = said(told.what);
+  return new Refusal({
+    kind,
+    value,
+    where: '',
+    what,
+    remedy: said(told.remedy),
+    limit: said(''),
+    message: what,
+  });
 }
 
-function unpaired(): Refusal {
-  const { what, remedy } = words.faults.unpaired;
-  return new Refusal({ ...blank, kind: 'unpaired', what, remedy, message: what });
-}
-
-function unreadable(status: number): Refusal {
-  const { what, remedy } = words.faults.unreadable;
-  return new Refusal({ ...blank, kind: 'system', what, remedy, value: String(status), message: what });
-}
+const unreachable = (): Refusal => ours('unreachable', words.faults.unreachable);
+const unpaired = (): Refusal => ours('unpaired', words.faults.unpaired);
+const unreadable = (status: number): Refusal => ours('system', words.faults.unreadable, String(status));
 
 export const faultOf = (error: unknown): Fault =>
   error instanceof Refusal ? error.fault : unreadable(0).fault;

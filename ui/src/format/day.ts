@@ -19,6 +19,11 @@ const long = new Intl.DateTimeFormat('en-GB', {
 /** "Wed 25 Nov" */
 export const showDay = (day: string): string => short.format(at(day)).replace(',', '');
 
+const shortest = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', timeZone: 'UTC' });
+
+/** "25 Nov" */
+export const showShortDay = (day: string): string => shortest.format(at(day));
+
 /** "25 Nov 2026" */
 export const showLongDay = (day: string): string => long.format(at(day));
 

@@ -1,4 +1,4 @@
-import type { Answers, Fault } from '../api/answers';
+import type { Answers, Fault } from '../contract/answers';
 import { asQuery, faultOf, get, type Query } from '../api/client';
 import { live } from './live.svelte';
 

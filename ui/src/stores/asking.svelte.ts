@@ -1,7 +1,7 @@
 // Facts that ask before they go on record, and what the keeper says to that.
-import type { Asked, Fault, Orders } from '../api/answers';
+import type { Asked, Fault, Orders } from '../contract/answers';
 import { faultOf, post } from '../api/client';
-import type { Fact } from '../api/facts';
+import type { Fact } from '../domain/facts';
 
 interface Question {
   asks: Asked[];

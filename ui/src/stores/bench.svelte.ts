@@ -1,4 +1,4 @@
-import { usualBench, type Bench } from './bench-words';
+import { usualBench, type Bench } from '../domain/bench';
 import { keep, recall } from './kept';
 
 const key = 'mitefall.bench';

@@ -1,8 +1,7 @@
 // The collection and the names of everything in it, shared by all screens.
-import type { OnRecord } from '../api/adding';
-import type { Animal, CollectionAnswer, Enclosure, Room } from '../api/answers';
+import type { Animal, CollectionAnswer, Enclosure, Room } from '../contract/answers';
 import { isolated } from '../format';
-import { sorted } from '../screens/tables';
+import { sorted } from '../domain/tables';
 import { Answer } from './answer.svelte';
 import { live } from './live.svelte';
 
@@ -71,26 +70,9 @@ class Known {
     return isolated(this.room(id)?.name || (id ?? ''));
   }
 
-  /** What every animal and enclosure is called. */
-  get names(): string[] {
-    return [
-      ...(this.data?.animals.map((one) => one.name || one.animal) ?? []),
-      ...(this.data?.enclosures.map((one) => one.name || one.enclosure) ?? []),
-    ];
-  }
-
   animalsIn(enclosure: string): Animal[] {
     return this.inside.get(enclosure) ?? [];
   }
 }
 
 export const known = new Known();
-
-/** Names in use, by id: to find what is meant and to make names that are free. */
-export function onRecord(collection: CollectionAnswer): OnRecord {
-  return {
-    rooms: new Map(collection.rooms.map((room) => [room.room, room.name])),
-    enclosures: new Map(collection.enclosures.map((tub) => [tub.enclosure, tub.name])),
-    animals: new Map(collection.animals.map((animal) => [animal.animal, animal.name])),
-  };
-}

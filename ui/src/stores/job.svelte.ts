@@ -1,4 +1,4 @@
-import type { Fault, JobAnswer, JobKind, JobResults } from '../api/answers';
+import type { Fault, JobAnswer, JobKind, JobResults } from '../contract/answers';
 import { faultOf, send } from '../api/client';
 import { live } from './live.svelte';
 

@@ -1,8 +1,8 @@
 // Ticks, and what was seen at a task, wait here until the server has them. Each is kept under its own key of the browser's storage, so that
 // two open pages never overwrite each other's and a reload loses nothing.
 
-import type { Seen, SeenWhere } from '../api/answers';
-import type { Fact } from '../api/facts';
+import type { Seen, SeenWhere } from '../contract/answers';
+import type { Fact } from '../domain/facts';
 
 export interface Tick {
   key: string;

@@ -1,5 +1,5 @@
 // The place we are at, and ways to another.
-import { codeIn, readHash } from './place';
+import { codeIn, readHash } from '../domain/place';
 
 class Route {
   hash = $state(location.hash);

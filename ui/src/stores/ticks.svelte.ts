@@ -1,6 +1,6 @@
-import type { Fault, Task, Ticked } from '../api/answers';
+import type { Fault, Task, Ticked } from '../contract/answers';
 import { faultOf, post, Refusal } from '../api/client';
-import type { Fact } from '../api/facts';
+import type { Fact } from '../domain/facts';
 import { newKey } from '../api/keys';
 import { showMoment } from '../format';
 import { words } from '../words/en';

@@ -24,12 +24,6 @@ export const evidence = {
     'mg/L': (value: string) => `${value} mg/L`,
     g: (value: string) => `${value} g`,
   },
-  names: {
-    detection_light: 'the chance for a light infestation',
-    detection_light_mites: 'the mites of a light infestation',
-    heat_objects_time: 'the time told for it',
-    heat_objects_temperature: 'the temperature told for it',
-  },
   learn: {
     yes: 'You can find it out at home',
     roughly: 'You can find it out roughly',

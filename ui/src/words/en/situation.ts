@@ -1,4 +1,4 @@
-import type { Task } from '../../api/answers';
+import type { Task } from '../../contract/answers';
 
 type State = Task['state'];
 const said: Record<State, string> = { open: 'Open', done: 'Done', skipped: 'Skipped' };

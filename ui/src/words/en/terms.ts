@@ -1,5 +1,5 @@
 // Words for the choices of the contract.
-import type { CheckMethod, Condition, Danger, Method, Ruling, Seen, SeenWhere } from '../../api/answers';
+import type { CheckMethod, Condition, Danger, Method, Ruling, Seen, SeenWhere } from '../../contract/answers';
 
 export const danger: Record<Danger, string> = {
   healthy: 'No sign',

@@ -1,0 +1,107 @@
+// What each question answers, by its path under /api/. The types come from docs/schemas.
+import type { AdoptedCourse } from './adopted-course';
+import type { Batches } from './batches';
+import type { Clear } from './clear';
+import type { Collection } from './collection';
+import type { Error as ErrorEnvelope } from './error';
+import type { Evidence } from './evidence';
+import type { Exposure } from './exposure';
+import type { Journal } from './journal';
+import type { Late } from './late';
+import type { Matters } from './matters';
+import type { Mix } from './mix';
+import type { NextCheck } from './next-check';
+import type { Origin } from './origin';
+import type { Plan } from './plan';
+import type { Recorded } from './recorded';
+import type { Release } from './release';
+import type { Rescore } from './rescore';
+import type { Shopping } from './shopping';
+import type { Verdicts } from './verdicts';
+import type { WebConsequence } from './web-consequence';
+import type { WebCourse } from './web-course';
+import type { WebDevices } from './web-devices';
+import type { WebJob } from './web-job';
+import type { WebRulings } from './web-rulings';
+import type { WebSituation } from './web-situation';
+import type { WebStatus } from './web-status';
+import type { WebTaxa } from './web-taxa';
+import type { WebTicked } from './web-ticked';
+import type { Worklist } from './worklist';
+
+export interface Answers {
+  status: WebStatus['result'];
+  situation: WebSituation['result'];
+  collection: Collection['result'];
+  journal: Journal['result'];
+  history: Journal['result'];
+  exposure: Exposure['result'];
+  rulings: WebRulings['result'];
+  verdicts: Verdicts['result'];
+  worklist: Worklist['result'];
+  course: AdoptedCourse['result'];
+  shopping: Shopping['result'];
+  mix: Mix['result'];
+  batches: Batches['result'];
+  evidence: Evidence['result'];
+  taxa: WebTaxa['result'];
+  devices: WebDevices['result'];
+}
+
+export interface Orders {
+  record: Recorded['result'];
+  correct: Recorded['result'];
+  withdraw: Recorded['result'];
+  undo: Recorded['result'];
+  tick: WebTicked['result'];
+  skip: WebTicked['result'];
+  'take-back': WebTicked['result'];
+  adopt: Recorded['result'];
+  'catch-up': Recorded['result'];
+  batch: Recorded['result'];
+  discard: Recorded['result'];
+  sharing: WebStatus['result'];
+  pair: unknown;
+}
+
+export interface JobResults {
+  plan: Plan['result'];
+  rescore: Rescore['result'];
+  late: Late['result'];
+  clear: Clear['result'];
+  'next-check': NextCheck['result'];
+  release: Release['result'];
+  origin: Origin['result'];
+  matters: Matters['result'];
+  course: WebCourse['result'];
+  consequence: WebConsequence['result'];
+}
+
+export type JobKind = keyof JobResults;
+export type JobAnswer = WebJob['result'];
+export type Fault = Omit<ErrorEnvelope['error'], 'kind'> & {
+  kind: ErrorEnvelope['error']['kind'] | 'unreachable' | 'unpaired';
+};
+
+/** One thing that is asked before facts go on record. */
+export type Asked = NonNullable<Orders['record']['asks']>[number];
+export type Entry = Journal['result']['entries'][number];
+export type FactKind = Entry['kind'];
+export type CollectionAnswer = Answers['collection'];
+export type Animal = CollectionAnswer['animals'][number];
+export type Enclosure = CollectionAnswer['enclosures'][number];
+export type Room = CollectionAnswer['rooms'][number];
+export type Ticked = WebTicked['result'];
+export type Task = Answers['worklist']['tasks'][number];
+export type Caution = Task['cautions'][number];
+export type PlanAnswer = JobResults['plan'];
+export type AdoptedAnswer = Answers['course'];
+export type ScoredPlan = PlanAnswer['recommended'];
+export type Verdict = Answers['verdicts']['verdicts'][number];
+export type Ruling = Verdict['ruling'];
+export type Method = Verdict['method'];
+export type Danger = Task['danger'];
+export type Seen = CollectionAnswer['sightings'][number]['count'];
+export type SeenWhere = CollectionAnswer['sightings'][number]['where'];
+export type Condition = Animal['conditions'][number]['condition'];
+export type CheckMethod = JobResults['clear']['method'];

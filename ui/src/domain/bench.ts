@@ -1,0 +1,94 @@
+// The stock and the tools at hand, as the keeper told them; and how the server is asked with them.
+import { readNumber } from '../format';
+
+export const stockUnits = ['mg/mL', '% w/v', 'mg/L', 'g/L'] as const;
+export const volumeUnits = ['mL', 'L', 'US fl oz', 'US quart', 'imp fl oz', 'imp pint'] as const;
+export const usualSyringes = [
+  '1 mL/0.01 mL',
+  '3 mL/0.1 mL',
+  '5 mL/0.2 mL',
+  '10 mL/0.5 mL',
+  '20 mL/1 mL',
+] as const;
+/** "10 mL": the largest amount of a syringe, which is what people call it. */
+export const sizeOf = (syringe: string): string => syringe.split('/')[0] ?? syringe;
+
+export const spoons = ['us_spoons', 'us_tablespoons', 'metric_spoons'] as const;
+
+/** What is in the bottle, by ingredient and form; empty until the keeper has said so. */
+export const stockForms = ['plain', 'pour-on', 'paste', 'combination'] as const;
+export type StockForm = (typeof stockForms)[number] | '';
+
+export interface Bench {
+  /** The keeper has said that the stock is as its label says. */
+  stockRead: boolean;
+  stock: string;
+  stockIs: StockForm;
+  stockUnit: (typeof stockUnits)[number];
+  expires: string;
+  /** "10 mL/0.5 mL": largest amount and marks. */
+  syringes: string[];
+  cups: string[];
+  spoons: (typeof spoons)[number][];
+  bottle: string;
+  preserved: boolean;
+  /** "50 mL=18.90 EUR" */
+  packages: string[];
+}
+
+export const usualBench: Bench = {
+  stockRead: false,
+  stock: '10',
+  stockIs: '',
+  stockUnit: 'mg/mL',
+  expires: '',
+  syringes: [...usualSyringes],
+  cups: [],
+  spoons: [],
+  bottle: '',
+  preserved: false,
+  packages: [],
+};
+
+interface Asked {
+  stock: string;
+  stock_is?: string;
+  expires?: string;
+  syringe?: string[];
+  cup?: string[];
+  bottle?: string;
+  package?: string[];
+}
+
+function common(bench: Bench): Asked {
+  const asked: Asked = { stock: `${readNumber(bench.stock) ?? bench.stock.trim()} ${bench.stockUnit}` };
+  if (bench.stockIs) asked.stock_is = bench.stockIs;
+  if (bench.expires) asked.expires = bench.expires;
+  if (bench.syringes.length > 0) asked.syringe = bench.syringes;
+  if (bench.cups.length > 0) asked.cup = bench.cups;
+  if (bench.bottle.trim()) asked.bottle = bench.bottle.trim();
+  if (bench.packages.length > 0) asked.package = bench.packages;
+  return asked;
+}
+
+/** "50 mL, 18.90 EUR": a size of package as it is shown. */
+export const showPackage = (size: string): string => size.replace('=', ', ');
+
+/** A number as the server takes it, in digits and a point: "1,5" is "1.5". */
+export const withPoint = (number: string): string => number.trim().replace(',', '.');
+
+const flagsOf = (bench: Bench): string[] => [
+  ...bench.spoons,
+  ...(bench.preserved ? ['preserved'] : []),
+  ...(bench.syringes.length === 0 ? ['no_syringes'] : []),
+];
+
+/** For a GET: everything is text. */
+export function benchQuery(bench: Bench): Record<string, string | string[]> {
+  return { ...common(bench), ...Object.fromEntries(flagsOf(bench).map((flag) => [flag, '1'])) };
+}
+
+/** For a POST: lists and yes or no. */
+export function benchBody(bench: Bench): object {
+  return { ...common(bench), ...Object.fromEntries(flagsOf(bench).map((flag) => [flag, true])) };
+}

@@ -1,0 +1,122 @@
+// One line of the journal in words.
+import { showMass, showStrength, showTemperature, showVolume, type Units } from '../format';
+import { words } from '../words/en';
+import type { Entry } from '../contract/answers';
+
+export interface Names {
+  animal: (id: string) => string;
+  enclosure: (id: string) => string;
+  room: (id: string) => string;
+}
+
+const joined = (parts: (string | null | false)[]): string => parts.filter(Boolean).join(', ');
+
+/** What an entry says beside its kind. */
+export function tell(entry: Entry, names: Names, units: Units): string {
+  const many = (ids: string[]): string => ids.map(names.animal).join(', ');
+  switch (entry.kind) {
+    case 'room-added':
+      return joined([entry.fact.name, showTemperature(entry.fact.day_c, units)]);
+    case 'enclosure-added':
+      return joined([
+        entry.fact.name,
+        names.room(entry.fact.room),
+        words.animals.substrates[entry.fact.substrate],
+      ]);
+    case 'animal-arrived':
+      return joined([
+        entry.fact.name,
+        entry.fact.taxon,
+        names.enclosure(entry.fact.enclosure),
+        entry.fact.quarantine && words.animals.quarantine,
+      ]);
+    case 'bystander-noted':
+      return joined([entry.fact.name, entry.fact.taxon]);
+    case 'animal-moved':
+      return joined([
+        `${names.animal(entry.fact.animal)} → ${names.enclosure(entry.fact.to)}`,
+        entry.fact.knowing === true && words.telling.knowing(entry.fact.knowing_reason ?? ''),
+      ]);
+    case 'animal-left':
+      return joined([
+        names.animal(entry.fact.animal),
+        entry.fact.reason,
+        entry.fact.knowing === true && words.telling.knowing(entry.fact.knowing_reason ?? ''),
+      ]);
+    case 'handled':
+      return many(entry.fact.animals);
+    case 'item-shared':
+      return `${entry.fact.item}: ${names.enclosure(entry.fact.from)} → ${names.enclosure(entry.fact.to)}`;
+    case 'weighed':
+      return `${names.animal(entry.fact.animal)}, ${showMass(entry.fact.mass_g, units)}`;
+    case 'shed-seen':
+      return `${names.animal(entry.fact.animal)}, ${words.animals.sheds[entry.fact.state].toLowerCase()}`;
+    case 'condition-noted':
+      return joined([
+        names.animal(entry.fact.animal),
+        words.condition[entry.fact.condition].toLowerCase(),
+        !entry.fact.present && words.animals.over.toLowerCase(),
+        entry.fact.agent,
+        entry.fact.note,
+      ]);
+    case 'sighted':
+      return joined([
+        names.enclosure(entry.fact.enclosure),
+        words.seen[entry.fact.count].toLowerCase(),
+        words.seenWhere[entry.fact.where].toLowerCase(),
+      ]);
+    case 'checked':
+      return joined([
+        names.enclosure(entry.fact.enclosure),
+        words.checkMethod[entry.fact.method].toLowerCase(),
+        words.seen[entry.fact.count].toLowerCase(),
+      ]);
+    case 'treated':
+      return joined([
+        many(entry.fact.animals) || names.enclosure(entry.fact.enclosure),
+        words.method[entry.fact.method].toLowerCase(),
+        entry.fact.strength_mg_per_l !== null && showStrength(entry.fact.strength_mg_per_l),
+      ]);
+    case 'substrate-changed':
+      return `${names.enclosure(entry.fact.enclosure)}, ${words.animals.substrates[entry.fact.to].toLowerCase()}`;
+    case 'water-moved':
+      return `${names.enclosure(entry.fact.enclosure)}, ${(entry.fact.out ? words.animals.takeOut : words.animals.putBack).toLowerCase()}`;
+    case 'vet-direction':
+      return joined([
+        names.animal(entry.fact.animal),
+        words.method[entry.fact.method].toLowerCase(),
+        entry.fact.who,
+        entry.fact.text,
+        entry.fact.up_to_mg_per_l !== null && words.telling.upTo(showStrength(entry.fact.up_to_mg_per_l)),
+        entry.fact.treatments !== null && words.telling.treatments(entry.fact.treatments),
+      ]);
+    case 'strength-acknowledged':
+      return joined([
+        entry.fact.animal !== null && names.animal(entry.fact.animal),
+        showStrength(entry.fact.strength_mg_per_l),
+      ]);
+    case 'plan-adopted':
+      return words.telling.plan(entry.fact.rounds.length, entry.fact.enclosures.length);
+    case 'task-done':
+      return entry.fact.task;
+    case 'task-skipped':
+      return joined([entry.fact.task, entry.fact.reason]);
+    case 'withdrawn':
+      return joined([entry.corrects !== null && words.telling.withdrawn(entry.corrects), entry.fact.reason]);
+    case 'room-treated':
+      return joined([
+        names.room(entry.fact.room),
+        entry.fact.strength_mg_per_l !== null && showStrength(entry.fact.strength_mg_per_l),
+      ]);
+    case 'quarantine-ended':
+      return joined([names.animal(entry.fact.animal), entry.fact.reason]);
+    case 'batch-made':
+      return joined([
+        entry.fact.batch,
+        showVolume(entry.fact.total_ml, units),
+        showStrength(entry.fact.strength_mg_per_l),
+      ]);
+    case 'batch-discarded':
+      return joined([entry.fact.batch, entry.fact.how]);
+  }
+}

@@ -1,0 +1,98 @@
+import { describe, expect, it } from 'vitest';
+import { said } from '../../test/said';
+import type { Caution, Task } from '../contract/answers';
+import { cautionsByPlace, headCautions, ownCautions, progressOf, stopsOf, strengthOf } from './worklist';
+
+const task = (key: string, rest: Partial<Task> = {}): Task => ({
+  key,
+  kind: 'treat',
+  day: '2026-11-25',
+  planned: '2026-11-25',
+  room: 'snakes',
+  enclosure: 'a-01',
+  animals: [],
+  danger: 'healthy',
+  text: said(key),
+  method: null,
+  amount_ml: null,
+  strength_mg_per_l: null,
+  agent: null,
+  overdue: false,
+  state: 'open',
+  skipped_because: null,
+  entry: null,
+  cautions: [],
+  ...rest,
+});
+
+const caution = (text: string): Caution => ({ text: said(text), tag: 'P', source: null, animals: [] });
+const cautions = (...texts: string[]): Caution[] => texts.map(caution);
+
+describe('the worklist', () => {
+  it('keeps the working order: a place that is come back to is another stop', () => {
+    const tasks = [task('1'), task('2'), task('3', { enclosure: 'a-02' }), task('4')];
+    expect(stopsOf(tasks).map((stop) => stop.tasks.map((one) => one.key))).toEqual([
+      ['1', '2'],
+      ['3'],
+      ['4'],
+    ]);
+  });
+
+  it('counts what is done, skipped or waits to be sent, but not words on hygiene', () => {
+    const tasks = [
+      task('1', { state: 'done' }),
+      task('2', { state: 'skipped' }),
+      task('3'),
+      task('4'),
+      task('5', { kind: 'hygiene' }),
+    ];
+    expect(progressOf(tasks, (one) => one.state !== 'open' || one.key === '3')).toEqual({ done: 3, all: 4 });
+  });
+
+  it('does not repeat beside a task what holds all day', () => {
+    const one = task('1', { cautions: [caution('a'), caution('b')] });
+    expect(ownCautions(one, [caution('a')]).map((each) => each.text)).toEqual(['b']);
+  });
+
+  const headOf = (tasks: Task[]) => headCautions(tasks).map((caution) => caution.text);
+
+  it('says at its head only what stands on every task of a group', () => {
+    const spray = (key: string, ...texts: string[]) =>
+      task(key, { enclosure: key, method: 'spray-animal', cautions: cautions(...texts) });
+    const tasks = [
+      spray('1', 'gloves', '2 animals share its enclosure: keep it apart'),
+      spray('2', 'gloves'),
+      task('3', { method: 'change-substrate', cautions: cautions('bag it') }),
+      task('4', { enclosure: 'b', method: 'change-substrate', cautions: cautions('bag it') }),
+    ];
+    expect(headOf(tasks)).toEqual(['gloves', 'bag it']);
+    expect(ownCautions(tasks[0]!, headCautions(tasks)).map((one) => one.text)).toEqual([
+      '2 animals share its enclosure: keep it apart',
+    ]);
+  });
+
+  it('gathers what is not at its head by place', () => {
+    const tasks = [task('1', { cautions: cautions('a', 'b') }), task('2', { cautions: cautions('b') })];
+    expect(cautionsByPlace(tasks, cautions('a'), (one) => one.enclosure ?? '')).toEqual([
+      { text: 'b', places: ['a-01'] },
+    ]);
+  });
+
+  it('leaves what is said of one animal or one place at its task', () => {
+    const room = task('1', { method: 'treat-room', cautions: cautions('it is gravid: move it') });
+    expect(headOf([room, room])).toEqual([]);
+    const both = ['1', '2'].map((key) =>
+      task(key, {
+        enclosure: key,
+        method: 'spray-bedding',
+        cautions: [{ ...caution('Paper is thin'), animals: ['paper'] }, caution('Paper is wetted')],
+      }),
+    );
+    expect(headOf(both)).toEqual(['Paper is wetted']);
+  });
+
+  it('never shows a strength without what it is of', () => {
+    expect(strengthOf(task('1', { strength_mg_per_l: 10, agent: 'ivermectin' }))).toBe('ivermectin 10 mg/L');
+    expect(strengthOf(task('3'))).toBe('');
+  });
+});

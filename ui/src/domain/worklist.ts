@@ -1,0 +1,83 @@
+import type { Task } from '../contract/answers';
+import { showStrength } from '../format';
+
+/** Tasks that follow one another in the same enclosure, or in the same room outside any enclosure. */
+export interface Stop {
+  key: string;
+  room: string | null;
+  enclosure: string | null;
+  tasks: Task[];
+}
+
+/** The worklist as stops on the way through the rooms; the working order stays as it is. */
+export function stopsOf(tasks: readonly Task[]): Stop[] {
+  const stops: Stop[] = [];
+  for (const task of tasks) {
+    const last = stops[stops.length - 1];
+    if (last && last.room === task.room && last.enclosure === task.enclosure) last.tasks.push(task);
+    else stops.push({ key: task.key, room: task.room, enclosure: task.enclosure, tasks: [task] });
+  }
+  return stops;
+}
+
+/** Tasks that are ticked; words on hygiene are read, not ticked. */
+export const tickable = (task: Task): boolean => task.kind !== 'hygiene';
+
+export function progressOf(
+  tasks: readonly Task[],
+  isTicked: (task: Task) => boolean,
+): { done: number; all: number } {
+  const wanted = tasks.filter(tickable);
+  return {
+    all: wanted.length,
+    done: wanted.filter(isTicked).length,
+  };
+}
+
+type Caution = Task['cautions'][number];
+
+/** What cautions stand on: a task, or a treatment of a plan. */
+export type Bearer = Pick<Task, 'method' | 'cautions' | 'room' | 'enclosure'> & { kind?: Task['kind'] };
+
+const groupOf = (task: Bearer): string => task.method ?? task.kind ?? '';
+
+/** Cautions that stand on every task of a group, in several places, and name no animal: they are said once, at the
+ * head of the day. All others stay at their task. */
+export function headCautions(tasks: readonly Bearer[]): Caution[] {
+  const groups = new Map<string, Bearer[]>();
+  for (const task of tasks) groups.set(groupOf(task), [...(groups.get(groupOf(task)) ?? []), task]);
+  const head = new Map<string, Caution>();
+  for (const group of groups.values()) {
+    if (new Set(group.map((one) => `${one.room}/${one.enclosure}`)).size < 2) continue;
+    const has = group.map((task) => new Set(task.cautions.map((caution) => caution.text)));
+    for (const caution of group[0]?.cautions ?? [])
+      if (has.every((texts) => texts.has(caution.text)) && caution.animals.length === 0)
+        head.set(caution.text, caution);
+  }
+  return [...head.values()];
+}
+
+/** Cautions of a task that do not already stand at the head of the day. */
+export function ownCautions(task: Bearer, head: readonly Caution[]): Caution[] {
+  const known = new Set(head.map((caution) => caution.text));
+  return task.cautions.filter((caution) => !known.has(caution.text));
+}
+
+/** Cautions that are not at the head, each once with the places they belong to. */
+export function cautionsByPlace(
+  tasks: readonly Bearer[],
+  head: readonly Caution[],
+  placeOf: (task: Bearer) => string,
+): { text: string; places: string[] }[] {
+  const found = new Map<string, Set<string>>();
+  for (const task of tasks)
+    for (const { text } of ownCautions(task, head))
+      found.set(text, (found.get(text) ?? new Set()).add(placeOf(task)));
+  return [...found].map(([text, places]) => ({ text, places: [...places].filter(Boolean) }));
+}
+
+/** "ivermectin 10 mg/L": a strength is never shown without what it is of. */
+export function strengthOf(task: Task): string {
+  if (task.strength_mg_per_l === null) return '';
+  return [task.agent, showStrength(task.strength_mg_per_l)].filter(Boolean).join(' ');
+}
