@@ -22,7 +22,7 @@ constexpr std::array all_groups{TaxonGroup::snake,        TaxonGroup::indigo_sna
                                 TaxonGroup::amphibian,    TaxonGroup::invertebrate, TaxonGroup::fish,
                                 TaxonGroup::dog,          TaxonGroup::cat,          TaxonGroup::bird,
                                 TaxonGroup::other_mammal, TaxonGroup::other};
-constexpr std::array known_keys{"scientific", "common", "synonyms", "group", "flags"};
+constexpr std::array known_kind_keys{"scientific", "common", "synonyms", "group", "flags"};
 constexpr std::array known_trade_keys{"names", "kinds"};
 
 bool is_letter_or_digit(char c) {
@@ -104,7 +104,7 @@ class TaxonReader {
     TaxonReader(const std::string& file, const toml::table& table) : table_(table), row_(file, table) {}
 
     Result<Taxon> read() const {
-        if (const auto unknown = row_.refuse_unknown_keys(known_keys)) return fail(*unknown);
+        if (const auto unknown = row_.refuse_unknown_keys(known_kind_keys)) return fail(*unknown);
         Taxon taxon;
         taxon.scientific = table_["scientific"].value_or(std::string());
         if (key_of(taxon.scientific).empty()) return fail(wrong("scientific", "must be a text with letters"));

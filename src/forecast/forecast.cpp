@@ -213,9 +213,7 @@ std::vector<double> weights_of(const std::vector<BlockResult>& blocks) {
         over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.log_clean[lane]; }));
 }
 
-/// Being clear as well is never likelier than being clean: by how much the solver's error may say so.
-constexpr double overshoot = 1e-2;
-
+/// Being clear as well is never likelier than being clean, but for the solver's error.
 double chance_of(const Ensembler& ensembler, const BlockResult& block, std::size_t lane) {
     constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
     const bool is_possible = block.weight[lane] > 0 && std::isfinite(block.log_clean[lane]);

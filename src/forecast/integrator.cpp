@@ -10,7 +10,7 @@ namespace mitefall::forecast {
 namespace {
 
 constexpr int stage_count = 7;
-constexpr double smallest_step = 1e-9;  // days; a tenth of a millisecond
+constexpr double smallest_forward_step = 1e-9;  // days; a tenth of a millisecond
 
 // Dormand & Prince 1980, table 2 (RK5(4)7M).
 const std::vector<double> nodes{0, 1.0 / 5, 3.0 / 10, 4.0 / 5, 8.0 / 9, 1, 1};
@@ -60,7 +60,7 @@ void Integrator::advance(std::vector<Lanes>& state, double length, const Slope& 
             step_ = last ? std::max(wanted, step_) : step_ * std::clamp(factor, 0.2, 5.0);
         } else {
             step_ *= std::clamp(factor, 0.1, 0.9);
-            base::expects(step_ > smallest_step, "every rate of the network is finite");
+            base::expects(step_ > smallest_forward_step, "every rate of the network is finite");
         }
     }
 }

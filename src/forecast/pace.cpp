@@ -11,13 +11,13 @@ namespace {
 
 /// How often a mite of a stage changes, and what that hangs on. Stages that are pure delays are followed
 /// exactly, however fast (docs/decisions/0013).
-struct Pace {
+struct StagePace {
     double changes = 0;  ///< per day
     std::string_view because_of;
 };
 
-Pace pace_of(Stage stage, const Ensemble& ensemble, const MiteParameters& draw,
-             const records::Climate& climate) {
+StagePace pace_of(Stage stage, const Ensemble& ensemble, const MiteParameters& draw,
+                  const records::Climate& climate) {
     const Activity activity = activity_of(stage);
     const double walking = draw.leaving_rate * std::max(1.0, ensemble.fixed.neighbours) + draw.entering_rate +
                            draw.room_crossing_rate;
@@ -35,7 +35,7 @@ Pace pace_of(Stage stage, const Ensemble& ensemble, const MiteParameters& draw,
 base::Result<void> check_climate(const Ensemble& ensemble, const MiteParameters& draw,
                                  const records::Climate& climate) {
     for (const Stage stage : all_stages) {
-        const Pace pace = pace_of(stage, ensemble, draw, climate);
+        const StagePace pace = pace_of(stage, ensemble, draw, climate);
         if (pace.changes <= fastest_pace) continue;
         return base::fail(
             base::invalid("mites would change faster than can be followed",

@@ -117,14 +117,14 @@ FixedParameters read_fixed(const evidence::Tables& tables, DevelopmentForm form)
 }
 
 /// Van der Corput's sequence in base 2: every first part of it is spread evenly.
-double spread_evenly(std::size_t index) {
+double evenly_spread(std::size_t index) {
     double u = 0;
     for (double digit = 0.5; index > 0; index /= 2, digit /= 2) u += digit * static_cast<double>(index % 2);
     return u;
 }
 
 int shape_of_block(const evidence::Cited<double>& shape, std::size_t block, std::size_t blocks) {
-    const double u = std::min(spread_evenly(block) + 0.5 / static_cast<double>(blocks), 1.0);
+    const double u = std::min(evenly_spread(block) + 0.5 / static_cast<double>(blocks), 1.0);
     return static_cast<int>(std::lround(triangular_quantile(shape.low, shape.value, shape.high, u)));
 }
 

@@ -13,9 +13,6 @@ using base::expects;
 
 namespace {
 
-/// An error of the solver may carry a chance over its end by a little, never by this much.
-constexpr double overshoot = 1e-2;
-
 double checked_chance(double v) {
     expects(v >= -overshoot && v <= 1 + overshoot, "a chance lies between 0 and 1");
     return std::clamp(v, 0.0, 1.0);

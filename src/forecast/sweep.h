@@ -15,6 +15,8 @@ struct Tolerance {
 inline constexpr Tolerance for_show{1e-4, 1e-10};
 /// For telling plans apart: v to about 1e-6 and to 1 % where it is small.
 inline constexpr Tolerance for_screening{3e-3, 1e-9};
+/// An error of the solver may carry a chance over its end by a little, never by this much.
+inline constexpr double overshoot = 1e-2;
 
 /// What the sweep asks of a particle alive at the horizon.
 enum class Question {

@@ -41,14 +41,14 @@ std::string first_steps(const mixing::PreDilution& first) {
         units::show(first.strength.low), units::show(first.strength.high));
 }
 
-constexpr int columns = 60;
+constexpr int bench_columns = 60;
 constexpr double decades = 3;  // 1 to 1,000 mg/L
 
 int column_of(units::Strength strength) {
     const double mg_per_l = units::in_milligrams_per_litre(strength);
     if (!(mg_per_l > 1)) return 0;
-    const double place = std::log10(mg_per_l) / decades * columns;
-    return std::clamp(static_cast<int>(std::lround(std::min(place, 1.0 * columns))), 0, columns);
+    const double place = std::log10(mg_per_l) / decades * bench_columns;
+    return std::clamp(static_cast<int>(std::lround(std::min(place, 1.0 * bench_columns))), 0, bench_columns);
 }
 
 void fill(std::string& line, int from, int to, char mark) {
@@ -131,8 +131,8 @@ std::string comparison_sentence(units::Strength strength, const mixing::Comparis
 }
 
 std::string strength_picture(const mixing::MeasuredStrength& strength, const mixing::Comparison& comparison) {
-    std::string bar(columns + 1, '-');
-    for (const int decade : {0, columns / 3, 2 * columns / 3, columns})
+    std::string bar(bench_columns + 1, '-');
+    for (const int decade : {0, bench_columns / 3, 2 * bench_columns / 3, bench_columns})
         bar[static_cast<std::size_t>(decade)] = '|';
     fill(bar, column_of(comparison.weakest), column_of(comparison.strongest), '=');
     fill(bar, column_of(strength.low), column_of(strength.high), '~');

@@ -14,34 +14,34 @@ constexpr Range shape_range{1, 64, false, true};
 // A chance of 1 to see a mite leaves nothing to forecast once a check is said to have seen none.
 constexpr Range detection_range{0, 0.999, false, false};
 
-struct Row {
+struct BoundsRow {
     std::string_view key;
     ParameterBounds bounds;
 };
 
 /// Every drawn parameter that is not a plain share.
-constexpr std::array rows{
-    Row{"unfed_protonymph_life", {ParameterKind::time, time_range}},
-    Row{"unfed_adult_life", {ParameterKind::time, time_range}},
-    Row{"adult_feeding_time", {ParameterKind::time, time_range}},
-    Row{"laying_time", {ParameterKind::time, time_range}},
-    Row{"residual_half_life", {ParameterKind::time, time_range}},
-    Row{"host_finding_protonymph", {ParameterKind::rate, rate_range}},
-    Row{"host_finding_adult", {ParameterKind::rate, rate_range}},
-    Row{"leaving_rate", {ParameterKind::rate, rate_range}},
-    Row{"entering_rate", {ParameterKind::rate, rate_range}},
-    Row{"room_crossing_rate", {ParameterKind::rate, rate_range}},
-    Row{"damp_hazard_home", {ParameterKind::rate, rate_range}},
-    Row{"damp_hazard_published", {ParameterKind::rate, rate_range}},
-    Row{"unfed_life_q10", {ParameterKind::ratio, {0.1, 20, false, false}}},
-    Row{"unfed_life_dry_factor", {ParameterKind::ratio, {0.01, 1, false, false}}},
-    Row{"eggs_per_meal", {ParameterKind::ratio, {0, 1000, false, false}}},
-    Row{"meals_per_life", {ParameterKind::ratio, {0, 1000, false, false}}},
-    Row{"detection_light", {ParameterKind::share, detection_range}},
-    Row{"detection_light_soak", {ParameterKind::share, detection_range}},
-    Row{"detection_light_wipe", {ParameterKind::share, detection_range}},
-    Row{"detection_paper_trap", {ParameterKind::share, detection_range}},
-    Row{"arrival_founders", {ParameterKind::ratio, {0, 1000, false, false}}},
+constexpr std::array bounds_rows{
+    BoundsRow{"unfed_protonymph_life", {ParameterKind::time, time_range}},
+    BoundsRow{"unfed_adult_life", {ParameterKind::time, time_range}},
+    BoundsRow{"adult_feeding_time", {ParameterKind::time, time_range}},
+    BoundsRow{"laying_time", {ParameterKind::time, time_range}},
+    BoundsRow{"residual_half_life", {ParameterKind::time, time_range}},
+    BoundsRow{"host_finding_protonymph", {ParameterKind::rate, rate_range}},
+    BoundsRow{"host_finding_adult", {ParameterKind::rate, rate_range}},
+    BoundsRow{"leaving_rate", {ParameterKind::rate, rate_range}},
+    BoundsRow{"entering_rate", {ParameterKind::rate, rate_range}},
+    BoundsRow{"room_crossing_rate", {ParameterKind::rate, rate_range}},
+    BoundsRow{"damp_hazard_home", {ParameterKind::rate, rate_range}},
+    BoundsRow{"damp_hazard_published", {ParameterKind::rate, rate_range}},
+    BoundsRow{"unfed_life_q10", {ParameterKind::ratio, {0.1, 20, false, false}}},
+    BoundsRow{"unfed_life_dry_factor", {ParameterKind::ratio, {0.01, 1, false, false}}},
+    BoundsRow{"eggs_per_meal", {ParameterKind::ratio, {0, 1000, false, false}}},
+    BoundsRow{"meals_per_life", {ParameterKind::ratio, {0, 1000, false, false}}},
+    BoundsRow{"detection_light", {ParameterKind::share, detection_range}},
+    BoundsRow{"detection_light_soak", {ParameterKind::share, detection_range}},
+    BoundsRow{"detection_light_wipe", {ParameterKind::share, detection_range}},
+    BoundsRow{"detection_paper_trap", {ParameterKind::share, detection_range}},
+    BoundsRow{"arrival_founders", {ParameterKind::ratio, {0, 1000, false, false}}},
 };
 
 std::string keys_of(ParameterKind kind) {
@@ -78,8 +78,9 @@ void read_parameter(Fields& fields, const std::string& key, forecast::Ensemble& 
 }  // namespace
 
 ParameterBounds bounds_of(std::string_view key) {
-    const auto found = std::find_if(rows.begin(), rows.end(), [&](const Row& row) { return row.key == key; });
-    return found == rows.end() ? ParameterBounds{} : found->bounds;
+    const auto found = std::find_if(bounds_rows.begin(), bounds_rows.end(),
+                                    [&](const BoundsRow& row) { return row.key == key; });
+    return found == bounds_rows.end() ? ParameterBounds{} : found->bounds;
 }
 
 forecast::Amount read_amount(Fields& fields, std::string_view key, ParameterKind kind, Range range) {

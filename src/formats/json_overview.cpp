@@ -4,7 +4,7 @@
 namespace mitefall::formats {
 namespace {
 
-Json glance_json(const worklist::EnclosureAtAGlance& glance) {
+Json enclosure_glance_json(const worklist::EnclosureAtAGlance& glance) {
     return {{"enclosure", name(glance.enclosure)},
             {"name", glance.name},
             {"animals", glance.animals},
@@ -19,9 +19,10 @@ Json glance_json(const worklist::EnclosureAtAGlance& glance) {
             {"last_checked", date(glance.last_checked)}};
 }
 
-Json room_json(const worklist::RoomAtAGlance& room) {
-    return {
-        {"room", name(room.room)}, {"name", room.name}, {"enclosures", list(room.enclosures, glance_json)}};
+Json room_glance_json(const worklist::RoomAtAGlance& room) {
+    return {{"room", name(room.room)},
+            {"name", room.name},
+            {"enclosures", list(room.enclosures, enclosure_glance_json)}};
 }
 
 Json plan_json(const records::DatedValue<records::PlanAdopted>& plan) {
@@ -34,7 +35,7 @@ Json plan_json(const records::DatedValue<records::PlanAdopted>& plan) {
 
 Json overview_json(const worklist::Overview& overview) {
     return {{"day", date(overview.day)},
-            {"rooms", list(overview.rooms, room_json)},
+            {"rooms", list(overview.rooms, room_glance_json)},
             {"plan", overview.plan ? plan_json(*overview.plan) : Json(nullptr)},
             {"clear", nullptr},
             {"outlook", nullptr},

@@ -35,7 +35,7 @@ Json passed_over_json(const worklist::PassedOver& passed) {
 }
 
 /// What may be answered: the states a shed may be recorded with.
-Json question_json(const worklist::ShedQuestion& question) {
+Json shed_question_json(const worklist::ShedQuestion& question) {
     return {{"about", "shed"},
             {"animal", name(question.animal)},
             {"enclosure", name(question.enclosure)},
@@ -48,7 +48,7 @@ Json worklist_json(const worklist::Worklist& list_of_day) {
     return {{"day", date(list_of_day.day)},
             {"next_day", date(list_of_day.next_day)},
             {"entry", list_of_day.entry},
-            {"questions", list(list_of_day.questions, question_json)},
+            {"questions", list(list_of_day.questions, shed_question_json)},
             {"late", late_json(list_of_day.late)},
             {"tasks", list(list_of_day.tasks, task_json)},
             {"passed_over", list(list_of_day.passed_over, passed_over_json)},

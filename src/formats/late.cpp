@@ -76,7 +76,7 @@ std::string choice_text(std::string_view name, const Redated& course, CatchUp ho
     return text + fmt::format(" Type \"catch-up {}\".", worklist::to_text(how));
 }
 
-Json round_json(const LateRound& round) {
+Json late_round_json(const LateRound& round) {
     return {{"number", round.number},         {"of", round.of},
             {"planned", date(round.planned)}, {"tasks", round.tasks},
             {"enclosures", round.enclosures}, {"done", round.done},
@@ -143,7 +143,7 @@ Json late_json(const Late& late) {
                                          {"enclosures", names(late.check->enclosures)}}
                                   : Json(nullptr);
     return {{"dishes", list(late.dishes, dish_json)},
-            {"rounds", list(late.rounds, round_json)},
+            {"rounds", list(late.rounds, late_round_json)},
             {"check", check},
             {"today", choice_json(late.today)},
             {"move", choice_json(late.move)},

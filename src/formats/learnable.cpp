@@ -6,7 +6,7 @@
 namespace mitefall::formats {
 namespace {
 
-struct Row {
+struct LessonRow {
     std::string_view key;
     Lesson lesson;
 };
@@ -46,71 +46,73 @@ constexpr Lesson no(std::string_view text) { return {Learnable::no, text}; }
 constexpr Lesson roughly(std::string_view text) { return {Learnable::roughly, text}; }
 
 constexpr std::array lessons{
-    Row{"erlang_shape", no(inside_the_mite)},
-    Row{"egg_survival_humid", no(which_humidity)},
-    Row{"egg_survival_dry", no(which_humidity)},
-    Row{"larva_survival", no(inside_the_mite)},
-    Row{"deutonymph_survival", no(inside_the_mite)},
-    Row{"unfed_protonymph_life", no(inside_the_mite)},
-    Row{"unfed_adult_life", no(inside_the_mite)},
-    Row{"unfed_life_q10", no(inside_the_mite)},
-    Row{"unfed_life_dry_factor", no(which_humidity)},
-    Row{"host_finding_protonymph", no(finding)},
-    Row{"host_finding_adult", no(finding)},
-    Row{"adult_feeding_time", no(inside_the_mite)},
-    Row{"laying_time", no(inside_the_mite)},
-    Row{"eggs_per_meal", no(inside_the_mite)},
-    Row{"daughters_per_egg", no(inside_the_mite)},
-    Row{"meals_per_life", no(inside_the_mite)},
-    Row{"adult_survival_per_cycle", no(inside_the_mite)},
-    Row{"leaving_rate", roughly(walking)},
-    Row{"entering_rate", no(hidden)},
-    Row{"room_crossing_rate", roughly(walking)},
-    Row{"contact_handled_after", no(carrying)},
-    Row{"contact_shared_item", no(carrying)},
-    Row{"contact_shared_bag", no(carrying)},
-    Row{"kill_spray_on_animal_home", roughly(spraying)},
-    Row{"kill_spray_on_animal_published", roughly(spraying)},
-    Row{"kill_spray_nest_home_sealed", roughly(trapping)},
-    Row{"kill_spray_nest_home_porous", roughly(trapping)},
-    Row{"kill_spray_nest_published_sealed", roughly(trapping)},
-    Row{"kill_spray_nest_published_porous", roughly(trapping)},
-    Row{"damp_hazard_home", no(fading)},
-    Row{"damp_hazard_published", no(fading)},
-    Row{"residual_half_life", no(fading)},
-    Row{"kill_permethrin_nest_sealed", roughly(trapping)},
-    Row{"kill_permethrin_nest_porous", roughly(trapping)},
-    Row{"kill_room_treatment", roughly(trapping)},
-    Row{"substrate_nest_sealed", no(changing)},
-    Row{"substrate_nest_porous", no(changing)},
-    Row{"substrate_eggs_sealed", no(changing)},
-    Row{"substrate_eggs_porous", no(changing)},
-    Row{"kill_soak", roughly("Count the mites drowned in the water and those still on the animal after it.")},
-    Row{"kill_wipe", roughly("Count the mites on the cloth and those still on the animal after it.")},
-    Row{"oral_kill_per_meal",
-        no("Ask the veterinarian who ordered it what is known of its effect on mites.")},
-    Row{"detection_light", roughly(looking)},
-    Row{"detection_nest_part", roughly(looking)},
-    Row{"detection_light_soak", roughly(looking)},
-    Row{"detection_light_wipe", roughly(looking)},
-    Row{"detection_paper_trap", no("Not at home: what walks past the trap is not seen.")},
-    Row{"arrival_carries", no("Not at home: it takes many arrivals to know how often one brings mites.")},
-    Row{"arrival_founders", no("Not at home: by the time mites are seen they have bred.")},
-    Row{"sighting_quantile",
-        {Learnable::yes,
-         "Look again, count every mite you can see, and record it as a sighting of its own."}},
+    LessonRow{"erlang_shape", no(inside_the_mite)},
+    LessonRow{"egg_survival_humid", no(which_humidity)},
+    LessonRow{"egg_survival_dry", no(which_humidity)},
+    LessonRow{"larva_survival", no(inside_the_mite)},
+    LessonRow{"deutonymph_survival", no(inside_the_mite)},
+    LessonRow{"unfed_protonymph_life", no(inside_the_mite)},
+    LessonRow{"unfed_adult_life", no(inside_the_mite)},
+    LessonRow{"unfed_life_q10", no(inside_the_mite)},
+    LessonRow{"unfed_life_dry_factor", no(which_humidity)},
+    LessonRow{"host_finding_protonymph", no(finding)},
+    LessonRow{"host_finding_adult", no(finding)},
+    LessonRow{"adult_feeding_time", no(inside_the_mite)},
+    LessonRow{"laying_time", no(inside_the_mite)},
+    LessonRow{"eggs_per_meal", no(inside_the_mite)},
+    LessonRow{"daughters_per_egg", no(inside_the_mite)},
+    LessonRow{"meals_per_life", no(inside_the_mite)},
+    LessonRow{"adult_survival_per_cycle", no(inside_the_mite)},
+    LessonRow{"leaving_rate", roughly(walking)},
+    LessonRow{"entering_rate", no(hidden)},
+    LessonRow{"room_crossing_rate", roughly(walking)},
+    LessonRow{"contact_handled_after", no(carrying)},
+    LessonRow{"contact_shared_item", no(carrying)},
+    LessonRow{"contact_shared_bag", no(carrying)},
+    LessonRow{"kill_spray_on_animal_home", roughly(spraying)},
+    LessonRow{"kill_spray_on_animal_published", roughly(spraying)},
+    LessonRow{"kill_spray_nest_home_sealed", roughly(trapping)},
+    LessonRow{"kill_spray_nest_home_porous", roughly(trapping)},
+    LessonRow{"kill_spray_nest_published_sealed", roughly(trapping)},
+    LessonRow{"kill_spray_nest_published_porous", roughly(trapping)},
+    LessonRow{"damp_hazard_home", no(fading)},
+    LessonRow{"damp_hazard_published", no(fading)},
+    LessonRow{"residual_half_life", no(fading)},
+    LessonRow{"kill_permethrin_nest_sealed", roughly(trapping)},
+    LessonRow{"kill_permethrin_nest_porous", roughly(trapping)},
+    LessonRow{"kill_room_treatment", roughly(trapping)},
+    LessonRow{"substrate_nest_sealed", no(changing)},
+    LessonRow{"substrate_nest_porous", no(changing)},
+    LessonRow{"substrate_eggs_sealed", no(changing)},
+    LessonRow{"substrate_eggs_porous", no(changing)},
+    LessonRow{"kill_soak",
+              roughly("Count the mites drowned in the water and those still on the animal after it.")},
+    LessonRow{"kill_wipe", roughly("Count the mites on the cloth and those still on the animal after it.")},
+    LessonRow{"oral_kill_per_meal",
+              no("Ask the veterinarian who ordered it what is known of its effect on mites.")},
+    LessonRow{"detection_light", roughly(looking)},
+    LessonRow{"detection_nest_part", roughly(looking)},
+    LessonRow{"detection_light_soak", roughly(looking)},
+    LessonRow{"detection_light_wipe", roughly(looking)},
+    LessonRow{"detection_paper_trap", no("Not at home: what walks past the trap is not seen.")},
+    LessonRow{"arrival_carries",
+              no("Not at home: it takes many arrivals to know how often one brings mites.")},
+    LessonRow{"arrival_founders", no("Not at home: by the time mites are seen they have bred.")},
+    LessonRow{"sighting_quantile",
+              {Learnable::yes,
+               "Look again, count every mite you can see, and record it as a sighting of its own."}},
 };
 
-const Row* find(std::string_view key) {
+const LessonRow* find(std::string_view key) {
     const auto* const found =
-        std::find_if(lessons.begin(), lessons.end(), [&](const Row& row) { return row.key == key; });
+        std::find_if(lessons.begin(), lessons.end(), [&](const LessonRow& row) { return row.key == key; });
     return found == lessons.end() ? nullptr : found;
 }
 
 }  // namespace
 
 Lesson lesson_of(std::string_view key) {
-    const Row* const row = find(key);
+    const LessonRow* const row = find(key);
     return row == nullptr ? no(inside_the_mite) : row->lesson;
 }
 

@@ -158,7 +158,7 @@ std::string exposure_text(const exposure::Tracing& tracing, const Collection& co
 
 namespace {
 
-using Row = std::map<Method, const safety::Verdict*>;
+using ByMethod = std::map<Method, const safety::Verdict*>;
 
 std::string_view short_name(safety::Ruling ruling) {
     switch (ruling) {
@@ -191,7 +191,7 @@ struct VerdictRow {
     std::vector<safety::Ruling> rulings;
 };
 
-std::vector<VerdictRow> verdict_rows(const std::map<records::AnimalId, Row>& by_animal,
+std::vector<VerdictRow> verdict_rows(const std::map<records::AnimalId, ByMethod>& by_animal,
                                      const Collection& collection, std::span<const Method> columns) {
     std::vector<VerdictRow> rows;
     for (const auto& [animal, verdicts] : by_animal) {
@@ -228,8 +228,8 @@ std::string crowd_text(std::span<const VerdictRow> crowd, std::span<const Method
 
 constexpr std::size_t least_crowd = 3;  // fewer have a row each
 
-std::string verdict_table(const std::map<records::AnimalId, Row>& by_animal, const Collection& collection,
-                          std::span<const Method> columns, bool every_animal) {
+std::string verdict_table(const std::map<records::AnimalId, ByMethod>& by_animal,
+                          const Collection& collection, std::span<const Method> columns, bool every_animal) {
     const std::vector<VerdictRow> rows = verdict_rows(by_animal, collection, columns);
     auto crowd = rows.end();
     while (!every_animal && crowd != rows.begin() && std::prev(crowd)->cells == rows.back().cells) --crowd;
@@ -273,7 +273,7 @@ std::string why_text(const safety::Verdict& verdict, const Collection& collectio
 
 std::string verdicts_text(const std::vector<safety::Verdict>& verdicts, const Collection& collection,
                           VerdictDetail detail) {
-    std::map<records::AnimalId, Row> by_animal;
+    std::map<records::AnimalId, ByMethod> by_animal;
     for (const safety::Verdict& verdict : verdicts) by_animal[verdict.animal][verdict.method] = &verdict;
     std::string text = heading("What each animal can be given");
     const auto table = [&](std::span<const Method> columns) {

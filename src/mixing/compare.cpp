@@ -1,13 +1,13 @@
 #include "mixing/compare.h"
 
+#include "units/within.h"
+
 namespace mitefall::mixing {
 namespace {
 
-constexpr double rounding = 1 + 1e-9;  // a mix made to a limit may miss it in the last bits
-
 Standing stand(units::Strength strength, const Comparison& range) {
-    if (strength * rounding < range.weakest) return Standing::weaker;
-    return strength <= range.limit * rounding ? Standing::published : Standing::above;
+    if (!units::is_within(range.weakest, strength)) return Standing::weaker;
+    return units::is_within(strength, range.limit) ? Standing::published : Standing::above;
 }
 
 }  // namespace

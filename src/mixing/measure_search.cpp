@@ -7,13 +7,15 @@
 namespace mitefall::mixing {
 namespace {
 
-constexpr double rounding = 1e-9;  // mL; sums of graduations are decimal fractions held in binary
+constexpr double decimal_rounding = 1e-9;  // mL; sums of graduations are decimal fractions held in binary
 
 long capacity_in_graduations(const Tool& tool) {
-    return std::lround(std::floor(tool.capacity / tool.graduation + rounding));
+    return std::lround(std::floor(tool.capacity / tool.graduation + decimal_rounding));
 }
 
-long in_rounding_units(units::Volume volume) { return std::lround(units::in_millilitres(volume) / rounding); }
+long in_rounding_units(units::Volume volume) {
+    return std::lround(units::in_millilitres(volume) / decimal_rounding);
+}
 
 void add_measures(Measurement& measurement, const Tool& tool, long graduations, int times) {
     if (times == 0) return;
@@ -77,7 +79,8 @@ long MeasureSearch::least_of(const Tool& first, int times, const Tool& second, i
 
 /// Whether any deviation is left to a sequence with that reading error.
 bool MeasureSearch::can_be_acceptable(units::Volume reading_error, units::Share error_limit) const {
-    return reading_error <= wanted_ * units::as_fraction(error_limit) + units::millilitres(2 * rounding);
+    return reading_error <=
+           wanted_ * units::as_fraction(error_limit) + units::millilitres(2 * decimal_rounding);
 }
 
 /// Fills what the first tool leaves with the multiple of the second tool's graduation that comes nearest.
@@ -99,7 +102,7 @@ units::Volume MeasureSearch::deviation(const Candidate& candidate) const {
 bool MeasureSearch::is_acceptable(const Candidate& candidate, units::Share error_limit) const {
     const units::Volume off = deviation(candidate);
     const units::Volume all = off + candidate.first.reading_error() + candidate.second.reading_error();
-    const units::Volume slack = units::millilitres(rounding);
+    const units::Volume slack = units::millilitres(decimal_rounding);
     return off <= wanted_ * units::as_fraction(deviation_limit_) + slack &&
            all <= wanted_ * units::as_fraction(error_limit) + slack;
 }

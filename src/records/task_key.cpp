@@ -4,6 +4,10 @@
 
 namespace mitefall::records {
 
+bool is_mark(const Entry& entry) {
+    return std::holds_alternative<TaskDone>(entry.fact) || std::holds_alternative<TaskSkipped>(entry.fact);
+}
+
 std::string to_text(units::Day day, std::string_view part, std::string_view name) {
     return fmt::format("{}/{}/{}", units::format_day(day), part, name);
 }

@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "units/day.h"
+#include "records/facts.h"
 
 namespace mitefall::records {
 
@@ -14,6 +14,9 @@ struct TaskKey {
     std::string part;  ///< "animal", "bedding", "redampen", ...
     std::string name;  ///< of the animal, enclosure or room
 };
+
+/// What says of a task that it was done, or passed over.
+[[nodiscard]] bool is_mark(const Entry& entry);
 
 [[nodiscard]] std::string to_text(units::Day day, std::string_view part, std::string_view name);
 

@@ -4,31 +4,28 @@
 
 #include "mixing/compare.h"
 #include "safety/methods.h"
+#include "units/within.h"
 
 namespace mitefall::safety {
-namespace {
-
-constexpr double rounding = 1 + 1e-9;  // a mix made to a limit may miss it in the last bits
-
-}  // namespace
 
 bool is_beyond_practice(units::Strength strength, const evidence::Tables& tables) {
-    return strength > tables.strength("highest_spray_strength").value * rounding;
+    return !units::is_within(strength, tables.strength("highest_spray_strength").value);
 }
 
 bool is_acknowledged(const records::Animal& animal, units::Strength strength, units::Day day) {
-    return std::any_of(animal.acknowledged.begin(), animal.acknowledged.end(),
-                       [&](const auto& one) { return one.day <= day && strength <= one.value * rounding; });
+    return std::any_of(animal.acknowledged.begin(), animal.acknowledged.end(), [&](const auto& one) {
+        return one.day <= day && units::is_within(strength, one.value);
+    });
 }
 
 bool is_acknowledged_for_empty(const records::Collection& collection, units::Strength strength) {
-    return collection.acknowledged && strength <= *collection.acknowledged * rounding;
+    return collection.acknowledged && units::is_within(strength, *collection.acknowledged);
 }
 
 bool is_directed(const records::Animal& animal, units::Strength strength, units::Day day) {
     return std::any_of(animal.directions.begin(), animal.directions.end(), [&](const auto& one) {
         return one.day <= day && is_ivermectin_spray(one.value.method) &&
-               strength <= one.value.strength * rounding;
+               units::is_within(strength, one.value.strength);
     });
 }
 

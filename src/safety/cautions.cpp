@@ -15,10 +15,6 @@ using records::Method;
 
 using Cautions = std::vector<Caution>;
 
-std::string days_text(const evidence::Cited<units::TimeSpan>& row) {
-    return units::show_number(units::in_days(row.value), 3) + " days";
-}
-
 void warn_keeper(const Tables& tables, Cautions& cautions) {
     cautions.push_back(
         caution("Wear gloves, air the room, keep away from food; whoever is pregnant or has asthma "

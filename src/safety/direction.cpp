@@ -6,14 +6,13 @@
 #include "safety/gates.h"
 #include "safety/methods.h"
 #include "units/text.h"
+#include "units/within.h"
 
 // What a veterinarian's direction lifts (decision 25).
 namespace mitefall::safety {
 namespace {
 
 using Direction = records::DatedValue<records::VetDirection>;
-
-constexpr double rounding = 1 + 1e-9;
 
 /// The latest direction for the method that was given by that day.
 const Direction* direction_for(const records::Animal& animal, const Request& request) {
@@ -45,7 +44,7 @@ std::ptrdiff_t number_used(const Question& question, const Direction& direction)
 /// Why it does not reach this treatment; empty where it does.
 std::string shortfall(const Question& question, const Direction& direction) {
     const auto strongest = strongest_of(direction, question.with.tables);
-    if (strongest && !(question.request.strength <= *strongest * rounding)) {
+    if (strongest && !units::is_within(question.request.strength, *strongest)) {
         return fmt::format("it goes up to {}, this is {}", units::show(*strongest),
                            units::show(question.request.strength));
     }

@@ -14,8 +14,6 @@ namespace {
 using evidence::Tag;
 using records::Method;
 
-const char* const gentle = "use gentler methods (soak, wipe, paper changes) and ask a veterinarian";
-
 bool is_within(const Question& question, const Told& other, units::TimeSpan span) {
     return days_apart(question.request.day, other.when.day) < units::in_days(span);
 }
@@ -35,12 +33,12 @@ void check_prescription(const Question& question, Findings& findings) {
 void check_fipronil(const Question& question, Findings& findings) {
     if (question.request.method != Method::fipronil_wipe) return;
     const Basis handbook = published(question.with.tables, "veterinary-handbook", Tag::memory);
-    findings.reasons.push_back(
-        against(Ruling::ask_vet, "fipronil on reptiles is disputed: deaths are reported", handbook, gentle));
+    findings.reasons.push_back(against(
+        Ruling::ask_vet, "fipronil on reptiles is disputed: deaths are reported", handbook, gentler_methods));
     if (question.taxon && question.taxon->no_fipronil) {
         findings.reasons.push_back(
             against(Ruling::never, fmt::format("fipronil is not for a {}", question.taxon->shown_name()),
-                    handbook, gentle));
+                    handbook, gentler_methods));
     }
     const auto least = question.with.tables.mass("spray_min_body_mass");
     const auto mass = valid_mass(question.animal, question.request.day, question.with.tables);
@@ -48,7 +46,7 @@ void check_fipronil(const Question& question, Findings& findings) {
         (question.taxon && question.taxon->small_species) || (mass && !(*mass >= least.value));
     if (is_small) {
         findings.reasons.push_back(
-            against(Ruling::never, "fipronil is not for small animals", handbook, gentle));
+            against(Ruling::never, "fipronil is not for small animals", handbook, gentler_methods));
     }
 }
 

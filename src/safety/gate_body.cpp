@@ -53,7 +53,7 @@ void refuse_light_animal(const Question& question, units::Mass mass, Findings& f
         Ruling::ask_vet,
         fmt::format("it weighs {}; ivermectin spray needs at least {} for the bedding and {} for the animal",
                     mass_text(mass), mass_text(bedding.value), mass_text(on_animal.value)),
-        basis_of(bedding), "use gentler methods (soak, wipe, paper changes) and ask a veterinarian");
+        basis_of(bedding), gentler_methods);
     reason.since = light_since(question.animal, bedding.value);
     findings.reasons.push_back(std::move(reason));
 }

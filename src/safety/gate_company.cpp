@@ -31,10 +31,6 @@ std::vector<units::Day> days_of(const std::vector<Application>& applications, Te
 
 bool is_acaricide_on_skin(Method method) { return touches_skin(method) && agent_of(method) != Agent::none; }
 
-std::string days_text(const evidence::Cited<units::TimeSpan>& row) {
-    return units::show_number(units::in_days(row.value), 3) + " days";
-}
-
 void warn_of_substrate(const records::Enclosure& enclosure, Findings& findings) {
     if (enclosure.substrate == records::Substrate::loose) return;
     findings.cautions.push_back(

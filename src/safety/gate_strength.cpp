@@ -8,12 +8,11 @@
 #include "safety/gates.h"
 #include "safety/methods.h"
 #include "units/text.h"
+#include "units/within.h"
 
 // The strength of the mix against what has been published.
 namespace mitefall::safety {
 namespace {
-
-constexpr double rounding = 1 + 1e-9;  // a mix made to a limit may miss it in the last bits
 
 bool is_possible(units::Strength strength) {
     return strength > units::Strength{} && strength <= units::percent_mass_in_volume(100);
@@ -81,7 +80,7 @@ void check_ivermectin(const Case& with, const Request& request, const records::A
 
 void check_permethrin(const Case& with, const Request& request, Findings& findings) {
     const auto usual = with.tables.strength("permethrin_strength");
-    if (request.strength <= usual.value * rounding) return;
+    if (units::is_within(request.strength, usual.value)) return;
     findings.reasons.push_back(against(
         Ruling::ask_vet,
         fmt::format("{} of permethrin is stronger than the usual {}", units::show(request.strength),

@@ -13,8 +13,6 @@ using evidence::Tag;
 using evidence::TaxonGroup;
 using records::Method;
 
-const char* const gentle = "use gentler methods (soak, wipe, paper changes) and ask a veterinarian";
-
 /// A question back. What is like a name never decides: the keeper does.
 std::string did_you_mean(const Question& question) {
     const auto& suggestions = question.with.survey.suggestions;
@@ -43,13 +41,13 @@ void check_chelonian_or_crocodilian(const Question& question, Findings& findings
         fmt::format("a {} must not be given ivermectin in any form: tortoises were lamed by 0.025-0.05 mg/kg "
                     "and died from 0.3 mg/kg",
                     kind),
-        published(question.with.tables, "teare-bush-1983", Tag::read), gentle));
+        published(question.with.tables, "teare-bush-1983", Tag::read), gentler_methods));
 }
 
 void check_indigo_or_skink(const Question& question, Findings& findings) {
     findings.reasons.push_back(against(
         Ruling::never, fmt::format("a {} must not be given acaricides", describe(question.taxon->group)),
-        published(question.with.tables, "veterinary-handbook", Tag::memory), gentle));
+        published(question.with.tables, "veterinary-handbook", Tag::memory), gentler_methods));
 }
 
 void check_acaricide(const Question& question, Findings& findings) {
@@ -66,7 +64,7 @@ void check_acaricide(const Question& question, Findings& findings) {
         findings.reasons.push_back(
             against(Ruling::ask_vet,
                     fmt::format("a {} is not a snake: these figures are for snakes", describe(group)),
-                    published(question.with.tables, "veterinary-handbook", Tag::memory), gentle));
+                    published(question.with.tables, "veterinary-handbook", Tag::memory), gentler_methods));
     } else if (question.taxon->unidentified) {
         findings.reasons.push_back(against(
             Ruling::ask_vet, "the species of this snake is not named; some snakes do not bear acaricides",

@@ -31,6 +31,10 @@ Reason missing_fact(std::string text, const Basis& basis, std::string remedy) {
     return {Ruling::ask_vet, std::move(text), basis.source, basis.tag, std::nullopt, std::move(remedy), true};
 }
 
+std::string days_text(const evidence::Cited<units::TimeSpan>& row) {
+    return units::show_number(units::in_days(row.value), 3) + " days";
+}
+
 double days_apart(units::Day a, units::Day b) { return static_cast<double>(std::abs((a - b).count())); }
 
 units::Day first_day_apart(const std::vector<units::Day>& others, units::Day day, units::TimeSpan distance) {

@@ -64,6 +64,13 @@ template <class T>
 [[nodiscard]] Caution about(const records::Animal& animal, std::string text, const Basis& basis);
 [[nodiscard]] std::string name_of_animal(const records::Animal& animal);
 
+/// "14 days".
+[[nodiscard]] std::string days_text(const evidence::Cited<units::TimeSpan>& row);
+
+/// What is left where an agent may not be given.
+inline constexpr const char* gentler_methods =
+    "use gentler methods (soak, wipe, paper changes) and ask a veterinarian";
+
 [[nodiscard]] double days_apart(units::Day a, units::Day b);
 
 /// The first day from `day` on that is at least `distance` from every one of `others`, which are sorted.

@@ -15,7 +15,7 @@ using records::Residence;
 using units::Day;
 using units::Days;
 
-constexpr Days one{1};
+using units::one_day;
 
 /// Both the day it came and the day it went belong to a stay.
 bool covers(const Residence& stay, Day day) {
@@ -53,20 +53,21 @@ class Drinker {
 
     /// The first of the days on end up to `last`, itself one of them.
     [[nodiscard]] Day since(Day last) const {
-        while (last > earliest() && went_without(last - one)) last -= one;
+        while (last > earliest() && went_without(last - one_day)) last -= one_day;
         return last;
     }
 
     [[nodiscard]] std::optional<DrySpell> last_spell() const {
-        for (Day back = collection_.day; back > earliest(); back -= one) {
-            if (!went_without(back) && went_without(back - one)) return DrySpell{since(back - one), back};
+        for (Day back = collection_.day; back > earliest(); back -= one_day) {
+            if (!went_without(back) && went_without(back - one_day))
+                return DrySpell{since(back - one_day), back};
         }
         return std::nullopt;
     }
 
     [[nodiscard]] std::vector<Day> days() const {
         std::vector<Day> days;
-        for (Day day = earliest(); day < collection_.day; day += one) {
+        for (Day day = earliest(); day < collection_.day; day += one_day) {
             if (went_without(day)) days.push_back(day);
         }
         return days;

@@ -15,7 +15,7 @@ using records::Method;
 using units::Day;
 using units::Days;
 
-constexpr Days one{1};
+using units::one_day;
 
 /// Each enclosure it lived in, once.
 std::set<records::EnclosureId> homes_of(const records::Animal& animal) {
@@ -25,7 +25,7 @@ std::set<records::EnclosureId> homes_of(const records::Animal& animal) {
 }
 
 void fill(std::vector<Day>& days, Day from, Day end) {
-    for (Day day = from; day < end; day += one) days.push_back(day);
+    for (Day day = from; day < end; day += one_day) days.push_back(day);
 }
 
 void sort_once(std::vector<Day>& days) {
@@ -128,7 +128,7 @@ std::vector<WetPaper> wet_paper(const records::Collection& collection, const rec
     for (const records::Dated& since : wettings_on_record(collection, enclosure)) {
         Day dry = since.day + limits.dish_out;
         for (const Day end : ends_of_wet_paper(enclosure)) {
-            if (end > since.day) dry = std::min(dry, end + one);
+            if (end > since.day) dry = std::min(dry, end + one_day);
         }
         all.push_back({since, dry});
     }
@@ -145,7 +145,7 @@ std::vector<LainOn> paper_under(const records::Collection& collection, const rec
         const records::Dated there{stay.from, stay.entry};
         for (const WetPaper& paper : wet_paper(collection, place->second, limits)) {
             const records::Dated known = key(paper.since) < key(there) ? there : paper.since;
-            const Day end = std::min(paper.dry, stay.until.value_or(paper.dry) + one);
+            const Day end = std::min(paper.dry, stay.until.value_or(paper.dry) + one_day);
             all.push_back({std::max(paper.since.day, stay.from), end, known});
         }
     }
@@ -185,9 +185,9 @@ void WetBook::read_paper(const records::Collection& collection, const records::E
     if (start_.back < today_) return;
     if (const auto since = damp_since(collection, enclosure); since && *since <= today_)
         damp_until_ = std::max(today_, end_of_damp(*since, collection.plan->value.rounds, start_));
-    if (is_sprayed_on(enclosure, today_, true)) damp_until_ = std::max(damp_until_, today_ + one);
+    if (is_sprayed_on(enclosure, today_, true)) damp_until_ = std::max(damp_until_, today_ + one_day);
     start_.back = damp_until_;
-    if (is_sprayed_on(enclosure, today_, false)) start_.back = std::max(start_.back, today_ + one);
+    if (is_sprayed_on(enclosure, today_, false)) start_.back = std::max(start_.back, today_ + one_day);
     fill(start_.damp, today_, damp_until_);
     fill(start_.dry, today_, start_.back);
 }
@@ -199,7 +199,7 @@ Day WetBook::end_of_damp(Day sprayed, const std::vector<Day>& rounds, const Time
     end = std::min(end, from + limits_.damp - count_before(so_far.damp, from) - to_come);
     end = std::min(end, from + limits_.dry - count_before(so_far.dry, from) - to_come);
     const auto next = std::upper_bound(rounds.begin(), rounds.end(), sprayed);
-    return next == rounds.end() ? end : std::min(end, *next - one);
+    return next == rounds.end() ? end : std::min(end, *next - one_day);
 }
 
 std::string WetBook::write(const Wetting& wetting, Timetable& into) const {
@@ -211,7 +211,7 @@ std::string WetBook::write(const Wetting& wetting, Timetable& into) const {
                            units::show_day(day));
     }
     if (!goes_on) into.out = into.back = day;
-    Day end = day + one;
+    Day end = day + one_day;
     if (wetting.of_paper && !into.kept.empty()) into.kept.back().dry = std::min(into.kept.back().dry, day);
     if (wetting.of_paper && wetting.damp_before) {
         end = std::max(end, std::min(*wetting.damp_before, end_of_damp(day, rounds_, into)));

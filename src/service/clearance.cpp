@@ -29,8 +29,6 @@ constexpr std::size_t draws_of_ends = 32;  // at most, of the answers were looks
 constexpr std::array all_methods{CheckMethod::look_over, CheckMethod::soak, CheckMethod::wipe,
                                  CheckMethod::paper_trap};
 
-base::Error cancelled() { return {ErrorKind::conflict, "the answer was cancelled", {}, {}, {}, {}}; }
-
 /// The keeper's records as a standing, with everything it refers to.
 class Stand {
   public:

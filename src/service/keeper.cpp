@@ -201,6 +201,8 @@ Result<Planned> gather(const std::vector<Entry>& journal, Collection today, cons
 
 }  // namespace
 
+Error cancelled() { return {ErrorKind::conflict, "it was cancelled", {}, {}, "ask again", {}}; }
+
 records::CourseTerms terms_of(std::string scope, const plan::Schedule& schedule) {
     records::CourseTerms terms;
     terms.scope = std::move(scope);
@@ -578,7 +580,7 @@ Result<forecast::Forecast> rescore_of(Planned& planned, const Knowledge& knowled
     const plan::Scorer scorer(*planned.setting, ensemble, planned.belief,
                               horizon_left(*planned.collection, options, now.today), forecast::for_show);
     auto scored = scorer.score(schedule, 0, options.progress);
-    if (!scored) return fail({ErrorKind::conflict, "the scoring was cancelled", {}, {}, {}, {}});
+    if (!scored) return fail(cancelled());
     return std::move(*scored);
 }
 

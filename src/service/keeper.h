@@ -38,6 +38,9 @@ struct Knowledge {
                                          const forecast::Ensemble& ensemble, const Knowledge& knowledge,
                                          std::uint64_t seed);
 
+/// Of an answer whose asker no longer waits for it.
+[[nodiscard]] base::Error cancelled();
+
 /// The moment as the face sees it. Nothing below asks a clock.
 struct Now {
     units::Day today;

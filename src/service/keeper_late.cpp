@@ -141,18 +141,17 @@ Result<LateChances> Keeper::late_chances(const PlanOptions& options, const Now& 
     };
     LateChances chances;
     chances.stood_on = late.rounds.front().planned;
-    const auto cancelled = Error{ErrorKind::conflict, "the scoring was cancelled", {}, {}, {}, {}};
     PlanOptions then = options;
     then.progress = share;
     if (const auto stood = rescore(then, {chances.stood_on, now.instant})) chances.stood = stood->clear;
     begun = 1;
     const auto today = score(late.today);
-    if (!today) return fail(cancelled);
+    if (!today) return fail(cancelled());
     chances.today = *today;
     begun = 2;
     if (!late.move) return chances;
     chances.move = score(late.move);
-    if (!chances.move) return fail(cancelled);
+    if (!chances.move) return fail(cancelled());
     return chances;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "records/corrections.h"
+#include "records/task_key.h"
 #include "service/keeper.h"
 
 // Ticking, skipping and taking back: what two people ask at once is decided where it is written.
@@ -121,11 +122,6 @@ const records::Checked* answer_in(const std::vector<Entry>& together) {
     return nullptr;
 }
 
-bool is_mark(const Entry& entry) {
-    return std::holds_alternative<records::TaskDone>(entry.fact) ||
-           std::holds_alternative<records::TaskSkipped>(entry.fact);
-}
-
 /// The task a mark is of; empty for any other entry.
 std::string key_of(const Entry& entry) {
     if (const auto* const done = std::get_if<records::TaskDone>(&entry.fact)) return done->task;
@@ -207,7 +203,8 @@ Result<std::vector<Entry>> Keeper::written_together(const Entry& mark) const {
     std::vector<Entry> together;
     for (auto entry = entries->rbegin(); entry != entries->rend(); ++entry) {
         if (entry->id > mark.id) continue;
-        if (entry->id < mark.id && (is_mark(*entry) || entry->recorded_at != mark.recorded_at)) break;
+        if (entry->id < mark.id && (records::is_mark(*entry) || entry->recorded_at != mark.recorded_at))
+            break;
         const auto of = file_.request_of(entry->id);
         if (!of) return fail(of.error());
         if (*of != *request) break;
@@ -318,12 +315,12 @@ Result<std::optional<Entry>> Keeper::mark_to_take_back(const TakeBack& asked) co
         if (!written) return fail(written.error());
         for (const FactId id : *written) {
             const Entry* const entry = find_entry(*entries, id);
-            if (entry != nullptr && is_mark(*entry) && key_of(*entry) == asked.key) return *entry;
+            if (entry != nullptr && records::is_mark(*entry) && key_of(*entry) == asked.key) return *entry;
         }
         return std::optional<Entry>();
     }
     const Entry* const mark = find_entry(*entries, asked.entry.value_or(0));
-    if (mark == nullptr || !is_mark(*mark) || key_of(*mark) != asked.key)
+    if (mark == nullptr || !records::is_mark(*mark) || key_of(*mark) != asked.key)
         return fail(not_settled(asked.key, fmt::format("entry {}", asked.entry.value_or(0))));
     return *mark;
 }

@@ -12,8 +12,6 @@ struct Scored {
     forecast::Forecast forecast;
 };
 
-base::Error cancelled() { return {base::ErrorKind::conflict, "the scoring was cancelled", {}, {}, {}, {}}; }
-
 Result<Scored> score_adopted(const Keeper& keeper, const PlanOptions& options, const Now& now) {
     auto forecast = keeper.rescore(options, now);
     if (!forecast) return fail(forecast.error());

@@ -105,7 +105,7 @@ class ReleaseWriter {
         const bool done = plan(draws, 0, 1.0 / 3, answer_.release) &&
                           plan(end(clearance::DetectionEnd::low), 1.0 / 3, 2.0 / 3, answer_.at_low) &&
                           plan(end(clearance::DetectionEnd::high), 2.0 / 3, 1, answer_.at_high);
-        if (!done) return fail({ErrorKind::conflict, "the answer was cancelled", {}, {}, {}, {}});
+        if (!done) return fail(cancelled());
         return std::move(answer_);
     }
 

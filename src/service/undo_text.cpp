@@ -140,20 +140,15 @@ std::size_t count_kind(std::span<const Entry> entries) {
 
 /// "adding 999 animals, 40 enclosures and 2 rooms"; empty where nothing but one thing was added.
 std::string tell_adding(std::span<const Entry> undone) {
-    const std::size_t animals = count_kind<records::AnimalArrived>(undone);
+    const std::size_t arrived = count_kind<records::AnimalArrived>(undone);
     const std::size_t enclosures = count_kind<records::EnclosureAdded>(undone);
-    const std::size_t rooms = count_kind<records::RoomAdded>(undone);
-    if (animals + enclosures + rooms < 2) return {};
+    const std::size_t built = count_kind<records::RoomAdded>(undone);
+    if (arrived + enclosures + built < 2) return {};
     std::vector<std::string> parts;
-    if (animals > 0) parts.push_back(count_of(animals, "animal", "animals"));
+    if (arrived > 0) parts.push_back(count_of(arrived, "animal", "animals"));
     if (enclosures > 0) parts.push_back(count_of(enclosures, "enclosure", "enclosures"));
-    if (rooms > 0) parts.push_back(count_of(rooms, "room", "rooms"));
+    if (built > 0) parts.push_back(count_of(built, "room", "rooms"));
     return "adding " + joined(parts);
-}
-
-bool is_mark(const Entry& entry) {
-    return std::holds_alternative<records::TaskDone>(entry.fact) ||
-           std::holds_alternative<records::TaskSkipped>(entry.fact);
 }
 
 }  // namespace
@@ -163,11 +158,12 @@ std::string undo_of(std::span<const Entry> undone, const Collection& names) {
     if (const std::string adding = tell_adding(undone); !adding.empty()) return "undo of " + adding;
     // What was done says more than that a task was ticked by it; the first of several was written first.
     const auto older = [](const Entry& a, const Entry& b) {
-        return std::pair(is_mark(a), a.id) < std::pair(is_mark(b), b.id);
+        return std::pair(records::is_mark(a), a.id) < std::pair(records::is_mark(b), b.id);
     };
     const Entry& first = *std::min_element(undone.begin(), undone.end(), older);
-    const auto marks = static_cast<std::size_t>(std::count_if(undone.begin(), undone.end(), is_mark));
-    const std::size_t told = is_mark(first) ? undone.size() : undone.size() - marks;
+    const auto marks =
+        static_cast<std::size_t>(std::count_if(undone.begin(), undone.end(), records::is_mark));
+    const std::size_t told = records::is_mark(first) ? undone.size() : undone.size() - marks;
     const std::string others =
         told > 1 ? fmt::format(" and {}", count_of(told - 1, "more entry", "more entries")) : std::string();
     return records::cut_to_fit(fmt::format("undo of '{}'{}", std::visit(Deed(names), first.fact), others));

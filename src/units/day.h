@@ -11,6 +11,7 @@ namespace mitefall::units {
 /// A calendar day. The difference of two is `Days`; two do not add.
 using Day = std::chrono::sys_days;
 using Days = std::chrono::days;
+inline constexpr Days one_day{1};
 
 /// Reads an ISO 8601 calendar date, "2026-03-01". Years 1900 to 2199.
 [[nodiscard]] base::Result<Day> parse_day(std::string_view text);

@@ -15,18 +15,18 @@ struct Kind {
     std::string_view type;
 };
 
-constexpr std::array<Kind, 7> kinds{{{".html", "text/html; charset=utf-8"},
-                                     {".js", "text/javascript; charset=utf-8"},
-                                     {".css", "text/css; charset=utf-8"},
-                                     {".svg", "image/svg+xml"},
-                                     {".json", "application/json"},
-                                     {".webmanifest", "application/manifest+json"},
-                                     {".woff2", "font/woff2"}}};
+constexpr std::array<Kind, 7> content_types{{{".html", "text/html; charset=utf-8"},
+                                             {".js", "text/javascript; charset=utf-8"},
+                                             {".css", "text/css; charset=utf-8"},
+                                             {".svg", "image/svg+xml"},
+                                             {".json", "application/json"},
+                                             {".webmanifest", "application/manifest+json"},
+                                             {".woff2", "font/woff2"}}};
 
 std::string_view type_of(std::string_view path) {
-    const auto kind =
-        std::find_if(kinds.begin(), kinds.end(), [&](const Kind& k) { return path.ends_with(k.ending); });
-    return kind == kinds.end() ? "application/octet-stream" : kind->type;
+    const auto kind = std::find_if(content_types.begin(), content_types.end(),
+                                   [&](const Kind& k) { return path.ends_with(k.ending); });
+    return kind == content_types.end() ? "application/octet-stream" : kind->type;
 }
 
 /// Packed once, however often it is asked for.

@@ -29,15 +29,13 @@ struct Workplace {
     const std::function<bool(double)>& progress;
 };
 
-base::Error cancelled() { return {base::ErrorKind::conflict, "it was cancelled", {}, {}, "ask again", {}}; }
-
 Result<Outcome> work_plan(const Workplace& at, const Json& asked) {
     auto options = read_plan_options(asked);
     if (!options) return fail(options.error());
     options->progress = at.progress;
     auto found = at.keeper.choose_plan(*options, at.now);
     if (!found) return fail(found.error());
-    if (!*found) return fail(cancelled());
+    if (!*found) return fail(service::cancelled());
     auto planned = std::make_shared<const service::Planned>(std::move(**found));
     const plan::Goal goal{options->target, options->horizon_days, options->prefer, {}};
     return Outcome{formats::plan_json(planned->choice, *planned->setting, goal), KeptPlan{planned}};
@@ -141,7 +139,7 @@ Result<Outcome> course_outcome(const Workplace& at, const service::Planned& plan
                                const plan::Schedule& schedule, service::PlanOptions options) {
     options.progress = at.progress;
     const auto course = service::course_of(planned, schedule, at.desk.knowledge(), options);
-    if (!course) return fail(cancelled());
+    if (!course) return fail(service::cancelled());
     return Outcome{course_json(*course, planned.setting->today), {}};
 }
 
