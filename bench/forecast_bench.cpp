@@ -10,29 +10,32 @@ records::Climate climate(double celsius) {
 }
 
 /// Enclosures that all differ, so that none are lumped; three rounds of treatment.
-Scenario distinct_enclosures(int count) {
-    Scenario scenario;
+scenario::Scenario distinct_enclosures(int count) {
+    scenario::Scenario scenario;
     scenario.places.emplace_back();
     scenario.places[0].is_room = true;
     scenario.places[0].climate = climate(25);
     for (int i = 0; i < count; ++i) {
-        Place place;
+        scenario::Place place;
         place.room = 0;
         place.climate = climate(26 + 0.2 * i);
         place.animals = 1;
         scenario.places.push_back(place);
     }
     for (double day = 0; day < 20; day += 7) {
-        for (PlaceIndex p = 1; p < scenario.places.size(); ++p) {
+        for (scenario::PlaceIndex p = 1; p < scenario.places.size(); ++p) {
             scenario.events.push_back(
-                {day,
-                 Kill{p, Reach::on_animal, Amount::drawn(&MiteParameters::kill_spray_on_animal_home), 1}});
+                {day, scenario::Kill{
+                          p, mites::Reach::on_animal,
+                          scenario::Amount::drawn(&mites::MiteParameters::kill_spray_on_animal_home), 1}});
             scenario.events.push_back(
-                {day, Kill{p, Reach::mobile_nest, Amount::drawn(&MiteParameters::kill_spray_nest_home_sealed),
-                           1}});
+                {day, scenario::Kill{
+                          p, mites::Reach::mobile_nest,
+                          scenario::Amount::drawn(&mites::MiteParameters::kill_spray_nest_home_sealed), 1}});
             scenario.events.push_back(
-                {day, Residue{p, Amount::drawn(&MiteParameters::damp_hazard_home),
-                              Amount::drawn(&MiteParameters::residual_half_life), day + 7}});
+                {day, scenario::Residue{p, scenario::Amount::drawn(&mites::MiteParameters::damp_hazard_home),
+                                        scenario::Amount::drawn(&mites::MiteParameters::residual_half_life),
+                                        day + 7}});
         }
     }
     return scenario;
@@ -40,12 +43,12 @@ Scenario distinct_enclosures(int count) {
 
 void forecast_of_distinct_enclosures(benchmark::State& state) {
     const auto tables = evidence::Tables::load_embedded().value();
-    const Ensemble ensemble = draw_parameters(tables, 256, 1);
-    const Scenario scenario = distinct_enclosures(static_cast<int>(state.range(0)));
+    const mites::Ensemble ensemble = mites::draw_parameters(tables, 256, 1);
+    const scenario::Scenario scenario = distinct_enclosures(static_cast<int>(state.range(0)));
     ForecastRequest request;
     request.scenario = &scenario;
     request.ensemble = &ensemble;
-    request.start = KnownStart{{1, Stage::adult_feeding_1, 10}};
+    request.start = KnownStart{{1, mites::Stage::adult_feeding_1, 10}};
     request.to = 60;
     std::size_t steps = 0;
     for (auto _ : state) {

@@ -15,11 +15,11 @@ void plan_search(benchmark::State& state) {
     const LargeCollection large(static_cast<int>(state.range(0)));
     const auto collection = records::collection_on(large.journal(), large_today);
     const auto known =
-        forecast::case_from_records(large.journal(), large_today, tables.time("look_back").value,
-                                    forecast::fixed_parameters(tables))
+        scenario::case_from_records(large.journal(), large_today, tables.time("look_back").value,
+                                    mites::fixed_parameters(tables))
             .value();
-    const auto ensemble = forecast::draw_parameters(tables, 256, 1);
-    const auto belief = forecast::believe_records(known, ensemble, forecast::introduction_prior(tables), 1);
+    const auto ensemble = mites::draw_parameters(tables, 256, 1);
+    const auto belief = belief::believe_records(known, ensemble, belief::introduction_prior(tables), 1);
     const safety::Case with = safety::prepare(collection, tables, taxa);
     const Setting setting{with, known, {}, large_today, tables.strength("published_strength_high").value};
     for (auto _ : state) {

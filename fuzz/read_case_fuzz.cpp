@@ -9,9 +9,9 @@ using namespace mitefall;
 
 namespace {
 
-const forecast::Ensemble& ensemble() {
-    static const forecast::Ensemble drawn =
-        forecast::draw_parameters(evidence::Tables::load_embedded().value(), forecast::lane_count, 1);
+const mites::Ensemble& ensemble() {
+    static const mites::Ensemble drawn =
+        mites::draw_parameters(evidence::Tables::load_embedded().value(), branching::lane_count, 1);
     return drawn;
 }
 
@@ -26,7 +26,7 @@ void insist(bool kept) {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     const auto read = formats::read_case({reinterpret_cast<const char*>(data), size}, ensemble());
     if (read) {
-        insist(forecast::check_scenario(read->scenario).has_value());
+        insist(scenario::check_scenario(read->scenario).has_value());
         insist(read->from >= 0 && read->to > read->from);
     } else {
         insist(!read.error().what.empty() && !read.error().where.empty() && !read.error().remedy.empty());

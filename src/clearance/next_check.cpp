@@ -5,7 +5,7 @@
 #include <map>
 
 #include "base/contract.h"
-#include "forecast/actions.h"
+#include "scenario/actions.h"
 
 namespace mitefall::clearance {
 namespace {
@@ -78,9 +78,9 @@ class Valuer {
         base::expects(candidate.time >= request_.standing.today, "a check today or later");
         const Draws* const earlier = before(candidate.time);
         if (earlier == nullptr) return false;
-        const forecast::Scenario checked =
+        const scenario::Scenario checked =
             with_events(*request_.standing.scenario,
-                        {{candidate.time, forecast::clean_check(candidate.place, candidate.method)}});
+                        {{candidate.time, scenario::clean_check(candidate.place, candidate.method)}});
         const std::vector<double> log_clean = enquiry_.log_clean(checked, candidate.time);
         if (enquiry_.is_cancelled()) return false;
         const Draws later = if_clean(*earlier, log_clean);

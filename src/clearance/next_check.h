@@ -7,7 +7,7 @@ namespace mitefall::clearance {
 /// A check that may be done: of one enclosure of a group, by one method, on one day.
 struct Candidate {
     std::size_t group = 0;           ///< index among the groups of the request
-    forecast::PlaceIndex place = 0;  ///< one of the group
+    scenario::PlaceIndex place = 0;  ///< one of the group
     records::CheckMethod method = records::CheckMethod::look_over;
     double time = 0;  ///< days; today or later
 };

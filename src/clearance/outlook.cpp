@@ -6,21 +6,21 @@
 #include <numeric>
 
 #include "base/contract.h"
-#include "forecast/actions.h"
+#include "scenario/actions.h"
 
 namespace mitefall::clearance {
 namespace {
 
 using base::expects;
-using forecast::Event;
-using forecast::Scenario;
+using scenario::Event;
+using scenario::Scenario;
 
 Scenario with_rounds(const Scenario& scenario, const Rounds& rounds) {
     std::vector<Event> checks;
     for (int round = 0; round < rounds.count; ++round) {
-        for (const forecast::PlaceIndex place : rounds.places)
+        for (const scenario::PlaceIndex place : rounds.places)
             checks.push_back(
-                {rounds.first + round * rounds.interval, forecast::clean_check(place, rounds.method)});
+                {rounds.first + round * rounds.interval, scenario::clean_check(place, rounds.method)});
     }
     return with_events(scenario, std::move(checks));
 }

@@ -7,7 +7,7 @@ namespace mitefall::clearance {
 
 /// Checks of the same enclosures again and again.
 struct Rounds {
-    std::vector<forecast::PlaceIndex> places;
+    std::vector<scenario::PlaceIndex> places;
     records::CheckMethod method = records::CheckMethod::look_over;
     double first = 0;     ///< days
     double interval = 7;  ///< days, above 0
@@ -50,7 +50,7 @@ struct Outlook {
                                                                const Progress& progress = {});
 
 /// Places whose answer is the same, since the same was done to them and the same is believed of them.
-using PlaceGroup = std::vector<forecast::PlaceIndex>;
+using PlaceGroup = std::vector<scenario::PlaceIndex>;
 
 /// How sure we are today of each place by itself, one answer per group.
 [[nodiscard]] std::optional<std::vector<Sureness>> sure_of_groups(const Standing& standing,

@@ -4,18 +4,18 @@
 #include <cmath>
 
 #include "base/contract.h"
-#include "forecast/actions.h"
+#include "scenario/actions.h"
 
 namespace mitefall::clearance {
 namespace {
 
-using forecast::MiteParameters;
+using mites::MiteParameters;
 
 Standing one_founder(const ReleaseRequest& request) {
     Standing standing;
     standing.scenario = request.scenario;
     standing.ensemble = request.ensemble;
-    standing.start = forecast::KnownStart{{request.place, forecast::Stage::adult_feeding_1, 1}};
+    standing.start = forecast::KnownStart{{request.place, mites::Stage::adult_feeding_1, 1}};
     standing.from = request.arrived;
     standing.today = request.today;
     standing.blocks = request.blocks;
@@ -60,12 +60,12 @@ double prior_of(const ReleaseRequest& request, std::size_t draws) {
     return none;
 }
 
-forecast::Scenario with_rounds_to_come(const ReleaseRequest& request) {
-    std::vector<forecast::Event> checks;
+scenario::Scenario with_rounds_to_come(const ReleaseRequest& request) {
+    std::vector<scenario::Event> checks;
     for (int round = 0; round < request.rounds.count; ++round) {
-        for (const forecast::PlaceIndex place : request.rounds.places)
+        for (const scenario::PlaceIndex place : request.rounds.places)
             checks.push_back({request.rounds.first + round * request.rounds.interval,
-                              forecast::clean_check(place, request.rounds.method)});
+                              scenario::clean_check(place, request.rounds.method)});
     }
     return with_events(*request.scenario, std::move(checks));
 }
@@ -77,10 +77,10 @@ std::optional<Release> plan_release(const ReleaseRequest& request, std::span<con
     base::expects(request.rounds.first >= request.today && request.rounds.interval > 0,
                   "checks to come are not in the past");
     const Standing standing = one_founder(request);
-    const forecast::Scenario scenario = with_rounds_to_come(request);
+    const scenario::Scenario scenario = with_rounds_to_come(request);
     Enquiry enquiry(standing, request.progress, 2 + 2 * static_cast<std::size_t>(request.rounds.count));
     Release release;
-    const auto add = [&](const forecast::Scenario& looked, double time) {
+    const auto add = [&](const scenario::Scenario& looked, double time) {
         const auto one = enquiry.draws_at(looked, time);
         if (!one) return false;
         release.prior = prior_of(request, one->prior.size());

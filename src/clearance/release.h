@@ -6,9 +6,9 @@ namespace mitefall::clearance {
 
 /// A new animal in quarantine, and nothing seen on it so far.
 struct ReleaseRequest {
-    const forecast::Scenario* scenario = nullptr;  ///< everything since it came, checks included
-    const forecast::Ensemble* ensemble = nullptr;
-    forecast::PlaceIndex place = 0;  ///< its enclosure on the day it came
+    const scenario::Scenario* scenario = nullptr;  ///< everything since it came, checks included
+    const mites::Ensemble* ensemble = nullptr;
+    scenario::PlaceIndex place = 0;  ///< its enclosure on the day it came
     double arrived = 0;              ///< days
     double today = 0;
     Rounds rounds;           ///< checks to come, if all are clean

@@ -9,14 +9,14 @@
 namespace mitefall::clearance {
 namespace {
 
-using forecast::Event;
+using branching::Question;
 using forecast::ForecastRequest;
-using forecast::Question;
-using forecast::Scenario;
+using scenario::Event;
+using scenario::Scenario;
 
 /// ln P(clear | clean) is the difference of two sweeps: these tolerances leave v right to about 2e-9, so the
 /// risk of a thousand mites to about 2e-6.
-constexpr forecast::Tolerance fine{1e-6, 1e-12};
+constexpr branching::Tolerance fine{1e-6, 1e-12};
 
 constexpr std::array detection_keys{"detection_light", "detection_nest_part", "detection_light_soak",
                                     "detection_light_wipe", "detection_paper_trap"};
@@ -83,7 +83,7 @@ std::vector<double> Enquiry::log_clean(const Scenario& scenario, double to) {
 }
 
 std::optional<Draws> Enquiry::draws_at(const Scenario& scenario, double to,
-                                       const std::vector<forecast::PlaceIndex>& counted,
+                                       const std::vector<scenario::PlaceIndex>& counted,
                                        const std::vector<double>& known) {
     ForecastRequest request = request_for(scenario, to);
     Draws draws;
@@ -108,18 +108,18 @@ Scenario with_events(const Scenario& scenario, std::vector<Event> added) {
 bool has_checks(const Scenario& scenario, double from, double to) {
     return std::any_of(scenario.events.begin(), scenario.events.end(), [&](const Event& event) {
         return event.time >= from && event.time <= to &&
-               std::holds_alternative<forecast::CleanCheck>(event.what);
+               std::holds_alternative<scenario::CleanCheck>(event.what);
     });
 }
 
-forecast::Ensemble with_detection_at(forecast::Ensemble ensemble, const evidence::Tables& tables,
-                                     DetectionEnd end) {
+mites::Ensemble with_detection_at(mites::Ensemble ensemble, const evidence::Tables& tables,
+                                  DetectionEnd end) {
     for (const char* const key : detection_keys) {
         const auto& row = row_of(tables, key);
         const double value = end == DetectionEnd::low ? row.low : row.high;
-        const forecast::ParameterMember member = forecast::find_parameter(key);
+        const mites::ParameterMember member = mites::find_parameter(key);
         ensemble.mode.*member = value;
-        for (forecast::MiteParameters& draw : ensemble.draws) draw.*member = value;
+        for (mites::MiteParameters& draw : ensemble.draws) draw.*member = value;
     }
     return ensemble;
 }

@@ -13,8 +13,8 @@ namespace mitefall::clearance {
 
 /// What is known, and what is going to be done whatever the answer. Must outlive every question asked of it.
 struct Standing {
-    const forecast::Scenario* scenario = nullptr;  ///< everything since `from`, checks included
-    const forecast::Ensemble* ensemble = nullptr;
+    const scenario::Scenario* scenario = nullptr;  ///< everything since `from`, checks included
+    const mites::Ensemble* ensemble = nullptr;
     forecast::Start start;   ///< of the mites at the last sighting; belongs to these draws
     double from = 0;         ///< days; the last sighting
     double today = 0;        ///< days; at or after `from`
@@ -31,12 +31,12 @@ class Enquiry {
     Enquiry(const Standing& standing, Progress progress, std::size_t expected);
 
     /// ln P(every check of `scenario` up to `to` is clean), per draw. Empty if cancelled.
-    [[nodiscard]] std::vector<double> log_clean(const forecast::Scenario& scenario, double to);
+    [[nodiscard]] std::vector<double> log_clean(const scenario::Scenario& scenario, double to);
 
     /// The same and ln P(clear at `to` | clean), with mites counted in `counted` alone, or anywhere if empty.
     /// `known`: log_clean where it is known already.
-    [[nodiscard]] std::optional<Draws> draws_at(const forecast::Scenario& scenario, double to,
-                                                const std::vector<forecast::PlaceIndex>& counted = {},
+    [[nodiscard]] std::optional<Draws> draws_at(const scenario::Scenario& scenario, double to,
+                                                const std::vector<scenario::PlaceIndex>& counted = {},
                                                 const std::vector<double>& known = {});
 
     /// From the first only, for a first look; 0: all the standing asks for.
@@ -44,8 +44,8 @@ class Enquiry {
     [[nodiscard]] bool is_cancelled() const { return cancelled_; }
 
   private:
-    [[nodiscard]] std::vector<double> ask(forecast::ForecastRequest request, forecast::Question question);
-    [[nodiscard]] forecast::ForecastRequest request_for(const forecast::Scenario& scenario, double to) const;
+    [[nodiscard]] std::vector<double> ask(forecast::ForecastRequest request, branching::Question question);
+    [[nodiscard]] forecast::ForecastRequest request_for(const scenario::Scenario& scenario, double to) const;
 
     const Standing& standing_;
     Progress progress_;
@@ -56,16 +56,16 @@ class Enquiry {
 };
 
 /// The scenario with `added` in its place in time, after what happens at the same instant.
-[[nodiscard]] forecast::Scenario with_events(const forecast::Scenario& scenario,
-                                             std::vector<forecast::Event> added);
+[[nodiscard]] scenario::Scenario with_events(const scenario::Scenario& scenario,
+                                             std::vector<scenario::Event> added);
 
 /// Whether a check stands in the scenario from `from` to `to`.
-[[nodiscard]] bool has_checks(const forecast::Scenario& scenario, double from, double to);
+[[nodiscard]] bool has_checks(const scenario::Scenario& scenario, double from, double to);
 
 enum class DetectionEnd { low, high };
 
 /// The same draws with every chance to see a mite at one end of its range.
-[[nodiscard]] forecast::Ensemble with_detection_at(forecast::Ensemble ensemble,
-                                                   const evidence::Tables& tables, DetectionEnd end);
+[[nodiscard]] mites::Ensemble with_detection_at(mites::Ensemble ensemble, const evidence::Tables& tables,
+                                                DetectionEnd end);
 
 }  // namespace mitefall::clearance

@@ -24,7 +24,7 @@ void check_draws(const Draws& draws) {
 
 std::vector<double> posterior_weights(const Draws& draws) {
     check_draws(draws);
-    std::vector<double> weights = forecast::weigh(draws.prior, draws.log_clean);
+    std::vector<double> weights = base::weigh(draws.prior, draws.log_clean);
     expects(std::any_of(weights.begin(), weights.end(), [](double weight) { return weight > 0; }),
             "a draw that counts, and allows the checks to be clean");
     return weights;
@@ -38,7 +38,7 @@ Sureness sureness_of(const Draws& draws) {
         risk.push_back(-std::expm1(log_clear));
     }
     const double squares = std::inner_product(weights.begin(), weights.end(), weights.begin(), 0.0);
-    return {forecast::band_of(clear, weights), forecast::band_of(risk, weights), 1 / squares};
+    return {base::band_of(clear, weights), base::band_of(risk, weights), 1 / squares};
 }
 
 }  // namespace mitefall::clearance

@@ -27,11 +27,11 @@ struct ForecastOptions {
     std::uint32_t runs = 10'000;
     bool with_draws = false, course = false;
 
-    [[nodiscard]] forecast::Ensemble ensemble(const evidence::Tables& tables) const {
-        const auto law = form == "log-linear" ? forecast::DevelopmentForm::log_linear
-                         : form == "gallinae" ? forecast::DevelopmentForm::gallinae
-                                              : forecast::DevelopmentForm::degree_hours;
-        return forecast::draw_parameters(tables, service::whole_blocks(draws), seed, law);
+    [[nodiscard]] mites::Ensemble ensemble(const evidence::Tables& tables) const {
+        const auto law = form == "log-linear" ? mites::DevelopmentForm::log_linear
+                         : form == "gallinae" ? mites::DevelopmentForm::gallinae
+                                              : mites::DevelopmentForm::degree_hours;
+        return mites::draw_parameters(tables, service::whole_blocks(draws), seed, law);
     }
 
     void add_to(CLI::App& command) {
@@ -86,7 +86,7 @@ Result<void> answer_simulation(Context& context, const formats::CaseFile& given,
                             units::show_chance(result.clean.value),
                             units::show_chance(result.clear_given_clean.value));
     formats::Table table({"DAY", "MEAN MITES", "10 %", "MEDIAN", "90 %"});
-    for (const forecast::CountBand& band : result.counts)
+    for (const simulator::CountBand& band : result.counts)
         table.add({units::show_number(band.time - given.from, 4), units::show_number(band.mean, 3),
                    units::show_number(band.p10, 3), units::show_number(band.p50, 3),
                    units::show_number(band.p90, 3)});

@@ -31,10 +31,10 @@ struct Recording {
 };
 
 /// "How sure are we that no mite is left: 52 % now, 1.2 % after it.\n"
-std::string tell_change(const std::string& what, const std::optional<forecast::Band>& before,
-                        const std::optional<forecast::Band>& after) {
+std::string tell_change(const std::string& what, const std::optional<base::Band>& before,
+                        const std::optional<base::Band>& after) {
     if (!before && !after) return {};
-    const auto show = [](const std::optional<forecast::Band>& band) {
+    const auto show = [](const std::optional<base::Band>& band) {
         return band ? fmt::format("{} %", units::show_number(band->mean * 100, 2)) : std::string("not known");
     };
     return fmt::format("{}: {} now, {} after it.\n", what, show(before), show(after));

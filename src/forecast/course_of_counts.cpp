@@ -5,8 +5,8 @@
 #include <cmath>
 
 #include "base/contract.h"
-#include "forecast/expected_course.h"
-#include "forecast/side_by_side.h"
+#include "branching/expected_course.h"
+#include "branching/side_by_side.h"
 
 namespace mitefall::forecast {
 namespace {
@@ -17,36 +17,36 @@ using base::expects;
 enum class Zone { on_animals, in_nest, eggs };
 constexpr std::size_t zones = 3;
 
-Zone zone_of(Stage stage) {
-    const Activity activity = activity_of(stage);
-    if (activity == Activity::egg) return Zone::eggs;
-    return is_on_animal(activity) ? Zone::on_animals : Zone::in_nest;
+Zone zone_of(mites::Stage stage) {
+    const mites::Activity activity = mites::activity_of(stage);
+    if (activity == mites::Activity::egg) return Zone::eggs;
+    return mites::is_on_animal(activity) ? Zone::on_animals : Zone::in_nest;
 }
 
 /// Share of all expected mites from which a place stands alone; the others show the mean of their class.
 constexpr double share_set_apart = 0.01;
 
-void set_apart_by_belief(const Belief& belief, Scenario& scenario) {
-    const std::vector<PlaceBelief> mites = mites_by_place(belief, scenario.places.size());
-    const double all = mites_in_all(belief).expected;
-    for (PlaceIndex place = 0; place < scenario.places.size(); ++place) {
+void set_apart_by_belief(const belief::Belief& belief, scenario::Scenario& scenario) {
+    const std::vector<belief::PlaceBelief> mites = belief::mites_by_place(belief, scenario.places.size());
+    const double all = belief::mites_in_all(belief).expected;
+    for (scenario::PlaceIndex place = 0; place < scenario.places.size(); ++place) {
         if (mites[place].expected > share_set_apart * all) scenario.places[place].set_apart = true;
     }
 }
 
 /// Mites of like prospects are lumped; for numbers by place, places must also begin alike and receive alike.
-Classes classes_of_numbers(const ForecastRequest& request, Scenario& scenario) {
-    for (const Event& event : scenario.events) {
-        const PlaceIndex target = target_of(event.what);
-        if (target != nowhere) scenario.places[target].set_apart = true;
+network::Classes classes_of_numbers(const ForecastRequest& request, scenario::Scenario& scenario) {
+    for (const scenario::Event& event : scenario.events) {
+        const scenario::PlaceIndex target = scenario::target_of(event.what);
+        if (target != scenario::nowhere) scenario.places[target].set_apart = true;
     }
     set_apart(request.start, scenario);
     if (const auto* const known = std::get_if<KnownStart>(&request.start)) {
-        for (const MiteCount& group : *known) scenario.places[group.place].set_apart = true;
-    } else if (const auto* const belief = std::get_if<const Belief*>(&request.start)) {
+        for (const scenario::MiteCount& group : *known) scenario.places[group.place].set_apart = true;
+    } else if (const auto* const belief = std::get_if<const belief::Belief*>(&request.start)) {
         set_apart_by_belief(**belief, scenario);
     }
-    return lump(scenario);
+    return network::lump(scenario);
 }
 
 /// Per class, time, zone and draw: expected mites of one place of the class.
@@ -55,18 +55,18 @@ using ClassNumbers = std::vector<std::vector<std::array<std::vector<double>, zon
 /// Times, one after the other, by which the same checks were made.
 struct Group {
     std::vector<double> times;
-    std::size_t first = 0;                              ///< of all times
-    double clean_until = ExpectedCourse::no_condition;  ///< the last check
-    std::vector<double> log_clean;                      ///< per draw: ln P(these checks are clean)
+    std::size_t first = 0;                                         ///< of all times
+    double clean_until = branching::ExpectedCourse::no_condition;  ///< the last check
+    std::vector<double> log_clean;                                 ///< per draw: ln P(these checks are clean)
 };
 
 std::vector<Group> group_by_checks(const ForecastRequest& request, const std::vector<double>& times) {
     std::vector<Group> groups;
     for (std::size_t t = 0; t < times.size(); ++t) {
-        double last = ExpectedCourse::no_condition;
-        for (const Event& event : request.scenario->events) {
+        double last = branching::ExpectedCourse::no_condition;
+        for (const scenario::Event& event : request.scenario->events) {
             const bool counts = event.time >= request.from && event.time <= times[t];
-            if (counts && std::holds_alternative<CleanCheck>(event.what)) last = event.time;
+            if (counts && std::holds_alternative<scenario::CleanCheck>(event.what)) last = event.time;
         }
         if (groups.empty() || groups.back().clean_until != last) {
             groups.push_back({{}, t, last, std::vector<double>(request.ensemble->draws.size())});
@@ -87,22 +87,24 @@ class Counter {
     }
 
     [[nodiscard]] std::size_t draws() const { return request_.ensemble->draws.size(); }
-    [[nodiscard]] const Classes& classes() const { return classes_; }
+    [[nodiscard]] const network::Classes& classes() const { return classes_; }
     [[nodiscard]] const ClassNumbers& numbers() const { return numbers_; }
     [[nodiscard]] const std::vector<Group>& groups() const { return groups_; }
 
     /// Blocks write to draws of their own.
     void run(std::size_t index) {
-        const auto draws = std::span(request_.ensemble->draws).subspan(index * lane_count, lane_count);
-        const MiteNetwork compiled = compile(scenario_, classes_, request_.ensemble->fixed, draws);
+        const auto draws =
+            std::span(request_.ensemble->draws).subspan(index * branching::lane_count, branching::lane_count);
+        const network::MiteNetwork compiled =
+            network::compile(scenario_, classes_, request_.ensemble->fixed, draws);
         const CompiledBlock block{compiled, classes_, request_.ensemble->fixed, draws, index};
         const BlockStart start(request_.start, block, request_.from, request_.tolerance);
         for (Group& group : groups_) {
-            const ExpectedCourse expected(compiled.network, request_.from, group.times, group.clean_until,
-                                          for_show);
-            const Lanes log_clean = start.log_chance(expected.checks());
+            const branching::ExpectedCourse expected(compiled.network, request_.from, group.times,
+                                                     group.clean_until, branching::for_show);
+            const branching::Lanes log_clean = start.log_chance(expected.checks());
             std::copy(log_clean.x.begin(), log_clean.x.end(),
-                      group.log_clean.begin() + static_cast<std::ptrdiff_t>(index * lane_count));
+                      group.log_clean.begin() + static_cast<std::ptrdiff_t>(index * branching::lane_count));
             const auto course = expected.follow(start.numbers(&expected.checks()));
             for (std::size_t t = 0; t < course.size(); ++t)
                 add_up(compiled.layout, course[t], group.first + t, index);
@@ -110,25 +112,25 @@ class Counter {
     }
 
   private:
-    void add_up(const Layout& layout, const std::vector<Lanes>& numbers, std::size_t time,
+    void add_up(const network::Layout& layout, const std::vector<branching::Lanes>& numbers, std::size_t time,
                 std::size_t block) {
         for (std::size_t c = 0; c < classes_.members.size(); ++c) {
             const auto members = static_cast<double>(classes_.members[c].size());
-            for (const Stage stage : all_stages) {
-                const TypeIndex first = layout.first[c][static_cast<std::size_t>(stage)];
-                if (first == no_type) continue;
+            for (const mites::Stage stage : mites::all_stages) {
+                const branching::TypeIndex first = layout.first[c][static_cast<std::size_t>(stage)];
+                if (first == branching::no_type) continue;
                 std::vector<double>& sums = numbers_[c][time][static_cast<std::size_t>(zone_of(stage))];
                 for (std::uint32_t m = 0; m < layout.substages(stage); ++m) {
-                    for (std::size_t lane = 0; lane < lane_count; ++lane)
-                        sums[block * lane_count + lane] += numbers[first + m][lane] / members;
+                    for (std::size_t lane = 0; lane < branching::lane_count; ++lane)
+                        sums[block * branching::lane_count + lane] += numbers[first + m][lane] / members;
                 }
             }
         }
     }
 
     const ForecastRequest& request_;
-    Scenario scenario_;
-    Classes classes_;
+    scenario::Scenario scenario_;
+    network::Classes classes_;
     ClassNumbers numbers_;
     std::vector<Group> groups_;
 };
@@ -142,7 +144,7 @@ CountBands bands_of(const std::array<std::vector<double>, zones>& by_zone,
     std::vector<double> all(by_zone[0].size());
     for (const auto& zone : by_zone) add(all, zone, 1);
     const auto band = [&](const std::vector<double>& values) {
-        return weights.empty() ? band_of(values) : band_of(values, weights);
+        return weights.empty() ? base::band_of(values) : base::band_of(values, weights);
     };
     const auto in = [&](Zone zone) { return band(by_zone[static_cast<std::size_t>(zone)]); };
     return {band(all), in(Zone::on_animals), in(Zone::in_nest), in(Zone::eggs)};
@@ -150,9 +152,9 @@ CountBands bands_of(const std::array<std::vector<double>, zones>& by_zone,
 
 /// Checks weigh the draws, as they do for the chance of clear.
 std::vector<double> weights_after(const Group& group, const std::vector<double>& weights) {
-    if (group.clean_until == ExpectedCourse::no_condition) return weights;
-    return weigh(weights.empty() ? std::vector<double>(group.log_clean.size(), 1.0) : weights,
-                 group.log_clean);
+    if (group.clean_until == branching::ExpectedCourse::no_condition) return weights;
+    return base::weigh(weights.empty() ? std::vector<double>(group.log_clean.size(), 1.0) : weights,
+                       group.log_clean);
 }
 
 void add_time(const Counter& counter, std::size_t t, const std::vector<double>& weights,
@@ -194,14 +196,15 @@ std::optional<CourseOfCounts> course_of_counts(const ForecastRequest& request,
     check_weights(request, weights);
     Counter counter(request, times);
     const auto run = [&](std::size_t block) { counter.run(block); };
-    if (!side_by_side(counter.draws() / lane_count, request.progress, run)) return std::nullopt;
+    if (!branching::side_by_side(counter.draws() / branching::lane_count, request.progress, run))
+        return std::nullopt;
     return summarise(counter, times, weights);
 }
 
-std::optional<std::vector<Band>> chance_by_day(const ForecastRequest& request,
-                                               const std::vector<double>& times) {
+std::optional<std::vector<base::Band>> chance_by_day(const ForecastRequest& request,
+                                                     const std::vector<double>& times) {
     check_weights(request, {});
-    std::vector<Band> curve;
+    std::vector<base::Band> curve;
     ForecastRequest on_day = request;
     on_day.only_mode = false;
     for (const double time : times) {

@@ -10,10 +10,10 @@ namespace mitefall::forecast {
 
 /// Expected numbers of one time, over the draws.
 struct CountBands {
-    Band all;
-    Band on_animals;
-    Band in_nest;  ///< off the animals, eggs not counted; in a room: loose in it
-    Band eggs;
+    base::Band all;
+    base::Band on_animals;
+    base::Band in_nest;  ///< off the animals, eggs not counted; in a room: loose in it
+    base::Band eggs;
 };
 
 struct CourseOfCounts {
@@ -32,8 +32,8 @@ struct CourseOfCounts {
 
 /// The chance of clear at each of `times` (days, not before `request.from`): one forecast per time, `to` and
 /// `only_mode` of the request not used. The events of a time have happened by then. nullopt if cancelled.
-[[nodiscard]] std::optional<std::vector<Band>> chance_by_day(const ForecastRequest& request,
-                                                             const std::vector<double>& times);
+[[nodiscard]] std::optional<std::vector<base::Band>> chance_by_day(const ForecastRequest& request,
+                                                                   const std::vector<double>& times);
 
 /// `from`, every `step` days after it, and `to`.
 [[nodiscard]] std::vector<double> days_between(double from, double to, double step);

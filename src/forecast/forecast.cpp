@@ -8,19 +8,19 @@
 #include <numeric>
 
 #include "base/contract.h"
-#include "forecast/passing.h"
-#include "forecast/side_by_side.h"
+#include "branching/passing.h"
+#include "branching/side_by_side.h"
 
 namespace mitefall::forecast {
 namespace {
 
 /// What one block of draws contributes.
 struct BlockResult {
-    Lanes log_clear;               ///< ln P(clear and every check clean)
-    Lanes log_clean;               ///< ln P(every check clean)
-    Lanes weight = Lanes::all(1);  ///< of each draw, before the checks
-    Lanes mites;
-    std::vector<Lanes> mites_by_place;
+    branching::Lanes log_clear;                          ///< ln P(clear and every check clean)
+    branching::Lanes log_clean;                          ///< ln P(every check clean)
+    branching::Lanes weight = branching::Lanes::all(1);  ///< of each draw, before the checks
+    branching::Lanes mites;
+    std::vector<branching::Lanes> mites_by_place;
     std::size_t type_count = 0;
     std::size_t steps = 0;
 };
@@ -29,29 +29,29 @@ struct BlockResult {
 struct Aftermath {
     double last_event = 0;  ///< days
     double begin = 0;       ///< the next moment there is: what happens at the last event is over
-    Scenario scenario;
-    Classes classes;  ///< coarser than those of the whole: only what is to come tells places apart
-    std::string key;  ///< what a sweep over it depends on, but for draws and tolerance
+    scenario::Scenario scenario;
+    network::Classes classes;  ///< coarser than those of the whole: only what is to come tells places apart
+    std::string key;           ///< what a sweep over it depends on, but for draws and tolerance
 };
 
-std::optional<Aftermath> aftermath_of(const Scenario& scenario, double from, double to) {
+std::optional<Aftermath> aftermath_of(const scenario::Scenario& scenario, double from, double to) {
     double last = from;
-    for (const Event& event : scenario.events) {
+    for (const scenario::Event& event : scenario.events) {
         if (event.time <= to) last = std::max(last, event.time);
     }
     if (last <= from || last >= to || scenario.events.back().time > to) return std::nullopt;
     Aftermath after;
     after.last_event = last;
     after.begin = std::nextafter(last, to);
-    after.scenario = forget_past(scenario, after.begin);
-    after.classes = lump(after.scenario);
+    after.scenario = scenario::forget_past(scenario, after.begin);
+    after.classes = network::lump(after.scenario);
     return after;
 }
 
-Scenario set_places_apart(const ForecastRequest& request) {
-    Scenario scenario = *request.scenario;
+scenario::Scenario set_places_apart(const ForecastRequest& request) {
+    scenario::Scenario scenario = *request.scenario;
     set_apart(request.start, scenario);
-    for (const PlaceIndex place : request.counted) scenario.places.at(place).set_apart = true;
+    for (const scenario::PlaceIndex place : request.counted) scenario.places.at(place).set_apart = true;
     return scenario;
 }
 
@@ -60,38 +60,42 @@ class Ensembler {
     explicit Ensembler(const ForecastRequest& request)
         : request_(request),
           scenario_(set_places_apart(request)),
-          classes_(lump(scenario_)),
+          classes_(network::lump(scenario_)),
           after_(aftermath_of(scenario_, request.from, request.to)) {
         // A second solver works out its own weights: worth it where places fall together or tails are shared.
         const bool is_coarser = after_ && after_->classes.members.size() < classes_.members.size();
         if (request.tails == nullptr && !is_coarser) after_.reset();
         if (after_ && request.tails != nullptr)
-            after_->key = fmt::format("{} {} {}", after_->begin, request.to, signature_of(after_->scenario));
-        has_checks_ = std::any_of(scenario_.events.begin(), scenario_.events.end(), [&](const Event& event) {
-            return event.time >= request.from && std::holds_alternative<CleanCheck>(event.what);
-        });
-        base::expects(!request.only_mode || !std::holds_alternative<const Belief*>(request.start),
+            after_->key =
+                fmt::format("{} {} {}", after_->begin, request.to, network::signature_of(after_->scenario));
+        has_checks_ =
+            std::any_of(scenario_.events.begin(), scenario_.events.end(), [&](const scenario::Event& event) {
+                return event.time >= request.from && std::holds_alternative<scenario::CleanCheck>(event.what);
+            });
+        base::expects(!request.only_mode || !std::holds_alternative<const belief::Belief*>(request.start),
                       "a belief has no draw at the most likely values");
     }
 
     [[nodiscard]] std::size_t class_count() const { return classes_.members.size(); }
     [[nodiscard]] bool has_checks() const { return has_checks_; }
 
-    [[nodiscard]] BlockResult run(std::span<const MiteParameters> draws, std::size_t index) const {
-        const MiteNetwork compiled = compile(scenario_, classes_, request_.ensemble->fixed, draws);
+    [[nodiscard]] BlockResult run(std::span<const mites::MiteParameters> draws, std::size_t index) const {
+        const network::MiteNetwork compiled =
+            network::compile(scenario_, classes_, request_.ensemble->fixed, draws);
         const CompiledBlock block{compiled, classes_, request_.ensemble->fixed, draws, index};
         const BlockStart start(request_.start, block, request_.from, request_.tolerance);
         BlockResult result;
         result.type_count = compiled.network.type_count;
-        SweepResult clear = ask(Question::no_survivor, block);
+        branching::SweepResult clear = ask(branching::Question::no_survivor, block);
         result.steps = clear.steps;
         result.weight = start.weight();
-        std::optional<SweepResult> clean;
+        std::optional<branching::SweepResult> clean;
         if (has_checks_) {
-            clean = ask(Question::any_check_fails, block);
+            clean = ask(branching::Question::any_check_fails, block);
             result.steps += clean->steps;
             if (start.least_to_pass(*clean) < told_by_failure || is_rough(start.log_chance(*clean))) {
-                Passing exact = passing(compiled.network, request_.from, request_.to, at_horizon(block));
+                branching::Passing exact =
+                    branching::passing(compiled.network, request_.from, request_.to, at_horizon(block));
                 clear.passing = std::move(exact.clear);
                 clean->passing = std::move(exact.clean);
             }
@@ -99,16 +103,18 @@ class Ensembler {
         }
         result.log_clear = start.log_chance(clear);
         result.mites_by_place = start.by_place(clean ? &*clean : nullptr);
-        for (const Lanes& here : result.mites_by_place) {
-            for (std::size_t lane = 0; lane < lane_count; ++lane) result.mites[lane] += here[lane];
+        for (const branching::Lanes& here : result.mites_by_place) {
+            for (std::size_t lane = 0; lane < branching::lane_count; ++lane) result.mites[lane] += here[lane];
         }
         return result;
     }
 
     /// ln of the chance of one block's draws; see log_chances.
-    [[nodiscard]] Lanes log_chance_of(Question question, std::span<const MiteParameters> draws,
-                                      std::size_t index) const {
-        const MiteNetwork compiled = compile(scenario_, classes_, request_.ensemble->fixed, draws);
+    [[nodiscard]] branching::Lanes log_chance_of(branching::Question question,
+                                                 std::span<const mites::MiteParameters> draws,
+                                                 std::size_t index) const {
+        const network::MiteNetwork compiled =
+            network::compile(scenario_, classes_, request_.ensemble->fixed, draws);
         const CompiledBlock block{compiled, classes_, request_.ensemble->fixed, draws, index};
         const BlockStart start(request_.start, block, request_.from, request_.tolerance);
         return start.log_chance(ask(question, block));
@@ -117,9 +123,9 @@ class Ensembler {
   private:
     /// The solver's error of v, of very many mites together, is one of their chance: could it show in an
     /// answer?
-    [[nodiscard]] bool is_rough(const Lanes& log_clean) const {
+    [[nodiscard]] bool is_rough(const branching::Lanes& log_clean) const {
         constexpr double shows = 1e-3;
-        for (std::size_t lane = 0; lane < lane_count; ++lane) {
+        for (std::size_t lane = 0; lane < branching::lane_count; ++lane) {
             const double error = -log_clean[lane] * request_.tolerance.relative;
             if (error > shows && std::isfinite(error)) return true;
         }
@@ -129,36 +135,41 @@ class Ensembler {
     /// Below this chance to pass, the error of 1 - v could show in an answer.
     static constexpr double told_by_failure = 1e-2;
 
-    [[nodiscard]] SweepResult ask(Question question, const CompiledBlock& block) const {
-        const Network& network = block.compiled.network;
-        if (question == Question::any_check_fails)
-            return sweep(network, request_.from, request_.to, question, request_.tolerance);
-        if (!after_) return sweep(network, request_.from, request_.to, at_horizon(block), request_.tolerance);
-        return go_on(network, request_.from, after_->last_event, spread(*tail_of(block), block),
-                     request_.tolerance);
+    [[nodiscard]] branching::SweepResult ask(branching::Question question, const CompiledBlock& block) const {
+        const branching::Network& network = block.compiled.network;
+        if (question == branching::Question::any_check_fails)
+            return branching::sweep(network, request_.from, request_.to, question, request_.tolerance);
+        if (!after_)
+            return branching::sweep(network, request_.from, request_.to, at_horizon(block),
+                                    request_.tolerance);
+        return branching::go_on(network, request_.from, after_->last_event, spread(*tail_of(block), block),
+                                request_.tolerance);
     }
 
     [[nodiscard]] std::shared_ptr<const Tail> tail_of(const CompiledBlock& whole) const {
         const auto sweep_tail = [&] {
-            const MiteNetwork compiled = compile(after_->scenario, after_->classes, whole.fixed, whole.draws);
+            const network::MiteNetwork compiled =
+                network::compile(after_->scenario, after_->classes, whole.fixed, whole.draws);
             const CompiledBlock block{compiled, after_->classes, whole.fixed, whole.draws, whole.index};
-            return Tail{compiled.layout, sweep(compiled.network, after_->begin, request_.to,
-                                               at_horizon(block), request_.tolerance)};
+            return Tail{compiled.layout, branching::sweep(compiled.network, after_->begin, request_.to,
+                                                          at_horizon(block), request_.tolerance)};
         };
         if (request_.tails == nullptr) return std::make_shared<const Tail>(sweep_tail());
         return request_.tails->find(fmt::format("{} {}", whole.index, after_->key), sweep_tail);
     }
 
     /// The tail over the classes of the whole: those alike from the start are alike after the last event.
-    [[nodiscard]] SweepResult spread(const Tail& tail, const CompiledBlock& whole) const {
-        SweepResult spread{
-            std::vector<Lanes>(whole.compiled.network.type_count), tail.swept.imported, tail.swept.steps, {}};
+    [[nodiscard]] branching::SweepResult spread(const Tail& tail, const CompiledBlock& whole) const {
+        branching::SweepResult spread{std::vector<branching::Lanes>(whole.compiled.network.type_count),
+                                      tail.swept.imported,
+                                      tail.swept.steps,
+                                      {}};
         for (std::size_t c = 0; c < classes_.members.size(); ++c) {
-            const PlaceIndex place = classes_.members[c].front();
-            for (const Stage stage : all_stages) {
-                const TypeIndex to = whole.type_of(place, stage);
-                if (to == no_type) continue;
-                const TypeIndex from =
+            const scenario::PlaceIndex place = classes_.members[c].front();
+            for (const mites::Stage stage : mites::all_stages) {
+                const branching::TypeIndex to = whole.type_of(place, stage);
+                if (to == branching::no_type) continue;
+                const branching::TypeIndex from =
                     tail.layout.first[after_->classes.class_of[place]][static_cast<std::size_t>(stage)];
                 std::copy_n(tail.swept.failure.begin() + from, tail.layout.substages(stage),
                             spread.failure.begin() + to);
@@ -172,10 +183,10 @@ class Ensembler {
         const std::uint32_t types = block.compiled.network.type_count;
         if (request_.counted.empty()) return std::vector<double>(types, 1.0);
         std::vector<double> v(types);
-        for (const PlaceIndex place : request_.counted) {
-            for (const Stage stage : all_stages) {
-                const TypeIndex first = block.type_of(place, stage);
-                if (first == no_type) continue;
+        for (const scenario::PlaceIndex place : request_.counted) {
+            for (const mites::Stage stage : mites::all_stages) {
+                const branching::TypeIndex first = block.type_of(place, stage);
+                if (first == branching::no_type) continue;
                 std::fill_n(v.begin() + first, block.compiled.layout.substages(stage), 1.0);
             }
         }
@@ -183,16 +194,17 @@ class Ensembler {
     }
 
     const ForecastRequest& request_;
-    Scenario scenario_;
-    Classes classes_;
+    scenario::Scenario scenario_;
+    network::Classes classes_;
     std::optional<Aftermath> after_;
     bool has_checks_ = false;
 };
 
-std::vector<MiteParameters> draws_of(const ForecastRequest& request) {
-    const Ensemble& ensemble = *request.ensemble;
-    if (request.only_mode) return std::vector<MiteParameters>(lane_count, ensemble.mode);
-    const std::size_t wanted = request.blocks == 0 ? ensemble.draws.size() : request.blocks * lane_count;
+std::vector<mites::MiteParameters> draws_of(const ForecastRequest& request) {
+    const mites::Ensemble& ensemble = *request.ensemble;
+    if (request.only_mode) return std::vector<mites::MiteParameters>(branching::lane_count, ensemble.mode);
+    const std::size_t wanted =
+        request.blocks == 0 ? ensemble.draws.size() : request.blocks * branching::lane_count;
     base::expects(wanted > 0 && wanted <= ensemble.draws.size(), "the ensemble has the draws asked for");
     return {ensemble.draws.begin(), ensemble.draws.begin() + static_cast<std::ptrdiff_t>(wanted)};
 }
@@ -201,14 +213,14 @@ template <class F>
 std::vector<double> over_draws(const std::vector<BlockResult>& blocks, F value) {
     std::vector<double> values;
     for (const BlockResult& block : blocks) {
-        for (std::size_t lane = 0; lane < lane_count; ++lane) values.push_back(value(block, lane));
+        for (std::size_t lane = 0; lane < branching::lane_count; ++lane) values.push_back(value(block, lane));
     }
     return values;
 }
 
 /// What each draw weighs: as much as before times the chance that its checks are clean (Bayes).
 std::vector<double> weights_of(const std::vector<BlockResult>& blocks) {
-    return weigh(
+    return base::weigh(
         over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.weight[lane]; }),
         over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.log_clean[lane]; }));
 }
@@ -220,7 +232,7 @@ double chance_of(const Ensembler& ensembler, const BlockResult& block, std::size
     if (!is_possible) return unknown;
     const double chance = std::exp(ensembler.has_checks() ? block.log_clear[lane] - block.log_clean[lane]
                                                           : block.log_clear[lane]);
-    base::expects(chance >= 0 && chance <= 1 + overshoot, "a chance lies between 0 and 1");
+    base::expects(chance >= 0 && chance <= 1 + branching::overshoot, "a chance lies between 0 and 1");
     return std::min(1.0, chance);
 }
 
@@ -235,13 +247,14 @@ Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler,
     result.checks_can_be_clean =
         std::any_of(result.weight.begin(), result.weight.end(), [](double w) { return w > 0; });
     if (!result.checks_can_be_clean) result.weight = before;
-    const bool weighted = std::holds_alternative<const Belief*>(request.start) || ensembler.has_checks();
+    const bool weighted =
+        std::holds_alternative<const belief::Belief*>(request.start) || ensembler.has_checks();
     const auto band = [&](const std::vector<double>& values, const std::vector<double>& weights) {
-        return weighted ? band_of(values, weights) : band_of(values);
+        return weighted ? base::band_of(values, weights) : base::band_of(values);
     };
     constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
-    result.clear =
-        result.checks_can_be_clean ? band(result.chance, result.weight) : Band{unknown, unknown, unknown};
+    result.clear = result.checks_can_be_clean ? band(result.chance, result.weight)
+                                              : base::Band{unknown, unknown, unknown};
     result.clear_at_mode = request.only_mode ? result.chance.front() : std::nan("");
     if (ensembler.has_checks()) {
         result.clean = band(over_draws(blocks, [](const BlockResult& b,
@@ -251,7 +264,7 @@ Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler,
     result.mites_now =
         band(over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.mites[lane]; }),
              result.weight);
-    for (PlaceIndex place = 0; place < request.scenario->places.size(); ++place) {
+    for (scenario::PlaceIndex place = 0; place < request.scenario->places.size(); ++place) {
         result.mites_now_by_place.push_back(band(
             over_draws(blocks,
                        [&](const BlockResult& b, std::size_t lane) { return b.mites_by_place[place][lane]; }),
@@ -268,12 +281,12 @@ template <class T, class F>
 std::optional<std::vector<T>> over_blocks(const ForecastRequest& request, F each) {
     base::expects(request.scenario != nullptr && request.ensemble != nullptr,
                   "a forecast has a scenario and parameters");
-    const std::vector<MiteParameters> draws = draws_of(request);
-    std::vector<T> blocks(draws.size() / lane_count);
+    const std::vector<mites::MiteParameters> draws = draws_of(request);
+    std::vector<T> blocks(draws.size() / branching::lane_count);
     const auto run = [&](std::size_t b) {
-        blocks[b] = each(std::span(draws).subspan(b * lane_count, lane_count), b);
+        blocks[b] = each(std::span(draws).subspan(b * branching::lane_count, branching::lane_count), b);
     };
-    if (!side_by_side(blocks.size(), request.progress, run)) return std::nullopt;
+    if (!branching::side_by_side(blocks.size(), request.progress, run)) return std::nullopt;
     return blocks;
 }
 
@@ -283,27 +296,28 @@ std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
     const Ensembler ensembler(request);
     const auto blocks = over_blocks<BlockResult>(
         request,
-        [&](std::span<const MiteParameters> draws, std::size_t b) { return ensembler.run(draws, b); });
+        [&](std::span<const mites::MiteParameters> draws, std::size_t b) { return ensembler.run(draws, b); });
     if (!blocks) return std::nullopt;
     return summarise(request, ensembler, *blocks);
 }
 
-std::optional<std::vector<double>> log_chances(const ForecastRequest& request, Question question) {
+std::optional<std::vector<double>> log_chances(const ForecastRequest& request, branching::Question question) {
     const Ensembler ensembler(request);
-    const auto blocks =
-        over_blocks<Lanes>(request, [&](std::span<const MiteParameters> draws, std::size_t b) {
+    const auto blocks = over_blocks<branching::Lanes>(
+        request, [&](std::span<const mites::MiteParameters> draws, std::size_t b) {
             return ensembler.log_chance_of(question, draws, b);
         });
     if (!blocks) return std::nullopt;
     std::vector<double> chances;
-    for (const Lanes& block : *blocks) chances.insert(chances.end(), block.x.begin(), block.x.end());
+    for (const branching::Lanes& block : *blocks)
+        chances.insert(chances.end(), block.x.begin(), block.x.end());
     return chances;
 }
 
 std::vector<double> draw_weights(const ForecastRequest& request) {
     const std::size_t draws = draws_of(request).size();
     std::vector<double> weights(draws, 1.0 / static_cast<double>(draws));
-    const auto* const belief = std::get_if<const Belief*>(&request.start);
+    const auto* const belief = std::get_if<const belief::Belief*>(&request.start);
     if (belief == nullptr) return weights;
     const std::vector<double>& given = (*belief)->draw_weight;
     const double sum =

@@ -4,27 +4,27 @@
 #include <optional>
 #include <vector>
 
-#include "forecast/band.h"
-#include "forecast/parameters.h"
-#include "forecast/scenario.h"
+#include "base/band.h"
+#include "branching/sweep.h"
 #include "forecast/start.h"
-#include "forecast/sweep.h"
 #include "forecast/tails.h"
+#include "mites/parameters.h"
+#include "scenario/scenario.h"
 
 namespace mitefall::forecast {
 
 struct ForecastRequest {
-    const Scenario* scenario = nullptr;
-    const Ensemble* ensemble = nullptr;
+    const scenario::Scenario* scenario = nullptr;
+    const mites::Ensemble* ensemble = nullptr;
     /// Not a Belief with only_mode: it has no such draw.
     Start start;
     double from = 0;  ///< days; the moment of decision
     double to = 0;    ///< the horizon
     /// Where a mite alive at the horizon counts; empty: anywhere. They are never lumped with other places.
-    std::vector<PlaceIndex> counted;
+    std::vector<scenario::PlaceIndex> counted;
     std::size_t blocks = 0;  ///< blocks of draws used, from the first; 0: all
     bool only_mode = false;  ///< one block, every parameter at its most likely value
-    Tolerance tolerance = for_show;
+    branching::Tolerance tolerance = branching::for_show;
     TailBook* tails = nullptr;  ///< remembers what forecasts with this ensemble and tolerance share
     /// Called after each block with the share done, one call at a time; returning false cancels the forecast.
     std::function<bool(double)> progress;
@@ -38,11 +38,11 @@ struct Forecast {
     /// Whether the checks can be clean at all, as far as numbers go: else `clear` is not a number, and the
     /// draws weigh as they did before the checks.
     bool checks_can_be_clean = true;
-    Band clear;
-    double clear_at_mode = 0;   ///< NaN unless only_mode
-    std::optional<Band> clean;  ///< chance that every check finds nothing, if the scenario has checks
-    Band mites_now;             ///< expected mites of all stages at `from`, given the clean checks
-    std::vector<Band> mites_now_by_place;
+    base::Band clear;
+    double clear_at_mode = 0;         ///< NaN unless only_mode
+    std::optional<base::Band> clean;  ///< chance that every check finds nothing, if the scenario has checks
+    base::Band mites_now;             ///< expected mites of all stages at `from`, given the clean checks
+    std::vector<base::Band> mites_now_by_place;
     std::size_t class_count = 0;
     std::size_t type_count = 0;  ///< of the first block
     std::size_t steps = 0;       ///< over all blocks
@@ -56,7 +56,7 @@ struct Forecast {
 /// `to` is clean (no_survivor), or that every one of these checks is clean (any_check_fails). Their
 /// difference is ln of the chance of clear given clean checks. nullopt if cancelled.
 [[nodiscard]] std::optional<std::vector<double>> log_chances(const ForecastRequest& request,
-                                                             Question question);
+                                                             branching::Question question);
 
 /// How much each draw counts before the checks of the request are looked at; they sum to 1. All alike, unless
 /// the start is a Belief.

@@ -283,20 +283,22 @@ Sensitivity rank_influences(const SensitivityRequest& request) {
     return search(std::move(candidates), count, spread, weights);
 }
 
-std::vector<DrawnInput> drawn_inputs(const Ensemble& ensemble) {
+std::vector<DrawnInput> drawn_inputs(const mites::Ensemble& ensemble) {
     std::vector<DrawnInput> inputs;
     const auto add = [&](std::string_view key, auto value_in) {
         inputs.push_back({key, {}});
-        for (const MiteParameters& draw : ensemble.draws) inputs.back().values.push_back(value_in(draw));
+        for (const mites::MiteParameters& draw : ensemble.draws)
+            inputs.back().values.push_back(value_in(draw));
     };
     std::set<std::string_view> told;  // by the parameter that is drawn with it
-    for (const ParameterField& field : parameter_fields()) told.insert(field.drawn_with);
-    for (const ParameterField& field : parameter_fields()) {
+    for (const mites::ParameterField& field : mites::parameter_fields()) told.insert(field.drawn_with);
+    for (const mites::ParameterField& field : mites::parameter_fields()) {
         if (!told.contains(field.key))
-            add(field.key, [&](const MiteParameters& draw) { return draw.*field.member; });
+            add(field.key, [&](const mites::MiteParameters& draw) { return draw.*field.member; });
     }
-    add("erlang_shape", [](const MiteParameters& draw) { return static_cast<double>(draw.erlang_shape); });
-    add("sighting_quantile", [](const MiteParameters& draw) { return draw.sighting_quantile; });
+    add("erlang_shape",
+        [](const mites::MiteParameters& draw) { return static_cast<double>(draw.erlang_shape); });
+    add("sighting_quantile", [](const mites::MiteParameters& draw) { return draw.sighting_quantile; });
     return inputs;
 }
 

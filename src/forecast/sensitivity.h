@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "forecast/parameters.h"
+#include "mites/parameters.h"
 
 // Which of the things that are not known an answer depends on, told from draws already computed.
 namespace mitefall::forecast {
@@ -56,7 +56,7 @@ struct SensitivityRequest {
 
 /// Every drawn parameter, `erlang_shape` and `sighting_quantile` included, in the order of the draws. Of two
 /// drawn together the one that names the other.
-[[nodiscard]] std::vector<DrawnInput> drawn_inputs(const Ensemble& ensemble);
+[[nodiscard]] std::vector<DrawnInput> drawn_inputs(const mites::Ensemble& ensemble);
 
 /// ln(p / (1 - p)), p held between one and all but one in a million: what is beyond matters to nobody.
 [[nodiscard]] std::vector<double> log_odds(std::span<const double> chances);

@@ -6,27 +6,27 @@
 #include <variant>
 #include <vector>
 
-#include "forecast/belief.h"
-#include "forecast/classes.h"
-#include "forecast/compile.h"
-#include "forecast/parameters.h"
-#include "forecast/scenario.h"
-#include "forecast/sweep.h"
+#include "belief/belief.h"
+#include "branching/sweep.h"
+#include "mites/parameters.h"
+#include "network/classes.h"
+#include "network/compile.h"
+#include "scenario/scenario.h"
 
 // Which mites a forecast begins with, and what a sweep over what follows says about them.
 namespace mitefall::forecast {
 
 /// Mites known to be there.
-using KnownStart = std::vector<MiteCount>;
+using KnownStart = std::vector<scenario::MiteCount>;
 
 /// Mites inferred from a sighting: an egg-laying lineage is taken to have entered at `entered_at` on day
 /// `entered_on`, and its expected course is scaled so that the expected number to be seen on day `seen_on`
 /// equals the number seen (assumption M5 of docs/model.md). The number seen lies between `seen_low` and
 /// `seen_high`.
 struct Sighting {
-    PlaceIndex entered_at = 0;
+    scenario::PlaceIndex entered_at = 0;
     double entered_on = 0;  ///< days
-    PlaceIndex seen_at = 0;
+    scenario::PlaceIndex seen_at = 0;
     double seen_on = 0;     ///< days; entered_on <= seen_on <= start of the forecast
     bool on_animal = true;  ///< else on paper, in water or on hands
     double seen_low = 1;    ///< at least 1
@@ -37,17 +37,17 @@ struct Sighting {
 using SightedStart = std::vector<Sighting>;
 
 /// A Belief must have been formed with the ensemble of the forecast, at its start, and outlive it.
-using Start = std::variant<KnownStart, SightedStart, const Belief*>;
+using Start = std::variant<KnownStart, SightedStart, const belief::Belief*>;
 
 /// A block of draws of a scenario, written as a network. Keeps references.
 struct CompiledBlock {
-    const MiteNetwork& compiled;
-    const Classes& classes;
-    const FixedParameters& fixed;
-    std::span<const MiteParameters> draws;
+    const network::MiteNetwork& compiled;
+    const network::Classes& classes;
+    const mites::FixedParameters& fixed;
+    std::span<const mites::MiteParameters> draws;
     std::size_t index = 0;  ///< of the block in the ensemble
 
-    [[nodiscard]] TypeIndex type_of(PlaceIndex place, Stage stage) const {
+    [[nodiscard]] branching::TypeIndex type_of(scenario::PlaceIndex place, mites::Stage stage) const {
         return compiled.layout.first[classes.class_of[place]][static_cast<std::size_t>(stage)];
     }
 };
@@ -57,51 +57,52 @@ struct CompiledBlock {
 class BlockStart {
   public:
     /// Keeps references to all of them.
-    BlockStart(const Start& start, const CompiledBlock& block, double from, Tolerance tolerance);
+    BlockStart(const Start& start, const CompiledBlock& block, double from, branching::Tolerance tolerance);
 
     /// ln of the chance that nothing alive, and nothing that comes in, fails what `swept` asks, per draw.
     /// -infinity for a draw that has no state.
-    [[nodiscard]] Lanes log_chance(const SweepResult& swept) const;
+    [[nodiscard]] branching::Lanes log_chance(const branching::SweepResult& swept) const;
 
     /// The least chance of a single mite of known numbers to pass what `swept` asks; 1 for other starts,
     /// whose chances are not products of such factors or do not hang on one of them.
-    [[nodiscard]] double least_to_pass(const SweepResult& swept) const;
+    [[nodiscard]] double least_to_pass(const branching::SweepResult& swept) const;
 
     /// How much each draw counts before anything is looked at: all alike, unless the start is a belief.
-    [[nodiscard]] Lanes weight() const;
+    [[nodiscard]] branching::Lanes weight() const;
 
     /// Expected mites by type of the network, all members of a class together; those of states or numbers
     /// that do not fail what `swept` asks, if given. None for a draw that has no state.
-    [[nodiscard]] std::vector<Lanes> numbers(const SweepResult* swept = nullptr) const;
+    [[nodiscard]] std::vector<branching::Lanes> numbers(const branching::SweepResult* swept = nullptr) const;
 
     /// The same by place: states know theirs, other starts show the mean of the class.
-    [[nodiscard]] std::vector<Lanes> by_place(const SweepResult* swept = nullptr) const;
+    [[nodiscard]] std::vector<branching::Lanes> by_place(const branching::SweepResult* swept = nullptr) const;
 
   private:
     /// One state of a draw.
     struct State {
-        const Particle* particle = nullptr;
-        std::vector<std::pair<TypeIndex, double>> mites;
+        const belief::Particle* particle = nullptr;
+        std::vector<std::pair<branching::TypeIndex, double>> mites;
     };
 
-    void read(const Belief& belief);
+    void read(const belief::Belief& belief);
     void count(const KnownStart& groups);
-    [[nodiscard]] double log_chance_of_states(const SweepResult& swept, std::size_t lane) const;
-    [[nodiscard]] std::vector<double> shares(const SweepResult* swept, std::size_t lane) const;
+    [[nodiscard]] double log_chance_of_states(const branching::SweepResult& swept, std::size_t lane) const;
+    [[nodiscard]] std::vector<double> shares(const branching::SweepResult* swept, std::size_t lane) const;
 
     const CompiledBlock& block_;
-    std::vector<Lanes> means_;  ///< by type, unless the start is a belief
-    bool is_poisson_ = false;   ///< means_ are means of Poisson numbers
-    const Belief* belief_ = nullptr;
-    std::array<std::vector<State>, lane_count> states_;  ///< of a belief, per draw
+    std::vector<branching::Lanes> means_;  ///< by type, unless the start is a belief
+    bool is_poisson_ = false;              ///< means_ are means of Poisson numbers
+    const belief::Belief* belief_ = nullptr;
+    std::array<std::vector<State>, branching::lane_count> states_;  ///< of a belief, per draw
 };
 
 /// Adds the places where a start lies to those never lumped with others.
-void set_apart(const Start& start, Scenario& scenario);
+void set_apart(const Start& start, scenario::Scenario& scenario);
 
 /// Expected numbers for one draw at `from`, per place, stage and substage: what the simulator starts from.
-[[nodiscard]] std::vector<MiteCount> expected_start(const Scenario& scenario, const FixedParameters& fixed,
-                                                    const MiteParameters& draw, const SightedStart& start,
-                                                    double from);
+[[nodiscard]] std::vector<scenario::MiteCount> expected_start(const scenario::Scenario& scenario,
+                                                              const mites::FixedParameters& fixed,
+                                                              const mites::MiteParameters& draw,
+                                                              const SightedStart& start, double from);
 
 }  // namespace mitefall::forecast

@@ -5,16 +5,16 @@
 #include <string>
 #include <unordered_map>
 
-#include "forecast/compile.h"
-#include "forecast/sweep.h"
+#include "branching/sweep.h"
+#include "network/compile.h"
 
 namespace mitefall::forecast {
 
 /// A sweep over the time after the last event of a scenario, in which nothing but what is left of earlier
 /// ones acts. It is most of the way, and courses that end alike share it (docs/decisions/0019).
 struct Tail {
-    Layout layout;
-    SweepResult swept;
+    network::Layout layout;
+    branching::SweepResult swept;
 };
 
 /// Tails already swept, for forecasts of one ensemble with one tolerance, always to the same question. Safe

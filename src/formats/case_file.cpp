@@ -3,16 +3,16 @@
 #include <algorithm>
 #include <set>
 
-#include "forecast/pace.h"
-#include "forecast/seen.h"
 #include "formats/case_file_actions.h"
 #include "formats/case_file_parameters.h"
 #include "records/limits.h"
+#include "scenario/pace.h"
+#include "scenario/seen.h"
 
 namespace mitefall::formats {
 namespace {
 
-using forecast::PlaceIndex;
+using scenario::PlaceIndex;
 
 constexpr int format_number = 1;
 constexpr Range horizon_range{0, 3650, true, false};  // days
@@ -22,7 +22,7 @@ constexpr Range entry_range{1, 120, false, false};  // days
 
 class CaseReader {
   public:
-    CaseReader(const Json& document, const forecast::Ensemble& base) : fields_(document, "", fault_) {
+    CaseReader(const Json& document, const mites::Ensemble& base) : fields_(document, "", fault_) {
         result_.ensemble = base;
     }
 
@@ -79,7 +79,7 @@ class CaseReader {
         forecast::KnownStart start;
         for_elements(array, fields_.pointer("mites"), fault_, [&](const Json& object, const std::string& at) {
             Fields fields(object, at, fault_);
-            forecast::MiteCount group;
+            scenario::MiteCount group;
             group.place = places_.find(fields, "place", PlaceNeed::any);
             group.stage = read_stage(fields, places_.is_room(group.place));
             group.count = fields.number("count", count_range);
@@ -114,7 +114,7 @@ class CaseReader {
         const auto count = fields.word("count", records::SeenCount::one);
         if (count == records::SeenCount::none)
             fields.refuse("count", "nothing seen is no sighting", "none", "1, 2-10, 11-50, more");
-        const forecast::SeenRange seen = forecast::range_of(count);
+        const scenario::SeenRange seen = scenario::range_of(count);
         sighting.seen_low = seen.low;
         sighting.seen_high = seen.high;
         sighting.on_animal =
@@ -169,9 +169,9 @@ class CaseReader {
 
     void check_whole() {
         if (fault_.found()) return;
-        if (const auto good = forecast::check_scenario(result_.scenario); !good)
+        if (const auto good = scenario::check_scenario(result_.scenario); !good)
             fault_.note(good.error(), "");
-        else if (const auto bearable = forecast::check_pace(result_.scenario, result_.ensemble); !bearable)
+        else if (const auto bearable = scenario::check_pace(result_.scenario, result_.ensemble); !bearable)
             fault_.note(bearable.error(), fields_.pointer("parameters"));
     }
 
@@ -185,7 +185,7 @@ class CaseReader {
 
 }  // namespace
 
-base::Result<CaseFile> read_case(std::string_view text, const forecast::Ensemble& base) {
+base::Result<CaseFile> read_case(std::string_view text, const mites::Ensemble& base) {
     const auto document = read_document(text, {most_case_bytes, 8});
     if (!document) return base::fail(document.error());
     return CaseReader(*document, base).read();

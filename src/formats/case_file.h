@@ -13,17 +13,17 @@ namespace mitefall::formats {
 /// (docs/case-file.md).
 struct CaseFile {
     std::string title;
-    forecast::Scenario scenario;
+    scenario::Scenario scenario;
     std::variant<forecast::KnownStart, forecast::SightedStart> start;
-    double from = 0;              ///< days; the start, or the day of the sightings
-    double to = 0;                ///< days; the horizon
-    forecast::Ensemble ensemble;  ///< the one given, with the file's parameters put in place
+    double from = 0;           ///< days; the start, or the day of the sightings
+    double to = 0;             ///< days; the horizon
+    mites::Ensemble ensemble;  ///< the one given, with the file's parameters put in place
 };
 
 inline constexpr std::size_t most_case_bytes = 4UL << 20U;
 
 /// Reads a case strictly: unknown keys, impossible values and cases the model cannot hold are refused. The
 /// error's `where` is a JSON pointer, or line and column where the text is not JSON. Never throws.
-[[nodiscard]] base::Result<CaseFile> read_case(std::string_view text, const forecast::Ensemble& base);
+[[nodiscard]] base::Result<CaseFile> read_case(std::string_view text, const mites::Ensemble& base);
 
 }  // namespace mitefall::formats

@@ -7,12 +7,12 @@
 namespace mitefall::formats {
 namespace {
 
-using forecast::Amount;
-using forecast::Happening;
-using forecast::PlaceIndex;
-using forecast::Reach;
-using forecast::Stage;
+using mites::Reach;
+using mites::Stage;
 using records::Method;
+using scenario::Amount;
+using scenario::Happening;
+using scenario::PlaceIndex;
 
 constexpr Range days_range{0, 3650, false, false};
 constexpr Range strength_range{0, 1e6, true, false};        // mg/L; 1e6 is the pure substance
@@ -57,15 +57,15 @@ bool is_for_animals(Method method) {
 
 Stage read_stage(Fields& fields, bool in_room) {
     const std::string text = fields.text("stage");
-    const auto stage = forecast::stage_from_text(text);
+    const auto stage = mites::stage_from_text(text);
     if (!stage) {
         std::string list;
-        for (const Stage one : forecast::all_stages)
-            list += (list.empty() ? "" : ", ") + std::string(forecast::to_text(one));
+        for (const Stage one : mites::all_stages)
+            list += (list.empty() ? "" : ", ") + std::string(mites::to_text(one));
         fields.refuse("stage", "there is no such stage", text.substr(0, 60), list);
         return Stage::egg;
     }
-    if (in_room && !forecast::lives_in_room(forecast::activity_of(*stage))) {
+    if (in_room && !mites::lives_in_room(mites::activity_of(*stage))) {
         fields.refuse("stage", "no such stage lives in a room", text,
                       "egg, larva, or a stage that seeks or lays");
     }
@@ -107,20 +107,20 @@ bool CaseSteps::read_known(Fields& fields, std::string_view action) {
     else if (action == "residue")
         read_residue(fields);
     else if (action == "residue-gone")
-        add(Happening(forecast::ResidueGone{enclosure(fields)}));
+        add(Happening(scenario::ResidueGone{enclosure(fields)}));
     else if (action == "meal-kill")
         read_meal_kill(fields);
     else if (action == "move-animal")
         read_move(fields);
     else if (action == "animal-joins")
-        add(Happening(forecast::AnimalJoins{enclosure(fields)}));
+        add(Happening(scenario::AnimalJoins{enclosure(fields)}));
     else if (action == "animal-leaves")
         read_leave(fields);
     else if (action == "contact")
         read_contact(fields);
     else if (action == "climate")
         add(Happening(
-            forecast::ClimateChange{places_.find(fields, "place", PlaceNeed::any), read_climate(fields)}));
+            scenario::ClimateChange{places_.find(fields, "place", PlaceNeed::any), read_climate(fields)}));
     else if (action == "import")
         read_import(fields);
     else
@@ -129,7 +129,7 @@ bool CaseSteps::read_known(Fields& fields, std::string_view action) {
 }
 
 void CaseSteps::read_treatment(Fields& fields) {
-    forecast::Action action;
+    scenario::Action action;
     action.method = fields.word("method", Method::change_substrate);
     action.place = places_.find(fields, "place",
                                 action.method == Method::treat_room ? PlaceNeed::room : PlaceNeed::enclosure);
@@ -148,7 +148,7 @@ void CaseSteps::read_treatment(Fields& fields) {
 }
 
 void CaseSteps::read_kill(Fields& fields) {
-    forecast::Kill kill;
+    scenario::Kill kill;
     kill.place = places_.find(fields, "place", PlaceNeed::any);
     kill.reach = read_reach(fields);
     kill.chance = read_amount(fields, "chance", ParameterKind::share, share_range);
@@ -157,12 +157,12 @@ void CaseSteps::read_kill(Fields& fields) {
     if (animals.empty()) return add(Happening(kill));
     if (kill.reach != Reach::on_animal)
         fields.refuse("animals", "animals can be named for mites on them only",
-                      std::string(forecast::to_text(kill.reach)), "reach on-animal");
+                      std::string(mites::to_text(kill.reach)), "reach on-animal");
     add(CaseDab{kill.place, {kill.chance, 1}, std::move(animals), std::nullopt});
 }
 
 void CaseSteps::read_residue(Fields& fields) {
-    forecast::Residue residue;
+    scenario::Residue residue;
     residue.place = enclosure(fields);
     residue.level = read_amount(fields, "level_per_day", ParameterKind::rate, level_range);
     residue.half_life = read_amount(fields, "half_life_days", ParameterKind::time, half_life_range);
@@ -218,11 +218,11 @@ void CaseSteps::read_move(Fields& fields) {
 
 void CaseSteps::read_leave(Fields& fields) {
     const PlaceIndex from = enclosure(fields);
-    add(CaseMove{from, forecast::nowhere, static_cast<int>(fields.number_or("animal", 0, animal_range))});
+    add(CaseMove{from, scenario::nowhere, static_cast<int>(fields.number_or("animal", 0, animal_range))});
 }
 
 void CaseSteps::read_contact(Fields& fields) {
-    forecast::Contact contact;
+    scenario::Contact contact;
     contact.from = places_.find(fields, "from", PlaceNeed::enclosure);
     contact.to = other_enclosure(fields, contact.from);
     contact.reach = read_reach(fields);
@@ -231,7 +231,7 @@ void CaseSteps::read_contact(Fields& fields) {
 }
 
 void CaseSteps::read_import(Fields& fields) {
-    forecast::Import import;
+    scenario::Import import;
     import.place = places_.find(fields, "place", PlaceNeed::any);
     import.stage = read_stage(fields, places_.is_room(import.place));
     import.rate = read_amount(fields, "rate_per_day", ParameterKind::rate, import_range);
@@ -242,13 +242,13 @@ void CaseSteps::read_import(Fields& fields) {
 void CaseSteps::read_check(const Json& object, const std::string& pointer) {
     Fields fields(object, pointer, fault_);
     begin(fields, pointer);
-    forecast::CleanCheck check;
+    scenario::CleanCheck check;
     check.place = enclosure(fields);
     check.of_light = fields.find("detection") == nullptr;
-    check.detection = check.of_light ? Amount::drawn(&forecast::MiteParameters::detection_light)
+    check.detection = check.of_light ? Amount::drawn(&mites::MiteParameters::detection_light)
                                      : read_amount(fields, "detection", ParameterKind::share, seen_range);
     check.nest_part = fields.find("nest_part") == nullptr
-                          ? Amount::drawn(&forecast::MiteParameters::detection_nest_part)
+                          ? Amount::drawn(&mites::MiteParameters::detection_nest_part)
                           : read_amount(fields, "nest_part", ParameterKind::share, share_range);
     add(Happening(check));
     fields.finish();
@@ -257,7 +257,7 @@ void CaseSteps::read_check(const Json& object, const std::string& pointer) {
 Reach CaseSteps::read_reach(Fields& fields) const {
     const std::string text = fields.text("reach");
     for (const Reach reach : {Reach::on_animal, Reach::mobile_nest, Reach::eggs}) {
-        if (forecast::to_text(reach) == text) return reach;
+        if (mites::to_text(reach) == text) return reach;
     }
     fields.refuse("reach", "there is no such choice", text.substr(0, 60), "on-animal, mobile-nest, eggs");
     return Reach::on_animal;

@@ -4,8 +4,8 @@
 #include <variant>
 #include <vector>
 
-#include "forecast/actions.h"
 #include "formats/case_file_places.h"
+#include "scenario/actions.h"
 
 namespace mitefall::formats {
 
@@ -13,29 +13,29 @@ namespace mitefall::formats {
 using AnimalNumbers = std::vector<int>;
 
 struct CaseTreatment {
-    forecast::Action action;
+    scenario::Action action;
     AnimalNumbers animals;  ///< empty: `part` of all
 };
 
 /// Death of mites that feed, and with `days` of those that begin a meal while they last.
 struct CaseDab {
-    forecast::PlaceIndex place = 0;
-    forecast::Dab dab;
+    scenario::PlaceIndex place = 0;
+    scenario::Dab dab;
     AnimalNumbers animals;  ///< empty: all
     std::optional<double> days;
 };
 
 /// An animal that goes elsewhere, or for good.
 struct CaseMove {
-    forecast::PlaceIndex from = 0;
-    forecast::PlaceIndex to = forecast::nowhere;
+    scenario::PlaceIndex from = 0;
+    scenario::PlaceIndex to = scenario::nowhere;
     int animal = 0;  ///< 0: the last to come
 };
 
 /// One thing done or looked at, with the place in the file that says so.
 struct CaseStep {
     double time = 0;  ///< days of the scenario
-    std::variant<CaseTreatment, CaseDab, CaseMove, forecast::Happening> what;
+    std::variant<CaseTreatment, CaseDab, CaseMove, scenario::Happening> what;
     std::string pointer;
 };
 
@@ -56,7 +56,7 @@ class CaseSteps {
     void read_checks(const Json& array, const std::string& pointer);
 
     /// Appends the events to the scenario, following where the animals are.
-    void write(forecast::Scenario& scenario, const forecast::FixedParameters& fixed);
+    void write(scenario::Scenario& scenario, const mites::FixedParameters& fixed);
 
   private:
     void read_action(const Json& object, const std::string& pointer);
@@ -73,11 +73,11 @@ class CaseSteps {
     void read_check(const Json& object, const std::string& pointer);
 
     void add(decltype(CaseStep::what) what);
-    [[nodiscard]] forecast::PlaceIndex enclosure(Fields& fields) const {
+    [[nodiscard]] scenario::PlaceIndex enclosure(Fields& fields) const {
         return places_.find(fields, "place", PlaceNeed::enclosure);
     }
-    [[nodiscard]] forecast::Reach read_reach(Fields& fields) const;
-    [[nodiscard]] forecast::PlaceIndex other_enclosure(Fields& fields, forecast::PlaceIndex from) const;
+    [[nodiscard]] mites::Reach read_reach(Fields& fields) const;
+    [[nodiscard]] scenario::PlaceIndex other_enclosure(Fields& fields, scenario::PlaceIndex from) const;
     void begin(Fields& fields, const std::string& pointer);
 
     const CasePlaces& places_;
@@ -89,6 +89,6 @@ class CaseSteps {
 };
 
 /// The stage a key names; a fault if there is none or it cannot live in a room.
-[[nodiscard]] forecast::Stage read_stage(Fields& fields, bool in_room);
+[[nodiscard]] mites::Stage read_stage(Fields& fields, bool in_room);
 
 }  // namespace mitefall::formats

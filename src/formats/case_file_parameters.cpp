@@ -6,7 +6,7 @@
 namespace mitefall::formats {
 namespace {
 
-using forecast::MiteParameters;
+using mites::MiteParameters;
 
 constexpr Range rate_range{0, 100, false, false};      // per day
 constexpr Range time_range{0.05, 1000, false, false};  // days
@@ -46,27 +46,27 @@ constexpr std::array bounds_rows{
 
 std::string keys_of(ParameterKind kind) {
     std::string list;
-    for (const forecast::ParameterField& field : forecast::parameter_fields()) {
+    for (const mites::ParameterField& field : mites::parameter_fields()) {
         if (bounds_of(field.key).kind == kind) list += ", " + std::string(field.key);
     }
     return list;
 }
 
 template <class F>
-void for_each_set(forecast::Ensemble& ensemble, F set) {
+void for_each_set(mites::Ensemble& ensemble, F set) {
     set(ensemble.mode);
     for (MiteParameters& draw : ensemble.draws) set(draw);
 }
 
-void read_parameter(Fields& fields, const std::string& key, forecast::Ensemble& ensemble) {
+void read_parameter(Fields& fields, const std::string& key, mites::Ensemble& ensemble) {
     if (key == "erlang_shape") {
         const auto shape = static_cast<int>(fields.number(key, shape_range));
         for_each_set(ensemble, [&](MiteParameters& set) { set.erlang_shape = shape; });
         return;
     }
     const bool quantile = key == "sighting_quantile";
-    const forecast::ParameterMember member =
-        quantile ? &MiteParameters::sighting_quantile : forecast::find_parameter(key);
+    const mites::ParameterMember member =
+        quantile ? &MiteParameters::sighting_quantile : mites::find_parameter(key);
     if (member == nullptr) {
         return fields.refuse(key, "there is no such parameter", key,
                              "the drawn parameters listed by \"parameters\"");
@@ -83,20 +83,20 @@ ParameterBounds bounds_of(std::string_view key) {
     return found == bounds_rows.end() ? ParameterBounds{} : found->bounds;
 }
 
-forecast::Amount read_amount(Fields& fields, std::string_view key, ParameterKind kind, Range range) {
+scenario::Amount read_amount(Fields& fields, std::string_view key, ParameterKind kind, Range range) {
     const Json* const value = fields.need(key);
     if (value == nullptr) return {};
-    if (!value->is_string()) return forecast::Amount::number(fields.number(key, range));
+    if (!value->is_string()) return scenario::Amount::number(fields.number(key, range));
     const auto name = value->get<std::string>();
-    const forecast::ParameterMember member = forecast::find_parameter(name);
-    if (member != nullptr && bounds_of(name).kind == kind) return forecast::Amount::drawn(member);
+    const mites::ParameterMember member = mites::find_parameter(name);
+    if (member != nullptr && bounds_of(name).kind == kind) return scenario::Amount::drawn(member);
     fields.refuse(key, "no parameter that fits here", name.substr(0, 60),
                   "a number " + range.text() + keys_of(kind));
     return {};
 }
 
 void read_parameters(const Json& object, const std::string& pointer, Fault& fault,
-                     forecast::Ensemble& ensemble) {
+                     mites::Ensemble& ensemble) {
     Fields fields(object, pointer, fault);
     if (!object.is_object()) return;
     for (const auto& item : object.items()) read_parameter(fields, item.key(), ensemble);

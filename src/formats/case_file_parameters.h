@@ -1,8 +1,8 @@
 #pragma once
 
-#include "forecast/parameters.h"
-#include "forecast/scenario.h"
 #include "formats/case_file_fields.h"
+#include "mites/parameters.h"
+#include "scenario/scenario.h"
 
 namespace mitefall::formats {
 
@@ -18,11 +18,10 @@ struct ParameterBounds {
 [[nodiscard]] ParameterBounds bounds_of(std::string_view key);
 
 /// A number within `range`, or the key of a parameter of that kind.
-[[nodiscard]] forecast::Amount read_amount(Fields& fields, std::string_view key, ParameterKind kind,
+[[nodiscard]] scenario::Amount read_amount(Fields& fields, std::string_view key, ParameterKind kind,
                                            Range range);
 
 /// Puts the parameters of a case into the mode and every draw.
-void read_parameters(const Json& object, const std::string& pointer, Fault& fault,
-                     forecast::Ensemble& ensemble);
+void read_parameters(const Json& object, const std::string& pointer, Fault& fault, mites::Ensemble& ensemble);
 
 }  // namespace mitefall::formats

@@ -7,10 +7,10 @@
 namespace mitefall::formats {
 namespace {
 
-using forecast::nowhere;
-using forecast::Place;
-using forecast::PlaceIndex;
-using forecast::Scenario;
+using scenario::nowhere;
+using scenario::Place;
+using scenario::PlaceIndex;
+using scenario::Scenario;
 
 constexpr Range temperature_range{-10, 60, false, false};
 constexpr Range humidity_range{0, 100, false, false};

@@ -3,8 +3,8 @@
 #include <map>
 #include <set>
 
-#include "forecast/scenario.h"
 #include "formats/case_file_fields.h"
+#include "scenario/scenario.h"
 
 namespace mitefall::formats {
 
@@ -14,27 +14,27 @@ enum class PlaceNeed { any, enclosure, room };
 class CasePlaces {
   public:
     /// Reads "places" into the scenario.
-    void read(const Json& array, const std::string& pointer, Fault& fault, forecast::Scenario& scenario);
+    void read(const Json& array, const std::string& pointer, Fault& fault, scenario::Scenario& scenario);
 
     /// The place a key names; `nowhere` and a fault if there is none of that sort.
-    [[nodiscard]] forecast::PlaceIndex find(Fields& fields, std::string_view key, PlaceNeed need) const;
-    [[nodiscard]] bool is_room(forecast::PlaceIndex place) const { return rooms_.contains(place); }
+    [[nodiscard]] scenario::PlaceIndex find(Fields& fields, std::string_view key, PlaceNeed need) const;
+    [[nodiscard]] bool is_room(scenario::PlaceIndex place) const { return rooms_.contains(place); }
 
   private:
     struct Named {
-        forecast::PlaceIndex index = 0;
+        scenario::PlaceIndex index = 0;
         bool is_room = false;
     };
 
     void read_place(const Json& object, const std::string& pointer, Fault& fault,
-                    forecast::Scenario& scenario);
+                    scenario::Scenario& scenario);
     void connect(const Json& object, const std::string& pointer, Fault& fault,
-                 forecast::Scenario& scenario) const;
-    void adjoin(const Json& rooms, const std::string& pointer, Fault& fault, forecast::PlaceIndex room,
-                forecast::Scenario& scenario) const;
+                 scenario::Scenario& scenario) const;
+    void adjoin(const Json& rooms, const std::string& pointer, Fault& fault, scenario::PlaceIndex room,
+                scenario::Scenario& scenario) const;
 
     std::map<std::string, Named, std::less<>> by_name_;
-    std::set<forecast::PlaceIndex> rooms_;
+    std::set<scenario::PlaceIndex> rooms_;
 };
 
 /// "temperature_c" (a number, or day and night) and "humidity_percent".

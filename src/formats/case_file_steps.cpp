@@ -7,16 +7,16 @@
 namespace mitefall::formats {
 namespace {
 
-using forecast::Happening;
-using forecast::Host;
-using forecast::PlaceIndex;
-using forecast::Residents;
-using forecast::Scenario;
+using scenario::Happening;
+using scenario::Host;
+using scenario::PlaceIndex;
+using scenario::Residents;
+using scenario::Scenario;
 
 /// Writes what happens, step by step, and follows the animals.
 class StepWriter {
   public:
-    StepWriter(const std::vector<CaseStep>& steps, Scenario& scenario, const forecast::FixedParameters& fixed,
+    StepWriter(const std::vector<CaseStep>& steps, Scenario& scenario, const mites::FixedParameters& fixed,
                Fault& fault)
         : steps_(steps), scenario_(scenario), fixed_(fixed), fault_(fault), residents_(scenario) {}
 
@@ -32,7 +32,7 @@ class StepWriter {
     }
 
     void write(const Happening& what) {
-        if (const auto* const join = std::get_if<forecast::AnimalJoins>(&what))
+        if (const auto* const join = std::get_if<scenario::AnimalJoins>(&what))
             residents_.join(step().time, join->place);
         else
             scenario_.events.push_back({step().time, what});
@@ -42,27 +42,27 @@ class StepWriter {
     void write(const CaseTreatment& first) {
         const PlaceIndex place = first.action.place;
         if (!treated_.emplace(step().time, place).second) return;
-        std::vector<forecast::Action> together;
+        std::vector<scenario::Action> together;
         for (std::size_t i = at_; i < steps_.size() && steps_[i].time == step().time; ++i) {
             const auto* const treatment = std::get_if<CaseTreatment>(&steps_[i].what);
             if (treatment == nullptr || treatment->action.place != place) continue;
             together.push_back(treatment->action);
             together.back().animals = hosts_of(treatment->animals, place, steps_[i].pointer);
         }
-        if (!fault_.found()) forecast::add_treatments(scenario_, together, fixed_, residents_);
+        if (!fault_.found()) scenario::add_treatments(scenario_, together, fixed_, residents_);
     }
 
     void write(const CaseDab& given) {
         const std::vector<Host> hosts = hosts_of(given.animals, given.place, step().pointer);
         if (fault_.found()) return;
         if (given.animals.empty()) {
-            scenario_.events.push_back({step().time, forecast::Kill{given.place, forecast::Reach::on_animal,
+            scenario_.events.push_back({step().time, scenario::Kill{given.place, mites::Reach::on_animal,
                                                                     given.dab.chance, given.dab.part}});
         } else {
-            forecast::add_kills(scenario_, step().time, {given.place, on(hosts, given.place, given.dab)});
+            scenario::add_kills(scenario_, step().time, {given.place, on(hosts, given.place, given.dab)});
         }
         if (!given.days || residents_.of(given.place).empty()) return;
-        const forecast::Dose dose{given.dab.chance, given.dab.part, step().time + *given.days};
+        const scenario::Dose dose{given.dab.chance, given.dab.part, step().time + *given.days};
         residents_.dose(step().time, given.place,
                         on(given.animals.empty() ? residents_.of(given.place) : hosts, given.place, dose));
     }
@@ -78,7 +78,7 @@ class StepWriter {
         const std::vector<Host> named =
             move.animal > 0 ? hosts_of({move.animal}, move.from, step().pointer) : std::vector{there.back()};
         if (fault_.found()) return;
-        if (move.to == forecast::nowhere)
+        if (move.to == scenario::nowhere)
             residents_.leave(step().time, named.front(), move.from);
         else
             residents_.move(step().time, named.front(), move.from, move.to);
@@ -116,7 +116,7 @@ class StepWriter {
 
     const std::vector<CaseStep>& steps_;
     Scenario& scenario_;
-    const forecast::FixedParameters& fixed_;
+    const mites::FixedParameters& fixed_;
     Fault& fault_;
     Residents residents_;
     std::set<std::pair<double, PlaceIndex>> treated_;
@@ -125,7 +125,7 @@ class StepWriter {
 
 }  // namespace
 
-void CaseSteps::write(Scenario& scenario, const forecast::FixedParameters& fixed) {
+void CaseSteps::write(Scenario& scenario, const mites::FixedParameters& fixed) {
     if (fault_.found()) return;
     std::stable_sort(steps_.begin(), steps_.end(),
                      [](const CaseStep& a, const CaseStep& b) { return a.time < b.time; });

@@ -12,7 +12,7 @@
 namespace mitefall::formats {
 namespace {
 
-using forecast::Band;
+using base::Band;
 using forecast::CountBands;
 
 /// Expected mites below which a place is not told.

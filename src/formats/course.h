@@ -12,7 +12,7 @@ namespace mitefall::formats {
 struct CourseView {
     const forecast::CourseOfCounts& counts;
     const std::vector<double>& clear_times;  ///< days of the scenario
-    const std::vector<forecast::Band>& clear;
+    const std::vector<base::Band>& clear;
     double day_zero = 0;              ///< from which days are counted
     std::vector<std::string> places;  ///< names, in the order of the scenario
 };

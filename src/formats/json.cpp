@@ -67,7 +67,7 @@ std::string write_json(const Json& json) {
     return without_commands(json.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
 }
 
-Json band_json(const forecast::Band& band) {
+Json band_json(const base::Band& band) {
     return {{"mean", number(band.mean)}, {"p10", number(band.p10)}, {"p90", number(band.p90)}};
 }
 

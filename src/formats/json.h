@@ -11,10 +11,10 @@
 #include "clearance/answers.h"
 #include "exposure/tracing.h"
 #include "forecast/forecast.h"
-#include "forecast/simulator.h"
 #include "plan/search.h"
 #include "records/collection.h"
 #include "safety/verdict.h"
+#include "simulator/simulator.h"
 #include "worklist/mix_sheet.h"
 #include "worklist/overview.h"
 #include "worklist/shopping.h"
@@ -59,11 +59,11 @@ using Json = nlohmann::ordered_json;
 
 /// `clear_at_mode`: the chance with every parameter at its most likely value; NaN where it was not asked for.
 [[nodiscard]] Json forecast_json(const forecast::Forecast& ensemble, double clear_at_mode);
-[[nodiscard]] Json simulation_json(const forecast::SimulationResult& result, std::uint32_t runs);
+[[nodiscard]] Json simulation_json(const simulator::SimulationResult& result, std::uint32_t runs);
 
 /// What another program needs to compute the same answers: every parameter, the model in words, worked rates
 /// and, with `with_draws`, every draw.
-[[nodiscard]] Json parameters_json(const forecast::Ensemble& ensemble, const evidence::Tables& tables,
+[[nodiscard]] Json parameters_json(const mites::Ensemble& ensemble, const evidence::Tables& tables,
                                    std::uint64_t seed, bool with_draws);
 [[nodiscard]] Json evidence_json(const evidence::Tables& tables);
 

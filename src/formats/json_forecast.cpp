@@ -3,11 +3,11 @@
 namespace mitefall::formats {
 namespace {
 
-Json estimate_json(const forecast::Estimate& estimate) {
+Json estimate_json(const simulator::Estimate& estimate) {
     return {{"value", number(estimate.value)}, {"standard_error", number(estimate.standard_error)}};
 }
 
-Json count_json(const forecast::CountBand& band) {
+Json count_json(const simulator::CountBand& band) {
     return {{"time_days", number(band.time)},
             {"mean", number(band.mean)},
             {"p10", number(band.p10)},
@@ -30,7 +30,7 @@ Json forecast_json(const forecast::Forecast& ensemble, double clear_at_mode) {
     return json;
 }
 
-Json simulation_json(const forecast::SimulationResult& result, std::uint32_t runs) {
+Json simulation_json(const simulator::SimulationResult& result, std::uint32_t runs) {
     return {{"runs", runs},
             {"clear", estimate_json(result.clear)},
             {"clean", estimate_json(result.clean)},

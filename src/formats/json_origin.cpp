@@ -14,8 +14,8 @@ Json date_or_null(const OriginView& view, double time) {
     return std::isfinite(time) ? date(day_of(view, time)) : Json(nullptr);
 }
 
-Json introduction_json(const OriginView& view, const forecast::Introduction& one) {
-    Json json{{"kind", forecast::to_text(one.kind)}};
+Json introduction_json(const OriginView& view, const belief::Introduction& one) {
+    Json json{{"kind", belief::to_text(one.kind)}};
     json["animal"] = name(one.animal);
     json["place"] = key_of(view, one.place);
     json["is_room"] = is_room(view, one.place);
@@ -30,19 +30,19 @@ Json introduction_json(const OriginView& view, const forecast::Introduction& one
     return json;
 }
 
-Json mites_json(const forecast::PlaceBelief& mites) {
+Json mites_json(const belief::PlaceBelief& mites) {
     return {{"chance_of_any", number(mites.any)},
             {"mean", number(mites.expected)},
             {"p10", number(mites.p10)},
             {"p90", number(mites.p90)}};
 }
 
-Json place_json(const OriginView& view, forecast::PlaceIndex place, const forecast::PlaceBelief& mites) {
+Json place_json(const OriginView& view, scenario::PlaceIndex place, const belief::PlaceBelief& mites) {
     return {{"place", key_of(view, place)}, {"is_room", is_room(view, place)}, {"mites", mites_json(mites)}};
 }
 
-Json doubt_json(const OriginView& view, const forecast::Doubt& doubt) {
-    const forecast::Look& look = view.known.looks.at(doubt.look);
+Json doubt_json(const OriginView& view, const belief::Doubt& doubt) {
+    const scenario::Look& look = view.known.looks.at(doubt.look);
     return {{"place", key_of(view, look.place)},
             {"day", date(day_of(view, look.time))},
             {"seen", records::to_text(look.seen)},
@@ -59,9 +59,9 @@ Json introductions_json(const OriginView& view) {
 }
 
 Json places_json(const OriginView& view) {
-    const auto places = forecast::mites_by_place(view.belief, view.known.scenario.places.size());
+    const auto places = belief::mites_by_place(view.belief, view.known.scenario.places.size());
     Json array = Json::array();
-    for (forecast::PlaceIndex p = 0; p < places.size(); ++p) {
+    for (scenario::PlaceIndex p = 0; p < places.size(); ++p) {
         if (places[p].any >= least_listed) array.push_back(place_json(view, p, places[p]));
     }
     return array;
@@ -70,7 +70,7 @@ Json places_json(const OriginView& view) {
 }  // namespace
 
 Json origin_json(const OriginView& view) {
-    const forecast::Belief& belief = view.belief;
+    const belief::Belief& belief = view.belief;
     Json json{{"day", date(day_of(view, belief.at))}};
     json["looked_back_to"] = date(view.known.origin);
     json["sighted"] = belief.sighted;
@@ -78,7 +78,7 @@ Json origin_json(const OriginView& view) {
     json["nothing_came"] = number(belief.nothing_came);
     json["introductions"] = introductions_json(view);
     json["places"] = places_json(view);
-    json["mites"] = mites_json(forecast::mites_in_all(belief));
+    json["mites"] = mites_json(belief::mites_in_all(belief));
     json["doubts"] = list(belief.doubts, [&](const auto& doubt) { return doubt_json(view, doubt); });
     json["information_bits"] = number(belief.information);
     json["effective_particles"] = number(belief.effective_particles);

@@ -1,17 +1,17 @@
 #include <algorithm>
 #include <array>
 
-#include "forecast/rates.h"
 #include "formats/json_model.h"
 #include "formats/json_parts.h"
+#include "mites/rates.h"
 
 namespace mitefall::formats {
 namespace {
 
-using forecast::Ensemble;
-using forecast::FixedParameters;
-using forecast::MiteParameters;
-using forecast::Stage;
+using mites::Ensemble;
+using mites::FixedParameters;
+using mites::MiteParameters;
+using mites::Stage;
 
 constexpr std::array worked_celsius{22.0, 25.0, 27.0, 28.0, 30.0};
 constexpr double worked_humidity_percent = 85;
@@ -21,11 +21,11 @@ constexpr std::array<std::string_view, 5> treatment_keys{"published_strength_low
                                                          "home_strength", "oral_days_afoxolaner",
                                                          "oral_days_fluralaner"};
 
-std::string_view form_text(forecast::DevelopmentForm form) {
+std::string_view form_text(mites::DevelopmentForm form) {
     switch (form) {
-        case forecast::DevelopmentForm::degree_hours: return "degree-hours";
-        case forecast::DevelopmentForm::log_linear: return "log-linear";
-        case forecast::DevelopmentForm::gallinae: return "gallinae";
+        case mites::DevelopmentForm::degree_hours: return "degree-hours";
+        case mites::DevelopmentForm::log_linear: return "log-linear";
+        case mites::DevelopmentForm::gallinae: return "gallinae";
     }
     return {};
 }
@@ -56,7 +56,7 @@ Json parameters_list(const Ensemble& ensemble, const evidence::Tables& tables) {
         if (const auto* const row = find_row(tables, key))
             parameters.push_back(parameter_json(*row, mode, drawn));
     };
-    for (const forecast::ParameterField& field : forecast::parameter_fields()) {
+    for (const mites::ParameterField& field : mites::parameter_fields()) {
         add(field.key, ensemble.mode.*field.member, true);
     }
     add("erlang_shape", ensemble.mode.erlang_shape, true);
@@ -76,7 +76,7 @@ Json parameters_list(const Ensemble& ensemble, const evidence::Tables& tables) {
 
 Json development_json(const FixedParameters& fixed) {
     Json stages = Json::array();
-    const auto add = [&](std::string_view stage, const forecast::Development& d) {
+    const auto add = [&](std::string_view stage, const mites::Development& d) {
         stages.push_back({{"stage", stage},
                           {"hours_at_20c", number(d.hours_at_20)},
                           {"hours_at_30c", number(d.hours_at_30)},
@@ -92,18 +92,18 @@ Json development_json(const FixedParameters& fixed) {
 
 Json stage_rates_json(Stage stage, const FixedParameters& fixed, const MiteParameters& draw,
                       const records::Climate& climate) {
-    const auto activity = forecast::activity_of(stage);
-    const bool lays = activity == forecast::Activity::adult_laying;
-    const auto rates = forecast::stage_rates(stage, fixed, draw, climate);
-    return {{"stage", forecast::to_text(stage)},
+    const auto activity = mites::activity_of(stage);
+    const bool lays = activity == mites::Activity::adult_laying;
+    const auto rates = mites::stage_rates(stage, fixed, draw, climate);
+    return {{"stage", mites::to_text(stage)},
             {"substages", rates.substages},
             {"advance_per_day", number(rates.advance)},
             {"loss_per_day", number(rates.loss)},
             {"finding_per_day",
-             forecast::is_seeking(activity) ? number(forecast::finding_rate(stage, draw)) : Json(nullptr)},
-            {"laying_per_day", lays ? number(forecast::laying_rate(fixed, draw, climate)) : Json(nullptr)},
+             mites::is_seeking(activity) ? number(mites::finding_rate(stage, draw)) : Json(nullptr)},
+            {"laying_per_day", lays ? number(mites::laying_rate(fixed, draw, climate)) : Json(nullptr)},
             {"next_meal",
-             lays ? number(forecast::chance_of_next_meal(forecast::meal_of(stage), draw)) : Json(nullptr)}};
+             lays ? number(mites::chance_of_next_meal(mites::meal_of(stage), draw)) : Json(nullptr)}};
 }
 
 Json rates_at_mode(const Ensemble& ensemble) {
@@ -115,13 +115,13 @@ Json rates_at_mode(const Ensemble& ensemble) {
         };
         return {{"temperature_c", celsius},
                 {"humidity_percent", worked_humidity_percent},
-                {"stages", list(forecast::all_stages, stage_row)}};
+                {"stages", list(mites::all_stages, stage_row)}};
     });
 }
 
 Json draw_json(const MiteParameters& draw) {
     Json json = Json::object();
-    for (const forecast::ParameterField& field : forecast::parameter_fields()) {
+    for (const mites::ParameterField& field : mites::parameter_fields()) {
         json[std::string(field.key)] = number(draw.*field.member);
     }
     json["erlang_shape"] = draw.erlang_shape;
@@ -137,7 +137,7 @@ Json parameters_json(const Ensemble& ensemble, const evidence::Tables& tables, s
     json["draw_count"] = ensemble.draws.size();
     json["parameters"] = parameters_list(ensemble, tables);
     json["development"] = development_json(ensemble.fixed);
-    json["detection_per_mite_at_mode"] = number(forecast::detection_per_mite(ensemble.fixed, ensemble.mode));
+    json["detection_per_mite_at_mode"] = number(mites::detection_per_mite(ensemble.fixed, ensemble.mode));
     json["rates_at_mode"] = rates_at_mode(ensemble);
     json["model"] = model_json();
     json["draws"] = with_draws ? list(ensemble.draws, draw_json) : Json(nullptr);

@@ -57,7 +57,7 @@ template <class Kind>
 [[nodiscard]] Json course_treatment_json(const records::CourseTreatment& treatment);
 [[nodiscard]] Json moved_round_json(const records::MovedRound& round);
 [[nodiscard]] Json course_refusal_json(const records::CourseRefusal& refusal);
-[[nodiscard]] Json band_json(const forecast::Band& band);
+[[nodiscard]] Json band_json(const base::Band& band);
 [[nodiscard]] Json caution_json(const safety::Caution& caution);
 [[nodiscard]] Json recipe_json(const mixing::Recipe& recipe);
 [[nodiscard]] Json measurement_json(const std::optional<mixing::Measurement>& measurement);

@@ -99,9 +99,7 @@ Json choice_json(const std::optional<Redated>& course) {
             {"given_up", dates(course->given_up)}};
 }
 
-Json band_or_null(const std::optional<forecast::Band>& band) {
-    return band ? band_json(*band) : Json(nullptr);
-}
+Json band_or_null(const std::optional<base::Band>& band) { return band ? band_json(*band) : Json(nullptr); }
 
 }  // namespace
 

@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "forecast/band.h"
+#include "base/band.h"
 #include "formats/json.h"
 #include "records/collection.h"
 #include "worklist/late.h"
@@ -13,10 +13,10 @@ namespace mitefall::formats {
 
 /// The chances of a course with a late round.
 struct LateChancesView {
-    units::Day stood_on;                  ///< the day of the first late round
-    std::optional<forecast::Band> stood;  ///< as it stood on that day
-    forecast::Band today;                 ///< if it is done today
-    std::optional<forecast::Band> move;   ///< if the rest is moved
+    units::Day stood_on;              ///< the day of the first late round
+    std::optional<base::Band> stood;  ///< as it stood on that day
+    base::Band today;                 ///< if it is done today
+    std::optional<base::Band> move;   ///< if the rest is moved
 };
 
 /// The gravest first, with what to type. Empty where nothing is late.

@@ -12,7 +12,7 @@ namespace mitefall::formats {
 struct MattersView {
     std::string plan;  ///< which course the answer is about
     bool adopted = false;
-    forecast::Band clear;
+    base::Band clear;
     const forecast::Sensitivity& sensitivity;
     const evidence::Tables& tables;
 };

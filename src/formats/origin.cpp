@@ -12,8 +12,8 @@
 namespace mitefall::formats {
 namespace {
 
-using forecast::Introduction;
-using forecast::IntroductionKind;
+using belief::Introduction;
+using belief::IntroductionKind;
 
 constexpr std::size_t most_rows = 6;
 constexpr double says_little = 0.5;     // bits
@@ -64,9 +64,9 @@ std::string ways_text(const OriginView& view, const std::vector<OriginRow>& rows
 }
 
 std::string places_text(const OriginView& view) {
-    const auto places = forecast::mites_by_place(view.belief, view.known.scenario.places.size());
-    std::vector<forecast::PlaceIndex> order;
-    for (forecast::PlaceIndex p = 0; p < places.size(); ++p) {
+    const auto places = belief::mites_by_place(view.belief, view.known.scenario.places.size());
+    std::vector<scenario::PlaceIndex> order;
+    for (scenario::PlaceIndex p = 0; p < places.size(); ++p) {
         if (places[p].any >= least_told) order.push_back(p);
     }
     std::stable_sort(order.begin(), order.end(),
@@ -74,7 +74,7 @@ std::string places_text(const OriginView& view) {
     Table table({"CHANCE OF ANY", "PLACE", "MITES, ALL STAGES", "RANGE"});
     constexpr std::size_t most_places = 12;
     for (std::size_t i = 0; i < order.size() && i < most_places; ++i) {
-        const forecast::PlaceBelief& place = places[order[i]];
+        const belief::PlaceBelief& place = places[order[i]];
         table.add({units::show_chance(place.any),
                    (is_room(view, order[i]) ? "room " : "") + key_of(view, order[i]),
                    units::show_number(place.expected, 2),
@@ -90,8 +90,8 @@ std::string places_text(const OriginView& view) {
 
 std::string doubts_text(const OriginView& view) {
     std::string text;
-    for (const forecast::Doubt& doubt : view.belief.doubts) {
-        const forecast::Look& look = view.known.looks[doubt.look];
+    for (const belief::Doubt& doubt : view.belief.doubts) {
+        const scenario::Look& look = view.known.looks[doubt.look];
         if (doubt.chance < likely_wrong) continue;
         text += wrap(fmt::format("What is on record for {} on {} ({} seen) does not fit the rest: {} that it "
                                  "says something wrong. Check that entry.",
@@ -103,7 +103,7 @@ std::string doubts_text(const OriginView& view) {
 }
 
 std::string trust_text(const OriginView& view) {
-    const forecast::Belief& belief = view.belief;
+    const belief::Belief& belief = view.belief;
     if (belief.looks == 0)
         return "Nobody has looked yet, or nobody wrote it down: this is only what is usual. Record a "
                "check.\n";
@@ -129,7 +129,7 @@ std::vector<OriginRow> origin_rows(const OriginView& view) {
     return rows;
 }
 
-std::string key_of(const OriginView& view, forecast::PlaceIndex place) {
+std::string key_of(const OriginView& view, scenario::PlaceIndex place) {
     for (const auto& [id, index] : view.known.enclosures) {
         if (index == place) return id.text();
     }
@@ -139,7 +139,7 @@ std::string key_of(const OriginView& view, forecast::PlaceIndex place) {
     return view.known.scenario.places.at(place).name;
 }
 
-bool is_room(const OriginView& view, forecast::PlaceIndex place) {
+bool is_room(const OriginView& view, scenario::PlaceIndex place) {
     return view.known.scenario.places.at(place).is_room;
 }
 

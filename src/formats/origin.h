@@ -2,17 +2,17 @@
 
 #include <string>
 
-#include "forecast/history.h"
 #include "formats/json.h"
 #include "records/collection.h"
+#include "scenario/history.h"
 
 // How mites came in and where they are: what the belief says, for people and for programs.
 namespace mitefall::formats {
 
 /// A belief and the records it was formed from; all outlive it.
 struct OriginView {
-    const forecast::RecordedCase& known;
-    const forecast::Belief& belief;
+    const scenario::RecordedCase& known;
+    const belief::Belief& belief;
     const records::Collection& collection;
 };
 

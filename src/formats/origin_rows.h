@@ -9,7 +9,7 @@ namespace mitefall::formats {
 /// An introduction worth a line, and the chance to show for it: of being behind what was seen last, or where
 /// nothing was seen, of having happened.
 struct OriginRow {
-    const forecast::Introduction* introduction = nullptr;
+    const belief::Introduction* introduction = nullptr;
     double chance = 0;
 };
 
@@ -20,8 +20,8 @@ inline constexpr double least_told = 0.01;
 [[nodiscard]] std::vector<OriginRow> origin_rows(const OriginView& view);
 
 /// Name the keeper uses for a place of the case: the key of the enclosure or room.
-[[nodiscard]] std::string key_of(const OriginView& view, forecast::PlaceIndex place);
-[[nodiscard]] bool is_room(const OriginView& view, forecast::PlaceIndex place);
+[[nodiscard]] std::string key_of(const OriginView& view, scenario::PlaceIndex place);
+[[nodiscard]] bool is_room(const OriginView& view, scenario::PlaceIndex place);
 
 [[nodiscard]] units::Day day_of(const OriginView& view, double time);
 

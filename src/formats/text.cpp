@@ -37,7 +37,7 @@ std::string source_note(const std::string& source, evidence::Tag tag) {
 
 }  // namespace
 
-std::string show_band(const forecast::Band& band) {
+std::string show_band(const base::Band& band) {
     return fmt::format("{} (range {} to {})", units::show_chance(band.mean), units::show_chance(band.p10),
                        units::show_chance(band.p90));
 }
@@ -311,7 +311,7 @@ std::string other_ways_text(const plan::PlanChoice& choice) {
                             plan::describe(one.course, one.rounds, one.does));
     }
     text += "\nWhat each round buys, all else as recommended:\n";
-    const forecast::Band* before = &choice.untreated;
+    const base::Band* before = &choice.untreated;
     for (const plan::Rung& rung : choice.ladder) {
         text += fmt::format("  {} round{}  {}  {:+.1f} points\n", rung.rounds, rung.rounds == 1 ? " " : "s",
                             show_band(rung.clear), 100 * (rung.clear.mean - before->mean));

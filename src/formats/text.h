@@ -16,7 +16,7 @@
 namespace mitefall::formats {
 
 /// "98.2 % (80 % of the cases between 91 and 99.8 %)".
-[[nodiscard]] std::string show_band(const forecast::Band& band);
+[[nodiscard]] std::string show_band(const base::Band& band);
 
 [[nodiscard]] std::string collection_text(const records::Collection& collection, units::Display display);
 

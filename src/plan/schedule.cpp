@@ -8,11 +8,11 @@
 #include <tuple>
 
 #include "base/contract.h"
-#include "forecast/actions.h"
 #include "mixing/course.h"
 #include "mixing/dose.h"
 #include "safety/methods.h"
 #include "safety/wet_book.h"
+#include "scenario/actions.h"
 
 namespace mitefall::plan {
 namespace {
@@ -27,7 +27,7 @@ using units::Days;
 std::set<EnclosureId> sighted_enclosures(const Setting& setting) {
     std::set<EnclosureId> sighted;
     for (const auto& [id, place] : setting.known.enclosures) {
-        for (const forecast::PlaceIndex seen_at : setting.known.sighted) {
+        for (const scenario::PlaceIndex seen_at : setting.known.sighted) {
             if (seen_at == place) sighted.insert(id);
         }
     }
@@ -352,9 +352,9 @@ Day dry_on(const safety::PermittedTreatment& treatment, const Schedule& schedule
 }
 
 /// The animals treated, as the scenario numbers those that live together.
-std::vector<forecast::Host> hosts_of(const safety::PermittedTreatment& treatment, const Setting& setting,
-                                     const std::vector<forecast::Host>& living) {
-    std::vector<forecast::Host> hosts;
+std::vector<scenario::Host> hosts_of(const safety::PermittedTreatment& treatment, const Setting& setting,
+                                     const std::vector<scenario::Host>& living) {
+    std::vector<scenario::Host> hosts;
     const auto names = setting.known.living.find(treatment.enclosure());
     if (names == setting.known.living.end()) return hosts;
     base::expects(names->second.size() == living.size(), "the scenario knows every animal of an enclosure");
@@ -366,10 +366,10 @@ std::vector<forecast::Host> hosts_of(const safety::PermittedTreatment& treatment
     return hosts;
 }
 
-forecast::Action action_of(const safety::PermittedTreatment& treatment, const Schedule& schedule,
-                           const Setting& setting, const forecast::Residents& residents, double not_before) {
+scenario::Action action_of(const safety::PermittedTreatment& treatment, const Schedule& schedule,
+                           const Setting& setting, const scenario::Residents& residents, double not_before) {
     const auto& known = setting.known;
-    forecast::Action action;
+    scenario::Action action;
     action.method = treatment.method();
     action.time = std::max(known.time_of(treatment.day()), not_before);
     action.strength = treatment.strength();
@@ -492,18 +492,18 @@ Schedule fit(const Assignment& assignment, const Setting& setting, PermitBook& p
     return Fitter(assignment, setting, permits).fit();
 }
 
-forecast::Scenario apply(const Schedule& schedule, const Setting& setting, forecast::Scenario scenario,
+scenario::Scenario apply(const Schedule& schedule, const Setting& setting, scenario::Scenario scenario,
                          double not_before) {
-    const forecast::FixedParameters fixed = forecast::fixed_parameters(setting.with.tables);
-    forecast::Residents residents(scenario);
-    std::map<Day, std::vector<forecast::Action>> by_day;
+    const mites::FixedParameters fixed = mites::fixed_parameters(setting.with.tables);
+    scenario::Residents residents(scenario);
+    std::map<Day, std::vector<scenario::Action>> by_day;
     for (const Round& round : schedule.rounds) {
         for (const ScheduledTreatment& scheduled : round.treatments) {
             by_day[scheduled.treatment.day()].push_back(
                 action_of(scheduled.treatment, schedule, setting, residents, not_before));
         }
     }
-    for (const auto& [day, actions] : by_day) forecast::add_treatments(scenario, actions, fixed, residents);
+    for (const auto& [day, actions] : by_day) scenario::add_treatments(scenario, actions, fixed, residents);
     return scenario;
 }
 

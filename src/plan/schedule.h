@@ -5,18 +5,18 @@
 #include <vector>
 
 #include "exposure/tracing.h"
-#include "forecast/history.h"
 #include "plan/course.h"
 #include "plan/limits.h"
 #include "plan/permit_book.h"
 #include "safety/permit.h"
+#include "scenario/history.h"
 
 namespace mitefall::plan {
 
 /// What a plan is made for. Keeps references; all must outlive it.
 struct Setting {
     const safety::Case& with;                ///< the collection, its verdicts and the evidence
-    const forecast::RecordedCase& known;     ///< history and sightings
+    const scenario::RecordedCase& known;     ///< history and sightings
     std::set<records::EnclosureId> exposed;  ///< enclosures with a contact worth treating for
     units::Day today;
     units::Strength strength;  ///< of the ivermectin spray
@@ -130,7 +130,7 @@ struct Refused {
 
 /// What the schedule does to mites, appended to `history` (the recorded scenario, or what of it still acts).
 /// `not_before`: days; what the schedule asks for sooner is done then.
-[[nodiscard]] forecast::Scenario apply(const Schedule& schedule, const Setting& setting,
-                                       forecast::Scenario history, double not_before = 0);
+[[nodiscard]] scenario::Scenario apply(const Schedule& schedule, const Setting& setting,
+                                       scenario::Scenario history, double not_before = 0);
 
 }  // namespace mitefall::plan

@@ -4,13 +4,13 @@
 #include <iterator>
 #include <utility>
 
-#include "forecast/side_by_side.h"
+#include "branching/side_by_side.h"
 
 namespace mitefall::plan {
 namespace {
 
-using forecast::Band;
-using forecast::Ensemble;
+using base::Band;
+using mites::Ensemble;
 
 constexpr std::size_t most_courses = 200;
 constexpr double gain_worth_telling = 0.002;  // of the chance; less does not make a course of its own
@@ -56,7 +56,7 @@ bool screen(const std::vector<Course>& courses, const Scorer& scorer, PermitBook
         const double tried = static_cast<double>(first) + share * static_cast<double>(courses.size());
         return !progress || progress(std::min(1.0, tried / static_cast<double>(most_courses)));
     };
-    return forecast::side_by_side(courses.size(), tell, try_course);
+    return branching::side_by_side(courses.size(), tell, try_course);
 }
 
 /// What courses are ranked by: the low end of the chance, and where that is as good as nothing the mean. A
@@ -210,21 +210,21 @@ std::vector<std::size_t> positions_shown(std::size_t chosen, std::size_t count) 
 
 }  // namespace
 
-Scorer::Scorer(const Setting& setting, const Ensemble& ensemble, const forecast::Belief& belief,
-               double horizon_days, forecast::Tolerance tolerance)
+Scorer::Scorer(const Setting& setting, const Ensemble& ensemble, const belief::Belief& belief,
+               double horizon_days, branching::Tolerance tolerance)
     : setting_(setting),
       ensemble_(ensemble),
       horizon_days_(horizon_days),
       tolerance_(tolerance),
       belief_(belief),
-      present_(forecast::forget_past(setting.known.scenario, setting.known.from)) {
-    constexpr std::size_t few_draws = 2 * forecast::lane_count;
+      present_(scenario::forget_past(setting.known.scenario, setting.known.from)) {
+    constexpr std::size_t few_draws = 2 * branching::lane_count;
     if (ensemble.draws.size() <= few_draws) tails_ = std::make_shared<forecast::TailBook>();
 }
 
 std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::size_t blocks,
                                                 const std::function<bool(double)>& progress) const {
-    const forecast::Scenario scenario = apply(schedule, setting_, present_);
+    const scenario::Scenario scenario = apply(schedule, setting_, present_);
     forecast::ForecastRequest request;
     request.scenario = &scenario;
     request.ensemble = &ensemble_;
@@ -373,18 +373,18 @@ class Showing {
 }  // namespace
 
 std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& ensemble,
-                                      const forecast::Belief& belief, const Goal& goal) {
+                                      const belief::Belief& belief, const Goal& goal) {
     Progress progress(goal);
     PermitBook permits(setting.with);
     // A rough look does with few draws and few substages: courses are ranked, not shown.
-    const forecast::Shortlist few = forecast::shorten(ensemble, belief, forecast::lane_count, rough_shape);
-    const Scorer rough(setting, few.ensemble, few.belief, goal.horizon_days, forecast::for_screening);
+    const belief::Shortlist few = belief::shorten(ensemble, belief, branching::lane_count, rough_shape);
+    const Scorer rough(setting, few.ensemble, few.belief, goal.horizon_days, branching::for_screening);
     const std::vector<Candidate> candidates =
         explore(rough, permits, goal.prefer, progress.stage_until(0.45));
     if (candidates.empty()) return std::nullopt;
-    const Scorer scorer(setting, ensemble, belief, goal.horizon_days, forecast::for_show);
-    const std::size_t some_blocks = std::min(finalist_blocks, ensemble.draws.size() / forecast::lane_count);
-    const Scorer quick(setting, ensemble, belief, goal.horizon_days, forecast::for_screening);
+    const Scorer scorer(setting, ensemble, belief, goal.horizon_days, branching::for_show);
+    const std::size_t some_blocks = std::min(finalist_blocks, ensemble.draws.size() / branching::lane_count);
+    const Scorer quick(setting, ensemble, belief, goal.horizon_days, branching::for_screening);
     Showing showing(scorer, quick, permits, goal, progress, some_blocks);
     if (!showing.show(candidates)) return std::nullopt;
     return showing.take();

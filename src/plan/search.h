@@ -22,14 +22,14 @@ struct Goal {
 struct ScoredPlan {
     Course course;
     Schedule schedule;
-    forecast::Band clear;
+    base::Band clear;
 };
 
 /// A course that no other tried beats in both chance and lightness.
 struct FrontierCourse {
     Course course;
     Burden burden;
-    forecast::Band clear;  ///< on some of the draws
+    base::Band clear;  ///< on some of the draws
     Doings does;
     std::vector<units::Day> rounds;
 };
@@ -37,7 +37,7 @@ struct FrontierCourse {
 /// What the same course would achieve with another number of rounds.
 struct Rung {
     int rounds = 0;
-    forecast::Band clear;
+    base::Band clear;
 };
 
 struct PlanChoice {
@@ -46,7 +46,7 @@ struct PlanChoice {
         alternatives;  ///< at least two: a lighter and a stronger one where there are such
     std::vector<FrontierCourse> frontier;  ///< lightest first
     std::vector<Rung> ladder;              ///< 1 to 5 rounds of the recommended course
-    forecast::Band untreated;              ///< nothing done at all
+    base::Band untreated;                  ///< nothing done at all
     bool meets_target = false;
     std::size_t courses_tried = 0;
     std::size_t class_count = 0;
@@ -56,8 +56,8 @@ struct PlanChoice {
 class Scorer {
   public:
     /// `belief`: formed from the records of the setting with this ensemble. All must outlive the scorer.
-    Scorer(const Setting& setting, const forecast::Ensemble& ensemble, const forecast::Belief& belief,
-           double horizon_days, forecast::Tolerance tolerance);
+    Scorer(const Setting& setting, const mites::Ensemble& ensemble, const belief::Belief& belief,
+           double horizon_days, branching::Tolerance tolerance);
 
     [[nodiscard]] const Setting& setting() const { return setting_; }
 
@@ -67,11 +67,11 @@ class Scorer {
 
   private:
     const Setting& setting_;
-    const forecast::Ensemble& ensemble_;
+    const mites::Ensemble& ensemble_;
     double horizon_days_;
-    forecast::Tolerance tolerance_;
-    const forecast::Belief& belief_;
-    forecast::Scenario present_;
+    branching::Tolerance tolerance_;
+    const belief::Belief& belief_;
+    scenario::Scenario present_;
     std::shared_ptr<forecast::TailBook> tails_;  ///< of an ensemble small enough to remember them
 };
 
@@ -80,9 +80,8 @@ class Scorer {
 /// `most_courses` were tried. All are fitted to the verdicts and scored on a few draws; those on the frontier
 /// on more, the ones shown on all. Recommended: the lightest that meets the target, else the best chance.
 /// nullopt if cancelled.
-[[nodiscard]] std::optional<PlanChoice> choose_plan(const Setting& setting,
-                                                    const forecast::Ensemble& ensemble,
-                                                    const forecast::Belief& belief, const Goal& goal);
+[[nodiscard]] std::optional<PlanChoice> choose_plan(const Setting& setting, const mites::Ensemble& ensemble,
+                                                    const belief::Belief& belief, const Goal& goal);
 
 /// Lighter in what the keeper prefers, then in burden.
 [[nodiscard]] bool is_lighter(const Burden& a, const Burden& b, Prefer prefer);

@@ -479,7 +479,7 @@ Result<Consequence> consequence_of(const Keeper& keeper, const Knowledge& knowle
     const auto journal = keeper.journal();
     if (!journal) return fail(journal.error());
     struct Chances {
-        std::optional<forecast::Band> clear, course;
+        std::optional<base::Band> clear, course;
     };
     const auto chances = [&](const std::vector<records::Entry>& entries, double begin) -> Result<Chances> {
         Chances found;

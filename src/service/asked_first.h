@@ -71,8 +71,8 @@ base::Result<std::vector<records::FactId>> record_knowingly(Keeper& keeper, cons
 
 /// What facts would do to the chances. Empty where there is nothing to ask: no mite reported, no course.
 struct Consequence {
-    std::optional<forecast::Band> clear_before, clear_after;    ///< no mite alive today
-    std::optional<forecast::Band> course_before, course_after;  ///< what is left of the adopted course clears
+    std::optional<base::Band> clear_before, clear_after;    ///< no mite alive today
+    std::optional<base::Band> course_before, course_after;  ///< what is left of the adopted course clears
 };
 
 /// Errors: as `Keeper::would_accept`; conflict where `options.progress` cancels.

@@ -24,9 +24,9 @@ base::Result<CaseAnswer> sweep_case(const formats::CaseFile& given,
     return answer;
 }
 
-forecast::SimulationResult simulate_case(const formats::CaseFile& given, std::uint32_t runs,
-                                         std::uint64_t seed) {
-    forecast::SimulationRequest request;
+simulator::SimulationResult simulate_case(const formats::CaseFile& given, std::uint32_t runs,
+                                          std::uint64_t seed) {
+    simulator::SimulationRequest request;
     request.scenario = &given.scenario;
     request.fixed = given.ensemble.fixed;
     request.draw = given.ensemble.mode;
@@ -39,10 +39,10 @@ forecast::SimulationResult simulate_case(const formats::CaseFile& given, std::ui
     } else {
         request.start = forecast::expected_start(given.scenario, request.fixed, request.draw,
                                                  std::get<forecast::SightedStart>(given.start), given.from);
-        request.numbers = forecast::StartingNumbers::poisson_means;
+        request.numbers = simulator::StartingNumbers::poisson_means;
     }
     for (double time = given.from; time <= given.to; time += 1) request.report_times.push_back(time);
-    return forecast::simulate(request);
+    return simulator::simulate(request);
 }
 
 }  // namespace mitefall::service

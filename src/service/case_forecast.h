@@ -2,8 +2,8 @@
 
 #include <functional>
 
-#include "forecast/simulator.h"
 #include "formats/case_file.h"
+#include "simulator/simulator.h"
 
 namespace mitefall::service {
 
@@ -18,7 +18,7 @@ struct CaseAnswer {
                                                   const std::function<bool(double)>& progress);
 
 /// The case by the simulator at the most likely parameters, counts reported once a day.
-[[nodiscard]] forecast::SimulationResult simulate_case(const formats::CaseFile& given, std::uint32_t runs,
-                                                       std::uint64_t seed);
+[[nodiscard]] simulator::SimulationResult simulate_case(const formats::CaseFile& given, std::uint32_t runs,
+                                                        std::uint64_t seed);
 
 }  // namespace mitefall::service

@@ -16,10 +16,10 @@ using base::fail;
 using base::Result;
 using clearance::Progress;
 using clearance::Standing;
-using forecast::PlaceIndex;
-using forecast::Scenario;
 using records::CheckMethod;
 using records::EnclosureId;
+using scenario::PlaceIndex;
+using scenario::Scenario;
 using units::Day;
 using units::Days;
 
@@ -43,19 +43,19 @@ class Stand {
             for (const plan::Round& round : course.rounds)
                 course_goes_on_ = course_goes_on_ || !round.treatments.empty();
         }
-        groups_ = forecast::lump(told).members;
+        groups_ = network::lump(told).members;
         for (const auto& [id, place] : known_.enclosures) enclosure_at_[place] = id;
         for (const auto& [id, place] : known_.rooms) room_at_[place] = id;
     }
 
     /// `draws` and `start` must outlive the answer.
-    [[nodiscard]] Standing with(const forecast::Ensemble& draws, const forecast::Belief& belief) const {
+    [[nodiscard]] Standing with(const mites::Ensemble& draws, const belief::Belief& belief) const {
         return {&scenario_, &draws, &belief, known_.from, today(), 0};
     }
 
     /// What the records say, with these draws.
-    [[nodiscard]] forecast::Belief belief_with(const forecast::Ensemble& draws, const Knowledge& knowledge,
-                                               std::uint64_t seed) const {
+    [[nodiscard]] belief::Belief belief_with(const mites::Ensemble& draws, const Knowledge& knowledge,
+                                             std::uint64_t seed) const {
         return belief_of(known_, draws, knowledge, seed);
     }
 
@@ -93,7 +93,7 @@ class Stand {
 
   private:
     const Planned& planned_;
-    const forecast::RecordedCase& known_;
+    const scenario::RecordedCase& known_;
     Scenario scenario_;
     std::vector<clearance::PlaceGroup> groups_;
     std::map<PlaceIndex, EnclosureId> enclosure_at_;
@@ -121,14 +121,14 @@ class ClearanceWriter {
     }
 
     [[nodiscard]] Result<clearance::CollectionAnswer> write() {
-        const auto draws = forecast::draw_parameters(knowledge_.tables, options_.draws, options_.seed);
+        const auto draws = mites::draw_parameters(knowledge_.tables, options_.draws, options_.seed);
         const auto belief = stand_.belief_with(draws, knowledge_, options_.seed);
         const Standing standing = stand_.with(draws, belief);
         if (!say_of_places(standing, 0, 0.3)) return fail(cancelled());
         if (!look(standing, true, 0.3, 0.9, answer_.outlook)) return fail(cancelled());
         using clearance::DetectionEnd;
-        const auto few = forecast::draw_parameters(knowledge_.tables, std::min(options_.draws, draws_of_ends),
-                                                   options_.seed);
+        const auto few =
+            mites::draw_parameters(knowledge_.tables, std::min(options_.draws, draws_of_ends), options_.seed);
         if (!look_at_end(few, DetectionEnd::low, 0.9, 0.95, answer_.at_low)) return fail(cancelled());
         if (!look_at_end(few, DetectionEnd::high, 0.95, 1, answer_.at_high)) return fail(cancelled());
         return std::move(answer_);
@@ -148,7 +148,7 @@ class ClearanceWriter {
     }
 
     /// What is believed depends on how well looks show mites.
-    [[nodiscard]] bool look_at_end(const forecast::Ensemble& draws, clearance::DetectionEnd at, double begin,
+    [[nodiscard]] bool look_at_end(const mites::Ensemble& draws, clearance::DetectionEnd at, double begin,
                                    double end, clearance::Outlook& into) const {
         const auto there = clearance::with_detection_at(draws, knowledge_.tables, at);
         const auto belief = stand_.belief_with(there, knowledge_, options_.seed);
@@ -224,7 +224,7 @@ class NextCheckWriter {
           options_(options),
           office_(planned, knowledge),
           stand_(planned),
-          draws_(forecast::draw_parameters(knowledge.tables, options.draws, options.seed)),
+          draws_(mites::draw_parameters(knowledge.tables, options.draws, options.seed)),
           belief_(stand_.belief_with(draws_, knowledge, options.seed)) {}
 
     [[nodiscard]] Result<clearance::NextCheckAnswer> write(const Knowledge& knowledge) {
@@ -312,8 +312,8 @@ class NextCheckWriter {
     const ClearanceOptions& options_;
     CheckOffice office_;
     Stand stand_;
-    forecast::Ensemble draws_;
-    forecast::Belief belief_;
+    mites::Ensemble draws_;
+    belief::Belief belief_;
 };
 
 }  // namespace

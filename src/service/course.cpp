@@ -10,9 +10,9 @@ namespace {
 
 constexpr double week = 7;
 
-std::vector<std::string> names_of(const forecast::Scenario& scenario) {
+std::vector<std::string> names_of(const scenario::Scenario& scenario) {
     std::vector<std::string> names;
-    for (const forecast::Place& place : scenario.places) names.push_back(place.name);
+    for (const scenario::Place& place : scenario.places) names.push_back(place.name);
     return names;
 }
 
@@ -34,15 +34,15 @@ std::optional<Course> count(const forecast::ForecastRequest& request, double day
 std::optional<Course> course_of(const Planned& planned, const plan::Schedule& schedule,
                                 const Knowledge& knowledge, const PlanOptions& options) {
     const plan::Setting& setting = *planned.setting;
-    const forecast::RecordedCase& known = setting.known;
-    const auto ensemble = forecast::draw_parameters(knowledge.tables, options.draws, options.seed);
-    const forecast::Scenario scenario = scenario_from_today(planned, schedule);
+    const scenario::RecordedCase& known = setting.known;
+    const auto ensemble = mites::draw_parameters(knowledge.tables, options.draws, options.seed);
+    const scenario::Scenario scenario = scenario_from_today(planned, schedule);
     forecast::ForecastRequest request;
     request.scenario = &scenario;
     request.ensemble = &ensemble;
     request.start = &planned.belief;
     request.from = known.from;
-    request.tolerance = forecast::for_show;
+    request.tolerance = branching::for_show;
     request.progress = options.progress;
     const double today = known.time_of(setting.today);
     auto course = count(request, today, today + options.horizon_days);

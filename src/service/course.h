@@ -15,7 +15,7 @@ namespace mitefall::service {
 struct Course {
     forecast::CourseOfCounts counts;
     std::vector<double> clear_times;
-    std::vector<forecast::Band> clear;
+    std::vector<base::Band> clear;
     double day_zero = 0;
     std::vector<std::string> places;
 };

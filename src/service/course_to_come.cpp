@@ -7,31 +7,31 @@ namespace {
 
 constexpr double an_instant = 1.0 / 1024;  // days
 
-bool is_against_mites(const forecast::Event& event) {
-    return std::holds_alternative<forecast::Kill>(event.what) ||
-           std::holds_alternative<forecast::KillOnAnimals>(event.what) ||
-           std::holds_alternative<forecast::Residue>(event.what) ||
-           std::holds_alternative<forecast::ResidueGone>(event.what) ||
-           std::holds_alternative<forecast::Medicated>(event.what);
+bool is_against_mites(const scenario::Event& event) {
+    return std::holds_alternative<scenario::Kill>(event.what) ||
+           std::holds_alternative<scenario::KillOnAnimals>(event.what) ||
+           std::holds_alternative<scenario::Residue>(event.what) ||
+           std::holds_alternative<scenario::ResidueGone>(event.what) ||
+           std::holds_alternative<scenario::Medicated>(event.what);
 }
 
 double today_of(const Planned& planned) { return planned.known->time_of(planned.setting->today); }
 
 }  // namespace
 
-forecast::Scenario scenario_from_today(const Planned& planned) {
-    const forecast::RecordedCase& known = *planned.known;
-    forecast::Scenario scenario = forecast::forget_past(known.scenario, known.from);
+scenario::Scenario scenario_from_today(const Planned& planned) {
+    const scenario::RecordedCase& known = *planned.known;
+    scenario::Scenario scenario = scenario::forget_past(known.scenario, known.from);
     if (known.sighted.empty() || known.from < today_of(planned)) return scenario;
-    for (forecast::Event& event : scenario.events) {
+    for (scenario::Event& event : scenario.events) {
         if (event.time == known.from && is_against_mites(event)) event.time += an_instant;
     }
     std::stable_sort(scenario.events.begin(), scenario.events.end(),
-                     [](const forecast::Event& a, const forecast::Event& b) { return a.time < b.time; });
+                     [](const scenario::Event& a, const scenario::Event& b) { return a.time < b.time; });
     return scenario;
 }
 
-forecast::Scenario scenario_from_today(const Planned& planned, const plan::Schedule& course) {
+scenario::Scenario scenario_from_today(const Planned& planned, const plan::Schedule& course) {
     return plan::apply(course, *planned.setting, scenario_from_today(planned),
                        today_of(planned) + an_instant);
 }

@@ -152,7 +152,7 @@ Result<void> check_limits(const plan::Limits& limits, const Collection& today) {
 /// reached is then told as it stood on the last day that still looked back to the sighting.
 Result<exposure::Tracing> trace_sightings(const std::vector<Entry>& journal, const Collection& today,
                                           const evidence::Tables& tables) {
-    const auto seen = forecast::last_seen(today, tables.time("look_back").value);
+    const auto seen = scenario::last_seen(today, tables.time("look_back").value);
     if (seen) return exposure::trace(journal, tables, seen->enclosures, seen->reaches);
     const auto& all = today.sightings;
     return fail(
@@ -168,20 +168,20 @@ Result<exposure::Tracing> trace_sightings(const std::vector<Entry>& journal, con
 }
 
 /// What is on record of mites and what was done about them.
-Result<forecast::RecordedCase> recorded_case(const std::vector<Entry>& journal, const Knowledge& knowledge,
+Result<scenario::RecordedCase> recorded_case(const std::vector<Entry>& journal, const Knowledge& knowledge,
                                              const Now& now) {
-    return forecast::case_from_records(journal, now.today, knowledge.tables.time("look_back").value,
-                                       forecast::fixed_parameters(knowledge.tables));
+    return scenario::case_from_records(journal, now.today, knowledge.tables.time("look_back").value,
+                                       mites::fixed_parameters(knowledge.tables));
 }
 
 /// Everything a plan is made for, owned together. `strength`: of the spray.
 Planned prepare_setting(Collection today, const Knowledge& knowledge, exposure::Tracing tracing,
-                        forecast::RecordedCase known, units::Strength strength) {
+                        scenario::RecordedCase known, units::Strength strength) {
     Planned planned;
     planned.collection = std::make_unique<Collection>(std::move(today));
     planned.with = std::make_unique<safety::Case>(
         safety::prepare(*planned.collection, knowledge.tables, knowledge.taxa));
-    planned.known = std::make_unique<forecast::RecordedCase>(std::move(known));
+    planned.known = std::make_unique<scenario::RecordedCase>(std::move(known));
     planned.tracing = std::move(tracing);
     planned.setting.reset(new plan::Setting{*planned.with, *planned.known,
                                             exposed_enclosures(planned.tracing), planned.collection->day,
@@ -218,9 +218,9 @@ records::CourseTerms terms_of(std::string scope, const plan::Schedule& schedule)
     return terms;
 }
 
-forecast::Belief belief_of(const forecast::RecordedCase& known, const forecast::Ensemble& ensemble,
-                           const Knowledge& knowledge, std::uint64_t seed) {
-    return forecast::believe_records(known, ensemble, forecast::introduction_prior(knowledge.tables), seed);
+belief::Belief belief_of(const scenario::RecordedCase& known, const mites::Ensemble& ensemble,
+                         const Knowledge& knowledge, std::uint64_t seed) {
+    return belief::believe_records(known, ensemble, belief::introduction_prior(knowledge.tables), seed);
 }
 
 Result<Knowledge> Knowledge::load() {
@@ -405,7 +405,7 @@ Result<Origin> Keeper::origin(std::size_t draws, std::uint64_t seed, const Now& 
     }
     auto known = recorded_case(*entries, *knowledge_, now);
     if (!known) return fail(known.error());
-    const auto ensemble = forecast::draw_parameters(knowledge_->tables, draws, seed);
+    const auto ensemble = mites::draw_parameters(knowledge_->tables, draws, seed);
     auto belief = belief_of(*known, ensemble, *knowledge_, seed);
     return Origin{std::move(*known), std::move(belief), std::move(today)};
 }
@@ -470,7 +470,7 @@ Result<std::optional<Planned>> Keeper::choose_plan(const PlanOptions& options, c
     const units::Strength strength = options.strength.value_or(usual_strength());
     auto planned = gather(*entries, std::move(today), *knowledge_, strength, now);
     if (!planned) return fail(planned.error());
-    const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
+    const auto ensemble = mites::draw_parameters(knowledge_->tables, options.draws, options.seed);
     planned->belief = belief_of(*planned->known, ensemble, *knowledge_, options.seed);
     planned->setting->limits = options.limits;
     plan::Goal goal{options.target, options.horizon_days, options.prefer, options.progress};
@@ -551,7 +551,7 @@ Result<worklist::Worklist> Keeper::worklist_of(const std::vector<Entry>& journal
     const units::Strength strength = strength_in_use(today);
     const Planned planned =
         prepare_setting(std::move(today), *knowledge_, tracing ? std::move(*tracing) : exposure::Tracing{},
-                        known ? std::move(*known) : forecast::RecordedCase{}, strength);
+                        known ? std::move(*known) : scenario::RecordedCase{}, strength);
     auto list = worklist::make_worklist(*planned.setting);
     if (!planned.collection->plan && list.tasks.empty() && list.questions.empty()) return fail(no_plan());
     list.entry = journal.empty() ? 0 : journal.back().id;
@@ -574,11 +574,11 @@ Result<worklist::Overview> Keeper::overview(const Now& now) const {
 Result<forecast::Forecast> rescore_of(Planned& planned, const Knowledge& knowledge,
                                       const PlanOptions& options, const Now& now) {
     if (!planned.collection->plan) return fail(no_plan());
-    const auto ensemble = forecast::draw_parameters(knowledge.tables, options.draws, options.seed);
+    const auto ensemble = mites::draw_parameters(knowledge.tables, options.draws, options.seed);
     const auto schedule = plan::fit(worklist::assignment_on_record(*planned.collection), *planned.setting);
     planned.belief = belief_of(*planned.known, ensemble, knowledge, options.seed);
     const plan::Scorer scorer(*planned.setting, ensemble, planned.belief,
-                              horizon_left(*planned.collection, options, now.today), forecast::for_show);
+                              horizon_left(*planned.collection, options, now.today), branching::for_show);
     auto scored = scorer.score(schedule, 0, options.progress);
     if (!scored) return fail(cancelled());
     return std::move(*scored);

@@ -34,9 +34,8 @@ struct Knowledge {
 };
 
 /// What the records say with these draws and the prior of the evidence.
-[[nodiscard]] forecast::Belief belief_of(const forecast::RecordedCase& known,
-                                         const forecast::Ensemble& ensemble, const Knowledge& knowledge,
-                                         std::uint64_t seed);
+[[nodiscard]] belief::Belief belief_of(const scenario::RecordedCase& known, const mites::Ensemble& ensemble,
+                                       const Knowledge& knowledge, std::uint64_t seed);
 
 /// Of an answer whose asker no longer waits for it.
 [[nodiscard]] base::Error cancelled();
@@ -49,7 +48,7 @@ struct Now {
 
 /// The least number of draws, not below `draws`, that fills whole blocks of lanes.
 [[nodiscard]] constexpr std::size_t whole_blocks(std::size_t draws) {
-    return (draws + forecast::lane_count - 1) / forecast::lane_count * forecast::lane_count;
+    return (draws + branching::lane_count - 1) / branching::lane_count * branching::lane_count;
 }
 
 /// Draws of every answer that is shown, unless asked for otherwise: the same question has the same number on
@@ -78,10 +77,10 @@ struct ClearanceOptions {
 
 /// What a late round does to the chance that the course clears the collection.
 struct LateChances {
-    units::Day stood_on;                  ///< the day of the first late round
-    std::optional<forecast::Band> stood;  ///< as it stood on that day; none where it cannot be told
-    forecast::Band today;                 ///< if it is done today
-    std::optional<forecast::Band> move;   ///< if the rest is moved; none where there is no rest
+    units::Day stood_on;              ///< the day of the first late round
+    std::optional<base::Band> stood;  ///< as it stood on that day; none where it cannot be told
+    base::Band today;                 ///< if it is done today
+    std::optional<base::Band> move;   ///< if the rest is moved; none where there is no rest
 };
 
 /// Days from `today` to the end of the question a course is scored for.
@@ -92,8 +91,8 @@ struct LateChances {
 class Planned {
   public:
     plan::PlanChoice choice;
-    std::unique_ptr<forecast::RecordedCase> known;
-    forecast::Belief belief;  ///< formed where a forecast was asked for
+    std::unique_ptr<scenario::RecordedCase> known;
+    belief::Belief belief;  ///< formed where a forecast was asked for
     std::unique_ptr<records::Collection> collection;
     std::unique_ptr<safety::Case> with;
     std::unique_ptr<plan::Setting> setting;
@@ -102,8 +101,8 @@ class Planned {
 
 /// How mites came in and where they are, as far as the records tell, and those records.
 struct Origin {
-    forecast::RecordedCase known;
-    forecast::Belief belief;
+    scenario::RecordedCase known;
+    belief::Belief belief;
     records::Collection collection;
 };
 

@@ -71,7 +71,7 @@ struct Outset {
 };
 
 std::unique_ptr<Outset> set_out(const Collection& today, const Redated& course,
-                                const forecast::RecordedCase& known, const Knowledge& knowledge) {
+                                const scenario::RecordedCase& known, const Knowledge& knowledge) {
     auto outset = std::make_unique<Outset>();
     outset->collection = today;
     Collection& collection = outset->collection;
@@ -126,16 +126,17 @@ Result<LateChances> Keeper::late_chances(const PlanOptions& options, const Now& 
     if (!late.today) return fail(nothing_late());
     auto planned = situation(now);
     if (!planned) return fail(planned.error());
-    const auto ensemble = forecast::draw_parameters(knowledge_->tables, options.draws, options.seed);
+    const auto ensemble = mites::draw_parameters(knowledge_->tables, options.draws, options.seed);
     planned->belief = belief_of(*planned->known, ensemble, *knowledge_, options.seed);
     int begun = 0;
     const auto share = [&](double done) { return !options.progress || options.progress((begun + done) / 3); };
-    const auto score = [&](const std::optional<Redated>& course) -> std::optional<forecast::Band> {
+    const auto score = [&](const std::optional<Redated>& course) -> std::optional<base::Band> {
         const auto outset = set_out(*planned->collection, *course, *planned->known, *knowledge_);
         const plan::Setting setting{*outset->with, *planned->known, planned->setting->exposed, now.today,
                                     planned->setting->strength};
         const plan::Scorer scorer(setting, ensemble, planned->belief,
-                                  horizon_left(*planned->collection, options, now.today), forecast::for_show);
+                                  horizon_left(*planned->collection, options, now.today),
+                                  branching::for_show);
         const auto scored = scorer.score(outset->schedule, 0, share);
         return scored ? std::optional(scored->clear) : std::nullopt;
     };

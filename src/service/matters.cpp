@@ -18,14 +18,14 @@ Result<Scored> score_adopted(const Keeper& keeper, const PlanOptions& options, c
     return Scored{"what is left of it", true, std::move(*forecast)};
 }
 
-Result<Scored> score_recommended(const Keeper& keeper, const forecast::Ensemble& ensemble,
+Result<Scored> score_recommended(const Keeper& keeper, const mites::Ensemble& ensemble,
                                  const PlanOptions& options, const Now& now) {
     const auto planned = keeper.choose_plan(options, now);
     if (!planned) return fail(planned.error());
     if (!*planned) return fail(cancelled());
     const plan::ScoredPlan& best = (*planned)->choice.recommended;
     const plan::Scorer scorer(*(*planned)->setting, ensemble, (*planned)->belief, options.horizon_days,
-                              forecast::for_show);
+                              branching::for_show);
     auto forecast = scorer.score(best.schedule, 0);
     if (!forecast) return fail(cancelled());
     return Scored{plan::describe(best.course, best.schedule.assignment.rounds, best.schedule.does), false,
@@ -38,7 +38,7 @@ Result<Matters> what_matters(const Keeper& keeper, const Knowledge& knowledge, c
                              const Now& now) {
     const auto today = keeper.collection(now.today);
     if (!today) return fail(today.error());
-    const auto ensemble = forecast::draw_parameters(knowledge.tables, options.draws, options.seed);
+    const auto ensemble = mites::draw_parameters(knowledge.tables, options.draws, options.seed);
     auto scored =
         today->plan ? score_adopted(keeper, options, now) : score_recommended(keeper, ensemble, options, now);
     if (!scored) return fail(scored.error());

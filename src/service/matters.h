@@ -9,7 +9,7 @@ namespace mitefall::service {
 struct Matters {
     std::string plan;      ///< in words
     bool adopted = false;  ///< else the recommended one
-    forecast::Band clear;
+    base::Band clear;
     forecast::Sensitivity sensitivity;
 };
 

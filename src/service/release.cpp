@@ -80,8 +80,8 @@ class ReleaseWriter {
         answer_.clean_checks = clean_checks_of(journal, stays_, today);
         answer_.interval_days = options.interval_days;
         enclosure_ = animal.enclosure;
-        known_ = forecast::recorded_since(journal, today, animal.arrived,
-                                          forecast::fixed_parameters(knowledge.tables));
+        known_ = scenario::recorded_since(journal, today, animal.arrived,
+                                          mites::fixed_parameters(knowledge.tables));
     }
 
     /// The day mites were last seen where it lived; notes those seen elsewhere.
@@ -98,7 +98,7 @@ class ReleaseWriter {
     }
 
     [[nodiscard]] Result<clearance::ReleaseAnswer> write() {
-        const auto draws = forecast::draw_parameters(knowledge_.tables, options_.draws, options_.seed);
+        const auto draws = mites::draw_parameters(knowledge_.tables, options_.draws, options_.seed);
         const auto end = [&](clearance::DetectionEnd at) {
             return clearance::with_detection_at(draws, knowledge_.tables, at);
         };
@@ -117,7 +117,7 @@ class ReleaseWriter {
         return std::min(most_rounds, std::max(options_.rounds, to_the_end));
     }
 
-    [[nodiscard]] bool plan(const forecast::Ensemble& draws, double begin, double until,
+    [[nodiscard]] bool plan(const mites::Ensemble& draws, double begin, double until,
                             clearance::Release& into) const {
         clearance::ReleaseRequest request;
         request.scenario = &known_.scenario;
@@ -140,7 +140,7 @@ class ReleaseWriter {
     const ClearanceOptions& options_;
     std::vector<records::Stay> stays_;
     records::EnclosureId enclosure_;
-    forecast::RecordedCase known_;
+    scenario::RecordedCase known_;
     clearance::ReleaseAnswer answer_;
 };
 

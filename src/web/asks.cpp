@@ -9,7 +9,7 @@ Json enclosure_json(const std::optional<records::EnclosureId>& id) {
     return id ? Json(id->text()) : Json(nullptr);
 }
 
-Json band_json(const std::optional<forecast::Band>& band) {
+Json band_json(const std::optional<base::Band>& band) {
     return band ? Json{{"mean", band->mean}, {"p10", band->p10}, {"p90", band->p90}} : Json(nullptr);
 }
 

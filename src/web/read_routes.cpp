@@ -22,7 +22,7 @@ Response answer_with(std::string_view command, const Result<T>& value, F to_json
     return value ? answer(command, to_json(*value)) : failed(command, value.error());
 }
 
-Json band(const forecast::Band& b) { return {{"mean", b.mean}, {"p10", b.p10}, {"p90", b.p90}}; }
+Json band(const base::Band& b) { return {{"mean", b.mean}, {"p10", b.p10}, {"p90", b.p90}}; }
 
 /// What the latest finished job of the kind keeps, if nothing was recorded since.
 template <class Kept>

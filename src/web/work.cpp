@@ -116,7 +116,7 @@ Result<Outcome> work_matters(const Workplace& at, const Json& asked) {
                    {}};
 }
 
-Json dated_band(units::Day day, const forecast::Band& band) {
+Json dated_band(units::Day day, const base::Band& band) {
     return {{"day", units::format_day(day)}, {"mean", band.mean}, {"p10", band.p10}, {"p90", band.p90}};
 }
 
@@ -152,7 +152,7 @@ Result<Outcome> work_course(const Workplace& at, const Json& asked) {
         const service::PlanOptions usual;
         auto planned = at.keeper.situation(at.now);
         if (!planned) return fail(planned.error());
-        const auto ensemble = forecast::draw_parameters(at.desk.knowledge().tables, usual.draws, usual.seed);
+        const auto ensemble = mites::draw_parameters(at.desk.knowledge().tables, usual.draws, usual.seed);
         planned->belief = service::belief_of(*planned->known, ensemble, at.desk.knowledge(), usual.seed);
         const auto schedule =
             plan::fit(worklist::assignment_on_record(*planned->collection), *planned->setting);

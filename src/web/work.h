@@ -22,7 +22,7 @@ struct KeptClearance {
     std::shared_ptr<const clearance::CollectionAnswer> answer;
 };
 struct KeptScore {
-    forecast::Band clear;
+    base::Band clear;
 };
 
 /// The plan of that name: "recommended", or the number of an alternative counted from 0. Null: no such.

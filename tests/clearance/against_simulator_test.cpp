@@ -4,8 +4,8 @@
 
 #include "clearance/next_check.h"
 #include "clearance/release.h"
-#include "forecast/simulator.h"
 #include "scene.h"
+#include "simulator/simulator.h"
 
 // Brute force: individuals followed one by one, and those runs kept in which every check found nothing.
 namespace mitefall::clearance {
@@ -24,10 +24,10 @@ MiteParameters slow_breeder(std::size_t index) {
     return draw;
 }
 
-forecast::SimulationResult simulate_to(const Scenario& scenario, const MiteParameters& draw,
-                                       std::vector<forecast::MiteCount> start, double to,
-                                       std::uint64_t seed) {
-    forecast::SimulationRequest request;
+simulator::SimulationResult simulate_to(const Scenario& scenario, const MiteParameters& draw,
+                                        std::vector<scenario::MiteCount> start, double to,
+                                        std::uint64_t seed) {
+    simulator::SimulationRequest request;
     request.scenario = &scenario;
     request.fixed = ensemble().fixed;
     request.draw = draw;
@@ -35,7 +35,7 @@ forecast::SimulationResult simulate_to(const Scenario& scenario, const MiteParam
     request.to = to;
     request.runs = runs;
     request.seed = seed;
-    return forecast::simulate(request);
+    return simulator::simulate(request);
 }
 
 struct Course {
@@ -60,7 +60,7 @@ TEST(AgainstSimulator, sureness_after_clean_checks_is_the_share_of_clean_runs_th
     std::uint64_t seed = 1;
     for (const Course& course : courses()) {
         const MiteParameters draw = slow_breeder(seed);
-        const forecast::Ensemble draws = only(draw);
+        const mites::Ensemble draws = only(draw);
         const double sure = 1 - risk_today(course.scenario, course.today, draws);
         const auto simulated = simulate_to(course.scenario, draw, few_mites(), course.today, seed++);
         EXPECT_NEAR(sure, simulated.clear_given_clean.value, 4 * simulated.clear_given_clean.standard_error)
@@ -74,12 +74,12 @@ TEST(AgainstSimulator, what_a_next_check_finds_is_what_individuals_show) {
     const Scenario before = checked({10});
     for (const CheckMethod method : {CheckMethod::look_over, CheckMethod::paper_trap}) {
         const MiteParameters draw = slow_breeder(3);
-        const forecast::Ensemble draws = only(draw);
+        const mites::Ensemble draws = only(draw);
         NextCheckRequest request;
         request.standing = standing(before, draws, 16);
         request.candidates = {{0, sighted, method, 18}};
         const CheckValue value = value_checks(request)->front();
-        const Scenario after = with_events(before, {{18, forecast::clean_check(sighted, method)}});
+        const Scenario after = with_events(before, {{18, scenario::clean_check(sighted, method)}});
         const auto once = simulate_to(before, draw, few_mites(), 18, 21);
         const auto twice = simulate_to(after, draw, few_mites(), 18, 22);
         const double found = value.finds_if_left * value.before.risk.mean;
@@ -95,15 +95,15 @@ TEST(AgainstSimulator, what_a_next_check_finds_is_what_individuals_show) {
 
 // An arrival brings three females with chance 0.4: runs with and without them, mixed by hand.
 TEST(AgainstSimulator, release_is_the_mixture_of_arrivals_with_and_without_mites) {
-    using forecast::fixtures::room, forecast::fixtures::tub;
+    using fixtures::room, fixtures::tub;
     MiteParameters draw = slow_breeder(5);
     draw.arrival_carries = 0.4;
     draw.arrival_founders = 3;
-    const forecast::Ensemble draws = only(draw);
+    const mites::Ensemble draws = only(draw);
     Scenario scenario;
     scenario.places = {room("quarantine"), tub("tub", 0)};
     for (const double day : {7.0, 14.0})
-        scenario.events.push_back({day, forecast::clean_check(1, CheckMethod::wipe)});
+        scenario.events.push_back({day, scenario::clean_check(1, CheckMethod::wipe)});
     ReleaseRequest request;
     request.scenario = &scenario;
     request.ensemble = &draws;

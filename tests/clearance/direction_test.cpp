@@ -34,7 +34,7 @@ TEST(Direction, a_clean_check_today_lowers_the_risk_by_every_method) {
     const double unchecked = risk_today(checked({14}), 21);
     for (const auto method :
          {CheckMethod::look_over, CheckMethod::soak, CheckMethod::wipe, CheckMethod::paper_trap}) {
-        const Scenario also = with_events(checked({14}), {{21, forecast::clean_check(sighted, method)}});
+        const Scenario also = with_events(checked({14}), {{21, scenario::clean_check(sighted, method)}});
         EXPECT_LT(risk_today(also, 21), unchecked) << records::to_text(method);
     }
 }
@@ -52,7 +52,7 @@ TEST(Direction, longer_clean_watching_after_the_last_treatment_makes_surer) {
 
 TEST(Direction, poor_detection_makes_less_sure) {
     const Scenario scenario = checked({14, 21, 28});
-    const auto& tables = forecast::fixtures::tables();
+    const auto& tables = fixtures::tables();
     const auto low = with_detection_at(ensemble(), tables, DetectionEnd::low);
     const auto high = with_detection_at(ensemble(), tables, DetectionEnd::high);
     EXPECT_EQ(low.draws.front().detection_light, 0.2);
@@ -99,7 +99,7 @@ TEST(Direction, places_of_one_group_share_their_answer) {
     Scenario scenario = checked({14, 21}, CheckMethod::look_over, {sighted});
     Standing known = standing(scenario, ensemble(), 21);
     known.start = forecast::KnownStart{{sighted, Stage::adult_feeding_1, 3}};
-    const auto classes = forecast::lump(scenario);
+    const auto classes = network::lump(scenario);
     ASSERT_EQ(classes.class_of[neighbour], classes.class_of[other]);
     const auto answers = sure_of_groups(known, std::vector<PlaceGroup>{{neighbour}, {other}}).value();
     EXPECT_NEAR(answers[0].risk.mean, answers[1].risk.mean, 1e-9 * answers[1].risk.mean);
@@ -135,8 +135,8 @@ TEST(Outlook, stops_when_told_to) {
 }
 
 /// Days in quarantine until the chance alone would do, looked over every week.
-std::optional<double> days_until(double level, const forecast::Ensemble& draws, double least = 0) {
-    using forecast::fixtures::room, forecast::fixtures::tub;
+std::optional<double> days_until(double level, const mites::Ensemble& draws, double least = 0) {
+    using fixtures::room, fixtures::tub;
     Scenario scenario;
     scenario.places = {room("quarantine"), tub("tub", 0)};
     ReleaseRequest request;
@@ -157,7 +157,7 @@ TEST(Release, is_never_before_the_usual_minimum) {
 }
 
 TEST(Release, poor_detection_keeps_the_animal_longer) {
-    const auto& tables = forecast::fixtures::tables();
+    const auto& tables = fixtures::tables();
     const auto low = days_until(0.97, with_detection_at(ensemble(), tables, DetectionEnd::low));
     const auto high = days_until(0.97, with_detection_at(ensemble(), tables, DetectionEnd::high));
     ASSERT_TRUE(high);

@@ -14,7 +14,7 @@
 namespace mitefall::clearance {
 namespace {
 
-using forecast::fixtures::room, forecast::fixtures::tub;
+using fixtures::room, fixtures::tub;
 
 /// Enclosures in one room; the first `looked_at` are checked at time 0 and would show a mite with `chance`.
 Scenario survey(int enclosures, int looked_at, double chance, int times = 1) {
@@ -24,16 +24,16 @@ Scenario survey(int enclosures, int looked_at, double chance, int times = 1) {
     for (int time = 0; time < times; ++time) {
         for (int i = 1; i <= looked_at; ++i)
             scenario.events.push_back(
-                {0, forecast::CleanCheck{static_cast<PlaceIndex>(i), forecast::Amount::number(chance),
-                                         forecast::Amount::number(0)}});
+                {0, scenario::CleanCheck{static_cast<PlaceIndex>(i), scenario::Amount::number(chance),
+                                         scenario::Amount::number(0)}});
     }
     return scenario;
 }
 
 /// By the sweep: the chance that one feeding mite in each enclosure stays unseen.
 std::vector<double> unseen(const Scenario& scenario) {
-    const forecast::fixtures::Swept swept(scenario, forecast::lump(scenario), ensemble().mode, 0, 0,
-                                          forecast::Question::any_check_fails);
+    const fixtures::Swept swept(scenario, network::lump(scenario), ensemble().mode, 0, 0,
+                                branching::Question::any_check_fails);
     std::vector<double> chances;
     for (PlaceIndex p = 1; p < scenario.places.size(); ++p)
         chances.push_back(1 - swept.failure(p, Stage::adult_feeding_1));
@@ -114,7 +114,7 @@ double sure_after(int looks, double prior, double chance) {
     MiteParameters draw = ensemble().mode;
     draw.arrival_carries = 1 - prior;
     draw.arrival_founders = 1;
-    const forecast::Ensemble draws = only(draw);
+    const mites::Ensemble draws = only(draw);
     const Scenario scenario = survey(1, looks > 0 ? 1 : 0, chance, looks);
     ReleaseRequest request;
     request.scenario = &scenario;

@@ -3,31 +3,31 @@
 #include <algorithm>
 
 #include "clearance/outlook.h"
-#include "forecast/actions.h"
-#include "forecast/fixtures.h"
+#include "scenario/actions.h"
+#include "shared/fixtures.h"
 
 // Three tubs in a room, mites in the first, treated twice, and then the checks of the test.
 namespace mitefall::clearance {
 
-using forecast::Event;
-using forecast::MiteParameters;
-using forecast::PlaceIndex;
-using forecast::Scenario;
-using forecast::Stage;
+using mites::MiteParameters;
+using mites::Stage;
 using records::CheckMethod;
+using scenario::Event;
+using scenario::PlaceIndex;
+using scenario::Scenario;
 
 inline constexpr PlaceIndex sighted = 1, neighbour = 2, other = 3;
 inline constexpr double last_treatment = 7;  // days
 
-inline const forecast::Ensemble& ensemble() { return forecast::fixtures::small_ensemble(); }
+inline const mites::Ensemble& ensemble() { return fixtures::small_ensemble(); }
 
 /// Eight draws, all of them `draw`: one parameter set in the shape of an ensemble.
-inline forecast::Ensemble only(const MiteParameters& draw) {
-    return {ensemble().fixed, draw, forecast::fixtures::block_of(draw)};
+inline mites::Ensemble only(const MiteParameters& draw) {
+    return {ensemble().fixed, draw, fixtures::block_of(draw)};
 }
 
 inline Scenario treated() {
-    using forecast::fixtures::room, forecast::fixtures::tub;
+    using fixtures::room, fixtures::tub;
     Scenario scenario;
     scenario.places = {room("room"), tub("sighted", 0), tub("neighbour", 0), tub("other", 0)};
     for (const double day : {0.0, last_treatment}) {
@@ -45,7 +45,7 @@ inline Scenario checked(std::vector<double> days, CheckMethod method = CheckMeth
                         std::vector<PlaceIndex> places = {sighted, neighbour, other}) {
     std::vector<Event> checks;
     for (const double day : days) {
-        for (const PlaceIndex place : places) checks.push_back({day, forecast::clean_check(place, method)});
+        for (const PlaceIndex place : places) checks.push_back({day, scenario::clean_check(place, method)});
     }
     return with_events(treated(), std::move(checks));
 }
@@ -56,7 +56,7 @@ inline forecast::KnownStart few_mites() {
             {neighbour, Stage::adult_seeking_1, 1}};
 }
 
-inline Standing standing(const Scenario& scenario, const forecast::Ensemble& draws, double today) {
+inline Standing standing(const Scenario& scenario, const mites::Ensemble& draws, double today) {
     Standing known;
     known.scenario = &scenario;
     known.ensemble = &draws;
@@ -66,8 +66,7 @@ inline Standing standing(const Scenario& scenario, const forecast::Ensemble& dra
     return known;
 }
 
-inline double risk_today(const Scenario& scenario, double today,
-                         const forecast::Ensemble& draws = ensemble()) {
+inline double risk_today(const Scenario& scenario, double today, const mites::Ensemble& draws = ensemble()) {
     return sure_of_collection(standing(scenario, draws, today))->risk.mean;
 }
 

@@ -51,7 +51,7 @@ TEST(Sureness, refuses_what_is_no_chance) {
 TEST(Sureness, points_of_even_weights_are_order_statistics) {
     const std::vector<double> values{5, 1, 4, 2, 3, 10, 9, 8, 7, 6};
     const std::vector<double> weights(10, 0.1);
-    const auto band = forecast::band_of(values, weights);
+    const auto band = base::band_of(values, weights);
     EXPECT_NEAR(band.mean, 5.5, 1e-12);
     EXPECT_EQ(band.p10, 1);
     EXPECT_EQ(band.p90, 9);
@@ -80,7 +80,7 @@ TEST(Sureness, long_clean_watch_leaves_an_exact_risk) {
     std::vector<double> days;
     for (double day = 10; day <= 80; day += 3.5) days.push_back(day);
     const Scenario scenario = checked(days, CheckMethod::soak);
-    const forecast::Ensemble draws = only(ensemble().mode);
+    const mites::Ensemble draws = only(ensemble().mode);
     const double risk = risk_today(scenario, 80, draws);
     forecast::ForecastRequest request;
     request.scenario = &scenario;
@@ -88,8 +88,8 @@ TEST(Sureness, long_clean_watch_leaves_an_exact_risk) {
     request.start = few_mites();
     request.to = 80;
     request.tolerance = {1e-11, 1e-17};
-    const double both = forecast::log_chances(request, forecast::Question::no_survivor)->front();
-    const double clean = forecast::log_chances(request, forecast::Question::any_check_fails)->front();
+    const double both = forecast::log_chances(request, branching::Question::no_survivor)->front();
+    const double clean = forecast::log_chances(request, branching::Question::any_check_fails)->front();
     const double fine = -std::expm1(both - clean);
     EXPECT_LT(risk, 1e-3);
     EXPECT_NEAR(risk, fine, 1e-3 * fine);

@@ -7,11 +7,11 @@
 #include <optional>
 #include <random>
 
-#include "fixtures.h"
-#include "forecast/actions.h"
-#include "forecast/belief.h"
+#include "belief/belief.h"
 #include "forecast/forecast.h"
-#include "forecast/simulator.h"
+#include "scenario/actions.h"
+#include "shared/fixtures.h"
+#include "simulator/simulator.h"
 
 // Simulation-based calibration (Talts et al. 2018, arXiv:1804.06788; model.md, test 6): the truth is drawn
 // from the prior, followed by the simulators, looked at, treated and looked at again; the program is told
@@ -27,7 +27,7 @@ using records::SeenCount;
 
 constexpr double sighted_on = 60;
 constexpr double horizon = 130;
-const std::vector<PlaceIndex> tubs{1, 2, 3, 4};
+const std::vector<scenario::PlaceIndex> tubs{1, 2, 3, 4};
 
 int case_count() {
     const char* const given = std::getenv("MITEFALL_CALIBRATION_CASES");
@@ -35,30 +35,33 @@ int case_count() {
 }
 
 /// Four tubs of one room; the animals of two of them came in on days 20 and 40.
-Scenario collection() {
-    Scenario scenario;
+scenario::Scenario collection() {
+    scenario::Scenario scenario;
     scenario.places = {room("room"), tub("a", 0, 28), tub("b", 0, 28, 0), tub("c", 0, 29),
                        tub("d", 0, 29, 0)};
-    scenario.events = {{20, AnimalJoins{2}}, {40, AnimalJoins{4}}};
+    scenario.events = {{20, scenario::AnimalJoins{2}}, {40, scenario::AnimalJoins{4}}};
     return scenario;
 }
 
 /// What is done to every tub on three days after the sighting, and clean looks at the end.
-Scenario with_treatment(Scenario scenario) {
+scenario::Scenario with_treatment(scenario::Scenario scenario) {
     for (const double day : {sighted_on + 1, sighted_on + 8, sighted_on + 15}) {
-        for (const PlaceIndex p : tubs) {
-            scenario.events.push_back({day, Kill{p, Reach::on_animal, Amount::number(0.9), 1}});
-            scenario.events.push_back({day, Kill{p, Reach::mobile_nest, Amount::number(0.9), 1}});
-            scenario.events.push_back({day, Kill{p, Reach::eggs, Amount::number(0.5), 1}});
+        for (const scenario::PlaceIndex p : tubs) {
+            scenario.events.push_back(
+                {day, scenario::Kill{p, mites::Reach::on_animal, scenario::Amount::number(0.9), 1}});
+            scenario.events.push_back(
+                {day, scenario::Kill{p, mites::Reach::mobile_nest, scenario::Amount::number(0.9), 1}});
+            scenario.events.push_back(
+                {day, scenario::Kill{p, mites::Reach::eggs, scenario::Amount::number(0.5), 1}});
         }
     }
-    for (const PlaceIndex p : tubs)
-        scenario.events.push_back({100, clean_check(p, records::CheckMethod::look_over)});
+    for (const scenario::PlaceIndex p : tubs)
+        scenario.events.push_back({100, scenario::clean_check(p, records::CheckMethod::look_over)});
     return scenario;
 }
 
-IntroductionPrior busy_prior() {
-    IntroductionPrior prior = introduction_prior(tables());
+belief::IntroductionPrior busy_prior() {
+    belief::IntroductionPrior prior = belief::introduction_prior(tables());
     prior.arrival_carries = 0.5;
     prior.unnoticed_entries_per_year = 1;
     prior.there_for_longer = 0.05;
@@ -67,7 +70,7 @@ IntroductionPrior busy_prior() {
     return prior;
 }
 
-std::vector<ArrivalOnRecord> arrivals() {
+std::vector<scenario::ArrivalOnRecord> arrivals() {
     return {{records::AnimalId("otto"), "Otto", 2, 20, 0}, {records::AnimalId("juno"), "Juno", 4, 40, 1}};
 }
 
@@ -78,11 +81,12 @@ SeenCount word_for(int number) {
     return number <= 50 ? SeenCount::many : SeenCount::masses;
 }
 
-std::vector<Look> looks_at_all() {
-    std::vector<Look> looks;
+std::vector<scenario::Look> looks_at_all() {
+    std::vector<scenario::Look> looks;
     for (const double day : {45.0, sighted_on - 0.5}) {
-        for (const PlaceIndex p : tubs)
-            looks.push_back({p, day, 2, LookedAt::both, SeenCount::none, records::CheckMethod::look_over});
+        for (const scenario::PlaceIndex p : tubs)
+            looks.push_back(
+                {p, day, 2, scenario::LookedAt::both, SeenCount::none, records::CheckMethod::look_over});
     }
     return looks;
 }
@@ -95,26 +99,26 @@ struct Call {
 
 /// One outbreak, or nothing if no mite was seen or a later look found some.
 std::optional<Call> one_case(std::uint32_t number) {
-    const Scenario scenario = collection();
-    const IntroductionPrior prior = busy_prior();
-    const Ensemble truth = draw_parameters(tables(), lane_count, 1000 + number);
-    const MiteParameters& draw = truth.draws[number % lane_count];
+    const scenario::Scenario scenario = collection();
+    const belief::IntroductionPrior prior = busy_prior();
+    const mites::Ensemble truth = mites::draw_parameters(tables(), branching::lane_count, 1000 + number);
+    const mites::MiteParameters& draw = truth.draws[number % branching::lane_count];
     base::RandomStream random(77, number, 1);
-    std::vector<Look> looks = looks_at_all();
-    const Sources sources = list_sources(scenario, arrivals(), {}, sighted_on, prior);
-    const Terrain terrain(scenario, looks, sighted_on);
-    const Pace pace(terrain, truth.fixed, draw);
+    std::vector<scenario::Look> looks = looks_at_all();
+    const belief::Sources sources = belief::list_sources(scenario, arrivals(), {}, sighted_on, prior);
+    const belief::Terrain terrain(scenario, looks, sighted_on);
+    const belief::Pace pace(terrain, truth.fixed, draw);
     std::vector<std::uint32_t> cells;
-    draw_cells(sources, random, cells);
-    std::vector<Founder> founders;
+    belief::draw_cells(sources, random, cells);
+    std::vector<belief::Founder> founders;
     for (std::uint32_t slot = 0; slot < cells.size(); ++slot)
-        add_founders(sources, cells[slot], slot, pace, random, founders);
-    Lineage lineage(terrain, {1'000'000, true, {}});
-    const Outcome outcome = lineage.run(pace, founders, cells.size(), random);
+        belief::add_founders(sources, cells[slot], slot, pace, random, founders);
+    belief::Lineage lineage(terrain, {1'000'000, true, {}});
+    const belief::Outcome outcome = lineage.run(pace, founders, cells.size(), random);
     std::mt19937_64 dice(number);
     bool sighted = false;
     for (const auto& [index, visible] : outcome.visible) {
-        const Eyes& eyes = pace.eyes_of(looks[index]);
+        const belief::Eyes& eyes = pace.eyes_of(looks[index]);
         const auto seen = [&](double n, double p) {
             return std::binomial_distribution<int>(static_cast<int>(std::lround(n)), p)(dice);
         };
@@ -123,8 +127,8 @@ std::optional<Call> one_case(std::uint32_t number) {
         sighted = sighted || looks[index].seen != SeenCount::none;
     }
     if (!sighted) return std::nullopt;
-    const Scenario later = with_treatment(scenario);
-    SimulationRequest simulation;
+    const scenario::Scenario later = with_treatment(scenario);
+    simulator::SimulationRequest simulation;
     simulation.scenario = &later;
     simulation.fixed = truth.fixed;
     simulation.draw = draw;
@@ -133,13 +137,13 @@ std::optional<Call> one_case(std::uint32_t number) {
     simulation.to = horizon;
     simulation.runs = 1;
     simulation.seed = number;
-    const SimulationResult result = simulate(simulation);
+    const simulator::SimulationResult result = simulator::simulate(simulation);
     if (result.clean.value < 0.5) return std::nullopt;
 
-    const Ensemble ensemble = draw_parameters(tables(), 32, 5);
-    BeliefRequest request{&scenario, &ensemble, looks, arrivals(), sighted_on, prior, number, {}};
+    const mites::Ensemble ensemble = mites::draw_parameters(tables(), 32, 5);
+    belief::BeliefRequest request{&scenario, &ensemble, looks, arrivals(), sighted_on, prior, number, {}};
     request.options.histories = 12;
-    const Belief belief = believe(request);
+    const belief::Belief belief = belief::believe(request);
     ForecastRequest forecast;
     forecast.scenario = &later;
     forecast.ensemble = &ensemble;
@@ -147,8 +151,8 @@ std::optional<Call> one_case(std::uint32_t number) {
     forecast.from = sighted_on;
     forecast.to = horizon;
     double alive = 0;
-    for (const MiteCount& group : outcome.mites) alive += group.count;
-    const PlaceBelief mites = mites_in_all(belief);
+    for (const scenario::MiteCount& group : outcome.mites) alive += group.count;
+    const belief::PlaceBelief mites = belief::mites_in_all(belief);
     return Call{forecast_clear(forecast)->clear.mean, result.clear.value > 0.5,
                 mites.p10 <= alive && alive <= mites.p90};
 }

@@ -5,10 +5,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "fixtures.h"
-#include "forecast/expected_course.h"
-#include "forecast/rates.h"
-#include "forecast/simulator.h"
+#include "branching/expected_course.h"
+#include "mites/rates.h"
+#include "scenario/seen.h"
+#include "shared/fixtures.h"
+#include "simulator/simulator.h"
 
 namespace mitefall::forecast {
 namespace {
@@ -18,22 +19,24 @@ using namespace fixtures;
 constexpr double horizon = 35.3;
 
 /// Two rooms, two of the tubs alike, a round, a contact and a residue.
-Scenario small_collection() {
-    Scenario scenario;
+scenario::Scenario small_collection() {
+    scenario::Scenario scenario;
     scenario.places = {room("room", 25, {1}), room("hall", 23, {0}), tub("sighted", 0),
                        tub("alike", 0),       tub("alike too", 0),   tub("cool", 1, 25)};
-    using M = MiteParameters;
-    scenario.events = {{3, Contact{2, 4, Reach::on_animal, Amount::number(0.2)}},
-                       {7, Kill{2, Reach::on_animal, Amount::drawn(&M::kill_spray_on_animal_published), 1}},
-                       {7, Kill{2, Reach::mobile_nest, Amount::number(0.6), 1}},
-                       {7, Residue{2, Amount::number(0.3), Amount::drawn(&M::residual_half_life), 9}}};
+    using M = mites::MiteParameters;
+    scenario.events = {{3, scenario::Contact{2, 4, mites::Reach::on_animal, scenario::Amount::number(0.2)}},
+                       {7, scenario::Kill{2, mites::Reach::on_animal,
+                                          scenario::Amount::drawn(&M::kill_spray_on_animal_published), 1}},
+                       {7, scenario::Kill{2, mites::Reach::mobile_nest, scenario::Amount::number(0.6), 1}},
+                       {7, scenario::Residue{2, scenario::Amount::number(0.3),
+                                             scenario::Amount::drawn(&M::residual_half_life), 9}}};
     return scenario;
 }
 
 /// Eight copies of one draw that walks and dies more than is likely, so that single runs can be followed.
-Ensemble one_draw() {
-    Ensemble ensemble = small_ensemble();
-    MiteParameters draw = ensemble.mode;
+mites::Ensemble one_draw() {
+    mites::Ensemble ensemble = small_ensemble();
+    mites::MiteParameters draw = ensemble.mode;
     draw.leaving_rate = 0.05;
     draw.room_crossing_rate = 0.1;
     draw.adult_survival_per_cycle *= 0.5;
@@ -42,11 +45,11 @@ Ensemble one_draw() {
     return ensemble;
 }
 
-ForecastRequest request_for(const Scenario& scenario, const Ensemble& ensemble) {
+ForecastRequest request_for(const scenario::Scenario& scenario, const mites::Ensemble& ensemble) {
     ForecastRequest request;
     request.scenario = &scenario;
     request.ensemble = &ensemble;
-    request.start = KnownStart{{2, Stage::adult_feeding_1, 2}, {2, Stage::egg, 3}};
+    request.start = KnownStart{{2, mites::Stage::adult_feeding_1, 2}, {2, mites::Stage::egg, 3}};
     request.to = horizon;
     return request;
 }
@@ -55,24 +58,24 @@ ForecastRequest request_for(const Scenario& scenario, const Ensemble& ensemble) 
 // 2,000 runs each give the standard error of their mean; four of those, 19 degrees of freedom: t = 4 is about
 // one false alarm in 1,300 for each of four comparisons, and the seed is fixed.
 TEST(CourseOfCounts, mean_agrees_with_the_simulator) {
-    const Scenario scenario = small_collection();
-    const Ensemble ensemble = one_draw();
+    const scenario::Scenario scenario = small_collection();
+    const mites::Ensemble ensemble = one_draw();
     const std::vector<double> times{2.3, 8.3, 21.3, horizon};
     const auto course = course_of_counts(request_for(scenario, ensemble), times);
     ASSERT_TRUE(course);
     constexpr int batches = 20;
     std::vector<double> sum(times.size()), squares(times.size());
     for (int batch = 0; batch < batches; ++batch) {
-        SimulationRequest request;
+        simulator::SimulationRequest request;
         request.scenario = &scenario;
         request.fixed = ensemble.fixed;
         request.draw = ensemble.draws[0];
-        request.start = {{2, Stage::adult_feeding_1, 2}, {2, Stage::egg, 3}};
+        request.start = {{2, mites::Stage::adult_feeding_1, 2}, {2, mites::Stage::egg, 3}};
         request.to = horizon;
         request.runs = 2000;
         request.seed = 100 + static_cast<std::uint64_t>(batch);
         request.report_times = times;
-        const SimulationResult simulated = simulate(request);
+        const simulator::SimulationResult simulated = simulator::simulate(request);
         for (std::size_t t = 0; t < times.size(); ++t) {
             sum[t] += simulated.counts[t].mean;
             squares[t] += simulated.counts[t].mean * simulated.counts[t].mean;
@@ -87,28 +90,28 @@ TEST(CourseOfCounts, mean_agrees_with_the_simulator) {
 
 // The slow second way: every place its own class, types added up by hand.
 TEST(CourseOfCounts, numbers_by_place_are_those_of_places_kept_apart) {
-    const Scenario scenario = small_collection();
-    const Ensemble ensemble = one_draw();
-    const Classes apart = keep_apart(scenario);
-    const MiteNetwork compiled = compile(scenario, apart, ensemble.fixed, ensemble.draws);
-    const auto at = [&](PlaceIndex place, Stage stage) {
+    const scenario::Scenario scenario = small_collection();
+    const mites::Ensemble ensemble = one_draw();
+    const network::Classes apart = network::keep_apart(scenario);
+    const network::MiteNetwork compiled = network::compile(scenario, apart, ensemble.fixed, ensemble.draws);
+    const auto at = [&](scenario::PlaceIndex place, mites::Stage stage) {
         return compiled.layout.first[place][static_cast<std::size_t>(stage)];
     };
-    std::vector<Lanes> numbers(compiled.network.type_count);
-    numbers[at(2, Stage::adult_feeding_1)] = Lanes::all(2);
-    numbers[at(2, Stage::egg)] = Lanes::all(3);
-    const auto slow = expected_course(compiled.network, 0, numbers, {20});
+    std::vector<branching::Lanes> numbers(compiled.network.type_count);
+    numbers[at(2, mites::Stage::adult_feeding_1)] = branching::Lanes::all(2);
+    numbers[at(2, mites::Stage::egg)] = branching::Lanes::all(3);
+    const auto slow = branching::expected_course(compiled.network, 0, numbers, {20});
     const auto course = course_of_counts(request_for(scenario, ensemble), {20});
     ASSERT_EQ(course->places.size(), scenario.places.size());
-    for (PlaceIndex place = 0; place < scenario.places.size(); ++place) {
+    for (scenario::PlaceIndex place = 0; place < scenario.places.size(); ++place) {
         double all = 0, on = 0, eggs = 0;
-        for (const Stage stage : all_stages) {
-            if (at(place, stage) == no_type) continue;
+        for (const mites::Stage stage : mites::all_stages) {
+            if (at(place, stage) == branching::no_type) continue;
             for (std::uint32_t m = 0; m < compiled.layout.substages(stage); ++m) {
                 const double n = slow[0][at(place, stage) + m][0];
                 all += n;
-                if (is_on_animal(activity_of(stage))) on += n;
-                if (stage == Stage::egg) eggs += n;
+                if (mites::is_on_animal(mites::activity_of(stage))) on += n;
+                if (stage == mites::Stage::egg) eggs += n;
             }
         }
         const CountBands& here = course->places[place][0];
@@ -126,8 +129,8 @@ SightedStart a_sighting() { return {{3, 0, 3, 20, true, 2, 10}}; }
 
 /// The same start two ways: by the forecast and by the course.
 TEST(CourseOfCounts, begins_with_what_the_forecast_begins_with) {
-    const Scenario scenario = small_collection();
-    const Ensemble& ensemble = small_ensemble();
+    const scenario::Scenario scenario = small_collection();
+    const mites::Ensemble& ensemble = small_ensemble();
     ForecastRequest request = request_for(scenario, ensemble);
     request.start = a_sighting();
     request.from = 20;
@@ -136,21 +139,22 @@ TEST(CourseOfCounts, begins_with_what_the_forecast_begins_with) {
     EXPECT_NEAR(course->collection[0].all.mean / forecast->mites_now.mean, 1, 1e-3);
     EXPECT_NEAR(course->collection[0].all.p10 / forecast->mites_now.p10, 1, 1e-3);
     EXPECT_NEAR(course->collection[0].all.p90 / forecast->mites_now.p90, 1, 1e-3);
-    for (PlaceIndex place = 0; place < scenario.places.size(); ++place)
+    for (scenario::PlaceIndex place = 0; place < scenario.places.size(); ++place)
         EXPECT_NEAR(course->places[place][0].all.mean, forecast->mites_now_by_place[place].mean,
                     1e-3 * forecast->mites_now_by_place[place].mean + 1e-12);
 }
 
 /// A belief of two particles in one draw: numbers are the weighted mean, and only that draw has any.
 TEST(CourseOfCounts, begins_with_the_mean_of_the_particles) {
-    const Scenario scenario = small_collection();
-    const Ensemble& ensemble = small_ensemble();
-    Belief belief;
+    const scenario::Scenario scenario = small_collection();
+    const mites::Ensemble& ensemble = small_ensemble();
+    belief::Belief belief;
     belief.draw_weight.assign(ensemble.draws.size(), 0);
     belief.draw_weight[1] = 1;
-    for (const MiteParameters& draw : ensemble.draws) belief.shapes.push_back(draw.erlang_shape);
-    belief.particles = {{0.25, 1, 0, {0}, {{3, Stage::egg, 8, 0}}},
-                        {0.75, 1, 0, {0}, {{3, Stage::adult_feeding_1, 4, 0}, {2, Stage::egg, 4, 1}}}};
+    for (const mites::MiteParameters& draw : ensemble.draws) belief.shapes.push_back(draw.erlang_shape);
+    belief.particles = {
+        {0.25, 1, 0, {0}, {{3, mites::Stage::egg, 8, 0}}},
+        {0.75, 1, 0, {0}, {{3, mites::Stage::adult_feeding_1, 4, 0}, {2, mites::Stage::egg, 4, 1}}}};
     ForecastRequest request = request_for(scenario, ensemble);
     request.start = &belief;
     const auto course = course_of_counts(request, {0}, belief.draw_weight);
@@ -161,8 +165,8 @@ TEST(CourseOfCounts, begins_with_the_mean_of_the_particles) {
 
 // P(not clear) <= E[number]: Markov's inequality, draw by draw and so in the mean.
 TEST(CourseOfCounts, the_chance_of_not_being_clear_is_at_most_the_number_expected) {
-    const Scenario scenario = small_collection();
-    const Ensemble& ensemble = small_ensemble();
+    const scenario::Scenario scenario = small_collection();
+    const mites::Ensemble& ensemble = small_ensemble();
     ForecastRequest request = request_for(scenario, ensemble);
     const auto days = days_between(1.5, 36.5, 7);
     const auto counts = course_of_counts(request, days);
@@ -172,8 +176,8 @@ TEST(CourseOfCounts, the_chance_of_not_being_clear_is_at_most_the_number_expecte
 }
 
 TEST(ChanceByDay, ends_with_the_forecast_and_grows_when_nothing_is_done_to_stop_it) {
-    const Scenario scenario = small_collection();
-    const Ensemble& ensemble = small_ensemble();
+    const scenario::Scenario scenario = small_collection();
+    const mites::Ensemble& ensemble = small_ensemble();
     const ForecastRequest request = request_for(scenario, ensemble);
     const auto curve = chance_by_day(request, days_between(0, horizon, 7));
     ASSERT_EQ(curve->size(), 7U);
@@ -186,19 +190,19 @@ TEST(ChanceByDay, ends_with_the_forecast_and_grows_when_nothing_is_done_to_stop_
 TEST(WeightedBand, equal_weights_and_repeated_values) {
     std::vector<double> values;
     for (int i = 0; i < 100; ++i) values.push_back((i * 37) % 100);
-    const Band alike = band_of(values, std::vector<double>(100, 0.3));
+    const base::Band alike = base::band_of(values, std::vector<double>(100, 0.3));
     EXPECT_NEAR(alike.mean, 49.5, 1e-12);
     EXPECT_EQ(alike.p10, 9);
     EXPECT_EQ(alike.p90, 89);
-    const Band heavy = band_of({1, 2, 3}, std::vector<double>{0, 1, 8});
+    const base::Band heavy = base::band_of({1, 2, 3}, std::vector<double>{0, 1, 8});
     EXPECT_NEAR(heavy.mean, 26.0 / 9, 1e-12);
     EXPECT_EQ(heavy.p10, 2);
     EXPECT_EQ(heavy.p90, 3);
 }
 
 TEST(CourseOfCounts, weights_choose_among_draws) {
-    const Scenario scenario = small_collection();
-    const Ensemble& ensemble = small_ensemble();
+    const scenario::Scenario scenario = small_collection();
+    const mites::Ensemble& ensemble = small_ensemble();
     const ForecastRequest request = request_for(scenario, ensemble);
     std::vector<double> only_third(ensemble.draws.size(), 0);
     only_third[2] = 5;
@@ -208,16 +212,17 @@ TEST(CourseOfCounts, weights_choose_among_draws) {
 }
 
 /// A look-over of the sighted tub on a day finds nothing.
-Scenario with_check_on(double day) {
-    Scenario scenario = small_collection();
-    const CleanCheck check{2, Amount::number(0.4), Amount::number(0.5), true, Amount::number(0)};
+scenario::Scenario with_check_on(double day) {
+    scenario::Scenario scenario = small_collection();
+    const scenario::CleanCheck check{2, scenario::Amount::number(0.4), scenario::Amount::number(0.5), true,
+                                     scenario::Amount::number(0)};
     scenario.events.push_back({day, check});
     std::stable_sort(scenario.events.begin(), scenario.events.end(),
-                     [](const Event& a, const Event& b) { return a.time < b.time; });
+                     [](const scenario::Event& a, const scenario::Event& b) { return a.time < b.time; });
     return scenario;
 }
 
-CourseOfCounts counts_of(const Scenario& scenario, const std::vector<double>& times) {
+CourseOfCounts counts_of(const scenario::Scenario& scenario, const std::vector<double>& times) {
     ForecastRequest request = request_for(scenario, small_ensemble());
     request.from = 1;
     return course_of_counts(request, times).value();
@@ -242,7 +247,7 @@ TEST(CourseOfCounts, a_clean_check_counts_from_its_day_on) {
 
 // The chance of clear takes the same checks into account: the bound of Markov holds given them too.
 TEST(CourseOfCounts, the_bound_on_the_chance_holds_given_a_clean_check) {
-    const Scenario scenario = with_check_on(12);
+    const scenario::Scenario scenario = with_check_on(12);
     const ForecastRequest request = request_for(scenario, small_ensemble());
     const auto days = days_between(1.5, 36.5, 7);
     const auto counts = course_of_counts(request, days);
@@ -253,21 +258,22 @@ TEST(CourseOfCounts, the_bound_on_the_chance_holds_given_a_clean_check) {
 
 /// Of two states of a draw the one with many adults in sight would have shown them.
 TEST(CourseOfCounts, a_clean_check_weighs_the_states_and_draws_of_a_belief) {
-    const Scenario scenario = with_check_on(5);
-    const Ensemble& ensemble = small_ensemble();
-    Belief belief;
+    const scenario::Scenario scenario = with_check_on(5);
+    const mites::Ensemble& ensemble = small_ensemble();
+    belief::Belief belief;
     belief.at = 5;
     belief.draw_weight.assign(ensemble.draws.size(), 0);
     belief.draw_weight[1] = 1;
-    for (const MiteParameters& draw : ensemble.draws) belief.shapes.push_back(draw.erlang_shape);
-    belief.particles = {{0.5, 1, 0, {0}, {{2, Stage::egg, 8, 0}}},
-                        {0.5, 1, 0, {0}, {{2, Stage::adult_feeding_1, 4, 0}}}};
+    for (const mites::MiteParameters& draw : ensemble.draws) belief.shapes.push_back(draw.erlang_shape);
+    belief.particles = {{0.5, 1, 0, {0}, {{2, mites::Stage::egg, 8, 0}}},
+                        {0.5, 1, 0, {0}, {{2, mites::Stage::adult_feeding_1, 4, 0}}}};
     ForecastRequest request = request_for(scenario, ensemble);
     request.start = &belief;
     request.from = 5;
     const auto course = course_of_counts(request, {5}, belief.draw_weight);
-    const CleanCheck& check = std::get<CleanCheck>(scenario.events[1].what);
-    const double seen = chance_to_be_seen(check, Activity::adult_feeding, ensemble.fixed, ensemble.draws[1]);
+    const scenario::CleanCheck& check = std::get<scenario::CleanCheck>(scenario.events[1].what);
+    const double seen =
+        scenario::chance_to_be_seen(check, mites::Activity::adult_feeding, ensemble.fixed, ensemble.draws[1]);
     const double missed = std::pow(1 - seen, 4);  // all four of them
     EXPECT_NEAR(course->collection[0].eggs.mean, 8 / (1 + missed), 1e-9);
     EXPECT_NEAR(course->collection[0].on_animals.mean, 4 * missed / (1 + missed), 1e-9);
@@ -276,7 +282,7 @@ TEST(CourseOfCounts, a_clean_check_weighs_the_states_and_draws_of_a_belief) {
 }
 
 TEST(CourseOfCounts, can_be_cancelled) {
-    const Scenario scenario = small_collection();
+    const scenario::Scenario scenario = small_collection();
     ForecastRequest request = request_for(scenario, small_ensemble());
     request.progress = [](double) { return false; };
     EXPECT_FALSE(course_of_counts(request, {10}));

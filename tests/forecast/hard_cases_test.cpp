@@ -3,11 +3,11 @@
 
 #include <cmath>
 
-#include "fixtures.h"
+#include "branching/passing.h"
 #include "forecast/forecast.h"
-#include "forecast/pace.h"
-#include "forecast/passing.h"
-#include "forecast/simulator.h"
+#include "scenario/pace.h"
+#include "shared/fixtures.h"
+#include "simulator/simulator.h"
 
 // Parameters at the corners of what a case file may set, and checks that all but certainly show a mite.
 namespace mitefall::forecast {
@@ -15,21 +15,22 @@ namespace {
 
 using fixtures::tables;
 
-Scenario one_tub(double celsius) {
-    Scenario scenario;
+scenario::Scenario one_tub(double celsius) {
+    scenario::Scenario scenario;
     scenario.places = {fixtures::room("room"), fixtures::tub("tub", 0, celsius)};
     return scenario;
 }
 
-Ensemble all_drawn_as(const MiteParameters& draw) {
-    Ensemble ensemble{fixed_parameters(tables()), draw, {}};
-    ensemble.draws.assign(lane_count, draw);
+mites::Ensemble all_drawn_as(const mites::MiteParameters& draw) {
+    mites::Ensemble ensemble{mites::fixed_parameters(tables()), draw, {}};
+    ensemble.draws.assign(branching::lane_count, draw);
     return ensemble;
 }
 
-MiteParameters at_mode() { return draw_parameters(tables(), lane_count, 1).mode; }
+mites::MiteParameters at_mode() { return mites::draw_parameters(tables(), branching::lane_count, 1).mode; }
 
-Forecast ask(const Scenario& scenario, const Ensemble& ensemble, const KnownStart& start, double to) {
+Forecast ask(const scenario::Scenario& scenario, const mites::Ensemble& ensemble, const KnownStart& start,
+             double to) {
     ForecastRequest request;
     request.scenario = &scenario;
     request.ensemble = &ensemble;
@@ -43,13 +44,13 @@ Forecast ask(const Scenario& scenario, const Ensemble& ensemble, const KnownStar
 // day, a larva 100, in steps of up to two days. The simulator follows them one by one.
 TEST(HardCases, fast_chains_agree_with_the_simulator) {
     for (const int shape : {16, 32, 64}) {
-        MiteParameters draw = at_mode();
+        mites::MiteParameters draw = at_mode();
         draw.erlang_shape = shape;
         draw.deutonymph_survival = 0.6;
-        const Ensemble ensemble = all_drawn_as(draw);
-        const Scenario scenario = one_tub(33);
-        const KnownStart start{{1, Stage::larva, 1}, {1, Stage::deutonymph, 1}};
-        SimulationRequest request;
+        const mites::Ensemble ensemble = all_drawn_as(draw);
+        const scenario::Scenario scenario = one_tub(33);
+        const KnownStart start{{1, mites::Stage::larva, 1}, {1, mites::Stage::deutonymph, 1}};
+        simulator::SimulationRequest request;
         request.scenario = &scenario;
         request.fixed = ensemble.fixed;
         request.draw = draw;
@@ -57,7 +58,7 @@ TEST(HardCases, fast_chains_agree_with_the_simulator) {
         request.to = 20;
         request.runs = 20'000;
         request.most_steps = 20'000;  // an outbreak that large is not clear
-        const Estimate simulated = simulate(request).clear;
+        const simulator::Estimate simulated = simulator::simulate(request).clear;
         const double swept = ask(scenario, ensemble, start, 20).clear.mean;
         EXPECT_NEAR(swept, simulated.value, 4 * simulated.standard_error) << shape;
         EXPECT_GT(swept, 0.01);
@@ -70,25 +71,25 @@ TEST(HardCases, fast_chains_agree_with_the_simulator) {
 // the tub).
 TEST(HardCases, a_fast_stage_is_outlived_by_the_share_that_is_set) {
     for (const int shape : {1, 9, 40, 64}) {
-        MiteParameters draw = at_mode();
+        mites::MiteParameters draw = at_mode();
         draw.erlang_shape = shape;
         draw.larva_survival = 0.7;
         draw.leaving_rate = 0;
         draw.unfed_protonymph_life = 1000;
-        Scenario scenario = one_tub(33);
+        scenario::Scenario scenario = one_tub(33);
         scenario.places[1].animals = 0;
-        const double clear = ask(scenario, all_drawn_as(draw), {{1, Stage::larva, 1}}, 20).clear.mean;
+        const double clear = ask(scenario, all_drawn_as(draw), {{1, mites::Stage::larva, 1}}, 20).clear.mean;
         EXPECT_NEAR(clear, 0.3, 1e-4) << shape;  // 6e-5 have starved by then
     }
 }
 
 /// Every row anywhere in its range, every corner among them.
-MiteParameters random_draw() {
-    const Ensemble ensemble =
-        draw_parameters(tables(), lane_count, *rc::gen::inRange<std::uint64_t>(1, 1'000'000));
-    MiteParameters draw = ensemble.draws[0];
+mites::MiteParameters random_draw() {
+    const mites::Ensemble ensemble = mites::draw_parameters(tables(), branching::lane_count,
+                                                            *rc::gen::inRange<std::uint64_t>(1, 1'000'000));
+    mites::MiteParameters draw = ensemble.draws[0];
     draw.erlang_shape = *rc::gen::inRange(1, 65);
-    for (const ParameterField& field : parameter_fields()) {
+    for (const mites::ParameterField& field : mites::parameter_fields()) {
         const auto row = std::find_if(tables().rows().begin(), tables().rows().end(),
                                       [&](const auto& r) { return r.cited.key == field.key; });
         const int corner = *rc::gen::inRange(0, 6);
@@ -100,38 +101,42 @@ MiteParameters random_draw() {
 
 TEST(HardCases, no_chance_leaves_the_engine_outside_0_and_1) {
     EXPECT_TRUE(rc::check("chances between 0 and 1", [] {
-        const Ensemble ensemble = all_drawn_as(random_draw());
-        Scenario scenario = one_tub(15 + *rc::gen::inRange(0, 25));
-        scenario.events = {{3, Kill{1, Reach::on_animal, Amount::number(0.9), 1}},
-                           {3, Residue{1, Amount::number(100), Amount::number(0.05), 3}},
-                           {9, CleanCheck{1, Amount::drawn(&MiteParameters::detection_light),
-                                          Amount::drawn(&MiteParameters::detection_nest_part), true}}};
-        RC_PRE(check_pace(scenario, ensemble).has_value());
-        const Forecast found =
-            ask(scenario, ensemble,
-                {{1, Stage::adult_feeding_1, 3}, {1, Stage::egg, 2}, {0, Stage::larva, 1}}, 45);
+        const mites::Ensemble ensemble = all_drawn_as(random_draw());
+        scenario::Scenario scenario = one_tub(15 + *rc::gen::inRange(0, 25));
+        scenario.events = {
+            {3, scenario::Kill{1, mites::Reach::on_animal, scenario::Amount::number(0.9), 1}},
+            {3, scenario::Residue{1, scenario::Amount::number(100), scenario::Amount::number(0.05), 3}},
+            {9, scenario::CleanCheck{1, scenario::Amount::drawn(&mites::MiteParameters::detection_light),
+                                     scenario::Amount::drawn(&mites::MiteParameters::detection_nest_part),
+                                     true}}};
+        RC_PRE(scenario::check_pace(scenario, ensemble).has_value());
+        const Forecast found = ask(
+            scenario, ensemble,
+            {{1, mites::Stage::adult_feeding_1, 3}, {1, mites::Stage::egg, 2}, {0, mites::Stage::larva, 1}},
+            45);
         for (const double chance : found.chance) RC_ASSERT(chance >= 0 && chance <= 1);
         RC_ASSERT(found.clear.p10 <= found.clear.mean && found.clear.mean <= found.clear.p90);
     }));
 }
 
 TEST(HardCases, a_pace_that_cannot_be_followed_is_refused_by_name) {
-    MiteParameters draw = at_mode();
+    mites::MiteParameters draw = at_mode();
     draw.laying_time = 0.05;
     draw.unfed_life_q10 = 20;
-    const auto refused = check_pace(one_tub(33), all_drawn_as(draw));
+    const auto refused = scenario::check_pace(one_tub(33), all_drawn_as(draw));
     ASSERT_FALSE(refused);
     EXPECT_NE(refused.error().remedy.find("laying_time"), std::string::npos) << refused.error().message();
     EXPECT_NE(refused.error().limit.find("1000"), std::string::npos);
-    EXPECT_TRUE(check_pace(one_tub(33), draw_parameters(tables(), 256, 1)))
+    EXPECT_TRUE(scenario::check_pace(one_tub(33), mites::draw_parameters(tables(), 256, 1)))
         << "what the evidence draws is far from it";
 }
 
 /// One feeding mite, five times looked at in vain, each time to be seen with chance d.
-Scenario looked_at(int times, double d, double every) {
-    Scenario scenario = one_tub(28);
+scenario::Scenario looked_at(int times, double d, double every) {
+    scenario::Scenario scenario = one_tub(28);
     for (int i = 0; i < times; ++i)
-        scenario.events.push_back({i * every, CleanCheck{1, Amount::number(d), Amount::number(0)}});
+        scenario.events.push_back(
+            {i * every, scenario::CleanCheck{1, scenario::Amount::number(d), scenario::Amount::number(0)}});
     return scenario;
 }
 
@@ -139,8 +144,8 @@ Scenario looked_at(int times, double d, double every) {
 // given that all were clean, the chance of clear is what it is without them. Twenty of them leave 1e-60 of
 // the mite.
 TEST(HardCases, looks_at_one_moment_that_must_have_missed_the_mite_change_nothing) {
-    const Ensemble ensemble = all_drawn_as(at_mode());
-    const KnownStart start{{1, Stage::adult_feeding_1, 1}};
+    const mites::Ensemble ensemble = all_drawn_as(at_mode());
+    const KnownStart start{{1, mites::Stage::adult_feeding_1, 1}};
     const double without = ask(one_tub(28), ensemble, start, 60).clear.mean;
     for (const int times : {1, 2, 5, 6, 20}) {
         const Forecast found = ask(looked_at(times, 0.999, 0), ensemble, start, 60);
@@ -152,16 +157,17 @@ TEST(HardCases, looks_at_one_moment_that_must_have_missed_the_mite_change_nothin
 // Of twenty thousand eggs a check all but certainly shows some: what is asked is a ratio of two tiny chances,
 // in which the solver's error of each is multiplied by their number. One is never likelier than the other.
 TEST(HardCases, checks_of_very_many_mites_leave_a_chance) {
-    const Ensemble ensemble = draw_parameters(tables(), 4 * lane_count, 7);
+    const mites::Ensemble ensemble = mites::draw_parameters(tables(), 4 * branching::lane_count, 7);
     for (const double detection : {0.01, 0.9}) {
         for (const double day : {431.0, 799.9}) {
-            Scenario scenario = one_tub(28);
+            scenario::Scenario scenario = one_tub(28);
             scenario.places[1].animals = 2;
-            scenario.events.push_back({day, CleanCheck{1, Amount::number(detection), Amount::number(1)}});
+            scenario.events.push_back({day, scenario::CleanCheck{1, scenario::Amount::number(detection),
+                                                                 scenario::Amount::number(1)}});
             ForecastRequest request;
             request.scenario = &scenario;
             request.ensemble = &ensemble;
-            request.start = KnownStart{{1, Stage::egg, 20'000}};
+            request.start = KnownStart{{1, mites::Stage::egg, 20'000}};
             request.to = 800;
             const Forecast found = *forecast_clear(request);
             for (const double chance : found.chance)
@@ -174,16 +180,20 @@ class TwoWays : public testing::TestWithParam<int> {};
 
 // The sweep in v by a solver of our own, that in q by Dormand & Prince's method from Boost.Odeint.
 TEST_P(TwoWays, to_sweep_agree_where_both_can_tell) {
-    const Scenario scenario = fixtures::random_scenario(static_cast<std::uint64_t>(GetParam()), true);
-    const Ensemble ensemble = draw_parameters(tables(), lane_count, 5);
-    const MiteNetwork compiled = compile(scenario, keep_apart(scenario), ensemble.fixed, ensemble.draws);
-    const Network& network = compiled.network;
+    const scenario::Scenario scenario =
+        fixtures::random_scenario(static_cast<std::uint64_t>(GetParam()), true);
+    const mites::Ensemble ensemble = mites::draw_parameters(tables(), branching::lane_count, 5);
+    const network::MiteNetwork compiled =
+        network::compile(scenario, network::keep_apart(scenario), ensemble.fixed, ensemble.draws);
+    const branching::Network& network = compiled.network;
     const std::vector<double> survivors(network.type_count, 1.0);
-    const Passing exact = passing(network, 0, 45, survivors);
-    const SweepResult clear = sweep(network, 0, 45, Question::no_survivor, {1e-9, 1e-13});
-    const SweepResult clean = sweep(network, 0, 45, Question::any_check_fails, {1e-9, 1e-13});
+    const branching::Passing exact = branching::passing(network, 0, 45, survivors);
+    const branching::SweepResult clear =
+        branching::sweep(network, 0, 45, branching::Question::no_survivor, {1e-9, 1e-13});
+    const branching::SweepResult clean =
+        branching::sweep(network, 0, 45, branching::Question::any_check_fails, {1e-9, 1e-13});
     for (std::size_t i = 0; i < network.type_count; ++i) {
-        for (std::size_t lane = 0; lane < lane_count; ++lane) {
+        for (std::size_t lane = 0; lane < branching::lane_count; ++lane) {
             EXPECT_NEAR(exact.clear[i][lane], 1 - clear.failure[i][lane], 1e-6);
             EXPECT_NEAR(exact.clean[i][lane], 1 - clean.failure[i][lane], 1e-6);
         }
@@ -193,28 +203,31 @@ TEST_P(TwoWays, to_sweep_agree_where_both_can_tell) {
 INSTANTIATE_TEST_SUITE_P(Seeds, TwoWays, testing::Range(1, 7));
 
 TEST(HardCases, more_looks_than_any_mite_can_have_missed_are_told_as_such) {
-    const Ensemble ensemble = all_drawn_as(at_mode());
-    const Forecast found = ask(looked_at(150, 0.999, 0), ensemble, {{1, Stage::adult_feeding_1, 1}}, 60);
+    const mites::Ensemble ensemble = all_drawn_as(at_mode());
+    const Forecast found =
+        ask(looked_at(150, 0.999, 0), ensemble, {{1, mites::Stage::adult_feeding_1, 1}}, 60);
     EXPECT_FALSE(found.checks_can_be_clean);
     EXPECT_TRUE(std::isnan(found.clear.mean));
 }
 
 // Bayes by hand: a draw that makes clean checks likely counts for more.
 TEST(HardCases, clean_checks_weigh_the_draws_of_known_mites) {
-    MiteParameters sharp = at_mode();
-    MiteParameters blind = at_mode();
+    mites::MiteParameters sharp = at_mode();
+    mites::MiteParameters blind = at_mode();
     sharp.detection_light = 0.9;
     blind.detection_light = 0.1;
     blind.kill_soak = 0.9;
-    Ensemble ensemble = all_drawn_as(sharp);
-    for (std::size_t i = 0; i < lane_count; i += 2) ensemble.draws[i] = blind;
-    Scenario scenario = one_tub(28);
+    mites::Ensemble ensemble = all_drawn_as(sharp);
+    for (std::size_t i = 0; i < branching::lane_count; i += 2) ensemble.draws[i] = blind;
+    scenario::Scenario scenario = one_tub(28);
     scenario.events = {
-        {0, Kill{1, Reach::on_animal, Amount::drawn(&MiteParameters::kill_soak), 1}},
-        {0, CleanCheck{1, Amount::drawn(&MiteParameters::detection_light), Amount::number(0), true}}};
-    const KnownStart start{{1, Stage::adult_feeding_1, 5}};
+        {0, scenario::Kill{1, mites::Reach::on_animal,
+                           scenario::Amount::drawn(&mites::MiteParameters::kill_soak), 1}},
+        {0, scenario::CleanCheck{1, scenario::Amount::drawn(&mites::MiteParameters::detection_light),
+                                 scenario::Amount::number(0), true}}};
+    const KnownStart start{{1, mites::Stage::adult_feeding_1, 5}};
     const Forecast found = ask(scenario, ensemble, start, 40);
-    const auto alone = [&](const MiteParameters& draw) {
+    const auto alone = [&](const mites::MiteParameters& draw) {
         return ask(scenario, all_drawn_as(draw), start, 40);
     };
     const Forecast a = alone(blind);

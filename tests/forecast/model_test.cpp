@@ -3,24 +3,26 @@
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
 
-#include "fixtures.h"
-#include "forecast/expected_course.h"
-#include "forecast/rates.h"
+#include "branching/expected_course.h"
+#include "mites/rates.h"
+#include "scenario/seen.h"
+#include "shared/fixtures.h"
 
 namespace mitefall::forecast {
 namespace {
 
 using namespace fixtures;
 
-double mean_duration(Stage stage, double celsius, double humidity = 85) {
-    const StageRates rates =
-        stage_rates(stage, small_ensemble().fixed, small_ensemble().mode, climate(celsius, humidity));
+double mean_duration(mites::Stage stage, double celsius, double humidity = 85) {
+    const mites::StageRates rates =
+        mites::stage_rates(stage, small_ensemble().fixed, small_ensemble().mode, climate(celsius, humidity));
     return rates.substages / rates.advance;
 }
 
 double egg_to_adult(double celsius) {
-    return mean_duration(Stage::egg, celsius) + mean_duration(Stage::larva, celsius) +
-           mean_duration(Stage::protonymph_feeding, celsius) + mean_duration(Stage::deutonymph, celsius);
+    return mean_duration(mites::Stage::egg, celsius) + mean_duration(mites::Stage::larva, celsius) +
+           mean_duration(mites::Stage::protonymph_feeding, celsius) +
+           mean_duration(mites::Stage::deutonymph, celsius);
 }
 
 // Camin 1953 as tabulated in Kaplan 2002: 98 h + 47 h + 14 d + 26 h at 20 C; 28 h + 18 h + 3 d + 13 h at 30
@@ -32,16 +34,16 @@ TEST(Development, egg_to_adult_is_as_published) {
 
 // Camin 1953: eggs hatch in 40-56 h at 25 C, a temperature the straight line was not fitted to.
 TEST(Development, egg_at_25_degrees_is_as_published) {
-    EXPECT_GE(mean_duration(Stage::egg, 25) * 24, 40);
-    EXPECT_LE(mean_duration(Stage::egg, 25) * 24, 56);
+    EXPECT_GE(mean_duration(mites::Stage::egg, 25) * 24, 40);
+    EXPECT_LE(mean_duration(mites::Stage::egg, 25) * 24, 56);
 }
 
 // Wozniak & DeNardo 2000: 13-19 d from egg to egg at the temperatures of collections, animals at hand (no
 // time spent seeking). Mean age of a mother when she lays: half the laying time.
 TEST(Development, egg_to_egg_is_as_published) {
     for (const double celsius : {26.0, 27.0, 28.0}) {
-        const double days = egg_to_adult(celsius) + mean_duration(Stage::adult_feeding_1, celsius) +
-                            mean_duration(Stage::adult_laying_1, celsius) / 2;
+        const double days = egg_to_adult(celsius) + mean_duration(mites::Stage::adult_feeding_1, celsius) +
+                            mean_duration(mites::Stage::adult_laying_1, celsius) / 2;
         EXPECT_GE(days, 13) << celsius;
         EXPECT_LE(days, 19) << celsius;
     }
@@ -50,42 +52,44 @@ TEST(Development, egg_to_egg_is_as_published) {
 // Straight-line constants computed by hand from the same durations: T0 = 20 - 10 r20 / (r30 - r20), K = 10 /
 // (r30 - r20).
 TEST(Development, degree_hour_constants_are_those_of_the_published_durations) {
-    const FixedParameters& fixed = small_ensemble().fixed;
+    const mites::FixedParameters& fixed = small_ensemble().fixed;
     const struct {
-        const Development& stage;
+        const mites::Development& stage;
         double threshold, constant;
     } rows[] = {{fixed.egg, 16.0, 392},
                 {fixed.larva, 13.8, 292},
                 {fixed.protonymph, 17.3, 916},
                 {fixed.deutonymph, 10.0, 260}};
     for (const auto& row : rows) {
-        EXPECT_NEAR(development_rate(row.stage, fixed, 27) / 24, (27 - row.threshold) / row.constant, 0.0005);
-        EXPECT_EQ(development_rate(row.stage, fixed, row.threshold - 0.5), 0);
-        EXPECT_EQ(development_rate(row.stage, fixed, 33), development_rate(row.stage, fixed, 30));
-        EXPECT_NEAR(development_rate(row.stage, fixed, 35.5), development_rate(row.stage, fixed, 30) / 2,
-                    1e-12);
-        EXPECT_EQ(development_rate(row.stage, fixed, 38), 0);
+        EXPECT_NEAR(mites::development_rate(row.stage, fixed, 27) / 24, (27 - row.threshold) / row.constant,
+                    0.0005);
+        EXPECT_EQ(mites::development_rate(row.stage, fixed, row.threshold - 0.5), 0);
+        EXPECT_EQ(mites::development_rate(row.stage, fixed, 33),
+                  mites::development_rate(row.stage, fixed, 30));
+        EXPECT_NEAR(mites::development_rate(row.stage, fixed, 35.5),
+                    mites::development_rate(row.stage, fixed, 30) / 2, 1e-12);
+        EXPECT_EQ(mites::development_rate(row.stage, fixed, 38), 0);
     }
 }
 
 TEST(Survival, background_death_gives_the_stated_share) {
-    for (const Stage stage : {Stage::egg, Stage::larva, Stage::deutonymph}) {
-        const StageRates rates =
-            stage_rates(stage, small_ensemble().fixed, small_ensemble().mode, climate(27, 85));
+    for (const mites::Stage stage : {mites::Stage::egg, mites::Stage::larva, mites::Stage::deutonymph}) {
+        const mites::StageRates rates =
+            mites::stage_rates(stage, small_ensemble().fixed, small_ensemble().mode, climate(27, 85));
         const double survival = std::pow(rates.advance / (rates.advance + rates.loss), rates.substages);
-        const double stated = stage == Stage::egg     ? 0.75
-                              : stage == Stage::larva ? 0.85
-                                                      : 0.95;  // evidence tables
+        const double stated = stage == mites::Stage::egg     ? 0.75
+                              : stage == mites::Stage::larva ? 0.85
+                                                             : 0.95;  // evidence tables
         EXPECT_NEAR(survival, stated, 1e-12);
     }
 }
 
 /// Laplace transform of a stage: E[exp(-r X); survives], X the time spent.
-double transform(Stage stage, double r, double finding, const records::Climate& at,
-                 const MiteParameters& draw) {
-    const StageRates rates = stage_rates(stage, small_ensemble().fixed, draw, at);
+double transform(mites::Stage stage, double r, double finding, const records::Climate& at,
+                 const mites::MiteParameters& draw) {
+    const mites::StageRates rates = mites::stage_rates(stage, small_ensemble().fixed, draw, at);
     const double step = rates.advance / (rates.advance + rates.loss + finding + r);
-    if (!is_seeking(activity_of(stage))) return std::pow(step, rates.substages);
+    if (!mites::is_seeking(mites::activity_of(stage))) return std::pow(step, rates.substages);
     double sum = 0;  // found from substage m, each reached with step^m
     for (int m = 0; m < rates.substages; ++m)
         sum += std::pow(step, m) * finding / (rates.advance + finding + r);
@@ -95,28 +99,30 @@ double transform(Stage stage, double r, double finding, const records::Climate& 
 /// Expected daughters, each discounted by exp(-r age of mother): the next-generation operator has one
 /// dimension (every life begins as an egg), so its dominant eigenvalue is this sum. Diekmann, Heesterbeek &
 /// Metz 1990.
-double discounted_daughters(double r, const records::Climate& at, const MiteParameters& draw) {
-    const double pn = finding_rate(Stage::protonymph_seeking, draw);
-    const double ad = finding_rate(Stage::adult_seeking_1, draw);
-    double reach = transform(Stage::egg, r, 0, at, draw) * transform(Stage::larva, r, 0, at, draw) *
-                   transform(Stage::protonymph_seeking, r, pn, at, draw) *
-                   transform(Stage::protonymph_feeding, r, 0, at, draw) *
-                   transform(Stage::deutonymph, r, 0, at, draw);
-    const StageRates laying = stage_rates(Stage::adult_laying_1, small_ensemble().fixed, draw, at);
-    const double over_stage = transform(Stage::adult_laying_1, r, 0, at, draw);
-    const double eggs = laying_rate(small_ensemble().fixed, draw, at) *
+double discounted_daughters(double r, const records::Climate& at, const mites::MiteParameters& draw) {
+    const double pn = mites::finding_rate(mites::Stage::protonymph_seeking, draw);
+    const double ad = mites::finding_rate(mites::Stage::adult_seeking_1, draw);
+    double reach = transform(mites::Stage::egg, r, 0, at, draw) *
+                   transform(mites::Stage::larva, r, 0, at, draw) *
+                   transform(mites::Stage::protonymph_seeking, r, pn, at, draw) *
+                   transform(mites::Stage::protonymph_feeding, r, 0, at, draw) *
+                   transform(mites::Stage::deutonymph, r, 0, at, draw);
+    const mites::StageRates laying =
+        mites::stage_rates(mites::Stage::adult_laying_1, small_ensemble().fixed, draw, at);
+    const double over_stage = transform(mites::Stage::adult_laying_1, r, 0, at, draw);
+    const double eggs = mites::laying_rate(small_ensemble().fixed, draw, at) *
                         (r == 0 ? laying.substages / laying.advance : (1 - over_stage) / r);
     double sum = 0;
-    for (int meal = 1; meal <= meal_count; ++meal) {
-        reach *= transform(Stage::adult_seeking_1, r, ad, at, draw) *
-                 transform(Stage::adult_feeding_1, r, 0, at, draw);
+    for (int meal = 1; meal <= mites::meal_count; ++meal) {
+        reach *= transform(mites::Stage::adult_seeking_1, r, ad, at, draw) *
+                 transform(mites::Stage::adult_feeding_1, r, 0, at, draw);
         sum += reach * eggs;
-        reach *= over_stage * chance_of_next_meal(meal, draw);
+        reach *= over_stage * mites::chance_of_next_meal(meal, draw);
     }
     return sum;
 }
 
-double growth_by_next_generation(const records::Climate& at, const MiteParameters& draw) {
+double growth_by_next_generation(const records::Climate& at, const mites::MiteParameters& draw) {
     std::uintmax_t iterations = 200;
     const auto root = boost::math::tools::bracket_and_solve_root(
         [&](double growth) { return std::log(discounted_daughters(std::log(growth), at, draw)); }, 1.05, 1.1,
@@ -124,15 +130,16 @@ double growth_by_next_generation(const records::Climate& at, const MiteParameter
     return std::log((root.first + root.second) / 2);
 }
 
-double growth_by_expected_course(const records::Climate& at, const MiteParameters& draw) {
-    Scenario scenario;
-    scenario.places = {tub("tub", nowhere)};
+double growth_by_expected_course(const records::Climate& at, const mites::MiteParameters& draw) {
+    scenario::Scenario scenario;
+    scenario.places = {tub("tub", scenario::nowhere)};
     scenario.places[0].climate = at;
     const auto block = block_of(draw);
-    const MiteNetwork compiled = compile(scenario, lump(scenario), small_ensemble().fixed, block);
-    std::vector<Lanes> start(compiled.network.type_count);
-    start[0] = Lanes::all(1);
-    const auto course = expected_course(compiled.network, 0, start, {900, 1000});
+    const network::MiteNetwork compiled =
+        network::compile(scenario, network::lump(scenario), small_ensemble().fixed, block);
+    std::vector<branching::Lanes> start(compiled.network.type_count);
+    start[0] = branching::Lanes::all(1);
+    const auto course = branching::expected_course(compiled.network, 0, start, {900, 1000});
     return std::log(course[1][0][0] / course[0][0][0]) / 100;
 }
 
@@ -157,101 +164,106 @@ TEST(Growth, untreated_mites_double_in_five_to_nine_days) {
 
 TEST(Lumping, classes_give_the_same_answer_as_every_place_by_itself) {
     for (std::uint64_t seed = 1; seed <= 6; ++seed) {
-        Scenario scenario = random_scenario(seed, true);
+        scenario::Scenario scenario = random_scenario(seed, true);
         const std::size_t first = scenario.places.size();
         for (int copy = 0; copy < 5; ++copy) scenario.places.push_back(tub("copy", copy % 2 == 0 ? 0 : 1));
-        for (PlaceIndex p = first; p < scenario.places.size(); ++p) {
-            scenario.events.push_back({41, Kill{p, Reach::mobile_nest, Amount::number(0.5), 1}});
-            scenario.events.push_back({41, Contact{p, 2, Reach::on_animal, Amount::number(0.3)}});
+        for (scenario::PlaceIndex p = first; p < scenario.places.size(); ++p) {
+            scenario.events.push_back(
+                {41, scenario::Kill{p, mites::Reach::mobile_nest, scenario::Amount::number(0.5), 1}});
+            scenario.events.push_back(
+                {41, scenario::Contact{p, 2, mites::Reach::on_animal, scenario::Amount::number(0.3)}});
         }
-        const Classes classes = lump(scenario);
+        const network::Classes classes = network::lump(scenario);
         EXPECT_LT(classes.members.size(), scenario.places.size());
-        const Swept lumped(scenario, classes, small_ensemble().mode, 0, 45, Question::no_survivor,
+        const Swept lumped(scenario, classes, small_ensemble().mode, 0, 45, branching::Question::no_survivor,
                            {1e-11, 1e-16});
-        const Swept apart(scenario, keep_apart(scenario), small_ensemble().mode, 0, 45, Question::no_survivor,
-                          {1e-11, 1e-16});
-        for (PlaceIndex p = 0; p < scenario.places.size(); ++p) {
-            EXPECT_NEAR(lumped.failure(p, Stage::egg), apart.failure(p, Stage::egg), 1e-10);
-            EXPECT_NEAR(lumped.failure(p, Stage::adult_laying_2), apart.failure(p, Stage::adult_laying_2),
-                        1e-10);
+        const Swept apart(scenario, network::keep_apart(scenario), small_ensemble().mode, 0, 45,
+                          branching::Question::no_survivor, {1e-11, 1e-16});
+        for (scenario::PlaceIndex p = 0; p < scenario.places.size(); ++p) {
+            EXPECT_NEAR(lumped.failure(p, mites::Stage::egg), apart.failure(p, mites::Stage::egg), 1e-10);
+            EXPECT_NEAR(lumped.failure(p, mites::Stage::adult_laying_2),
+                        apart.failure(p, mites::Stage::adult_laying_2), 1e-10);
         }
     }
 }
 
 /// Six rooms in a ring of six, every third one alike, of two kinds of enclosures each.
-Scenario ring_of_rooms() {
-    Scenario scenario;
-    for (PlaceIndex r = 0; r < 6; ++r)
+scenario::Scenario ring_of_rooms() {
+    scenario::Scenario scenario;
+    for (scenario::PlaceIndex r = 0; r < 6; ++r)
         scenario.places.push_back(room("room", r % 3 == 0 ? 22 : 25, {(r + 1) % 6, (r + 5) % 6}));
-    for (PlaceIndex r = 0; r < 6; ++r) {
+    for (scenario::PlaceIndex r = 0; r < 6; ++r) {
         for (int i = 0; i < 3; ++i) scenario.places.push_back(tub("tub", r, i == 0 ? 26 : 29));
     }
-    for (PlaceIndex p = 6; p < scenario.places.size(); ++p) {
+    for (scenario::PlaceIndex p = 6; p < scenario.places.size(); ++p) {
         if (scenario.places[p].room % 3 == 1)
-            scenario.events.push_back({3, Kill{p, Reach::on_animal, Amount::number(0.7), 1}});
+            scenario.events.push_back(
+                {3, scenario::Kill{p, mites::Reach::on_animal, scenario::Amount::number(0.7), 1}});
     }
     return scenario;
 }
 
 TEST(Lumping, rooms_alike_with_alike_neighbours_are_one_class) {
-    const Scenario scenario = ring_of_rooms();
-    const Classes classes = lump(scenario);
+    const scenario::Scenario scenario = ring_of_rooms();
+    const network::Classes classes = network::lump(scenario);
     // Of the rooms 0..5 each is like the one across the ring; in each, two classes of enclosures.
     EXPECT_EQ(classes.members.size(), 9U);
     EXPECT_EQ(classes.class_of[0], classes.class_of[3]);
     EXPECT_NE(classes.class_of[1], classes.class_of[2]);
-    const Tolerance fine{1e-11, 1e-16};
-    const Swept lumped(scenario, classes, small_ensemble().mode, 0, 45, Question::no_survivor, fine);
-    const Swept apart(scenario, keep_apart(scenario), small_ensemble().mode, 0, 45, Question::no_survivor,
-                      fine);
-    for (PlaceIndex p = 0; p < scenario.places.size(); ++p)
-        EXPECT_NEAR(lumped.failure(p, Stage::adult_laying_1), apart.failure(p, Stage::adult_laying_1), 1e-10);
+    const branching::Tolerance fine{1e-11, 1e-16};
+    const Swept lumped(scenario, classes, small_ensemble().mode, 0, 45, branching::Question::no_survivor,
+                       fine);
+    const Swept apart(scenario, network::keep_apart(scenario), small_ensemble().mode, 0, 45,
+                      branching::Question::no_survivor, fine);
+    for (scenario::PlaceIndex p = 0; p < scenario.places.size(); ++p)
+        EXPECT_NEAR(lumped.failure(p, mites::Stage::adult_laying_1),
+                    apart.failure(p, mites::Stage::adult_laying_1), 1e-10);
 }
 
 TEST(Lumping, a_room_with_an_enclosure_set_apart_stands_alone) {
-    Scenario scenario = ring_of_rooms();
+    scenario::Scenario scenario = ring_of_rooms();
     scenario.places[7].set_apart = true;
-    const Classes classes = lump(scenario);
+    const network::Classes classes = network::lump(scenario);
     EXPECT_NE(classes.class_of[0], classes.class_of[3]);
 }
 
 TEST(Lumping, equal_contacts_at_different_moments_of_the_target_are_kept_apart) {
-    Scenario scenario;
+    scenario::Scenario scenario;
     scenario.places = {room("room"), tub("a", 0), tub("b", 0), tub("target", 0), tub("c", 0)};
-    scenario.events = {{1, Contact{1, 3, Reach::on_animal, Amount::number(0.5)}},
-                       {1, Kill{3, Reach::on_animal, Amount::number(0.9), 1}},
-                       {1, Contact{2, 3, Reach::on_animal, Amount::number(0.5)}}};
-    const Classes classes = lump(scenario);
+    scenario.events = {{1, scenario::Contact{1, 3, mites::Reach::on_animal, scenario::Amount::number(0.5)}},
+                       {1, scenario::Kill{3, mites::Reach::on_animal, scenario::Amount::number(0.9), 1}},
+                       {1, scenario::Contact{2, 3, mites::Reach::on_animal, scenario::Amount::number(0.5)}}};
+    const network::Classes classes = network::lump(scenario);
     EXPECT_NE(classes.class_of[1], classes.class_of[2]);
-    EXPECT_EQ(lump(Scenario{scenario.places, {}}).members.size(), 2U);
+    EXPECT_EQ(network::lump(scenario::Scenario{scenario.places, {}}).members.size(), 2U);
 }
 
 TEST(Tolerance, halving_it_changes_no_answer_by_more_than_a_millionth) {
     for (std::uint64_t seed = 1; seed <= 8; ++seed) {
-        const Scenario scenario = random_scenario(seed, false);
-        const Classes classes = lump(scenario);
-        const MiteParameters& draw = small_ensemble().draws[seed % 32];
-        const Tolerance usual;
-        const Swept coarse(scenario, classes, draw, 0, 60, Question::no_survivor, usual);
-        const Swept fine(scenario, classes, draw, 0, 60, Question::no_survivor,
+        const scenario::Scenario scenario = random_scenario(seed, false);
+        const network::Classes classes = network::lump(scenario);
+        const mites::MiteParameters& draw = small_ensemble().draws[seed % 32];
+        const branching::Tolerance usual;
+        const Swept coarse(scenario, classes, draw, 0, 60, branching::Question::no_survivor, usual);
+        const Swept fine(scenario, classes, draw, 0, 60, branching::Question::no_survivor,
                          {usual.relative / 2, usual.absolute / 2});
         for (const double n : {1.0, 100.0, 10'000.0}) {
-            const std::vector<MiteCount> start{{2, Stage::egg, n}};
+            const std::vector<scenario::MiteCount> start{{2, mites::Stage::egg, n}};
             EXPECT_NEAR(std::exp(coarse.log_chance(start)), std::exp(fine.log_chance(start)), 1e-6);
         }
     }
 }
 
 TEST(Parameters, every_draw_lies_in_the_published_range) {
-    const Ensemble ensemble = draw_parameters(tables(), 256, 1);
+    const mites::Ensemble ensemble = mites::draw_parameters(tables(), 256, 1);
     ASSERT_EQ(ensemble.draws.size(), 256U);
-    for (const ParameterField& field : parameter_fields()) {
+    for (const mites::ParameterField& field : mites::parameter_fields()) {
         double low = 1e300;
         double high = -1e300;
         for (const auto& row : tables().rows()) {
             if (row.cited.key == field.key) low = row.cited.low, high = row.cited.high;
         }
-        for (const MiteParameters& draw : ensemble.draws) {
+        for (const mites::MiteParameters& draw : ensemble.draws) {
             EXPECT_GE(draw.*field.member, low) << field.key;
             EXPECT_LE(draw.*field.member, high) << field.key;
         }
@@ -260,23 +272,25 @@ TEST(Parameters, every_draw_lies_in_the_published_range) {
 
 // Mean of a triangular distribution: (low + mode + high) / 3 (Evans, Hastings & Peacock 2000, chapter 40).
 TEST(Parameters, quasi_random_draws_have_the_mean_of_their_distribution) {
-    const Ensemble ensemble = draw_parameters(tables(), 256, 1);
+    const mites::Ensemble ensemble = mites::draw_parameters(tables(), 256, 1);
     double mean = 0;
-    for (const MiteParameters& draw : ensemble.draws) mean += draw.unfed_adult_life / 256;
+    for (const mites::MiteParameters& draw : ensemble.draws) mean += draw.unfed_adult_life / 256;
     EXPECT_NEAR(mean, (20.0 + 10.0 + 45.0) / 3, 0.1);
 }
 
 // A check that finds nothing and a sighting must speak of the same mites, or a clean check would deny what it
 // cannot show.
 TEST(Seen, off_the_animal_only_walking_adults) {
-    const CleanCheck check{1, Amount::number(0.5), Amount::number(0.2), false};
-    for (const Stage stage : all_stages) {
-        const Activity activity = activity_of(stage);
-        const bool adult = activity == Activity::adult_seeking || activity == Activity::adult_laying;
-        EXPECT_EQ(can_be_seen(activity, false), adult) << to_text(stage);
-        EXPECT_EQ(can_be_seen(activity, true), is_on_animal(activity)) << to_text(stage);
-        const double seen = chance_to_be_seen(check, activity, small_ensemble().fixed, small_ensemble().mode);
-        EXPECT_DOUBLE_EQ(seen, is_on_animal(activity) ? 0.5 : adult ? 0.1 : 0) << to_text(stage);
+    const scenario::CleanCheck check{1, scenario::Amount::number(0.5), scenario::Amount::number(0.2), false};
+    for (const mites::Stage stage : mites::all_stages) {
+        const mites::Activity activity = mites::activity_of(stage);
+        const bool adult =
+            activity == mites::Activity::adult_seeking || activity == mites::Activity::adult_laying;
+        EXPECT_EQ(mites::can_be_seen(activity, false), adult) << to_text(stage);
+        EXPECT_EQ(mites::can_be_seen(activity, true), mites::is_on_animal(activity)) << to_text(stage);
+        const double seen =
+            scenario::chance_to_be_seen(check, activity, small_ensemble().fixed, small_ensemble().mode);
+        EXPECT_DOUBLE_EQ(seen, mites::is_on_animal(activity) ? 0.5 : adult ? 0.1 : 0) << to_text(stage);
     }
 }
 

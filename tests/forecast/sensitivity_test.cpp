@@ -9,8 +9,8 @@
 #include <set>
 
 #include "base/contract.h"
-#include "fixtures.h"
 #include "forecast/forecast.h"
+#include "shared/fixtures.h"
 
 namespace mitefall::forecast {
 namespace {
@@ -219,20 +219,24 @@ TEST(Sensitivity, log_odds_are_those_of_a_chance_and_end_at_one_in_a_million) {
 }
 
 /// One plastic tub in a room, sprayed twice, nothing else: most of the parameters cannot matter.
-Sensitivity of_two_sprayings(const Ensemble& ensemble) {
-    Scenario scenario;
+Sensitivity of_two_sprayings(const mites::Ensemble& ensemble) {
+    scenario::Scenario scenario;
     scenario.places = {room("room"), tub("tub", 0)};
     for (const double day : {0.0, 7.0}) {
         scenario.events.push_back(
-            {day, Kill{1, Reach::on_animal, Amount::drawn(&MiteParameters::kill_spray_on_animal_published)}});
+            {day, scenario::Kill{
+                      1, mites::Reach::on_animal,
+                      scenario::Amount::drawn(&mites::MiteParameters::kill_spray_on_animal_published)}});
         scenario.events.push_back(
-            {day,
-             Kill{1, Reach::mobile_nest, Amount::drawn(&MiteParameters::kill_spray_nest_published_sealed)}});
+            {day, scenario::Kill{
+                      1, mites::Reach::mobile_nest,
+                      scenario::Amount::drawn(&mites::MiteParameters::kill_spray_nest_published_sealed)}});
     }
     ForecastRequest forecast;
     forecast.scenario = &scenario;
     forecast.ensemble = &ensemble;
-    forecast.start = KnownStart{{1, Stage::adult_feeding_1, 1}, {1, Stage::protonymph_seeking, 1}};
+    forecast.start =
+        KnownStart{{1, mites::Stage::adult_feeding_1, 1}, {1, mites::Stage::protonymph_seeking, 1}};
     forecast.to = 42;
     const auto answer = forecast_clear(forecast)->chance;
     return rank_influences({drawn_inputs(ensemble), log_odds(answer), answer, {}, 0});
@@ -263,7 +267,7 @@ TEST(Sensitivity, parameters_a_course_has_no_use_for_are_not_named) {
                                             "sighting_quantile"};
     int wrong = 0;
     for (std::uint64_t seed = 1; seed <= 40; ++seed) {
-        const Sensitivity found = of_two_sprayings(draw_parameters(tables(), 256, seed));
+        const Sensitivity found = of_two_sprayings(mites::draw_parameters(tables(), 256, seed));
         ASSERT_FALSE(found.named.empty());
         wrong += std::any_of(found.named.begin(), found.named.end(),
                              [&](const Influence& influence) { return unused.contains(influence.key); });

@@ -4,9 +4,9 @@
 #include <boost/math/special_functions/gamma.hpp>
 #include <boost/numeric/odeint.hpp>
 
-#include "fixtures.h"
-#include "forecast/split.h"
-#include "forecast/step_kernel.h"
+#include "branching/split.h"
+#include "branching/step_kernel.h"
+#include "shared/fixtures.h"
 
 // The backward solver against a second way: the equations of docs/model.md section 6 written out plainly for
 // one draw, solved by Fehlberg's method of order 7(8) from Boost.Odeint.
@@ -16,9 +16,10 @@ namespace {
 using State = std::vector<double>;
 
 /// `middle`: of the stretch between two events, which says what is in force.
-double hazard_on(const Network& network, std::uint32_t run, double time, double middle, std::size_t lane) {
+double hazard_on(const branching::Network& network, std::uint32_t run, double time, double middle,
+                 std::size_t lane) {
     double sum = 0;
-    for (const HazardWindow& window : network.hazards) {
+    for (const branching::HazardWindow& window : network.hazards) {
         const bool acts = window.begin < middle && middle < window.end &&
                           std::count(window.runs.begin(), window.runs.end(), run) > 0;
         if (!acts) continue;
@@ -28,11 +29,11 @@ double hazard_on(const Network& network, std::uint32_t run, double time, double 
     return sum;
 }
 
-State slope_of(const Network& network, const std::vector<Lanes>& values, const State& v, double time,
-               double middle, std::size_t lane) {
+State slope_of(const branching::Network& network, const std::vector<branching::Lanes>& values, const State& v,
+               double time, double middle, std::size_t lane) {
     State slope(v.size());
     for (std::uint32_t r = 0; r < network.runs.size(); ++r) {
-        const Run& run = network.runs[r];
+        const branching::Run& run = network.runs[r];
         const double advance = values[run.advance][lane];
         const double loss = values[run.loss][lane] + hazard_on(network, r, time, middle, lane);
         for (std::uint32_t m = 0; m < run.count; ++m) {
@@ -46,7 +47,7 @@ State slope_of(const Network& network, const std::vector<Lanes>& values, const S
             }
             double sum = advance * (next - here) - loss * here;
             for (std::uint32_t e = run.exits.first; e < run.exits.first + run.exits.count; ++e) {
-                const Exit& exit = network.exits[e];
+                const branching::Exit& exit = network.exits[e];
                 sum += values[exit.rate][lane] * (v[exit.target + (exit.same_substage ? m : 0)] - here);
             }
             for (std::uint32_t b = run.births.first; b < run.births.first + run.births.count; ++b)
@@ -57,31 +58,31 @@ State slope_of(const Network& network, const std::vector<Lanes>& values, const S
     return slope;
 }
 
-const std::vector<Lanes>& values_at(const Network& network, double time) {
+const std::vector<branching::Lanes>& values_at(const branching::Network& network, double time) {
     std::size_t s = 0;
     while (s + 1 < network.segments.size() && network.segments[s + 1].begin < time) ++s;
     return network.values[network.segments[s].value_table];
 }
 
 /// v at `from` for one draw.
-State plain_sweep(const Network& network, double from, double to, std::size_t lane) {
+State plain_sweep(const branching::Network& network, double from, double to, std::size_t lane) {
     namespace odeint = boost::numeric::odeint;
     State v(network.type_count, 1.0);
     std::vector<double> bounds{from, to};
-    for (const Segment& segment : network.segments) bounds.push_back(segment.begin);
-    for (const HazardWindow& window : network.hazards)
+    for (const branching::Segment& segment : network.segments) bounds.push_back(segment.begin);
+    for (const branching::HazardWindow& window : network.hazards)
         bounds.insert(bounds.end(), {window.begin, window.decays_from[0], window.end});
-    for (const Jump& jump : network.jumps) bounds.push_back(jump.time);
+    for (const branching::Jump& jump : network.jumps) bounds.push_back(jump.time);
     std::sort(bounds.begin(), bounds.end());
     bounds.erase(std::unique(bounds.begin(), bounds.end()), bounds.end());
     const auto stepper = odeint::make_controlled(1e-14, 1e-10, odeint::runge_kutta_fehlberg78<State>());
     for (std::size_t i = bounds.size(); i-- > 0;) {
         if (bounds[i] > to || bounds[i] < from) continue;
         for (std::size_t j = network.jumps.size(); j-- > 0;) {
-            const Jump& jump = network.jumps[j];
+            const branching::Jump& jump = network.jumps[j];
             if (jump.time != bounds[i]) continue;
             for (std::uint32_t m = 0; m < jump.count; ++m) {
-                const double there = jump.target == no_type ? 0 : v[jump.target + m];
+                const double there = jump.target == branching::no_type ? 0 : v[jump.target + m];
                 v[jump.first + m] =
                     jump.keep[lane] * v[jump.first + m] + jump.move[lane] * there + jump.seen[lane];
             }
@@ -100,7 +101,7 @@ State plain_sweep(const Network& network, double from, double to, std::size_t la
     return v;
 }
 
-double worst_difference(const std::vector<Lanes>& a, const State& b, std::size_t lane) {
+double worst_difference(const std::vector<branching::Lanes>& a, const State& b, std::size_t lane) {
     double worst = 0;
     for (std::size_t i = 0; i < b.size(); ++i)
         worst = std::max(worst, std::abs(a[i][lane] - b[i]) / (1e-9 + std::abs(b[i])));
@@ -110,13 +111,15 @@ double worst_difference(const std::vector<Lanes>& a, const State& b, std::size_t
 class SolverOnRandomNetworks : public testing::TestWithParam<int> {};
 
 TEST_P(SolverOnRandomNetworks, AgreesWithFehlberg78) {
-    const Scenario scenario = fixtures::random_scenario(static_cast<std::uint64_t>(GetParam()), true);
-    const Classes classes = lump(scenario);
+    const scenario::Scenario scenario =
+        fixtures::random_scenario(static_cast<std::uint64_t>(GetParam()), true);
+    const network::Classes classes = network::lump(scenario);
     const auto& ensemble = fixtures::small_ensemble();
-    const MiteNetwork compiled =
-        compile(scenario, classes, ensemble.fixed, std::span(ensemble.draws).first(lane_count));
-    const auto swept = sweep(compiled.network, 0, 60);
-    const auto shown = sweep(compiled.network, 0, 60, Question::no_survivor, for_show);
+    const network::MiteNetwork compiled = network::compile(
+        scenario, classes, ensemble.fixed, std::span(ensemble.draws).first(branching::lane_count));
+    const auto swept = branching::sweep(compiled.network, 0, 60);
+    const auto shown =
+        branching::sweep(compiled.network, 0, 60, branching::Question::no_survivor, branching::for_show);
     for (const std::size_t lane : {std::size_t{0}, std::size_t{5}}) {
         const State plain = plain_sweep(compiled.network, 0, 60, lane);
         EXPECT_LT(worst_difference(swept.failure, plain, lane), 2e-6);
@@ -130,9 +133,10 @@ TEST(ChainWeights, FollowThePoissonProcess) {
     for (const std::size_t substages : {1U, 4U, 9U, 16U}) {
         for (const double step : {0.01, 0.5, 2.0}) {
             const double advance = 5;
-            std::vector<Lanes> block(ChainWeights::size(substages));
-            fill_chain_weights(Lanes::all(advance), Lanes{}, substages, step, block.data());
-            const ChainWeights w = ChainWeights::within(block.data(), substages);
+            std::vector<branching::Lanes> block(branching::ChainWeights::size(substages));
+            branching::fill_chain_weights(branching::Lanes::all(advance), branching::Lanes{}, substages, step,
+                                          block.data());
+            const branching::ChainWeights w = branching::ChainWeights::within(block.data(), substages);
             const boost::math::poisson moves(advance * step);
             for (std::size_t n = 0; n < substages; ++n) {
                 EXPECT_NEAR(w.home_full[n][3], boost::math::pdf(moves, static_cast<double>(n)), 1e-14);
@@ -153,17 +157,18 @@ TEST(ChainWeights, FollowThePoissonProcess) {
 /// hand.
 TEST(ChainWeights, CarryARampThroughOneLossySubstage) {
     const double a = 3, d = 4, h = 0.7;
-    std::vector<Lanes> block(ChainWeights::size(1));
-    fill_chain_weights(Lanes::all(a), Lanes::all(d - a), 1, h, block.data());
-    const ChainWeights w = ChainWeights::within(block.data(), 1);
+    std::vector<branching::Lanes> block(branching::ChainWeights::size(1));
+    branching::fill_chain_weights(branching::Lanes::all(a), branching::Lanes::all(d - a), 1, h, block.data());
+    const branching::ChainWeights w = branching::ChainWeights::within(block.data(), 1);
     const double expected = a * (h / d - (1 - std::exp(-d * h)) / (d * d));
     EXPECT_NEAR(w.refill[1][0] * h + w.refill[2][0] * h + w.refill[3][0] * h, expected, 1e-14);
     EXPECT_NEAR(w.full[1][0] * h + w.full[2][0] * h / 2 + w.full[3][0] * h, expected, 1e-14);
 }
 
-Network ring_of_chains() {
-    Network network;
-    network.values = {{Lanes::all(2), Lanes::all(0.1), Lanes::all(0.9), Lanes::all(0.3)}};
+branching::Network ring_of_chains() {
+    branching::Network network;
+    network.values = {{branching::Lanes::all(2), branching::Lanes::all(0.1), branching::Lanes::all(0.9),
+                       branching::Lanes::all(0.3)}};
     network.segments = {{0, 0}};
     network.runs = {{0, 3, 0, 1, {0, 0}, {0, 1}, {0, 0}}, {3, 2, 0, 1, {0, 0}, {1, 1}, {0, 0}}};
     network.ends = {{3, 2}, {0, 2}};
@@ -172,33 +177,33 @@ Network ring_of_chains() {
 }
 
 TEST(Split, BreaksARingOfChains) {
-    const Split parts = split(ring_of_chains());
+    const branching::Split parts = branching::split(ring_of_chains());
     EXPECT_EQ(parts.chains.size(), 1U);
     EXPECT_EQ(parts.open_runs.size(), 1U);
-    const auto swept = sweep(ring_of_chains(), 0, 5);
+    const auto swept = branching::sweep(ring_of_chains(), 0, 5);
     const State plain = plain_sweep(ring_of_chains(), 0, 5, 0);
     EXPECT_LT(worst_difference(swept.failure, plain, 0), 1e-6);
 }
 
 TEST(Split, KeepsOpenWhatIsEnteredInTheMiddle) {
-    Network network = ring_of_chains();
+    branching::Network network = ring_of_chains();
     network.ends[0].target = 4;  // into the last substage
     network.ends[1].share = 3;
-    const Split parts = split(network);
-    for (const Chain& chain : parts.chains) EXPECT_NE(chain.first, 3U);
-    const auto swept = sweep(network, 0, 5);
+    const branching::Split parts = branching::split(network);
+    for (const branching::Chain& chain : parts.chains) EXPECT_NE(chain.first, 3U);
+    const auto swept = branching::sweep(network, 0, 5);
     EXPECT_LT(worst_difference(swept.failure, plain_sweep(network, 0, 5, 0), 0), 1e-6);
 }
 
 TEST(Split, TakesEveryMiteStageThatOnlyDelaysAsAChain) {
-    Scenario scenario;
+    scenario::Scenario scenario;
     scenario.places = {fixtures::room("room"), fixtures::tub("tub", 0)};
-    const Classes classes = lump(scenario);
+    const network::Classes classes = network::lump(scenario);
     const auto& ensemble = fixtures::small_ensemble();
-    const MiteNetwork compiled =
-        compile(scenario, classes, ensemble.fixed, std::span(ensemble.draws).first(lane_count));
+    const network::MiteNetwork compiled = network::compile(
+        scenario, classes, ensemble.fixed, std::span(ensemble.draws).first(branching::lane_count));
     // In the tub egg, larva, deutonymph and four feeding stages; in the room egg and larva.
-    EXPECT_EQ(split(compiled.network).chains.size(), 9U);
+    EXPECT_EQ(branching::split(compiled.network).chains.size(), 9U);
 }
 
 }  // namespace

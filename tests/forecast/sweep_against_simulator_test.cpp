@@ -2,10 +2,10 @@
 
 #include <cmath>
 
-#include "fixtures.h"
-#include "forecast/expected_course.h"
-#include "forecast/simulator.h"
+#include "branching/expected_course.h"
 #include "forecast/start.h"
+#include "shared/fixtures.h"
+#include "simulator/simulator.h"
 
 namespace mitefall::forecast {
 namespace {
@@ -16,8 +16,8 @@ constexpr double horizon = 42;
 constexpr std::uint32_t runs = 20'000;
 
 /// A draw that walks and carries more than is likely, so that every path of the model matters to the answer.
-MiteParameters restless(std::size_t index) {
-    MiteParameters draw = small_ensemble().draws[index % small_ensemble().draws.size()];
+mites::MiteParameters restless(std::size_t index) {
+    mites::MiteParameters draw = small_ensemble().draws[index % small_ensemble().draws.size()];
     draw.leaving_rate = 0.05;
     draw.room_crossing_rate = 0.1;
     draw.adult_survival_per_cycle *= 0.5;
@@ -25,18 +25,20 @@ MiteParameters restless(std::size_t index) {
     return draw;
 }
 
-std::vector<MiteCount> a_few_mites(const Scenario& scenario) {
-    PlaceIndex first = 2;
+std::vector<scenario::MiteCount> a_few_mites(const scenario::Scenario& scenario) {
+    scenario::PlaceIndex first = 2;
     while (first + 1 < scenario.places.size() && scenario.places[first].animals == 0) ++first;
-    std::vector<MiteCount> start{{first, Stage::adult_seeking_1, 1}, {first, Stage::egg, 2}};
-    if (scenario.places[first].animals > 0) start.push_back({first, Stage::adult_feeding_2, 1});
+    std::vector<scenario::MiteCount> start{{first, mites::Stage::adult_seeking_1, 1},
+                                           {first, mites::Stage::egg, 2}};
+    if (scenario.places[first].animals > 0) start.push_back({first, mites::Stage::adult_feeding_2, 1});
     return start;
 }
 
-SimulationResult simulate_case(const Scenario& scenario, const MiteParameters& draw,
-                               const std::vector<MiteCount>& start, std::uint64_t seed,
-                               const std::vector<double>& times = {}) {
-    SimulationRequest request;
+simulator::SimulationResult simulate_case(const scenario::Scenario& scenario,
+                                          const mites::MiteParameters& draw,
+                                          const std::vector<scenario::MiteCount>& start, std::uint64_t seed,
+                                          const std::vector<double>& times = {}) {
+    simulator::SimulationRequest request;
     request.scenario = &scenario;
     request.fixed = small_ensemble().fixed;
     request.draw = draw;
@@ -45,7 +47,7 @@ SimulationResult simulate_case(const Scenario& scenario, const MiteParameters& d
     request.runs = runs;
     request.seed = seed;
     request.report_times = times;
-    return simulate(request);
+    return simulator::simulate(request);
 }
 
 class RandomNetworks : public testing::TestWithParam<int> {};
@@ -54,27 +56,27 @@ class RandomNetworks : public testing::TestWithParam<int> {};
 // standard errors: about one false alarm in 16,000 comparisons.
 TEST_P(RandomNetworks, chance_of_clear_agrees_within_four_standard_errors) {
     const auto seed = static_cast<std::uint64_t>(GetParam());
-    const Scenario scenario = random_scenario(seed, false);
-    ASSERT_TRUE(check_scenario(scenario)) << check_scenario(scenario).error().message();
-    const MiteParameters draw = restless(static_cast<std::size_t>(seed));
+    const scenario::Scenario scenario = random_scenario(seed, false);
+    ASSERT_TRUE(scenario::check_scenario(scenario)) << scenario::check_scenario(scenario).error().message();
+    const mites::MiteParameters draw = restless(static_cast<std::size_t>(seed));
     const auto start = a_few_mites(scenario);
-    const Swept swept(scenario, lump(scenario), draw, 0, horizon);
-    const SimulationResult simulated = simulate_case(scenario, draw, start, seed);
+    const Swept swept(scenario, network::lump(scenario), draw, 0, horizon);
+    const simulator::SimulationResult simulated = simulate_case(scenario, draw, start, seed);
     EXPECT_EQ(simulated.cut_short, 0U);
     EXPECT_NEAR(std::exp(swept.log_chance(start)), simulated.clear.value, 4 * simulated.clear.standard_error);
 }
 
 TEST_P(RandomNetworks, clean_checks_and_clearance_agree_within_four_standard_errors) {
     const auto seed = static_cast<std::uint64_t>(GetParam()) + 1000;
-    const Scenario scenario = random_scenario(seed, true);
-    ASSERT_TRUE(check_scenario(scenario)) << check_scenario(scenario).error().message();
-    const MiteParameters draw = restless(static_cast<std::size_t>(seed));
+    const scenario::Scenario scenario = random_scenario(seed, true);
+    ASSERT_TRUE(scenario::check_scenario(scenario)) << scenario::check_scenario(scenario).error().message();
+    const mites::MiteParameters draw = restless(static_cast<std::size_t>(seed));
     const auto start = a_few_mites(scenario);
-    const Classes classes = lump(scenario);
+    const network::Classes classes = network::lump(scenario);
     const double both = Swept(scenario, classes, draw, 0, horizon).log_chance(start);
     const double clean =
-        Swept(scenario, classes, draw, 0, horizon, Question::any_check_fails).log_chance(start);
-    const SimulationResult simulated = simulate_case(scenario, draw, start, seed);
+        Swept(scenario, classes, draw, 0, horizon, branching::Question::any_check_fails).log_chance(start);
+    const simulator::SimulationResult simulated = simulate_case(scenario, draw, start, seed);
     EXPECT_NEAR(std::exp(clean), simulated.clean.value, 4 * simulated.clean.standard_error);
     EXPECT_NEAR(std::exp(both), simulated.clear_and_clean.value,
                 4 * simulated.clear_and_clean.standard_error);
@@ -83,19 +85,20 @@ TEST_P(RandomNetworks, clean_checks_and_clearance_agree_within_four_standard_err
 }
 
 /// Expected numbers of all mites, given that every check of the scenario is clean.
-std::vector<double> numbers_given_clean(const Scenario& scenario, const MiteParameters& draw,
-                                        const std::vector<MiteCount>& start,
+std::vector<double> numbers_given_clean(const scenario::Scenario& scenario, const mites::MiteParameters& draw,
+                                        const std::vector<scenario::MiteCount>& start,
                                         const std::vector<double>& times) {
-    const Classes classes = lump(scenario);
+    const network::Classes classes = network::lump(scenario);
     const auto draws = block_of(draw);
-    const MiteNetwork compiled = compile(scenario, classes, small_ensemble().fixed, draws);
+    const network::MiteNetwork compiled = network::compile(scenario, classes, small_ensemble().fixed, draws);
     const CompiledBlock block{compiled, classes, small_ensemble().fixed, draws};
     const Start known = start;
-    const ExpectedCourse expected(compiled.network, 0, times, horizon, for_show);
-    const auto course = expected.follow(BlockStart(known, block, 0, for_show).numbers(&expected.checks()));
+    const branching::ExpectedCourse expected(compiled.network, 0, times, horizon, branching::for_show);
+    const auto course =
+        expected.follow(BlockStart(known, block, 0, branching::for_show).numbers(&expected.checks()));
     std::vector<double> totals(times.size());
     for (std::size_t t = 0; t < times.size(); ++t) {
-        for (const Lanes& lanes : course[t]) totals[t] += lanes[0];
+        for (const branching::Lanes& lanes : course[t]) totals[t] += lanes[0];
     }
     return totals;
 }
@@ -105,17 +108,18 @@ std::vector<double> numbers_given_clean(const Scenario& scenario, const MitePara
 // are left out; a network whose checks are hardly ever clean says nothing.
 TEST_P(RandomNetworks, numbers_given_clean_checks_agree_with_the_clean_runs) {
     const auto seed = static_cast<std::uint64_t>(GetParam()) + 1000;
-    Scenario scenario = random_scenario(seed, true);
-    std::erase_if(scenario.events,
-                  [](const Event& event) { return std::holds_alternative<Import>(event.what); });
-    const MiteParameters draw = restless(static_cast<std::size_t>(seed));
+    scenario::Scenario scenario = random_scenario(seed, true);
+    std::erase_if(scenario.events, [](const scenario::Event& event) {
+        return std::holds_alternative<scenario::Import>(event.what);
+    });
+    const mites::MiteParameters draw = restless(static_cast<std::size_t>(seed));
     const auto start = a_few_mites(scenario);
     const std::vector<double> times{5.2, 17.3, 30.1, 41.7};
-    const SimulationResult simulated = simulate_case(scenario, draw, start, seed, times);
+    const simulator::SimulationResult simulated = simulate_case(scenario, draw, start, seed, times);
     ASSERT_GT(simulated.clean.value, 0.02) << "hardly a clean run: the seed says nothing";
     const auto expected = numbers_given_clean(scenario, draw, start, times);
     for (std::size_t t = 0; t < expected.size(); ++t) {
-        const CountBand& counted = simulated.counts_given_clean[t];
+        const simulator::CountBand& counted = simulated.counts_given_clean[t];
         EXPECT_NEAR(expected[t], counted.mean, 5 * counted.standard_error + 1e-3 * expected[t] + 1e-4)
             << counted.time;
     }
@@ -124,7 +128,7 @@ TEST_P(RandomNetworks, numbers_given_clean_checks_agree_with_the_clean_runs) {
 INSTANTIATE_TEST_SUITE_P(Seeds, RandomNetworks, testing::Range(1, 25));
 
 TEST(Simulator, same_seed_same_answer) {
-    const Scenario scenario = random_scenario(3, true);
+    const scenario::Scenario scenario = random_scenario(3, true);
     const auto start = a_few_mites(scenario);
     const auto once = simulate_case(scenario, restless(3), start, 11);
     const auto again = simulate_case(scenario, restless(3), start, 11);
@@ -134,23 +138,23 @@ TEST(Simulator, same_seed_same_answer) {
 }
 
 TEST(Simulator, expected_numbers_agree_with_the_forward_course) {
-    Scenario scenario = random_scenario(5, false);
-    const MiteParameters draw = restless(5);
+    scenario::Scenario scenario = random_scenario(5, false);
+    const mites::MiteParameters draw = restless(5);
     const auto start = a_few_mites(scenario);
-    const Classes apart = keep_apart(scenario);
+    const network::Classes apart = network::keep_apart(scenario);
     const auto block = block_of(draw);
-    const MiteNetwork compiled = compile(scenario, apart, small_ensemble().fixed, block);
-    std::vector<Lanes> numbers(compiled.network.type_count);
-    for (const MiteCount& group : start) {
+    const network::MiteNetwork compiled = network::compile(scenario, apart, small_ensemble().fixed, block);
+    std::vector<branching::Lanes> numbers(compiled.network.type_count);
+    for (const scenario::MiteCount& group : start) {
         numbers[compiled.layout.first[group.place][static_cast<std::size_t>(group.stage)]] =
-            Lanes::all(group.count);
+            branching::Lanes::all(group.count);
     }
     const std::vector<double> times{7.3, 21.3, 35.3};
-    const auto course = expected_course(compiled.network, 0, numbers, times);
-    const SimulationResult simulated = simulate_case(scenario, draw, start, 1, times);
+    const auto course = branching::expected_course(compiled.network, 0, numbers, times);
+    const simulator::SimulationResult simulated = simulate_case(scenario, draw, start, 1, times);
     for (std::size_t t = 0; t < times.size(); ++t) {
         double total = 0;
-        for (const Lanes& lanes : course[t]) total += lanes[0];
+        for (const branching::Lanes& lanes : course[t]) total += lanes[0];
         // The spread of the counts gives the standard error of their mean; here bounded through the upper
         // band.
         const double spread =

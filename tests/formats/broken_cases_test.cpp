@@ -210,7 +210,7 @@ RC_GTEST_PROP(BrokenCases, DamageIsAnErrorOrASoundCase, ()) {
         *rc::gen::element<std::string>("", "0", "-1", "\"\"", "null", "{}", "[]", "a", "\xff", "}", "9e99"));
     const auto read = read_case(damaged, ensemble());
     if (read)
-        RC_ASSERT(forecast::check_scenario(read->scenario).has_value());
+        RC_ASSERT(scenario::check_scenario(read->scenario).has_value());
     else
         RC_ASSERT(!read.error().where.empty() && !read.error().what.empty());
 }

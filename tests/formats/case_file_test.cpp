@@ -5,9 +5,9 @@
 
 #include <cmath>
 
-#include "forecast/simulator.h"
 #include "scene.h"
 #include "schemas.h"
+#include "simulator/simulator.h"
 
 namespace mitefall::formats {
 namespace {
@@ -29,8 +29,8 @@ forecast::Forecast answer(const CaseFile& given, bool only_mode) {
     return forecast::forecast_clear(request).value();
 }
 
-forecast::SimulationResult simulated(const CaseFile& given, std::uint32_t runs) {
-    forecast::SimulationRequest request;
+simulator::SimulationResult simulated(const CaseFile& given, std::uint32_t runs) {
+    simulator::SimulationRequest request;
     request.scenario = &given.scenario;
     request.fixed = given.ensemble.fixed;
     request.draw = given.ensemble.mode;
@@ -39,7 +39,7 @@ forecast::SimulationResult simulated(const CaseFile& given, std::uint32_t runs) 
     request.to = given.to;
     request.runs = runs;
     request.report_times = {given.from, given.to};
-    return forecast::simulate(request);
+    return simulator::simulate(request);
 }
 
 TEST(CaseFile, ExamplesAreAsTheSchemaSays) {
@@ -51,8 +51,8 @@ TEST(CaseFile, ExamplesAreAsTheSchemaSays) {
 TEST(CaseFile, ThreeRoundsStartFromTheSighting) {
     const CaseFile given = example("case-three-rounds.json");
     ASSERT_EQ(given.scenario.places.size(), 5U);
-    EXPECT_EQ(given.scenario.places[0].adjoining, std::vector<forecast::PlaceIndex>{1});
-    EXPECT_EQ(given.scenario.places[1].adjoining, std::vector<forecast::PlaceIndex>{0})
+    EXPECT_EQ(given.scenario.places[0].adjoining, std::vector<scenario::PlaceIndex>{1});
+    EXPECT_EQ(given.scenario.places[1].adjoining, std::vector<scenario::PlaceIndex>{0})
         << "adjoining counts both ways";
     EXPECT_EQ(given.scenario.places[4].material, records::Material::porous);
     EXPECT_EQ(units::in_celsius(given.scenario.places[1].climate.night), 19);
@@ -86,17 +86,17 @@ TEST(CaseFile, TheEarliestEntryIsTimeZero) {
 TEST(CaseFile, StepsAreMergedInOrderOfDayActionsFirst) {
     const CaseFile given = example("case-known-mites.json");
     double before = 0;
-    for (const forecast::Event& event : given.scenario.events) {
+    for (const scenario::Event& event : given.scenario.events) {
         EXPECT_GE(event.time, before);
         before = event.time;
     }
     const auto n = given.scenario.events.size();
     ASSERT_GE(n, 3U);
-    EXPECT_TRUE(std::holds_alternative<forecast::CleanCheck>(given.scenario.events[n - 1].what))
+    EXPECT_TRUE(std::holds_alternative<scenario::CleanCheck>(given.scenario.events[n - 1].what))
         << "the check of day 12 comes last";
-    const auto* const eggs = std::get_if<forecast::Kill>(&given.scenario.events[n - 2].what);
+    const auto* const eggs = std::get_if<scenario::Kill>(&given.scenario.events[n - 2].what);
     ASSERT_NE(eggs, nullptr);
-    EXPECT_EQ(eggs->reach, forecast::Reach::eggs);
+    EXPECT_EQ(eggs->reach, mites::Reach::eggs);
 }
 
 TEST(CaseFile, ForecastOfAnExampleIsAsItsSchemaSays) {
@@ -124,11 +124,11 @@ TEST(CaseFile, BothEnginesAgreeOnAnExample) {
 }
 
 /// Mites one look would show, as the "start_from_sighting" text of the model says.
-double shown_by(const std::vector<forecast::MiteCount>& mites, bool on_animal, const CaseFile& given) {
-    const forecast::MiteParameters& mode = given.ensemble.mode;
+double shown_by(const std::vector<scenario::MiteCount>& mites, bool on_animal, const CaseFile& given) {
+    const mites::MiteParameters& mode = given.ensemble.mode;
     double sum = 0;
-    for (const forecast::MiteCount& group : mites) {
-        const std::string stage(forecast::to_text(group.stage));
+    for (const scenario::MiteCount& group : mites) {
+        const std::string stage(mites::to_text(group.stage));
         const bool feeding = stage.find("feeding") != std::string::npos;
         const bool wandering_adult = stage.starts_with("adult-seeking") || stage.starts_with("adult-laying");
         if (group.place == 2 && (on_animal ? feeding : wandering_adult)) sum += group.count;
@@ -153,7 +153,7 @@ TEST(CaseFile, StartFromASightingIsScaledAsTheModelTextSays) {
 
 TEST(CaseFile, ParameterBoundsFollowTheUnitsOfTheEvidence) {
     for (const evidence::Tables::Row& row : tables().rows()) {
-        if (forecast::find_parameter(row.cited.key) == nullptr) continue;
+        if (mites::find_parameter(row.cited.key) == nullptr) continue;
         for (const double value : {row.cited.low, row.cited.value, row.cited.high}) {
             Json json = Json::parse(read_text("docs/examples/case-known-mites.json"));
             json["parameters"] = {{row.cited.key, value}};
@@ -182,9 +182,9 @@ RC_GTEST_PROP(CaseFile, NumbersArriveToTheBit, ()) {
     json["actions"][0]["chance"] = share;
     const auto given = read_case(write_json(json), ensemble());
     RC_ASSERT(given.has_value());
-    const forecast::Event& event = given->scenario.events.at(0);
+    const scenario::Event& event = given->scenario.events.at(0);
     RC_ASSERT(event.time == days);
-    RC_ASSERT(std::get<forecast::Kill>(event.what).chance.fixed == share);
+    RC_ASSERT(std::get<scenario::Kill>(event.what).chance.fixed == share);
 }
 
 TEST(CaseFile, AnActionOnTheHorizonIsAllowedWhateverTheRounding) {

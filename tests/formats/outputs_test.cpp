@@ -137,9 +137,8 @@ std::string text_with(std::vector<records::Fact> more) {
     for (records::Fact& fact : more)
         journal.push_back({99, today, "2026-03-10T20:00:00Z", std::move(fact), {}});
     const auto known =
-        forecast::case_from_records(journal, today, units::days_long(60), ensemble().fixed).value();
-    const auto belief =
-        forecast::believe_records(known, ensemble(), forecast::introduction_prior(tables()), 1);
+        scenario::case_from_records(journal, today, units::days_long(60), ensemble().fixed).value();
+    const auto belief = belief::believe_records(known, ensemble(), belief::introduction_prior(tables()), 1);
     const auto collection = records::collection_on(journal, today);
     EXPECT_EQ(faults_of(origin_json({known, belief, collection}), "origin"), "");
     return origin_text({known, belief, collection});

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "forecast/rates.h"
+#include "mites/rates.h"
 #include "scene.h"
 #include "schemas.h"
 
@@ -37,7 +37,7 @@ TEST(Parameters, AreAsTheirSchemaSays) {
 }
 
 TEST(Parameters, ListEveryDrawnParameterInTheOrderOfTheDraws) {
-    const auto fields = forecast::parameter_fields();
+    const auto fields = mites::parameter_fields();
     for (std::size_t i = 0; i < fields.size(); ++i) {
         EXPECT_EQ(with_draws()["parameters"][i]["key"], fields[i].key);
         EXPECT_EQ(with_draws()["parameters"][i]["drawn"], true);
@@ -48,7 +48,7 @@ TEST(Parameters, DrawsComeBackToTheBit) {
     const Json back = Json::parse(write_json(with_draws()))["draws"];
     ASSERT_EQ(back.size(), ensemble().draws.size());
     for (std::size_t i = 0; i < back.size(); ++i) {
-        for (const auto& field : forecast::parameter_fields()) {
+        for (const auto& field : mites::parameter_fields()) {
             EXPECT_EQ(back[i][std::string(field.key)].get<double>(), ensemble().draws[i].*field.member);
         }
         EXPECT_EQ(back[i]["erlang_shape"], ensemble().draws[i].erlang_shape);

@@ -3,10 +3,10 @@
 #include <stdexcept>
 
 #include "evidence/taxa.h"
-#include "forecast/history.h"
 #include "plan/search.h"
 #include "records/collection.h"
 #include "safety/check.h"
+#include "scenario/history.h"
 
 // A small collection with a sighting, and the plan for it.
 namespace mitefall::formats {
@@ -16,8 +16,8 @@ inline const evidence::Tables& tables() {
     return loaded;
 }
 
-inline const forecast::Ensemble& ensemble() {
-    static const forecast::Ensemble drawn = forecast::draw_parameters(tables(), forecast::lane_count, 5);
+inline const mites::Ensemble& ensemble() {
+    static const mites::Ensemble drawn = mites::draw_parameters(tables(), branching::lane_count, 5);
     return drawn;
 }
 
@@ -74,12 +74,12 @@ struct Scene {
     std::vector<records::Entry> journal = small_journal();
     records::Collection collection = records::collection_on(journal, today);
     safety::Case with = safety::prepare(collection, tables(), taxa);
-    forecast::RecordedCase known =
-        forecast::case_from_records(journal, today, units::days_long(60), ensemble().fixed).value();
+    scenario::RecordedCase known =
+        scenario::case_from_records(journal, today, units::days_long(60), ensemble().fixed).value();
     plan::Setting setting{with, known, {records::EnclosureId("c")}, today, units::milligrams_per_litre(10)};
     plan::Goal goal{0.9, 60, plan::Prefer::burden, {}};
-    forecast::Belief belief =
-        forecast::believe_records(known, ensemble(), forecast::introduction_prior(tables()), 1);
+    belief::Belief belief =
+        belief::believe_records(known, ensemble(), belief::introduction_prior(tables()), 1);
     plan::PlanChoice choice = plan::choose_plan(setting, ensemble(), belief, goal).value();
 
     static inline const evidence::Taxa taxa = evidence::Taxa::load_embedded().value();

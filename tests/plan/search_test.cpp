@@ -41,17 +41,17 @@ struct Situation {
     Journal journal;
     records::Collection collection = records::collection_on(journal.entries, today);
     safety::Case with = safety::prepare(collection, safety::tables(), safety::taxa());
-    forecast::RecordedCase known = forecast::case_from_records(journal.entries, today, units::days_long(60),
-                                                               forecast::fixed_parameters(safety::tables()))
+    scenario::RecordedCase known = scenario::case_from_records(journal.entries, today, units::days_long(60),
+                                                               mites::fixed_parameters(safety::tables()))
                                        .value();
     Setting setting{with, known, {EnclosureId("b")}, today, units::milligrams_per_litre(10)};
 
-    [[nodiscard]] forecast::Belief belief(const forecast::Ensemble& ensemble) const {
-        return forecast::believe_records(known, ensemble, forecast::introduction_prior(safety::tables()), 1);
+    [[nodiscard]] belief::Belief belief(const mites::Ensemble& ensemble) const {
+        return belief::believe_records(known, ensemble, belief::introduction_prior(safety::tables()), 1);
     }
 
-    [[nodiscard]] static forecast::Ensemble draws(std::size_t number, std::uint64_t seed) {
-        return forecast::draw_parameters(safety::tables(), number, seed);
+    [[nodiscard]] static mites::Ensemble draws(std::size_t number, std::uint64_t seed) {
+        return mites::draw_parameters(safety::tables(), number, seed);
     }
 
     [[nodiscard]] std::optional<PlanChoice> choose(std::size_t number, const Goal& goal = {},
@@ -93,7 +93,7 @@ TEST(ChoosePlan, recommends_the_least_burden_that_meets_the_target_else_the_best
 TEST(ChoosePlan, keeps_to_its_rule_on_the_draws_it_shows) {
     const auto ensemble = Situation::draws(72, 1);
     const auto belief = situation().belief(ensemble);
-    const Scorer scorer(situation().setting, ensemble, belief, 84, forecast::for_show);
+    const Scorer scorer(situation().setting, ensemble, belief, 84, branching::for_show);
     const auto first = situation().choose(72).value();
     for (const ScoredPlan& plan : first.alternatives) {
         const double on_fewer = scorer.score(plan.schedule, 8)->clear.p10;
@@ -136,7 +136,7 @@ TEST(ChoosePlan, a_rung_is_the_recommended_course_with_its_number_of_rounds) {
     const auto ensemble = Situation::draws(16, 1);
     const auto belief = situation().belief(ensemble);
     const Setting& setting = situation().setting;
-    const Scorer scorer(setting, ensemble, belief, 84, forecast::for_show);
+    const Scorer scorer(setting, ensemble, belief, 84, branching::for_show);
     for (const Rung& rung : choice().ladder) {
         Course course = choice().recommended.course;
         if (course.rounds == 1 && rung.rounds > 1) course.interval_days = 7;
@@ -152,7 +152,7 @@ TEST(ChoosePlan, a_soak_lies_between_the_spray_and_nothing_in_chance_and_is_ligh
     const auto ensemble = Situation::draws(64, 1);
     const auto belief = situation().belief(ensemble);
     const Setting& setting = situation().setting;
-    const Scorer scorer(setting, ensemble, belief, 84, forecast::for_screening);
+    const Scorer scorer(setting, ensemble, belief, 84, branching::for_screening);
     Course course{3, 7, false, false, Scope::sighted_rooms, false};
     const Schedule spraying = fit(assign(course, setting), setting);
     course.soak_animals = true;
@@ -204,7 +204,7 @@ TEST(ChoosePlan, a_shed_that_is_awaited_leaves_no_enclosure_with_mites_untreated
         EXPECT_TRUE(is_treated) << ago;
         const auto ensemble = Situation::draws(16, 1);
         const auto belief = waiting.belief(ensemble);
-        const Scorer scorer(waiting.setting, ensemble, belief, 84, forecast::for_show);
+        const Scorer scorer(waiting.setting, ensemble, belief, 84, branching::for_show);
         EXPECT_GT(found.recommended.clear.mean, scorer.score(without, 0)->clear.mean) << ago;
         // Lighter by less than a tenth than what is found where nobody waits.
         EXPECT_GT(found.recommended.clear.mean, choice().recommended.clear.mean - 0.1) << ago;
@@ -219,7 +219,7 @@ TEST(ChoosePlan, treating_is_better_than_not) {
 TEST(ChoosePlan, what_it_shows_is_what_the_schedule_scores) {
     const auto ensemble = Situation::draws(16, 1);
     const auto belief = situation().belief(ensemble);
-    const Scorer scorer(situation().setting, ensemble, belief, 84, forecast::for_show);
+    const Scorer scorer(situation().setting, ensemble, belief, 84, branching::for_show);
     for (const ScoredPlan& plan : choice().alternatives) {
         const auto again =
             scorer.score(fit(assign(plan.course, situation().setting), situation().setting), 0);
@@ -228,7 +228,7 @@ TEST(ChoosePlan, what_it_shows_is_what_the_schedule_scores) {
     }
 }
 
-void expect_same(const forecast::Band& a, const forecast::Band& b) {
+void expect_same(const base::Band& a, const base::Band& b) {
     EXPECT_EQ(a.mean, b.mean);
     EXPECT_EQ(a.p10, b.p10);
     EXPECT_EQ(a.p90, b.p90);

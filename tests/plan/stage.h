@@ -36,9 +36,9 @@ class Stage {
         return scene;
     }
 
-    static forecast::RecordedCase known_of(const records::Collection& collection, const Enclosures& sighted) {
-        forecast::RecordedCase known;
-        forecast::PlaceIndex next = 0;
+    static scenario::RecordedCase known_of(const records::Collection& collection, const Enclosures& sighted) {
+        scenario::RecordedCase known;
+        scenario::PlaceIndex next = 0;
         for (const auto& [id, room] : collection.rooms) known.rooms[id] = next++;
         for (const auto& [id, place] : collection.enclosures) {
             known.enclosures[id] = next;
@@ -50,7 +50,7 @@ class Stage {
 
     safety::Scene scene_;
     safety::Case with_;
-    forecast::RecordedCase known_;
+    scenario::RecordedCase known_;
 
   public:
     Setting setting;

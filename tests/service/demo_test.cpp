@@ -12,11 +12,11 @@
 
 #include "evidence/taxa.h"
 #include "exposure/tracing.h"
-#include "forecast/classes.h"
 #include "forecast/forecast.h"
-#include "forecast/history.h"
+#include "network/classes.h"
 #include "records/collection.h"
 #include "safety/check.h"
+#include "scenario/history.h"
 
 namespace mitefall::service {
 namespace {
@@ -140,12 +140,12 @@ TEST(Demo, racks_share_a_climate_so_that_many_enclosures_are_alike) {
                          in_percent(enclosure.climate.humidity));
     }
     EXPECT_EQ(climates.size(), 4U);
-    const auto known = forecast::case_from_records(journal(), some_day(), units::days_long(60),
-                                                   forecast::fixed_parameters(tables()))
+    const auto known = scenario::case_from_records(journal(), some_day(), units::days_long(60),
+                                                   mites::fixed_parameters(tables()))
                            .value();
     // What lies ahead is the same for many of them, whatever their past.
-    const forecast::Scenario ahead = forecast::forget_past(known.scenario, known.from);
-    EXPECT_LE(forecast::lump(ahead).members.size(), known.scenario.places.size() / 2);
+    const scenario::Scenario ahead = scenario::forget_past(known.scenario, known.from);
+    EXPECT_LE(network::lump(ahead).members.size(), known.scenario.places.size() / 2);
 }
 
 TEST(Demo, wood_and_plastic_both_occur) {

@@ -89,7 +89,7 @@ TEST_F(KeeperClearance, the_same_question_has_the_same_number_on_a_plans_curve) 
     options.interval_days = 7;
     const auto sure = keeper_.clearance(options, on(day)).value();
     Planned planned = keeper_.situation(on(day)).value();
-    const auto draws = forecast::draw_parameters(knowledge().tables, 8, 1);
+    const auto draws = mites::draw_parameters(knowledge().tables, 8, 1);
     planned.belief = belief_of(*planned.known, draws, knowledge(), 1);
     const auto course = plan::fit(worklist::assignment_on_record(*planned.collection), *planned.setting);
     const auto curve = course_of(planned, course, knowledge(), few_draws()).value();

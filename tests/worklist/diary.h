@@ -57,13 +57,13 @@ class Diary {
 
     [[nodiscard]] Worklist list() const {
         const safety::Case with = safety::prepare(collection(), safety::tables(), safety::taxa());
-        const forecast::RecordedCase nothing;
+        const scenario::RecordedCase nothing;
         return make_worklist({with, nothing, exposed_, today, units::milligrams_per_litre(10)});
     }
 
     [[nodiscard]] Late late() const {
         const safety::Case with = safety::prepare(collection(), safety::tables(), safety::taxa());
-        const forecast::RecordedCase nothing;
+        const scenario::RecordedCase nothing;
         std::vector<std::unique_ptr<records::Collection>> days;
         std::vector<std::unique_ptr<safety::Case>> cases;
         std::map<Day, const safety::Case*> then;

@@ -1,0 +1,101 @@
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "belief/introductions.h"
+#include "belief/looks.h"
+#include "mites/parameters.h"
+#include "scenario/history.h"
+#include "scenario/scenario.h"
+
+// What the records say about where mites are, and how they came in: many possible histories, each as heavy as
+// the records make it likely (decision 0011, docs/model.md section 7).
+namespace mitefall::belief {
+
+/// One possible state at `Belief::at`.
+struct Particle {
+    double weight = 0;                         ///< of all particles together: 1
+    std::uint32_t draw = 0;                    ///< of the ensemble
+    double entered_on = 0;                     ///< days, the first that came in; NaN if nothing did
+    std::vector<std::uint32_t> introductions;  ///< into Belief::introductions; empty: nothing came in
+    std::vector<scenario::MiteCount> mites;    ///< in the substages of the draw; empty: none is alive
+};
+
+/// A look that the rest of the records make unlikely.
+struct Doubt {
+    std::uint32_t look = 0;  ///< into the looks of the request
+    double chance = 0;       ///< that the record is wrong
+};
+
+struct Belief {
+    double at = 0;  ///< days; the state is that just before the events of this instant
+    std::vector<Introduction> introductions;
+    std::vector<Particle> particles;  ///< by draw
+    std::vector<double> draw_weight;  ///< per draw of the ensemble; together 1
+    std::vector<int> shapes;          ///< per draw: its substages, in which its mites are counted
+    double effective_particles = 0;   ///< Kish 1965: (sum w)^2 / sum w^2, before the lightest were left out
+    double effective_draws = 0;       ///< the same of the draws
+    double information = 0;     ///< bits about the introductions: relative entropy, each by itself, summed
+    double nothing_came = 0;    ///< chance that nothing came in at all
+    double alive = 0;           ///< chance that any mite is alive at `at`
+    bool sighted = false;       ///< some look found mites: it is taken as given that something came in
+    std::size_t looks = 0;      ///< looks on record that were weighed
+    std::vector<Doubt> doubts;  ///< every find, and clean checks in doubt, most doubtful first
+    std::size_t histories = 0;  ///< simulated
+};
+
+struct BeliefOptions {
+    std::size_t histories = 24;  ///< per draw and pass
+    std::size_t most_passes = 4;
+    double enough_effective = 12;  ///< effective particles per draw at which no further pass is made
+    std::size_t kept = 24;         ///< particles per draw at most in the answer
+    std::size_t crowd = 256;       ///< see Lineage
+};
+
+struct BeliefRequest {
+    const scenario::Scenario* scenario = nullptr;
+    const mites::Ensemble* ensemble = nullptr;
+    std::vector<scenario::Look> looks;  ///< ordered as they happened, none after `at`
+    std::vector<scenario::ArrivalOnRecord> arrivals;
+    double at = 0;  ///< days, above 0; mites may have come in from day 0 on
+    IntroductionPrior prior;
+    std::uint64_t seed = 1;
+    BeliefOptions options;
+};
+
+/// Importance sampling over introductions, parameters and histories, pass by pass aimed at where the passes
+/// before found weight, all passes weighed as one mixture (population Monte Carlo, Cappe, Guillin, Marin &
+/// Robert 2004; Veach & Guibas 1995; Cornuet et al. 2012). History i uses streams (seed, i): the same answer
+/// on any number of threads.
+[[nodiscard]] Belief believe(const BeliefRequest& request);
+
+/// What the records of a case say about where mites are at `known.from`.
+[[nodiscard]] Belief believe_records(const scenario::RecordedCase& known, const mites::Ensemble& ensemble,
+                                     const IntroductionPrior& prior, std::uint64_t seed,
+                                     const BeliefOptions& options = {});
+
+/// Mites in one place, over all particles.
+struct PlaceBelief {
+    double any = 0;       ///< chance that there is at least one mite
+    double expected = 0;  ///< mean number
+    double p10 = 0, p90 = 0;
+};
+
+/// Per place, rooms included; `place_count` places. Then the same for all places together.
+[[nodiscard]] std::vector<PlaceBelief> mites_by_place(const Belief& belief, std::size_t place_count);
+[[nodiscard]] PlaceBelief mites_in_all(const Belief& belief);
+
+/// A few draws that stand for all: picked by weight (systematic resampling), each as heavy as the others,
+/// with their particles.
+struct Shortlist {
+    mites::Ensemble ensemble;
+    Belief belief;
+};
+
+/// `count`: a multiple of lane_count. `shape`: substages every draw of the list gets (forecasts count the
+/// particles' substages in it).
+[[nodiscard]] Shortlist shorten(const mites::Ensemble& ensemble, const Belief& belief, std::size_t count,
+                                int shape);
+
+}  // namespace mitefall::belief

@@ -1,0 +1,193 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <span>
+#include <tuple>
+#include <vector>
+
+#include "base/random.h"
+#include "belief/looks.h"
+#include "mites/parameters.h"
+#include "mites/rates.h"
+#include "scenario/scenario.h"
+
+// Histories of mites from their coming in to a moment, one random history at a time, as fast as may be. The
+// same model as simulator.h: a stage is lived through in one step, its substages are drawn only when a mite
+// is stopped within it, and crowds are carried by a sample of them.
+namespace mitefall::belief {
+
+/// What happens to the mites of a place at one instant, or a look at them.
+struct Incident {
+    std::size_t order = 0;                      ///< place among all incidents
+    const scenario::Happening* what = nullptr;  ///< null: a look
+    int animals_before = 0;
+    std::uint32_t look = 0;
+};
+
+/// A time in which nothing about a place changes. Its incidents are those of its first instant.
+struct Spell {
+    double begin = 0;
+    std::uint32_t climate = 0;  ///< index into Terrain::climates
+    int animals = 0;
+    const scenario::Medicated* drugs = nullptr;
+    std::vector<scenario::Residue> on_paper;
+    std::vector<Incident> incidents;
+};
+
+/// The scenario up to `at`, place by place; read only, shared by all histories.
+class Terrain {
+  public:
+    /// Looks in order of time. Events at `at` and later are not part of it, looks at `at` are. Imports are
+    /// not followed: what comes in is the matter of introductions.
+    Terrain(const scenario::Scenario& scenario, std::span<const scenario::Look> looks, double at);
+
+    [[nodiscard]] double at() const { return at_; }
+    [[nodiscard]] const scenario::Scenario& scenario() const { return *scenario_; }
+    [[nodiscard]] std::span<const scenario::Look> looks() const { return looks_; }
+    [[nodiscard]] const std::vector<records::Climate>& climates() const { return climates_; }
+    [[nodiscard]] const std::vector<Spell>& spells(scenario::PlaceIndex place) const {
+        return spells_[place];
+    }
+    [[nodiscard]] const std::vector<scenario::PlaceIndex>& enclosures_of(scenario::PlaceIndex room) const {
+        return enclosures_[room];
+    }
+    /// Looks that found mites, in order.
+    [[nodiscard]] const std::vector<std::uint32_t>& finds() const { return finds_; }
+    [[nodiscard]] const std::vector<std::uint32_t>& last_looks(scenario::PlaceIndex place) const {
+        return last_looks_[place];
+    }
+    /// The spell in force at `time`, its incidents included.
+    [[nodiscard]] std::size_t spell_at(scenario::PlaceIndex place, double time) const;
+    /// Order of the incident that event `index` of the scenario is.
+    [[nodiscard]] static std::size_t order_of_event(std::size_t index) { return 2 * index + 1; }
+    [[nodiscard]] static std::size_t order_of_look(const scenario::Look& look) { return 2 * look.next_event; }
+
+  private:
+    std::uint32_t climate_index(const records::Climate& climate);
+    void write_events();
+    void write_looks();
+    Spell& spell_beginning(scenario::PlaceIndex place, double time);
+
+    const scenario::Scenario* scenario_;
+    std::span<const scenario::Look> looks_;
+    double at_;
+    std::vector<records::Climate> climates_;
+    std::map<std::tuple<double, double, double>, std::uint32_t> climate_indices_;
+    std::vector<std::vector<Spell>> spells_;                     ///< per place
+    std::vector<std::vector<scenario::PlaceIndex>> enclosures_;  ///< per room
+    std::vector<std::uint32_t> finds_;
+    std::vector<std::vector<std::uint32_t>> last_looks_;  ///< per place, those at `at`
+};
+
+/// Everything one draw says about the terrain.
+struct Pace {
+    Pace(const Terrain& terrain, const mites::FixedParameters& fixed, const mites::MiteParameters& draw);
+
+    const mites::FixedParameters* fixed;
+    const mites::MiteParameters* draw;
+    std::vector<std::array<mites::StageRates, mites::stage_total>> rates;  ///< per climate
+    std::vector<double> laying;  ///< per climate, female eggs per day
+    [[nodiscard]] const Eyes& eyes_of(const scenario::Look& look) const {
+        return eyes[static_cast<std::size_t>(look.method)];
+    }
+    std::array<Eyes, 4> eyes;  ///< per records::CheckMethod
+};
+
+/// A mite that comes in.
+struct Founder {
+    scenario::PlaceIndex place = 0;
+    mites::Stage stage = mites::Stage::adult_feeding_1;
+    int substage = 0;
+    double time = 0;
+    std::size_t after = 0;           ///< incidents of this instant with an order below it are over
+    std::uint32_t introduction = 0;  ///< position among the introductions of the history
+};
+
+/// A look that found mites, in one history.
+struct Find {
+    std::uint32_t look = 0;
+    double likelihood = 0;  ///< of the record, newcomers or not
+    double doubt = 0;       ///< see doubt_of
+};
+
+/// What one history leaves: what the looks could have shown, and who is alive.
+struct Outcome {
+    std::vector<std::pair<std::uint32_t, Visible>> visible;  ///< looks with mites in sight, each once
+    std::vector<Find> finds;                                 ///< as Terrain::finds
+    std::vector<std::uint32_t> newcomers;  ///< finds explained by mites that had only just come in
+    std::vector<double> cause;  ///< per introduction, then per newcomers: mites seen on average by the looks
+                                ///< at `at` that found some
+    std::vector<scenario::MiteCount> mites;  ///< alive at `at`; only if asked for
+    bool alive = false;                      ///< anybody, at `at`
+};
+
+struct LineageOptions {
+    std::size_t crowd = 256;  ///< more eggs than this in one generation are carried by a sample; see below
+    bool collect = false;     ///< mites wanted
+    RecordErrors errors;      ///< of the finds
+};
+
+/// Follows the descendants of `founders` to `terrain.at()`, generation by generation. A generation of n >
+/// crowd eggs is replaced by `crowd` of them, drawn systematically, each standing for n / crowd: expected
+/// numbers are kept exactly, and their spread but for about crowd^(-1/2) of them.
+///
+/// At each look that found mites some must have been there. With the chance `errors.unexplained`, over that
+/// of what was seen, they are newcomers: as many as make the number seen usual, there from that moment on.
+class Lineage {
+  public:
+    Lineage(const Terrain& terrain, LineageOptions options) : terrain_(terrain), options_(options) {
+        visible_.resize(terrain.looks().size());
+    }
+
+    [[nodiscard]] Outcome run(const Pace& pace, std::span<const Founder> founders, std::size_t introductions,
+                              base::RandomStream random);
+
+  private:
+    struct Mite;
+    struct Egg {
+        scenario::PlaceIndex place = 0;
+        double time = 0;
+        std::uint32_t introduction = 0;
+    };
+    enum class Fate { dead, going_on, at_limit };
+
+    void follow(Mite mite);
+    void follow_eggs();
+    void explain(std::uint32_t find);
+    void add_newcomers(std::uint32_t find);
+    void thin_eggs();
+    Fate live_until(Mite& mite, double limit);
+    Fate grow(Mite& mite);
+    Fate pick_fate(Mite& mite, double pick, double loss, double finding, double hazard);
+    void lay(const Mite& mite, double until);
+    void walk(Mite& mite);
+    bool enter(Mite& mite, std::size_t after);
+    bool suffer(Mite& mite, const Incident& incident);
+    bool endure(Mite& mite, const scenario::Happening& what, int animals_before);
+    void be_looked_at(const Mite& mite, std::uint32_t look);
+    void arrive(const Mite& mite);
+    int changes_within(int changes, double share);
+    int substages_before_other(const Mite& mite, double advance, double others);
+    void change_stage(Mite& mite, mites::Stage stage);
+    [[nodiscard]] const mites::StageRates& rates(const Mite& mite) const;
+    [[nodiscard]] double hazard_at(const Mite& mite) const;
+    [[nodiscard]] double walking_rate(const Mite& mite) const;
+    [[nodiscard]] bool happens(double chance) { return random_.uniform() < chance; }
+    /// 32 bits do for times; they cost half.
+    [[nodiscard]] double coarse_uniform() { return (static_cast<double>(random_()) + 0.5) * 0x1p-32; }
+    [[nodiscard]] double erlang(int substages, double rate);
+    void merge_mites();
+
+    const Terrain& terrain_;
+    LineageOptions options_;
+    const Pace* pace_ = nullptr;
+    base::RandomStream random_{0, 0, 0};
+    double weight_ = 1;  ///< mites one mite of this generation stands for
+    std::vector<Egg> eggs_;
+    std::vector<Egg> hatching_;
+    std::vector<Visible> visible_;  ///< per look, zero but for those of this run
+    Outcome outcome_;
+};
+
+}  // namespace mitefall::belief

@@ -1,0 +1,230 @@
+#include "branching/solver.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/contract.h"
+
+namespace mitefall::branching {
+namespace {
+
+constexpr double longest_step = 2;         // days
+constexpr double smallest_step = 0x1p-30;  // days; a tenth of a millisecond
+constexpr double error_wanted = 0.6;       // after the step was lengthened
+constexpr double least_error_ratio = 4;    // of a step twice as long; at most 60
+constexpr double greatest_error_ratio = 60;
+constexpr std::size_t odd_lengths_kept = 12;  // weights of lengths that are no power of two
+
+/// Level of a hazard at `time`, summed over its windows.
+Lanes level_at(const std::vector<const HazardWindow*>& windows, double time) {
+    Lanes level;
+    for (const HazardWindow* const window : windows) {
+        const Lanes one = level_of(*window, time);
+        for (std::size_t lane = 0; lane < lane_count; ++lane) level[lane] += one[lane];
+    }
+    return level;
+}
+
+/// The same integrated over time.
+Lanes past_through(const std::vector<const HazardWindow*>& windows, double begin, double end) {
+    Lanes sum;
+    for (const HazardWindow* const window : windows) {
+        const Lanes one = hazard_through(*window, begin, end);
+        for (std::size_t lane = 0; lane < lane_count; ++lane) sum[lane] += one[lane];
+    }
+    return sum;
+}
+
+bool is_same(const HazardWindow& a, const HazardWindow& b) {
+    return a.decays_from.x == b.decays_from.x && a.level.x == b.level.x && a.half_life.x == b.half_life.x;
+}
+
+bool are_same(const std::vector<const HazardWindow*>& a, const std::vector<const HazardWindow*>& b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                      [](const HazardWindow* x, const HazardWindow* y) { return is_same(*x, *y); });
+}
+
+StepHazard no_hazard() {
+    StepHazard none;
+    for (int i = 0; i < 2; ++i) none.survive[i] = none.recover[i] = Lanes::all(1);
+    return none;
+}
+
+}  // namespace
+
+BackwardSolver::BackwardSolver(const Network& network, Tolerance tolerance)
+    : network_(network), split_(split(network)), tolerance_(tolerance) {
+    base::expects(tolerance.relative > 0 && tolerance.absolute > 0, "tolerances are positive");
+    const std::size_t cells = split_.type_of_cell.size();
+    for (std::vector<Lanes>* const array : {&cells_, &end_cells_, &slope_, &end_slope_}) array->resize(cells);
+    types_.resize(network.type_count);
+    end_types_.resize(network.type_count);
+    work_.resize(3 * cells);
+    chain_work_.resize(split_.chains.size());
+    chain_weights_.resize(split_.chains.size());
+    speed_of_chain_.resize(split_.chains.size());
+    group_of_run_.resize(split_.open_runs.size() + split_.chains.size());
+}
+
+void BackwardSolver::go_back(double begin, double end, std::vector<Lanes>& v, const Witness& witness) {
+    enter(stretch_between(network_, begin, end));
+    load(v);
+    const double length = end - begin;
+    double elapsed = 0;
+    set_hazards(0, end);
+    initial_slope(step_of(0), slope_.data());
+    if (witness) witness(end, cells_, slope_);
+    while (elapsed < length) {
+        const double left = length - elapsed;
+        double now = step_;
+        while (now > left && now > smallest_step) now /= 2;
+        const bool last = left - now < smallest_step;
+        if (last) now = left;
+        set_length(now, elapsed, end);
+        const double error = take_step(step_of(now));
+        ++steps_;
+        if (lengthened_at_ > 0 && now == step_) {
+            const double ratio = std::isfinite(error) ? error / lengthened_at_ : greatest_error_ratio;
+            error_ratio_ = std::clamp(ratio, least_error_ratio, greatest_error_ratio);
+        }
+        lengthened_at_ = 0;
+        if (error <= 1) {
+            elapsed = last ? length : elapsed + now;
+            cells_.swap(end_cells_);
+            slope_.swap(end_slope_);
+            types_.swap(end_types_);
+            if (witness) witness(last ? begin : end - elapsed, cells_, slope_);
+            if (error * error_ratio_ < error_wanted && now >= step_ && step_ < longest_step) {
+                step_ *= 2;
+                lengthened_at_ = error;
+            }
+        } else {
+            step_ = std::exp2(std::floor(std::log2(now * 0.75)));
+            base::expects(step_ > smallest_step, "every rate of the network is finite");
+        }
+    }
+    unload(v);
+}
+
+TypeIndex BackwardSolver::cell_of(TypeIndex type) const {
+    const TypeIndex cell = split_.cell_of_type.at(type);
+    base::expects(cell != no_type, "the first substage of a chain, or a type of another run");
+    return cell;
+}
+
+void BackwardSolver::enter(const Stretch& stretch) {
+    if (values_ != stretch.values) {
+        values_ = stretch.values;
+        weighted_for_ = 0;
+        for (std::size_t c = 0; c < split_.chains.size(); ++c) {
+            const Chain& chain = split_.chains[c];
+            const Speed speed{(*values_)[chain.advance], (*values_)[chain.loss], chain.count};
+            const auto known = std::find(speeds_.begin(), speeds_.end(), speed);
+            speed_of_chain_[c] = static_cast<std::uint32_t>(known - speeds_.begin());
+            if (known == speeds_.end()) speeds_.push_back(speed);
+        }
+        weights_.resize(speeds_.size());
+    }
+    sources_.clear();
+    for (const Source* const source : stretch.sources) {
+        const TypeIndex cell = split_.cell_of_type[source->target];
+        sources_.push_back({cell, source->rate});
+    }
+    group_hazards(stretch);
+}
+
+void BackwardSolver::group_hazards(const Stretch& stretch) {
+    std::vector<HazardGroup> of_run(network_.runs.size());
+    for (const HazardWindow* const window : stretch.hazards) {
+        for (const std::uint32_t run : window->runs) of_run[run].windows.push_back(window);
+    }
+    groups_.assign(1, {});
+    const auto group_of = [&](std::uint32_t run) {
+        const auto known = std::find_if(groups_.begin(), groups_.end(), [&](const HazardGroup& group) {
+            return are_same(group.windows, of_run[run].windows);
+        });
+        const auto index = static_cast<std::uint32_t>(known - groups_.begin());
+        if (known == groups_.end()) groups_.push_back(of_run[run]);
+        return index;
+    };
+    const std::size_t open = split_.open_runs.size();
+    for (std::size_t r = 0; r < open; ++r) group_of_run_[r] = group_of(split_.open_runs[r]);
+    for (std::size_t c = 0; c < split_.chains.size(); ++c)
+        group_of_run_[open + c] = group_of(split_.chains[c].run);
+    hazards_.assign(groups_.size(), no_hazard());
+}
+
+void BackwardSolver::load(const std::vector<Lanes>& v) {
+    std::copy_n(v.begin(), network_.type_count, types_.begin());
+    for (std::size_t cell = 0; cell < cells_.size(); ++cell)
+        cells_[cell] = cell == split_.imported() ? v[network_.type_count] : v[split_.type_of_cell[cell]];
+}
+
+void BackwardSolver::unload(std::vector<Lanes>& v) const {
+    for (const Chain& chain : split_.chains)
+        std::copy_n(types_.begin() + chain.first, chain.count, v.begin() + chain.first);
+    for (std::size_t cell = 0; cell <= split_.imported(); ++cell)
+        v[cell == split_.imported() ? network_.type_count : split_.type_of_cell[cell]] = cells_[cell];
+}
+
+void BackwardSolver::set_length(double step, double elapsed, double end) {
+    set_hazards(step, end - elapsed);
+    if (step == weighted_for_) return;
+    weighted_for_ = step;
+    for (std::size_t c = 0; c < split_.chains.size(); ++c)
+        chain_weights_[c] =
+            ChainWeights::within(weights_for(speed_of_chain_[c], step), split_.chains[c].count);
+}
+
+/// Going back in time from `time`.
+void BackwardSolver::set_hazards(double step, double time) {
+    for (std::size_t g = 1; g < groups_.size(); ++g) {
+        StepHazard& hazard = hazards_[g];
+        for (int i = 0; i < 3; ++i) hazard.level[i] = level_at(groups_[g].windows, time - step * i / 2);
+        for (int i = 0; i < 2; ++i) {
+            const Lanes past = past_through(groups_[g].windows, time - step * (i + 1) / 2, time);
+            for (std::size_t lane = 0; lane < lane_count; ++lane) {
+                hazard.survive[i][lane] = std::exp(-past[lane]);
+                hazard.recover[i][lane] = 1 / hazard.survive[i][lane];
+            }
+        }
+    }
+}
+
+const Lanes* BackwardSolver::weights_for(std::size_t speed, double step) {
+    std::vector<WeightBlock>& known = weights_[speed];
+    const auto found = std::find_if(known.begin(), known.end(),
+                                    [&](const WeightBlock& block) { return block.step == step; });
+    if (found != known.end()) return found->lanes.data();
+    if (known.size() > 2 * odd_lengths_kept) known.erase(known.begin(), known.begin() + odd_lengths_kept);
+    const Speed& s = speeds_[speed];
+    WeightBlock block{step, std::vector<Lanes>(ChainWeights::size(s.count))};
+    fill_chain_weights(s.advance, s.loss, s.count, step, block.lanes.data());
+    known.push_back(std::move(block));
+    return known.back().lanes.data();
+}
+
+Step BackwardSolver::step_of(double length) {
+    Step step;
+    step.split = &split_;
+    step.values = values_->data();
+    step.hazard_of_run = group_of_run_.data();
+    step.hazards = hazards_.data();
+    step.weights = chain_weights_.data();
+    step.sources = sources_.data();
+    step.source_count = sources_.size();
+    step.length = length;
+    step.absolute = tolerance_.absolute;
+    step.relative = tolerance_.relative;
+    step.start = cells_.data();
+    step.slope = slope_.data();
+    step.types = types_.data();
+    step.end = end_cells_.data();
+    step.end_slope = end_slope_.data();
+    step.end_types = end_types_.data();
+    step.work = work_.data();
+    step.chain_work = chain_work_.data();
+    return step;
+}
+
+}  // namespace mitefall::branching

@@ -1,0 +1,205 @@
+#include "mites/parameters.h"
+
+#include <fmt/format.h>
+#include <algorithm>
+#include <boost/random/sobol.hpp>
+#include <boost/random/uniform_01.hpp>
+#include <cmath>
+
+#include "base/contract.h"
+#include "base/random.h"
+
+namespace mitefall::mites {
+namespace {
+
+using base::expects;
+using M = MiteParameters;
+
+constexpr std::array fields{
+    ParameterField{"egg_survival_humid", &M::egg_survival_humid},
+    ParameterField{"egg_survival_dry", &M::egg_survival_dry},
+    ParameterField{"larva_survival", &M::larva_survival},
+    ParameterField{"deutonymph_survival", &M::deutonymph_survival},
+    ParameterField{"unfed_protonymph_life", &M::unfed_protonymph_life},
+    ParameterField{"unfed_adult_life", &M::unfed_adult_life},
+    ParameterField{"unfed_life_q10", &M::unfed_life_q10},
+    ParameterField{"unfed_life_dry_factor", &M::unfed_life_dry_factor},
+    ParameterField{"host_finding_protonymph", &M::host_finding_protonymph},
+    ParameterField{"host_finding_adult", &M::host_finding_adult},
+    ParameterField{"adult_feeding_time", &M::adult_feeding_time},
+    ParameterField{"laying_time", &M::laying_time},
+    ParameterField{"eggs_per_meal", &M::eggs_per_meal},
+    ParameterField{"daughters_per_egg", &M::daughters_per_egg},
+    ParameterField{"meals_per_life", &M::meals_per_life},
+    ParameterField{"adult_survival_per_cycle", &M::adult_survival_per_cycle},
+    ParameterField{"leaving_rate", &M::leaving_rate},
+    ParameterField{"entering_rate", &M::entering_rate},
+    ParameterField{"room_crossing_rate", &M::room_crossing_rate},
+    ParameterField{"contact_handled_after", &M::contact_handled_after},
+    ParameterField{"contact_shared_item", &M::contact_shared_item},
+    ParameterField{"contact_shared_bag", &M::contact_shared_bag},
+    ParameterField{"kill_spray_on_animal_home", &M::kill_spray_on_animal_home},
+    ParameterField{"kill_spray_on_animal_published", &M::kill_spray_on_animal_published,
+                   "kill_spray_on_animal_home"},
+    ParameterField{"kill_spray_nest_home_sealed", &M::kill_spray_nest_home_sealed},
+    ParameterField{"kill_spray_nest_home_porous", &M::kill_spray_nest_home_porous},
+    ParameterField{"kill_spray_nest_published_sealed", &M::kill_spray_nest_published_sealed,
+                   "kill_spray_nest_home_sealed"},
+    ParameterField{"kill_spray_nest_published_porous", &M::kill_spray_nest_published_porous,
+                   "kill_spray_nest_home_porous"},
+    ParameterField{"damp_hazard_home", &M::damp_hazard_home},
+    ParameterField{"damp_hazard_published", &M::damp_hazard_published, "damp_hazard_home"},
+    ParameterField{"residual_half_life", &M::residual_half_life},
+    ParameterField{"kill_permethrin_nest_sealed", &M::kill_permethrin_nest_sealed},
+    ParameterField{"kill_permethrin_nest_porous", &M::kill_permethrin_nest_porous},
+    ParameterField{"kill_room_treatment", &M::kill_room_treatment},
+    ParameterField{"substrate_nest_sealed", &M::substrate_nest_sealed},
+    ParameterField{"substrate_nest_porous", &M::substrate_nest_porous},
+    ParameterField{"substrate_eggs_sealed", &M::substrate_eggs_sealed},
+    ParameterField{"substrate_eggs_porous", &M::substrate_eggs_porous},
+    ParameterField{"kill_soak", &M::kill_soak},
+    ParameterField{"kill_wipe", &M::kill_wipe},
+    ParameterField{"oral_kill_per_meal", &M::oral_kill_per_meal},
+    ParameterField{"detection_light", &M::detection_light},
+    ParameterField{"detection_nest_part", &M::detection_nest_part},
+    ParameterField{"detection_light_soak", &M::detection_light_soak},
+    ParameterField{"detection_light_wipe", &M::detection_light_wipe},
+    ParameterField{"detection_paper_trap", &M::detection_paper_trap},
+    ParameterField{"arrival_carries", &M::arrival_carries},
+    ParameterField{"arrival_founders", &M::arrival_founders},
+};
+
+/// The row of a key whatever its unit: draws work on the numbers as the tables hold them.
+const evidence::Cited<double>& plain_row(const evidence::Tables& tables, std::string_view key) {
+    const auto found = std::find_if(tables.rows().begin(), tables.rows().end(),
+                                    [&](const evidence::Tables::Row& row) { return row.cited.key == key; });
+    expects(found != tables.rows().end(), fmt::format("evidence has no parameter \"{}\"", key));
+    return found->cited;
+}
+
+Development read_development(const evidence::Tables& tables, const std::string& stage) {
+    return {units::in_hours(tables.time(stage + "_hours_at_20C").value),
+            units::in_hours(tables.time(stage + "_hours_at_30C").value),
+            units::in_celsius(tables.temperature("gallinae_" + stage + "_threshold").value),
+            units::as_number(tables.degree_hours("gallinae_" + stage + "_degree_hours").value)};
+}
+
+void read_treatments(const evidence::Tables& tables, FixedParameters& fixed) {
+    const auto strength = [&](std::string_view key) {
+        return units::in_milligrams_per_litre(tables.strength(key).value);
+    };
+    const auto days = [&](std::string_view key) { return units::in_days(tables.time(key).value); };
+    fixed.published_strength_low = strength("published_strength_low");
+    fixed.strength_without_caution = strength("strength_without_caution");
+    fixed.home_strength = strength("home_strength");
+    fixed.oral_days_afoxolaner = days("oral_days_afoxolaner");
+    fixed.oral_days_fluralaner = days("oral_days_fluralaner");
+    fixed.wet = safety::wet_limits(tables);
+}
+
+FixedParameters read_fixed(const evidence::Tables& tables, DevelopmentForm form) {
+    FixedParameters fixed;
+    fixed.egg = read_development(tables, "egg");
+    fixed.larva = read_development(tables, "larva");
+    fixed.protonymph = read_development(tables, "protonymph");
+    fixed.deutonymph = read_development(tables, "deutonymph");
+    fixed.form = form;
+    fixed.plateau_starts = units::in_celsius(tables.temperature("plateau_starts").value);
+    fixed.plateau_ends = units::in_celsius(tables.temperature("plateau_ends").value);
+    fixed.development_stops = units::in_celsius(tables.temperature("development_stops").value);
+    fixed.adult_reference = units::in_celsius(tables.temperature("adult_reference_temperature").value);
+    fixed.unfed_shape = static_cast<int>(units::as_number(tables.number("unfed_shape").value));
+    fixed.neighbours = units::as_number(tables.number("neighbours").value);
+    fixed.light_infestation = units::as_number(tables.number("detection_light_mites").value);
+    read_treatments(tables, fixed);
+    return fixed;
+}
+
+/// Van der Corput's sequence in base 2: every first part of it is spread evenly.
+double evenly_spread(std::size_t index) {
+    double u = 0;
+    for (double digit = 0.5; index > 0; index /= 2, digit /= 2) u += digit * static_cast<double>(index % 2);
+    return u;
+}
+
+int shape_of_block(const evidence::Cited<double>& shape, std::size_t block, std::size_t blocks) {
+    const double u = std::min(evenly_spread(block) + 0.5 / static_cast<double>(blocks), 1.0);
+    return static_cast<int>(std::lround(triangular_quantile(shape.low, shape.value, shape.high, u)));
+}
+
+/// Which coordinate of a point each field is drawn with.
+std::vector<std::size_t> coordinates(const std::vector<const evidence::Cited<double>*>& rows) {
+    std::vector<std::size_t> own(fields.size());
+    for (std::size_t j = 0; j < fields.size(); ++j) {
+        own[j] = j;
+        for (std::size_t k = 0; k < fields.size() && !fields[j].drawn_with.empty(); ++k) {
+            if (fields[k].key != fields[j].drawn_with) continue;
+            expects(rows[j]->low <= rows[k]->low && rows[j]->value <= rows[k]->value &&
+                        rows[j]->high <= rows[k]->high,
+                    fmt::format("the evidence for {} is nowhere above that for {}", fields[j].key,
+                                fields[k].key));
+            own[j] = k;
+        }
+    }
+    return own;
+}
+
+}  // namespace
+
+FixedParameters fixed_parameters(const evidence::Tables& tables, DevelopmentForm form) {
+    return read_fixed(tables, form);
+}
+
+std::span<const ParameterField> parameter_fields() { return fields; }
+
+ParameterMember find_parameter(std::string_view key) {
+    const auto found =
+        std::find_if(fields.begin(), fields.end(), [&](const ParameterField& f) { return f.key == key; });
+    return found == fields.end() ? nullptr : found->member;
+}
+
+double triangular_quantile(double low, double mode, double high, double u) {
+    expects(low <= mode && mode <= high && u >= 0 && u <= 1, "low <= mode <= high and 0 <= u <= 1");
+    if (!(high > low)) return low;
+    const double split = (mode - low) / (high - low);
+    if (u < split) return low + std::sqrt(u * (high - low) * (mode - low));
+    return high - std::sqrt((1 - u) * (high - low) * (high - mode));
+}
+
+Ensemble draw_parameters(const evidence::Tables& tables, std::size_t count, std::uint64_t seed,
+                         DevelopmentForm form) {
+    expects(count > 0 && count % draws_per_block == 0, "draws come in whole blocks");
+    Ensemble ensemble;
+    ensemble.fixed = read_fixed(tables, form);
+    const evidence::Cited<double>& shape = plain_row(tables, "erlang_shape");
+    ensemble.mode.erlang_shape = static_cast<int>(shape.value);
+    std::vector<const evidence::Cited<double>*> rows;
+    for (const ParameterField& field : fields) {
+        rows.push_back(&plain_row(tables, field.key));
+        ensemble.mode.*field.member = rows.back()->value;
+    }
+    const std::vector<std::size_t> coordinate = coordinates(rows);
+    const std::size_t dimensions = fields.size() + 1;
+    std::vector<double> u(dimensions);
+    base::RandomStream shift_stream(seed, 0, 0);
+    std::vector<double> shift(dimensions);
+    for (double& s : shift) s = shift_stream.uniform();
+    boost::random::sobol points(dimensions);
+    boost::random::uniform_01<double> unit;
+    for (std::size_t i = 0; i < count; ++i) {
+        MiteParameters draw;
+        draw.erlang_shape = shape_of_block(shape, i / draws_per_block, count / draws_per_block);
+        for (std::size_t j = 0; j < dimensions; ++j) {
+            const double sum = unit(points) + shift[j];
+            u[j] = sum - std::floor(sum);
+        }
+        for (std::size_t j = 0; j < fields.size(); ++j)
+            draw.*fields[j].member =
+                triangular_quantile(rows[j]->low, rows[j]->value, rows[j]->high, u[coordinate[j]]);
+        draw.sighting_quantile = u.back();
+        ensemble.draws.push_back(draw);
+    }
+    return ensemble;
+}
+
+}  // namespace mitefall::mites

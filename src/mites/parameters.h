@@ -1,0 +1,119 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "evidence/tables.h"
+#include "safety/wet_book.h"
+#include "units/climate.h"
+
+namespace mitefall::mites {
+
+/// Which temperature law drives development.
+enum class DevelopmentForm {
+    degree_hours,  ///< straight line through the published durations at 20 and 30 C (default)
+    log_linear,    ///< d20 * (d30 / d20)^((T - 20) / 10)
+    gallinae,      ///< thresholds and thermal constants of Dermanyssus gallinae
+};
+
+/// Rate of development through one stage, per day, at one temperature.
+struct Development {
+    double hours_at_20 = 0;  ///< published duration
+    double hours_at_30 = 0;
+    double gallinae_threshold = 0;     ///< C
+    double gallinae_degree_hours = 0;  ///< C h
+};
+
+/// What is the same in every draw.
+struct FixedParameters {
+    Development egg, larva, protonymph, deutonymph;
+    DevelopmentForm form = DevelopmentForm::degree_hours;
+    double plateau_starts = 0;     ///< C
+    double plateau_ends = 0;       ///< C
+    double development_stops = 0;  ///< C
+    double adult_reference = 0;    ///< C, at which feeding and laying times hold
+    int unfed_shape = 0;
+    double neighbours = 0;
+    double light_infestation = 0;         ///< mites on the animal
+    double published_strength_low = 0;    ///< mg/L
+    double strength_without_caution = 0;  ///< mg/L; the published end of the effect of a spray
+    double home_strength = 0;             ///< mg/L; the other end
+    double oral_days_afoxolaner = 0;      ///< d, one dose
+    double oral_days_fluralaner = 0;      ///< d, one dose
+    safety::WetLimits wet{};              ///< of paper that a course keeps damp
+};
+
+/// One draw of everything uncertain. Units are those of the evidence tables: days, per day, shares.
+/// The member of a key of the evidence tables bears that key as its name.
+struct MiteParameters {
+    int erlang_shape = 0;
+    double egg_survival_humid = 0, egg_survival_dry = 0, larva_survival = 0, deutonymph_survival = 0;
+    double unfed_protonymph_life = 0, unfed_adult_life = 0, unfed_life_q10 = 0, unfed_life_dry_factor = 0;
+    double host_finding_protonymph = 0, host_finding_adult = 0;
+    double adult_feeding_time = 0, laying_time = 0, eggs_per_meal = 0, daughters_per_egg = 0;
+    double meals_per_life = 0, adult_survival_per_cycle = 0;
+    double leaving_rate = 0, entering_rate = 0, room_crossing_rate = 0;
+    double contact_handled_after = 0, contact_shared_item = 0, contact_shared_bag = 0;
+    double kill_spray_on_animal_home = 0, kill_spray_on_animal_published = 0;
+    double kill_spray_nest_home_sealed = 0, kill_spray_nest_home_porous = 0;
+    double kill_spray_nest_published_sealed = 0, kill_spray_nest_published_porous = 0;
+    double damp_hazard_home = 0, damp_hazard_published = 0, residual_half_life = 0;
+    double kill_permethrin_nest_sealed = 0, kill_permethrin_nest_porous = 0, kill_room_treatment = 0;
+    double substrate_nest_sealed = 0, substrate_nest_porous = 0, substrate_eggs_sealed = 0,
+           substrate_eggs_porous = 0;
+    double kill_soak = 0, kill_wipe = 0, oral_kill_per_meal = 0;
+    double detection_light = 0, detection_nest_part = 0;
+    double detection_light_soak = 0, detection_light_wipe = 0, detection_paper_trap = 0;
+    double arrival_carries = 0, arrival_founders = 0;
+    /// Position of the number seen within what the sighting says, 0 to 1; no evidence row.
+    double sighting_quantile = 0.5;
+};
+
+using ParameterMember = double MiteParameters::*;
+
+/// A drawn parameter: its evidence key and where it stands.
+struct ParameterField {
+    std::string_view key;
+    ParameterMember member;
+    /// The key with whose coordinate it is drawn, so that the two are high together and low together; its own
+    /// if empty. That row is nowhere below this one.
+    std::string_view drawn_with = {};
+};
+
+/// Every member that has a row in the evidence tables, except the Erlang shape. The order is part of the
+/// seed: append only.
+[[nodiscard]] std::span<const ParameterField> parameter_fields();
+
+/// The member for an evidence key; nullptr where there is none.
+[[nodiscard]] ParameterMember find_parameter(std::string_view key);
+
+/// Draws are computed so many at a time.
+inline constexpr std::size_t draws_per_block = 8;
+
+/// The parameters as an ensemble of draws.
+struct Ensemble {
+    FixedParameters fixed;
+    MiteParameters mode;                ///< every parameter at its most likely value
+    std::vector<MiteParameters> draws;  ///< a multiple of draws_per_block; each block shares its shape
+};
+
+/// What needs no draw. Throws ContractViolation if the tables lack a key.
+[[nodiscard]] FixedParameters fixed_parameters(const evidence::Tables& tables,
+                                               DevelopmentForm form = DevelopmentForm::degree_hours);
+
+/// Draws `count` parameter sets (a positive multiple of draws_per_block): Sobol points (Joe & Kuo 2008
+/// directions, Boost) shifted by a vector from `seed` (Cranley & Patterson 1976), each coordinate through the
+/// inverse of the triangular distribution on low, mode, high. The Erlang shape is stratified over blocks.
+/// Throws ContractViolation if the tables lack a key or hold an impossible value.
+[[nodiscard]] Ensemble draw_parameters(const evidence::Tables& tables, std::size_t count, std::uint64_t seed,
+                                       DevelopmentForm form = DevelopmentForm::degree_hours);
+
+/// Inverse of the triangular distribution; u in [0, 1], low <= mode <= high. Evans, Hastings & Peacock 2000,
+/// chapter 40.
+[[nodiscard]] double triangular_quantile(double low, double mode, double high, double u);
+
+}  // namespace mitefall::mites
