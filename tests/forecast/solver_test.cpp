@@ -110,7 +110,7 @@ double worst_difference(const std::vector<branching::Lanes>& a, const State& b, 
 
 class SolverOnRandomNetworks : public testing::TestWithParam<int> {};
 
-TEST_P(SolverOnRandomNetworks, AgreesWithFehlberg78) {
+TEST_P(SolverOnRandomNetworks, agrees_with_fehlberg78) {
     const scenario::Scenario scenario =
         fixtures::random_scenario(static_cast<std::uint64_t>(GetParam()), true);
     const network::Classes classes = network::lump(scenario);
@@ -129,7 +129,7 @@ TEST_P(SolverOnRandomNetworks, AgreesWithFehlberg78) {
 INSTANTIATE_TEST_SUITE_P(Seeds, SolverOnRandomNetworks, testing::Range(1, 13));
 
 /// A chain without losses passes on what came in by the Erlang distribution function (Poisson process).
-TEST(ChainWeights, FollowThePoissonProcess) {
+TEST(ChainWeights, follow_the_poisson_process) {
     for (const std::size_t substages : {1U, 4U, 9U, 16U}) {
         for (const double step : {0.01, 0.5, 2.0}) {
             const double advance = 5;
@@ -155,7 +155,7 @@ TEST(ChainWeights, FollowThePoissonProcess) {
 
 /// With losses: a chain of one substage, input t (slope 1) from 0. Integral of a exp(-d (h - t)) t dt by
 /// hand.
-TEST(ChainWeights, CarryARampThroughOneLossySubstage) {
+TEST(ChainWeights, carry_a_ramp_through_one_lossy_substage) {
     const double a = 3, d = 4, h = 0.7;
     std::vector<branching::Lanes> block(branching::ChainWeights::size(1));
     branching::fill_chain_weights(branching::Lanes::all(a), branching::Lanes::all(d - a), 1, h, block.data());
@@ -176,7 +176,7 @@ branching::Network ring_of_chains() {
     return network;
 }
 
-TEST(Split, BreaksARingOfChains) {
+TEST(Split, breaks_a_ring_of_chains) {
     const branching::Split parts = branching::split(ring_of_chains());
     EXPECT_EQ(parts.chains.size(), 1U);
     EXPECT_EQ(parts.open_runs.size(), 1U);
@@ -185,7 +185,7 @@ TEST(Split, BreaksARingOfChains) {
     EXPECT_LT(worst_difference(swept.failure, plain, 0), 1e-6);
 }
 
-TEST(Split, KeepsOpenWhatIsEnteredInTheMiddle) {
+TEST(Split, keeps_open_what_is_entered_in_the_middle) {
     branching::Network network = ring_of_chains();
     network.ends[0].target = 4;  // into the last substage
     network.ends[1].share = 3;
@@ -195,7 +195,7 @@ TEST(Split, KeepsOpenWhatIsEnteredInTheMiddle) {
     EXPECT_LT(worst_difference(swept.failure, plain_sweep(network, 0, 5, 0), 0), 1e-6);
 }
 
-TEST(Split, TakesEveryMiteStageThatOnlyDelaysAsAChain) {
+TEST(Split, takes_every_mite_stage_that_only_delays_as_a_chain) {
     scenario::Scenario scenario;
     scenario.places = {fixtures::room("room"), fixtures::tub("tub", 0)};
     const network::Classes classes = network::lump(scenario);

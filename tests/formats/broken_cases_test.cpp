@@ -32,7 +32,7 @@ void expect_refused(const Json& base, const Broken& broken) {
     EXPECT_FALSE(read.error().remedy.empty()) << broken.patch;
 }
 
-TEST(BrokenCases, EachIsRefusedAtTheRightPlace) {
+TEST(BrokenCases, each_is_refused_at_the_right_place) {
     for (
         const Broken& broken : std::initializer_list<Broken>{
             {R"([{"op":"replace","path":"/mitefall_case","value":2}])", "/mitefall_case", "newer"},
@@ -143,7 +143,7 @@ TEST(BrokenCases, EachIsRefusedAtTheRightPlace) {
     }
 }
 
-TEST(BrokenCases, SightingsAreRefusedAtTheRightPlace) {
+TEST(BrokenCases, sightings_are_refused_at_the_right_place) {
     for (
         const Broken& broken : std::initializer_list<Broken>{
             {R"([{"op":"replace","path":"/sightings","value":[]}])", "/sightings", "no sighting"},
@@ -167,7 +167,7 @@ TEST(BrokenCases, SightingsAreRefusedAtTheRightPlace) {
     }
 }
 
-TEST(BrokenCases, TextThatIsNotJsonIsRefusedByLineAndColumn) {
+TEST(BrokenCases, text_that_is_not_json_is_refused_by_line_and_column) {
     const std::pair<std::string, std::string> broken[] = {
         {"", "line 1, column 0"},
         {"{\n  \"title\": oops}", "line 2, column 12"},
@@ -184,13 +184,13 @@ TEST(BrokenCases, TextThatIsNotJsonIsRefusedByLineAndColumn) {
     }
 }
 
-TEST(BrokenCases, AKeyThatStandsTwiceIsRefused) {
+TEST(BrokenCases, a_key_that_stands_twice_is_refused) {
     const auto read = read_case(R"({"title": "a", "places": [{}, {"name": "x", "name": "y"}]})", ensemble());
     ASSERT_FALSE(read);
     EXPECT_EQ(read.error().where, "/places/1/name");
 }
 
-TEST(BrokenCases, DepthAndSizeAreBounded) {
+TEST(BrokenCases, depth_and_size_are_bounded) {
     const auto deep = read_case(std::string(100'000, '['), ensemble());
     ASSERT_FALSE(deep);
     EXPECT_NE(deep.error().what.find("levels"), std::string::npos);
@@ -200,7 +200,7 @@ TEST(BrokenCases, DepthAndSizeAreBounded) {
 }
 
 // Any part of a sound file taken out or replaced by anything: never an exception, always a reason.
-RC_GTEST_PROP(BrokenCases, DamageIsAnErrorOrASoundCase, ()) {
+RC_GTEST_PROP(BrokenCases, damage_is_an_error_or_a_sound_case, ()) {
     const std::string text = (*rc::gen::arbitrary<bool>() ? sound() : sighted()).dump();
     const auto at = *rc::gen::inRange<std::size_t>(0, text.size());
     const auto length = *rc::gen::inRange<std::size_t>(0, 40);

@@ -42,13 +42,13 @@ simulator::SimulationResult simulated(const CaseFile& given, std::uint32_t runs)
     return simulator::simulate(request);
 }
 
-TEST(CaseFile, ExamplesAreAsTheSchemaSays) {
+TEST(CaseFile, examples_are_as_the_schema_says) {
     for (const char* const name : {"case-three-rounds.json", "case-known-mites.json"}) {
         EXPECT_EQ(faults_of(read_text(std::string("docs/examples/") + name), "case"), "") << name;
     }
 }
 
-TEST(CaseFile, ThreeRoundsStartFromTheSighting) {
+TEST(CaseFile, three_rounds_start_from_the_sighting) {
     const CaseFile given = example("case-three-rounds.json");
     ASSERT_EQ(given.scenario.places.size(), 5U);
     EXPECT_EQ(given.scenario.places[0].adjoining, std::vector<scenario::PlaceIndex>{1});
@@ -68,7 +68,7 @@ TEST(CaseFile, ThreeRoundsStartFromTheSighting) {
     for (const auto& draw : given.ensemble.draws) EXPECT_EQ(draw.leaving_rate, 0.004);
 }
 
-TEST(CaseFile, TheEarliestEntryIsTimeZero) {
+TEST(CaseFile, the_earliest_entry_is_time_zero) {
     Json json = Json::parse(read_text("docs/examples/case-three-rounds.json"));
     json["sightings"].push_back(Json::parse(
         R"({"place": "old cabinet", "count": "more", "where": "on-paper", "days_since_entry": 60})"));
@@ -83,7 +83,7 @@ TEST(CaseFile, TheEarliestEntryIsTimeZero) {
     EXPECT_EQ(start[1].seen_high, 500);
 }
 
-TEST(CaseFile, StepsAreMergedInOrderOfDayActionsFirst) {
+TEST(CaseFile, steps_are_merged_in_order_of_day_actions_first) {
     const CaseFile given = example("case-known-mites.json");
     double before = 0;
     for (const scenario::Event& event : given.scenario.events) {
@@ -99,7 +99,7 @@ TEST(CaseFile, StepsAreMergedInOrderOfDayActionsFirst) {
     EXPECT_EQ(eggs->reach, mites::Reach::eggs);
 }
 
-TEST(CaseFile, ForecastOfAnExampleIsAsItsSchemaSays) {
+TEST(CaseFile, forecast_of_an_example_is_as_its_schema_says) {
     const CaseFile given = example("case-three-rounds.json");
     const Json json = forecast_json(answer(given, false), answer(given, true).clear_at_mode);
     EXPECT_EQ(faults_of(json, "forecast"), "");
@@ -112,7 +112,7 @@ TEST(CaseFile, ForecastOfAnExampleIsAsItsSchemaSays) {
 
 // The same file through both engines: within 4 standard errors of 20,000 runs. Without the import, which the
 // simulator does not follow.
-TEST(CaseFile, BothEnginesAgreeOnAnExample) {
+TEST(CaseFile, both_engines_agree_on_an_example) {
     Json json = Json::parse(read_text("docs/examples/case-known-mites.json"));
     json["actions"].erase(9);
     const auto given = read_case(json.dump(), ensemble());
@@ -137,7 +137,7 @@ double shown_by(const std::vector<scenario::MiteCount>& mites, bool on_animal, c
     return sum * seen * (on_animal ? 1 : mode.detection_nest_part);
 }
 
-TEST(CaseFile, StartFromASightingIsScaledAsTheModelTextSays) {
+TEST(CaseFile, start_from_a_sighting_is_scaled_as_the_model_text_says) {
     for (const bool on_animal : {true, false}) {
         Json json = Json::parse(read_text("docs/examples/case-three-rounds.json"));
         json["sightings"][0]["where"] = on_animal ? "on-animal" : "in-water";
@@ -151,7 +151,7 @@ TEST(CaseFile, StartFromASightingIsScaledAsTheModelTextSays) {
     }
 }
 
-TEST(CaseFile, ParameterBoundsFollowTheUnitsOfTheEvidence) {
+TEST(CaseFile, parameter_bounds_follow_the_units_of_the_evidence) {
     for (const evidence::Tables::Row& row : tables().rows()) {
         if (mites::find_parameter(row.cited.key) == nullptr) continue;
         for (const double value : {row.cited.low, row.cited.value, row.cited.high}) {
@@ -171,7 +171,7 @@ TEST(CaseFile, ParameterBoundsFollowTheUnitsOfTheEvidence) {
     }
 }
 
-RC_GTEST_PROP(CaseFile, NumbersArriveToTheBit, ()) {
+RC_GTEST_PROP(CaseFile, numbers_arrive_to_the_bit, ()) {
     const double share = static_cast<double>(*rc::gen::inRange<std::int64_t>(0, 1LL << 53)) * 0x1p-53;
     const double days = share * 40;
     Json json = Json::parse(read_text("docs/examples/case-known-mites.json"));
@@ -187,7 +187,7 @@ RC_GTEST_PROP(CaseFile, NumbersArriveToTheBit, ()) {
     RC_ASSERT(std::get<scenario::Kill>(event.what).chance.fixed == share);
 }
 
-TEST(CaseFile, AnActionOnTheHorizonIsAllowedWhateverTheRounding) {
+TEST(CaseFile, an_action_on_the_horizon_is_allowed_whatever_the_rounding) {
     for (const double horizon : {0.3, 0.7, 59.9, 3650.0}) {
         Json json = Json::parse(read_text("docs/examples/case-three-rounds.json"));
         json["sightings"][0]["days_since_entry"] = 1.1;
@@ -218,7 +218,7 @@ double clear_of(const char* actions) {
     return answer(*given, false).clear.mean;
 }
 
-TEST(CaseFile, AnimalsTreatedOneByOneAreThoseTreatedTogether) {
+TEST(CaseFile, animals_treated_one_by_one_are_those_treated_together) {
     for (const std::string method : {"oral-fluralaner", "soak"}) {
         const auto with = [&](const std::string& animals) {
             return R"({"day": 1, "action": "treatment", "place": "a", "method": ")" + method + "\"" +
@@ -236,7 +236,7 @@ TEST(CaseFile, AnimalsTreatedOneByOneAreThoseTreatedTogether) {
     }
 }
 
-TEST(CaseFile, ADrugGoesWithTheAnimalThatWasGivenIt) {
+TEST(CaseFile, a_drug_goes_with_the_animal_that_was_given_it) {
     const std::string dosed =
         R"([{"day": 1, "action": "meal-kill", "place": "a", "chance": 0.98, "animals": [1], "days": 80},)";
     const double dosed_leaves =
@@ -249,7 +249,7 @@ TEST(CaseFile, ADrugGoesWithTheAnimalThatWasGivenIt) {
     EXPECT_EQ(last_leaves, other_leaves) << "unless told otherwise the last to come";
 }
 
-TEST(CaseFile, TheSecondResidueOrDrugNeverTakesTheFirstAway) {
+TEST(CaseFile, the_second_residue_or_drug_never_takes_the_first_away) {
     const std::string strong =
         R"({"day": 1, "action": "residue", "place": "a", "level_per_day": 2, "half_life_days": 5, "damp_days": 20})";
     const std::string weak =

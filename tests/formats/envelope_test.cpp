@@ -14,12 +14,12 @@ namespace {
 
 using base::ErrorKind;
 
-TEST(Envelope, NamesFormatCommandAndResult) {
+TEST(Envelope, names_format_command_and_result) {
     EXPECT_EQ(envelope("show", Json::parse(R"({"a": 1})")).dump(),
               R"({"mitefall":1,"command":"show","result":{"a":1}})");
 }
 
-TEST(Envelope, EveryErrorIsAsItsSchemaSays) {
+TEST(Envelope, every_error_is_as_its_schema_says) {
     for (const ErrorKind kind :
          {ErrorKind::invalid_input, ErrorKind::not_found, ErrorKind::already_exists, ErrorKind::conflict,
           ErrorKind::refused, ErrorKind::unsupported, ErrorKind::damaged, ErrorKind::system}) {
@@ -30,7 +30,7 @@ TEST(Envelope, EveryErrorIsAsItsSchemaSays) {
     }
 }
 
-TEST(Envelope, DamageStandsBesideResultAndError) {
+TEST(Envelope, damage_stands_beside_result_and_error) {
     const std::vector<records::SetAside> damage(30, {17,
                                                      {ErrorKind::damaged, "not a number", "\"heavy\"",
                                                       "a JSON number", "withdraw entry 17", "entry 17"}});
@@ -48,13 +48,13 @@ TEST(Envelope, DamageStandsBesideResultAndError) {
     EXPECT_EQ(damage_text({}), "");
 }
 
-TEST(Envelope, TextThatIsNotUtf8CanStillBeWritten) {
+TEST(Envelope, text_that_is_not_utf8_can_still_be_written) {
     const Json json = error_envelope("mix", base::invalid("no such unit", "\xff\xfe", "mL"));
     EXPECT_NE(write_json(json).find("\xEF\xBF\xBD"), std::string::npos);
 }
 
 // JSON escapes C0 by itself; a terminal obeys more than that.
-TEST(Envelope, WhatATerminalWouldObeyIsEscapedAndReadsBackTheSame) {
+TEST(Envelope, what_a_terminal_would_obey_is_escaped_and_reads_back_the_same) {
     std::string text;
     for (const char* const one : {"\x1B[2J", "\x7F", "\u0080", "\u009B", "\u061C", "\u200E", "\u200F",
                                   "\u2028", "\u2029", "\u202A", "\u202E", "\u2066", "\u2069"})
@@ -71,7 +71,7 @@ TEST(Envelope, WhatATerminalWouldObeyIsEscapedAndReadsBackTheSame) {
 }
 
 // The schemas must be able to refuse: a test that holds outputs against them proves nothing otherwise.
-TEST(Schemas, RefuseWhatIsMissingExtraOrOfTheWrongSort) {
+TEST(Schemas, refuse_what_is_missing_extra_or_of_the_wrong_sort) {
     const Json good = Json::parse(R"({"ids": [1, 2]})");
     EXPECT_EQ(faults_of(good, "recorded"), "");
     for (const char* const bad :
@@ -83,13 +83,13 @@ TEST(Schemas, RefuseWhatIsMissingExtraOrOfTheWrongSort) {
     EXPECT_NE(faults_of(write_json(other_format), "recorded"), "");
 }
 
-TEST(Schemas, AllOfThemParse) {
+TEST(Schemas, all_of_them_parse) {
     for (const char* const name : {"tonight", "new", "ticked", "rescore", "simulation", "case"}) {
         EXPECT_NE(faults_of(std::string(R"({"mitefall": 1})"), name), "") << name;
     }
 }
 
-TEST(Mix, IsAsItsSchemaSaysWithAndWithoutAMeasurement) {
+TEST(Mix, is_as_its_schema_says_with_and_without_a_measurement) {
     worklist::Bench bench;
     bench.stock.strength = units::percent_mass_in_volume(1);
     bench.tools = mixing::usual_syringes();
@@ -113,14 +113,14 @@ TEST(Mix, IsAsItsSchemaSaysWithAndWithoutAMeasurement) {
     EXPECT_NE(without["cannot_measure"], nullptr);
 }
 
-TEST(Evidence, IsAsItsSchemaSaysAndComplete) {
+TEST(Evidence, is_as_its_schema_says_and_complete) {
     const Json json = evidence_json(tables());
     EXPECT_EQ(faults_of(json, "evidence"), "");
     EXPECT_EQ(json["parameters"].size(), tables().rows().size());
     EXPECT_EQ(json["sources"].size(), tables().sources().size());
 }
 
-TEST(Numbers, WhatIsNotFiniteBecomesNull) {
+TEST(Numbers, what_is_not_finite_becomes_null) {
     forecast::Forecast forecast;
     forecast.clear = {0.5, -std::numeric_limits<double>::infinity(), std::nan("")};
     const Json json = forecast_json(forecast, std::nan(""));
@@ -130,7 +130,7 @@ TEST(Numbers, WhatIsNotFiniteBecomesNull) {
     EXPECT_EQ(json["clear_at_mode"], nullptr);
 }
 
-RC_GTEST_PROP(Numbers, SurviveWritingAndReading, (std::uint64_t bits)) {
+RC_GTEST_PROP(Numbers, survive_writing_and_reading, (std::uint64_t bits)) {
     const double value = std::bit_cast<double>(bits);
     RC_PRE(std::isfinite(value));
     forecast::Forecast forecast;

@@ -9,7 +9,7 @@
 namespace mitefall::formats {
 namespace {
 
-TEST(Learnable, EveryDrawnParameterHasALesson) {
+TEST(Learnable, every_drawn_parameter_has_a_lesson) {
     for (const forecast::DrawnInput& input : forecast::drawn_inputs(ensemble()))
         EXPECT_TRUE(has_lesson(input.key)) << input.key;
 }
@@ -23,7 +23,7 @@ forecast::Sensitivity two_of_many() {
     return found;
 }
 
-TEST(Matters, IsAsItsSchemaSays) {
+TEST(Matters, is_as_its_schema_says) {
     const auto found = two_of_many();
     const Json json = matters_json({"2 rounds", true, {0.6, 0.2, 0.9}, found, tables()});
     EXPECT_EQ(faults_of(json, "matters"), "");
@@ -31,7 +31,7 @@ TEST(Matters, IsAsItsSchemaSays) {
     EXPECT_EQ(json["rest"][0]["can_be_learned"], "yes");
 }
 
-TEST(Matters, TellsTheAnswerAtBothEndsAndWhatCannotBeKnown) {
+TEST(Matters, tells_the_answer_at_both_ends_and_what_cannot_be_known) {
     const auto found = two_of_many();
     const std::string text = matters_text({"2 rounds", true, {0.6, 0.2, 0.9}, found, tables()});
     EXPECT_NE(text.find("low (0.17 per day or less): 80 %"), std::string::npos) << text;

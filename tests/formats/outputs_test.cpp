@@ -9,7 +9,7 @@
 namespace mitefall::formats {
 namespace {
 
-TEST(Outputs, CollectionIsAsItsSchemaSays) {
+TEST(Outputs, collection_is_as_its_schema_says) {
     const Json json = collection_json(scene().collection);
     EXPECT_EQ(faults_of(json, "collection"), "");
     ASSERT_EQ(json["animals"].size(), 3U);
@@ -22,7 +22,7 @@ TEST(Outputs, CollectionIsAsItsSchemaSays) {
 }
 
 // What is sprayed on paper and walls reaches who lives there: a veterinarian must read of it.
-TEST(Outputs, WhatWasSprayedAroundAnAnimalIsToldOfIt) {
+TEST(Outputs, what_was_sprayed_around_an_animal_is_told_of_it) {
     using namespace records;
     auto journal = scene().journal;
     const auto id = static_cast<FactId>(journal.size());
@@ -48,13 +48,13 @@ TEST(Outputs, WhatWasSprayedAroundAnAnimalIsToldOfIt) {
     }
 }
 
-TEST(Outputs, EmptyCollectionIsAsItsSchemaSays) {
+TEST(Outputs, empty_collection_is_as_its_schema_says) {
     records::Collection empty;
     empty.day = today;
     EXPECT_EQ(faults_of(collection_json(empty), "collection"), "");
 }
 
-TEST(Outputs, CollectionWithAPlanIsAsItsSchemaSays) {
+TEST(Outputs, collection_with_a_plan_is_as_its_schema_says) {
     records::Collection with_plan = scene().collection;
     with_plan.plan = {
         today, 20, {{today}, {records::EnclosureId("a")}, {}, true, false, units::milligrams_per_litre(10)}};
@@ -67,7 +67,7 @@ TEST(Outputs, CollectionWithAPlanIsAsItsSchemaSays) {
     EXPECT_EQ(json["skipped"][0]["reason"], "shedding");
 }
 
-TEST(Outputs, JournalIsAsItsSchemaSays) {
+TEST(Outputs, journal_is_as_its_schema_says) {
     using namespace records;
     auto journal = scene().journal;
     const auto add = [&](Fact fact) {
@@ -98,7 +98,7 @@ TEST(Outputs, JournalIsAsItsSchemaSays) {
     EXPECT_EQ(kinds.size(), std::variant_size_v<Fact>) << "every kind is in this journal";
 }
 
-TEST(Outputs, JournalKeepsTheFactsOfTheKeeper) {
+TEST(Outputs, journal_keeps_the_facts_of_the_keeper) {
     const Json entries = journal_json(scene().journal)["entries"];
     EXPECT_EQ(entries[8]["kind"], "weighed");
     EXPECT_EQ(entries[8]["fact"], Json::parse(R"({"animal": "pim", "mass_g": 900.0})"));
@@ -107,7 +107,7 @@ TEST(Outputs, JournalKeepsTheFactsOfTheKeeper) {
     EXPECT_EQ(entries[16]["corrects"], nullptr);
 }
 
-TEST(Outputs, ExposureIsAsItsSchemaSays) {
+TEST(Outputs, exposure_is_as_its_schema_says) {
     const auto tracing =
         exposure::trace(scene().journal, tables(), std::vector{records::EnclosureId("a")}, today);
     ASSERT_TRUE(tracing);
@@ -118,7 +118,7 @@ TEST(Outputs, ExposureIsAsItsSchemaSays) {
     EXPECT_EQ(json["exposed"].size(), 3U);
 }
 
-TEST(Outputs, OriginIsAsItsSchemaSays) {
+TEST(Outputs, origin_is_as_its_schema_says) {
     const OriginView view{scene().known, scene().belief, scene().collection};
     const Json json = origin_json(view);
     EXPECT_EQ(faults_of(json, "origin"), "");
@@ -144,7 +144,7 @@ std::string text_with(std::vector<records::Fact> more) {
     return origin_text({known, belief, collection});
 }
 
-TEST(Outputs, OriginSaysWhatItRestsOn) {
+TEST(Outputs, origin_says_what_it_rests_on) {
     const std::string nothing = text_with({});
     EXPECT_NE(nothing.find("Nobody has looked yet"), std::string::npos) << nothing;
     EXPECT_NE(nothing.find("no mite has come in at all"), std::string::npos) << nothing;
@@ -154,7 +154,7 @@ TEST(Outputs, OriginSaysWhatItRestsOn) {
     EXPECT_EQ(seen.find("does not fit"), std::string::npos) << seen;
 }
 
-TEST(Outputs, VerdictsAreAsTheirSchemaSays) {
+TEST(Outputs, verdicts_are_as_their_schema_says) {
     const auto verdicts = safety::judge_all(scene().collection, units::milligrams_per_litre(10), today,
                                             tables(), Scene::taxa, {});
     const Json json = verdicts_json(verdicts);
@@ -165,7 +165,7 @@ TEST(Outputs, VerdictsAreAsTheirSchemaSays) {
     }
 }
 
-TEST(Outputs, PlanIsAsItsSchemaSays) {
+TEST(Outputs, plan_is_as_its_schema_says) {
     const Json json = plan_json(scene().choice, scene().setting, scene().goal);
     EXPECT_EQ(faults_of(json, "plan"), "");
     EXPECT_EQ(json["ladder"].size(), 5U);
@@ -179,7 +179,7 @@ TEST(Outputs, PlanIsAsItsSchemaSays) {
     }
 }
 
-TEST(Outputs, PlanGivesEachTreatmentItsOwnCautions) {
+TEST(Outputs, plan_gives_each_treatment_its_own_cautions) {
     const plan::Schedule& schedule = scene().choice.recommended.schedule;
     const Json plan = plan_json(scene().choice, scene().setting, scene().goal)["recommended"];
     std::size_t compared = 0;
@@ -201,7 +201,7 @@ plan::Schedule three_rounds() {
                      scene().setting);
 }
 
-TEST(Outputs, ShoppingIsAsItsSchemaSays) {
+TEST(Outputs, shopping_is_as_its_schema_says) {
     worklist::Bench bench{
         {units::percent_mass_in_volume(1), today + units::Days(300)}, mixing::usual_syringes(), {}};
     bench.stock_is = mixing::StockForm::plain;
@@ -214,7 +214,7 @@ TEST(Outputs, ShoppingIsAsItsSchemaSays) {
     EXPECT_EQ(json["packages"][0]["price"]["minor_units"], 1250);
 }
 
-TEST(Outputs, ShoppingWithoutToolsSaysWhyNothingCanBeMeasured) {
+TEST(Outputs, shopping_without_tools_says_why_nothing_can_be_measured) {
     const worklist::Bench bench{{units::percent_mass_in_volume(1), {}}, {}, {}};
     const auto shopping = worklist::shop_for(three_rounds(), scene().setting, bench);
     ASSERT_TRUE(shopping) << shopping.error().message();
@@ -225,7 +225,7 @@ TEST(Outputs, ShoppingWithoutToolsSaysWhyNothingCanBeMeasured) {
     EXPECT_EQ(json["purchase"], nullptr);
 }
 
-TEST(Outputs, WorklistIsAsItsSchemaSays) {
+TEST(Outputs, worklist_is_as_its_schema_says) {
     records::Collection adopted = scene().collection;
     const plan::Assignment& assignment = scene().choice.recommended.schedule.assignment;
     adopted.plan = {today,

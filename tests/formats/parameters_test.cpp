@@ -31,12 +31,12 @@ const Json& stage_at(double celsius, const std::string& stage) {
     throw std::runtime_error("no rates for " + stage);
 }
 
-TEST(Parameters, AreAsTheirSchemaSays) {
+TEST(Parameters, are_as_their_schema_says) {
     EXPECT_EQ(faults_of(with_draws(), "parameters"), "");
     EXPECT_EQ(faults_of(parameters_json(ensemble(), tables(), 5, false), "parameters"), "");
 }
 
-TEST(Parameters, ListEveryDrawnParameterInTheOrderOfTheDraws) {
+TEST(Parameters, list_every_drawn_parameter_in_the_order_of_the_draws) {
     const auto fields = mites::parameter_fields();
     for (std::size_t i = 0; i < fields.size(); ++i) {
         EXPECT_EQ(with_draws()["parameters"][i]["key"], fields[i].key);
@@ -44,7 +44,7 @@ TEST(Parameters, ListEveryDrawnParameterInTheOrderOfTheDraws) {
     }
 }
 
-TEST(Parameters, DrawsComeBackToTheBit) {
+TEST(Parameters, draws_come_back_to_the_bit) {
     const Json back = Json::parse(write_json(with_draws()))["draws"];
     ASSERT_EQ(back.size(), ensemble().draws.size());
     for (std::size_t i = 0; i < back.size(); ++i) {
@@ -57,7 +57,7 @@ TEST(Parameters, DrawsComeBackToTheBit) {
 }
 
 // The worked rates against the formulas of the "model" object, worked out here by hand.
-TEST(Parameters, WorkedRatesFollowTheFormulasGiven) {
+TEST(Parameters, worked_rates_follow_the_formulas_given) {
     const double k = mode_of("erlang_shape");
     const Json& egg = stage_at(30, "egg");
     EXPECT_NEAR(egg["advance_per_day"], k * 24 / 28, 1e-12);  // 28 h at 30 C: Camin 1953
@@ -83,7 +83,7 @@ TEST(Parameters, WorkedRatesFollowTheFormulasGiven) {
                 1 - std::pow(1 - mode_of("detection_light"), 1 / mode_of("detection_light_mites")), 1e-12);
 }
 
-TEST(Parameters, DevelopmentTableHoldsThePublishedDurations) {
+TEST(Parameters, development_table_holds_the_published_durations) {
     const Json& egg = with_draws()["development"]["stages"][0];
     EXPECT_EQ(egg["hours_at_20c"], 98);  // Camin 1953
     EXPECT_EQ(egg["hours_at_30c"], 28);

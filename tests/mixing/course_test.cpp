@@ -86,7 +86,7 @@ TEST(Course, stock_that_expires_ends_the_batch_and_the_course) {
     EXPECT_NE(late.error().what.find("expired"), std::string::npos);
 }
 
-TEST(Course, discard_dates) {
+TEST(Course, batches_are_discarded_by_their_date) {
     const units::Day made = day("2026-03-01");
     EXPECT_EQ(discard_by(made, false, std::nullopt, tables()), made + Days(14));  // USP <795> 2023
     EXPECT_EQ(discard_by(made, true, std::nullopt, tables()), made + Days(35));   // USP <795> 2023

@@ -45,7 +45,7 @@ TEST(Dilution, measured_home_recipe) {
 }
 
 // Klingenberg, as quoted in safety.md: 1 mL of 1 % in a US quart, 10.6 mg/L.
-TEST(Dilution, published_recipe) {
+TEST(Dilution, the_published_recipe_is_met) {
     const auto strength = strength_of(percent_mass_in_volume(1), millilitres(1), units::us_quarts(1));
     EXPECT_NEAR(in_milligrams_per_litre(strength.value()), 10.6, 0.05);
 }

@@ -36,7 +36,7 @@ TEST(WorkedExamples, dilutions_of_a_textbook) {
 
 // Alligation alternate, the method of every pharmacy text: parts are the differences taken crosswise. Water
 // is 0 %, so from 1 % for 0.02 %: 0.02 parts of stock to 0.98 of water.
-TEST(WorkedExamples, alligation_agrees) {
+TEST(WorkedExamples, alligation_agrees_with_the_recipe) {
     for (const auto& [high, wanted] : {std::pair{1.0, 0.02}, {0.5, 0.001}, {10.0, 2.5}}) {
         const double parts_stock = wanted - 0;
         const double parts_water = high - wanted;

@@ -86,7 +86,7 @@ TEST(CheckNames, unknown_names_are_refused_in_every_fact_that_names_something) {
     }
 }
 
-TEST(CheckAmounts, weights) {
+TEST(CheckAmounts, weights_beyond_the_limits_are_refused) {
     const double infinity = std::numeric_limits<double>::infinity();
     for (const double grams : {0.0, -1.0, std::nan(""), infinity, -infinity, 200000.1}) {
         expect_refused_value(Weighed{AnimalId("pim"), units::grams(grams)}, "weight");
@@ -96,7 +96,7 @@ TEST(CheckAmounts, weights) {
     EXPECT_TRUE(journal.try_add(day(6, 1), Weighed{AnimalId("pim"), units::grams(0.1)}));
 }
 
-TEST(CheckAmounts, climate) {
+TEST(CheckAmounts, climates_beyond_the_limits_are_refused) {
     const auto with = [](double day_c, double night_c, double percent) {
         RoomAdded fact = room("new");
         fact.climate = {units::celsius(day_c), units::celsius(night_c),
@@ -268,7 +268,7 @@ TEST(CheckCorrections, of_what_is_not_there_or_was_corrected) {
     EXPECT_NE(again.error().remedy.find(std::to_string(second)), std::string::npos);
 }
 
-TEST(CheckCorrections, withdrawals) {
+TEST(CheckCorrections, withdrawals_that_do_not_fit_are_refused) {
     Journal journal = small_collection();
     expect_refused(journal.try_add(day(3, 1), Withdrawn{"?"}), ErrorKind::invalid_input,
                    "nothing is withdrawn");

@@ -37,7 +37,7 @@ TEST(FactJson, numbers_keep_every_bit) {
 }
 
 // The file format: a change here makes old files unreadable.
-TEST(FactJson, published_form) {
+TEST(FactJson, facts_have_the_published_form) {
     const records::Climate climate{units::celsius(29.5), units::celsius(25),
                                    units::relative_humidity_percent(60)};
     const FactText added =

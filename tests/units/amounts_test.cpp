@@ -73,7 +73,7 @@ TEST(Climate, fahrenheit_fixed_points) {
     EXPECT_DOUBLE_EQ(in_fahrenheit(celsius(-40)), -40);
 }
 
-TEST(Text, reads_amounts) {
+TEST(Text, amounts_of_every_unit_are_read) {
     EXPECT_DOUBLE_EQ(in_millilitres(parse_volume("32 US fl oz").value()), 946.352946);
     EXPECT_DOUBLE_EQ(in_grams(parse_mass("1.5 kg").value()), 1500);
     EXPECT_DOUBLE_EQ(in_milligrams_per_millilitre(parse_strength("0.5 % w/v").value()), 5);

@@ -579,7 +579,7 @@ TEST_F(WebSite, tells_every_screen_what_changed) {
 }
 
 // A phone at the far end of the house loads it once.
-TEST(Assets, weigh_less_than_155_kB_packed) {
+TEST(Assets, weigh_less_than_155_kilobytes_packed) {
     std::size_t bytes = 0;
     for (const Asset& asset : assets()) bytes += gzipped(std::string(asset.bytes), Packing::small).size();
     EXPECT_GT(bytes, 10'000U) << "the pages are in the program";
