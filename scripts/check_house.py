@@ -1,0 +1,108 @@
+#!/usr/bin/env python3
+"""Rules of the house that no compiler knows. Tells every breach, and ends with 1 if there is one.
+
+- Each folder of src/ and ui/src/ has a README that says its question, inputs, outputs and assumptions.
+- A page names no file that is not there.
+- A test is named by what holds, in words: at least three, small letters.
+- No function of src/ is longer than 40 lines, but for those listed here, which may only get shorter.
+"""
+import pathlib
+import re
+import subprocess
+import sys
+
+ROOT = pathlib.Path(__file__).resolve().parent.parent
+LONGEST = 40
+LONG = ROOT / "scripts" / "long_functions.txt"
+
+
+def tracked(*patterns):
+    listed = subprocess.run(["git", "ls-files", *patterns], cwd=ROOT, capture_output=True, text=True, check=True)
+    return [ROOT / line for line in listed.stdout.splitlines()]
+
+
+def readmes():
+    for folder in sorted({path.parent for path in tracked("src/*/*.h", "src/*/*.cpp")}):
+        page = folder / "README.md"
+        if not page.exists():
+            yield f"{folder.relative_to(ROOT)}: no README.md"
+            continue
+        text = page.read_text()
+        for word in ("**Question.**", "**Inputs.**", "**Outputs.**", "Assumptions"):
+            if word not in text:
+                yield f"{page.relative_to(ROOT)}: does not say {word}"
+
+
+def named_files():
+    """Files named in `...` or linked, with a folder before them; a pattern or a placeholder is none."""
+    roots = ["", "src/", "ui/src/", "ui/", "docs/", "tests/"]
+    for page in tracked("*.md"):
+        for name in re.findall(r"[`(]((?:\.\./)*[\w./-]+/[\w.-]+\.(?:h|cpp|md|py|ts|svelte|toml|sh|json|spec\.ts))[`)#]",
+                               page.read_text()):
+            if name.startswith(("build/", "node_modules/")):
+                continue
+            places = [page.parent / name, *(ROOT / root / name for root in roots)]
+            if not any(place.exists() for place in places):
+                yield f"{page.relative_to(ROOT)}: names {name}, which is not there"
+
+
+def test_names():
+    for path in tracked("tests/*.cpp"):
+        for name in re.findall(r"\b(?:TEST|TEST_F|TEST_P|RC_GTEST_PROP|RC_GTEST_FIXTURE_PROP)\(\w+,\s*(\w+)",
+                               path.read_text()):
+            if name != name.lower() or name.count("_") < 2:
+                yield f"{path.relative_to(ROOT)}: a test named {name} does not say what holds"
+
+
+CONTROL = ("if", "for", "while", "switch", "else", "do", "namespace", "struct", "class", "enum", "return", "case", "}", "using")
+
+
+def functions(text):
+    """(name, lines) of what looks like a function in code laid out by clang-format."""
+    lines = text.splitlines()
+    for last, line in enumerate(lines):
+        if not line.endswith("{"):
+            continue
+        first = last
+        while first > 0 and lines[first - 1].strip() and lines[first - 1][-1] not in ";{}:>" \
+                and not lines[first - 1].lstrip().startswith("//"):
+            first -= 1
+        head = " ".join(part.strip() for part in lines[first:last + 1])
+        name = re.search(r"([~\w:]+)\(", head)
+        if not name or head.startswith(CONTROL) or "=" in head[:name.start()] or re.search(r"\](\(.*\))? *(\w+ *)*\{$|\]\(", head):
+            continue
+        indent = re.match(" *", lines[first]).group()
+        end = next((i for i in range(last + 1, len(lines)) if lines[i] == indent + "}"), None)
+        if end is not None:
+            yield name.group(1), end - first + 1
+
+
+def long_functions():
+    allowed = {}
+    for line in LONG.read_text().splitlines():
+        if line and not line.startswith("#"):
+            where, name, lines = line.split()
+            allowed[(where, name)] = int(lines)
+    for path in tracked("src/*/*.cpp", "src/*/*.h"):
+        where = str(path.relative_to(ROOT))
+        for name, lines in functions(path.read_text()):
+            most = allowed.get((where, name), LONGEST)
+            if lines > most:
+                yield f"{where}: {name} has {lines} lines, at most {most}"
+
+
+def main():
+    if sys.argv[1:] == ["list-long"]:
+        for path in tracked("src/*/*.cpp", "src/*/*.h"):
+            for name, lines in functions(path.read_text()):
+                if lines > LONGEST:
+                    print(path.relative_to(ROOT), name, lines)
+        return
+    faults = [fault for rule in (readmes, named_files, test_names, long_functions) for fault in rule()]
+    for fault in faults:
+        print(fault, file=sys.stderr)
+    print(f"rules of the house: {len(faults)} faults")
+    sys.exit(1 if faults else 0)
+
+
+main()
