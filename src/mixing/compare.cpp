@@ -6,8 +6,8 @@ namespace mitefall::mixing {
 namespace {
 
 Standing stand(units::Strength strength, const Comparison& range) {
-    if (!units::is_within(range.weakest, strength)) return Standing::weaker;
-    return units::is_within(strength, range.limit) ? Standing::published : Standing::above;
+    if (!units::is_within(strength, range.limit)) return Standing::above;
+    return units::is_within(range.weakest, strength) ? Standing::published : Standing::weaker;
 }
 
 }  // namespace

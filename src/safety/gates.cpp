@@ -8,6 +8,7 @@
 
 #include "base/contract.h"
 #include "safety/wet_book.h"
+#include "units/text.h"
 
 namespace mitefall::safety {
 
