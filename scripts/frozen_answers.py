@@ -112,7 +112,7 @@ class House:
             if task.get("state") != "open" or task.get("kind") == "hygiene" or not self.some(share):
                 continue
             found = ["--found", "none"] if task.get("kind") == "check" else []
-            self.run("done", task["key"], *found)
+            self.run("done", task["key"], "--no-score", *found)
 
     def live(self) -> None:
         self.run("new")
