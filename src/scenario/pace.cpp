@@ -17,7 +17,7 @@ struct StagePace {
 };
 
 StagePace pace_of(mites::Stage stage, const mites::Ensemble& ensemble, const mites::MiteParameters& draw,
-             const records::Climate& climate) {
+                  const records::Climate& climate) {
     const mites::Activity activity = mites::activity_of(stage);
     const double walking = draw.leaving_rate * std::max(1.0, ensemble.fixed.neighbours) + draw.entering_rate +
                            draw.room_crossing_rate;

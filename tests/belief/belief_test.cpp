@@ -76,9 +76,8 @@ scenario::Scenario with_checks(scenario::Scenario scenario, const std::vector<sc
         const double nest =
             look.where == scenario::LookedAt::animal ? 0 : ensemble.draws[0].detection_nest_part;
         scenario.events.push_back(
-            {look.time,
-             scenario::CleanCheck{look.place, scenario::Amount::number(is_find ? d * (1 - z) : d),
-                                  scenario::Amount::number(nest), false}});
+            {look.time, scenario::CleanCheck{look.place, scenario::Amount::number(is_find ? d * (1 - z) : d),
+                                             scenario::Amount::number(nest), false}});
     }
     std::stable_sort(scenario.events.begin(), scenario.events.end(),
                      [](const scenario::Event& a, const scenario::Event& b) { return a.time < b.time; });
