@@ -144,9 +144,19 @@ def others(number, writers):
     return answers
 
 
+def made_alone(number, writer, name):
+    """A room that one writer adds with nobody beside it: a place to race for."""
+    made = all_at_once([writer], [room(name)])
+    if made[0] is None:
+        fail(f"round {number}: a room that nobody else named was refused to the only writer")
+    return made
+
+
 def pulled_away(number, writers):
     """One takes a room away while the others put an enclosure into it: never both."""
-    made = all_at_once(writers[:1], [room(f"gone-{number}")])
+    made = made_alone(number, writers[0], f"gone-{number}")
+    if made[0] is None:
+        return made
     deeds = [withdrawal(made[0][0])] + [enclosure(f"in-{number}-{place}", f"gone-{number}") for place in range(1, len(writers))]
     answers = all_at_once(writers, deeds)
     if answers[0] is not None and any(answer is not None for answer in answers[1:]):
@@ -156,7 +166,9 @@ def pulled_away(number, writers):
 
 def taken_twice(number, writers):
     """Everybody withdraws the same entry: one of them does."""
-    made = all_at_once(writers[:1], [room(f"twice-{number}")])
+    made = made_alone(number, writers[0], f"twice-{number}")
+    if made[0] is None:
+        return made
     answers = all_at_once(writers, [withdrawal(made[0][0])] * len(writers))
     if sum(answer is not None for answer in answers) != 1:
         fail(f"round {number}: an entry was withdrawn by {answers}")
