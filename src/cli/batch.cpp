@@ -10,6 +10,7 @@
 #include "formats/bench_text.h"
 #include "formats/layout.h"
 #include "service/mixing.h"
+#include "service/verdicts.h"
 
 // Bottles of spray: made, listed, labelled, disposed of.
 namespace mitefall::cli {

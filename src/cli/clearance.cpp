@@ -3,6 +3,7 @@
 #include "cli/commands.h"
 #include "cli/parse.h"
 #include "formats/text.h"
+#include "service/clearance.h"
 
 namespace mitefall::cli {
 namespace {
@@ -51,7 +52,7 @@ Result<void> answer_clear(Context& context, const LookOptions& given) {
     if (!keeper) return fail(keeper.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());
-    const auto answer = keeper->clearance(*options, context.now());
+    const auto answer = keeper->ask(context.now(), service::clearance_of, *options);
     if (!answer) return fail(answer.error());
     context.answer("clear", formats::clearance_text(*answer, *collection),
                    [&] { return formats::clearance_json(*answer); });
@@ -63,7 +64,7 @@ Result<void> answer_next_check(Context& context, const LookOptions& given) {
     if (!options) return fail(options.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto answer = keeper->next_check(*options, context.now());
+    const auto answer = keeper->ask(context.now(), service::next_check_of, *options);
     if (!answer) return fail(answer.error());
     context.answer("next-check", formats::next_check_text(*answer),
                    [&] { return formats::next_check_json(*answer); });
@@ -75,7 +76,8 @@ Result<void> answer_release(Context& context, const LookOptions& given) {
     if (!options) return fail(options.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto answer = keeper->release(records::AnimalId(given.animal), *options, context.now());
+    const auto answer =
+        keeper->ask(context.now(), service::release_of, records::AnimalId(given.animal), *options);
     if (!answer) return fail(answer.error());
     context.answer("release", formats::release_text(*answer), [&] { return formats::release_json(*answer); });
     return {};

@@ -1,4 +1,6 @@
 #include "formats/bench_text.h"
+#include "service/shopping.h"
+#include "service/verdicts.h"
 #include "web/routes.h"
 #include "web/wishes.h"
 #include "web/writing.h"
@@ -18,10 +20,9 @@ Response mix(const Means& means) {
     const service::MixQuestion question = read_mix_question(means.request.query);
     auto answered = service::answer_mix(question, desk.knowledge(), now);
     if (!answered) return failed("mix", answered.error());
-    const auto put = desk.ask([&](const Keeper& keeper) {
-        return service::put_beside_collection(answered->sheet, question, &keeper, desk.knowledge(), now);
-    });
-    if (!put) return failed("mix", put.error());
+    const auto today = desk.situation();
+    if (!today) return failed("mix", today.error());
+    service::put_beside_collection(answered->sheet, question, today->get());
     return answer("mix", formats::mixed_json(answered->sheet, service::spray_cautions(desk.knowledge())));
 }
 
@@ -29,8 +30,7 @@ Response shopping(const Means& means) {
     Desk& desk = *means.parts.desk;
     const auto bench = formats::read_bench(read_bench_words(means.request.query), desk.knowledge().tables);
     if (!bench) return failed("shopping", bench.error());
-    const service::Now now = desk.now();
-    const auto list = desk.ask([&](const Keeper& keeper) { return keeper.shopping(*bench, now); });
+    const auto list = desk.answer(service::shopping_of, *bench);
     return list ? answer("shopping", formats::shopping_json(*list, *bench))
                 : failed("shopping", list.error());
 }

@@ -4,6 +4,9 @@
 
 #include "formats/adopted.h"
 #include "formats/batch_page.h"
+#include "service/adopted.h"
+#include "service/verdicts.h"
+#include "service/worklist.h"
 #include "web/routes.h"
 #include "web/wishes.h"
 #include "web/work.h"
@@ -49,33 +52,31 @@ void add_clearance(const clearance::CollectionAnswer& known, Json& situation) {
 }
 
 Response situation(const Means& means) {
-    const service::Now now = means.parts.desk->now();
-    const auto overview = means.parts.desk->ask([&](const Keeper& keeper) { return keeper.overview(now); });
+    const auto today = means.parts.desk->situation();
+    if (!today) return failed("situation", today.error());
+    const auto overview = service::overview_of(**today);
     if (!overview) return failed("situation", overview.error());
     Json json = formats::overview_json(*overview);
-    const auto entry = means.parts.desk->last_entry();
-    if (!entry) return failed("situation", entry.error());
-    if (const auto kept = kept_of<KeptClearance>(means, "clear", *entry, now.today))
+    const records::FactId entry = (*today)->entry();
+    if (const auto kept = kept_of<KeptClearance>(means, "clear", entry, (*today)->today()))
         add_clearance(*kept->answer, json);
-    if (const auto kept = kept_of<KeptScore>(means, "rescore", *entry, now.today))
+    if (const auto kept = kept_of<KeptScore>(means, "rescore", entry, (*today)->today()))
         json["outlook"] = band(kept->clear);
     return answer("situation", std::move(json));
 }
 
 Result<std::vector<safety::Verdict>> verdicts_of(const Means& means, units::Strength& strength) {
-    const service::Now now = means.parts.desk->now();
-    return means.parts.desk->ask([&](const Keeper& keeper) -> Result<std::vector<safety::Verdict>> {
-        const auto collection = keeper.collection(now.today);
-        if (!collection) return fail(collection.error());
-        strength = keeper.strength_in_use(*collection);
-        const std::string wanted = find(means.request.query, "strength").value_or("");
-        if (!wanted.empty()) {
-            const auto given = formats::for_option("strength", units::parse_strength(wanted));
-            if (!given) return fail(given.error());
-            strength = *given;
-        }
-        return keeper.verdicts(strength, now);
-    });
+    return means.parts.desk->answer(
+        [&](const service::Situation& today) -> Result<std::vector<safety::Verdict>> {
+            strength = today.strength_in_use();
+            const std::string wanted = find(means.request.query, "strength").value_or("");
+            if (!wanted.empty()) {
+                const auto given = formats::for_option("strength", units::parse_strength(wanted));
+                if (!given) return fail(given.error());
+                strength = *given;
+            }
+            return service::verdicts_of(today, strength);
+        });
 }
 
 Response rulings(const Means& means) {
@@ -214,17 +215,17 @@ std::optional<Response> answer_reading(const Means& means) {
                            [&](const auto& journal) { return history_of(journal, animal, enclosure); });
     }
     if (path == "/api/course") {
-        return answer_with(
-            "course", desk.ask([&](const Keeper& k) { return k.adopted(now); }),
-            [&](const auto& course) { return formats::adopted_json(course, desk.knowledge().tables); });
+        return answer_with("course", desk.answer(service::adopted_course), [&](const auto& course) {
+            return formats::adopted_json(course, desk.knowledge().tables);
+        });
     }
     if (path == "/api/exposure") {
-        return answer_with("exposure", desk.ask([&](const Keeper& k) { return k.exposure(now); }),
+        return answer_with("exposure",
+                           desk.answer([](const service::Situation& today) { return today.tracing(); }),
                            formats::exposure_json);
     }
     if (path == "/api/worklist") {
-        return answer_with("today", desk.ask([&](const Keeper& k) { return k.worklist(now); }),
-                           formats::worklist_json);
+        return answer_with("today", desk.answer(service::worklist_of), formats::worklist_json);
     }
     return std::nullopt;
 }
