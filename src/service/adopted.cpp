@@ -1,8 +1,26 @@
 #include "service/adopted.h"
 
 #include "records/limits.h"
+#include "words/words.h"
 
 namespace mitefall::service {
+namespace {
+
+/// A refusal as it is put on record: in the words of the day, under the id of the rule.
+records::CourseRefusal refusal_of(const plan::LeftOut& row) {
+    const words::Shared shared = words::say_shared(row.why.what);
+    return {row.day,
+            row.enclosure,
+            row.animal,
+            row.method,
+            records::cut_to_fit(words::say_with_remedy(row.why)),
+            std::string(row.why.what.id),
+            records::cut_to_fit(shared.common),
+            records::cut_to_fit(shared.own),
+            records::cut_to_fit(words::say(row.why.remedy))};
+}
+
+}  // namespace
 
 base::Error no_plan() {
     return {base::ErrorKind::not_found,
@@ -28,9 +46,7 @@ records::CourseTerms terms_of(std::string scope, const plan::Schedule& schedule)
                                         treatment.enclosure(), treatment.animals(), treatment.method()});
         }
     }
-    for (const plan::LeftOut& row : schedule.left_out)
-        terms.left_out.push_back(
-            {row.day, row.enclosure, row.animal, row.method, records::cut_to_fit(row.reason)});
+    for (const plan::LeftOut& row : schedule.left_out) terms.left_out.push_back(refusal_of(row));
     return terms;
 }
 
