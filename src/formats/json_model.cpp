@@ -3,6 +3,15 @@
 namespace mitefall::formats {
 namespace {
 
+/// Those without a figure, comma separated.
+std::string harmless_methods() {
+    std::string list;
+    for (const records::MethodRow& row : records::method_rows) {
+        if (!row.kills.any()) list += (list.empty() ? "" : ", ") + std::string(row.key);
+    }
+    return list;
+}
+
 Json stages_part() {
     return {
         {"line",
@@ -104,8 +113,8 @@ Json events_part() {
          "spray-animal: kill on-animal; spray-bedding: kill mobile-nest, then residue; soak, wipe: kill "
          "on-animal; change-substrate: residue-gone, kill mobile-nest, kill eggs; treat-room, "
          "permethrin-empty: kill mobile-nest; oral-afoxolaner, oral-fluralaner: meal-kill for "
-         "oral_days_* days; fipronil-wipe, injected-ivermectin, oil-wipe, soap-wash, heat-objects, "
-         "freeze-objects, desiccant-dust, predatory-mites: no figure, taken to kill nothing."},
+         "oral_days_* days; " +
+             harmless_methods() + ": no figure, taken to kill nothing."},
         {"treatment_chances",
          "soak kill_soak; wipe kill_wipe; treat-room kill_room_treatment; oral oral_kill_per_meal; "
          "change-substrate substrate_nest_* and substrate_eggs_*, permethrin-empty "

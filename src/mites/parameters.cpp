@@ -92,8 +92,10 @@ void read_treatments(const evidence::Tables& tables, FixedParameters& fixed) {
     fixed.published_strength_low = strength("published_strength_low");
     fixed.strength_without_caution = strength("strength_without_caution");
     fixed.home_strength = strength("home_strength");
-    fixed.oral_days_afoxolaner = days("oral_days_afoxolaner");
-    fixed.oral_days_fluralaner = days("oral_days_fluralaner");
+    for (const records::MethodRow& row : records::method_rows) {
+        if (!row.kills.days_in_blood.empty())
+            days_in_blood(fixed, row.method) = days(row.kills.days_in_blood);
+    }
     fixed.wet = safety::wet_limits(tables);
 }
 

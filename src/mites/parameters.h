@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "evidence/tables.h"
+#include "records/method.h"
 #include "safety/wet_book.h"
 #include "units/climate.h"
 
@@ -42,9 +43,9 @@ struct FixedParameters {
     double published_strength_low = 0;    ///< mg/L
     double strength_without_caution = 0;  ///< mg/L; the published end of the effect of a spray
     double home_strength = 0;             ///< mg/L; the other end
-    double oral_days_afoxolaner = 0;      ///< d, one dose
-    double oral_days_fluralaner = 0;      ///< d, one dose
-    safety::WetLimits wet{};              ///< of paper that a course keeps damp
+    /// Days for which one dose kills from within, by method; 0 for those that do not.
+    std::array<double, records::method_rows.size()> days_in_blood{};
+    safety::WetLimits wet{};  ///< of paper that a course keeps damp
 };
 
 /// One draw of everything uncertain. Units are those of the evidence tables: days, per day, shares.
@@ -72,6 +73,13 @@ struct MiteParameters {
     /// Position of the number seen within what the sighting says, 0 to 1; no evidence row.
     double sighting_quantile = 0.5;
 };
+
+[[nodiscard]] inline double& days_in_blood(FixedParameters& fixed, records::Method method) {
+    return fixed.days_in_blood.at(static_cast<std::size_t>(method));
+}
+[[nodiscard]] inline double days_in_blood(const FixedParameters& fixed, records::Method method) {
+    return fixed.days_in_blood.at(static_cast<std::size_t>(method));
+}
 
 using ParameterMember = double MiteParameters::*;
 

@@ -272,36 +272,22 @@ class Fitter {
         Burden& burden = schedule_.burden;
         ++burden.tasks;
         note(treatment.method(), schedule_.does);
-        switch (treatment.method()) {
-            case Method::spray_animal:
-                ++burden.on_animal;
-                ++sprayed[treatment.animals().front()];
-                burden.spray += mist_for(treatment.animals().front());
-                [[fallthrough]];
-            case Method::wipe: ++burden.handlings; break;
-            case Method::soak:
-                ++burden.handlings;
-                ++burden.soaks;
-                break;
-            case Method::spray_bedding:
-                burden.spray +=
-                    setting_.with.tables.spray("spray_per_area").value * floor_of(treatment.enclosure());
-                burden.damp_days += static_cast<int>(treatment.animals().size());
-                break;
-            case Method::change_substrate:
-            case Method::treat_room:
-            case Method::permethrin_empty:
-            case Method::fipronil_wipe:
-            case Method::oral_afoxolaner:
-            case Method::oral_fluralaner:
-            case Method::injected_ivermectin:
-            case Method::oil_wipe:
-            case Method::soap_wash:
-            case Method::heat_objects:
-            case Method::freeze_objects:
-            case Method::desiccant_dust:
-            case Method::predatory_mites: break;
+        const records::MethodRow& row = records::row_of(treatment.method());
+        if (safety::is_by_hand(row.method)) ++burden.handlings;
+        if (row.method == Method::soak) ++burden.soaks;
+        if (safety::is_on_animal_acaricide(row.method)) {
+            ++burden.on_animal;
+            ++sprayed[treatment.animals().front()];
         }
+        if (row.paper == records::Paper::sprayed)
+            burden.damp_days += static_cast<int>(treatment.animals().size());
+        if (row.is_spray) burden.spray += spray_for(treatment);
+    }
+
+    [[nodiscard]] units::Volume spray_for(const safety::PermittedTreatment& treatment) const {
+        if (records::row_of(treatment.method()).target == records::Target::animal)
+            return mist_for(treatment.animals().front());
+        return setting_.with.tables.spray("spray_per_area").value * floor_of(treatment.enclosure());
     }
 
     /// A drink outside the enclosure on each day without the dish.

@@ -8,9 +8,9 @@ namespace {
 
 SeenWhere where_seen(CheckMethod method) {
     switch (method) {
-        case CheckMethod::look_over: return SeenWhere::on_animal;
-        case CheckMethod::soak: return SeenWhere::in_water;
+        case CheckMethod::look_over:
         case CheckMethod::wipe: return SeenWhere::on_animal;
+        case CheckMethod::soak: return SeenWhere::in_water;
         case CheckMethod::paper_trap: return SeenWhere::on_paper;
     }
     throw base::ContractViolation("contract broken: no such way to check");
@@ -53,7 +53,7 @@ Applied find_all_places(const PlanAdopted& fact, const Effect& effect) {
 }  // namespace
 
 bool is_around_animals(const Treated& fact) {
-    return fact.animals.empty() || fact.method == Method::spray_bedding;
+    return fact.animals.empty() || row_of(fact.method).meets == Meets::lies_on;
 }
 
 void note_exposure(Animal& animal, const DatedValue<Treated>& around) {
@@ -93,7 +93,7 @@ Applied apply(const Treated& fact, const Effect& effect) {
     }
     for (Animal* const animal : treated) animal->treatments.push_back(effect.dated(fact));
     (*place)->treatments.push_back(effect.dated(fact));
-    if (fact.method == Method::change_substrate) (*place)->substrate_changed = effect.day;
+    if (row_of(fact.method).paper == Paper::renewed) (*place)->substrate_changed = effect.day;
     if (is_around_animals(fact)) note_exposures(fact, effect);
     return {};
 }

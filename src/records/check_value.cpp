@@ -115,37 +115,15 @@ Good check(const Checked& fact) {
                   "a place only with a number", "say how many were seen, or leave the place out");
 }
 
-/// Without their names an application would be missing from the animals' count.
-bool is_given_to_animals(Method method) {
-    switch (method) {
-        case Method::spray_animal:
-        case Method::soak:
-        case Method::wipe:
-        case Method::fipronil_wipe:
-        case Method::oral_afoxolaner:
-        case Method::oral_fluralaner:
-        case Method::injected_ivermectin:
-        case Method::oil_wipe:
-        case Method::soap_wash: return true;
-        case Method::spray_bedding:
-        case Method::change_substrate:
-        case Method::treat_room:
-        case Method::permethrin_empty:
-        case Method::heat_objects:
-        case Method::freeze_objects:
-        case Method::desiccant_dust:
-        case Method::predatory_mites: return false;
-    }
-    return false;
-}
-
 Good check(const Treated& fact) {
-    if (fact.animals.empty() && is_given_to_animals(fact.method)) {
+    const Target target = row_of(fact.method).target;
+    // Without their names an application would be missing from the animals' count.
+    if (fact.animals.empty() && target == Target::animal) {
         return refuse("no animal is named", std::string(to_text(fact.method)),
                       "this is given to animals, and each one's treatments are counted",
                       "name the animals it was given to");
     }
-    if (fact.method == Method::treat_room) {
+    if (target == Target::room) {
         return refuse("treating a room is not something done to an enclosure", fact.enclosure.text(),
                       "floor, racks and walls of a room",
                       "record it for the room: \"record room-treatment ROOM\"");

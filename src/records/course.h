@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "records/names.h"
-#include "records/vocabulary.h"
+#include "records/method.h"
 #include "units/day.h"
 
 // What was decided when a course was adopted. Whether it may still be done is asked anew on each day.

@@ -7,7 +7,7 @@
 
 #include "records/course.h"
 #include "records/names.h"
-#include "records/vocabulary.h"
+#include "records/method.h"
 #include "units/amounts.h"
 #include "units/climate.h"
 #include "units/day.h"

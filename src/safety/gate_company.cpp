@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "records/vocabulary.h"
+#include "records/method.h"
 #include "safety/gates.h"
 #include "safety/methods.h"
 #include "units/text.h"

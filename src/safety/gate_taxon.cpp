@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include "records/vocabulary.h"
+#include "records/method.h"
 #include "safety/gates.h"
 #include "safety/handling.h"
 #include "safety/methods.h"

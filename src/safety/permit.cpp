@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "records/vocabulary.h"
+#include "records/method.h"
 #include "safety/cautions.h"
 #include "safety/gates.h"
 #include "safety/methods.h"

@@ -7,8 +7,8 @@
 
 #include "evidence/cited.h"
 #include "records/collection.h"
+#include "records/method.h"
 #include "records/names.h"
-#include "records/vocabulary.h"
 #include "units/day.h"
 
 namespace mitefall::safety {

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "records/names.h"
-#include "records/vocabulary.h"
+#include "records/method.h"
 #include "scenario/scenario.h"
 
 // What is on record beside the events of a scenario: who looked for mites, and who came from outside.

@@ -1,4 +1,4 @@
-#include "records/vocabulary.h"
+#include "records/method.h"
 
 #include <gtest/gtest.h>
 
@@ -10,29 +10,22 @@ namespace mitefall::records {
 namespace {
 
 template <class E>
-class Vocabulary : public ::testing::Test {};
+class ClosedChoice : public ::testing::Test {};
 using Vocabularies =
     ::testing::Types<Material, Substrate, ShedState, Condition, SeenCount, SeenWhere, CheckMethod, Method>;
-TYPED_TEST_SUITE(Vocabulary, Vocabularies);
+TYPED_TEST_SUITE(ClosedChoice, Vocabularies);
 
-/// Every value in turn: the enumerations count up from 0, and past the last one `to_text` refuses.
-template <class E>
-std::vector<E> all_values() {
-    std::vector<E> values;
-    for (int i = 0;; ++i) {
-        try {
-            std::ignore = to_text(static_cast<E>(i));
-        } catch (const base::ContractViolation&) {
-            return values;
-        }
-        values.push_back(static_cast<E>(i));
-    }
+// The enumerations count up from 0.
+TYPED_TEST(ClosedChoice, every_value_of_the_enumeration_has_a_word_and_no_other) {
+    constexpr auto all = all_of<TypeParam>();
+    for (std::size_t i = 0; i < all.size(); ++i) EXPECT_EQ(static_cast<std::size_t>(all[i]), i);
+    EXPECT_THROW(std::ignore = to_text(static_cast<TypeParam>(all.size())), base::ContractViolation);
 }
 
-TYPED_TEST(Vocabulary, every_value_has_its_own_text_and_is_found_by_it) {
+TYPED_TEST(ClosedChoice, every_value_has_its_own_text_and_is_found_by_it) {
     std::set<std::string_view> texts;
     std::string list;
-    for (const TypeParam value : all_values<TypeParam>()) {
+    for (const TypeParam value : all_of<TypeParam>()) {
         const std::string_view text = to_text(value);
         EXPECT_TRUE(texts.insert(text).second) << text;
         ASSERT_TRUE(from_text<TypeParam>(text)) << text;
@@ -43,7 +36,7 @@ TYPED_TEST(Vocabulary, every_value_has_its_own_text_and_is_found_by_it) {
     EXPECT_EQ(list_texts<TypeParam>(), list);
 }
 
-TYPED_TEST(Vocabulary, other_texts_have_no_value) {
+TYPED_TEST(ClosedChoice, other_texts_have_no_value) {
     for (const char* const text : {"", " ", "nothing-like-it", "0"})
         EXPECT_FALSE(from_text<TypeParam>(text)) << text;
 }
@@ -66,7 +59,7 @@ TEST(VocabularyTexts, published_texts_stay) {
 
 TEST(VocabularyTexts, every_method_is_described_for_people) {
     std::set<std::string_view> descriptions;
-    for (const Method method : all_values<Method>()) {
+    for (const Method method : all_of<Method>()) {
         EXPECT_GT(describe(method).size(), 10U);
         EXPECT_TRUE(descriptions.insert(describe(method)).second) << describe(method);
     }

@@ -59,8 +59,9 @@ std::vector<Id> any_ids() {
 }
 
 template <class E>
-E any_of(E last) {
-    return static_cast<E>(*rc::gen::inRange(0, static_cast<int>(last) + 1));
+E any_of() {
+    constexpr auto all = records::all_of<E>();
+    return all[*rc::gen::inRange<std::size_t>(0, all.size())];
 }
 
 using RoomIds = std::vector<records::RoomId>;
@@ -74,20 +75,15 @@ inline units::Strength any_strength() { return units::milligrams_per_litre(any_n
 inline records::AnimalId any_animal() { return any_id<records::AnimalId>(); }
 inline records::EnclosureId any_enclosure() { return any_id<records::EnclosureId>(); }
 inline records::RoomId any_room() { return any_id<records::RoomId>(); }
-inline records::Method any_method() { return any_of(records::Method::predatory_mites); }
-inline records::SeenCount any_count() { return any_of(records::SeenCount::masses); }
+inline records::Method any_method() { return any_of<records::Method>(); }
+inline records::SeenCount any_count() { return any_of<records::SeenCount>(); }
 
 inline void fill(records::RoomAdded& f) {
     f = {any_room(), any_text(), any_climate(), any_ids<records::RoomId>(), any_area()};
 }
 inline void fill(records::EnclosureAdded& f) {
-    f = {any_enclosure(),
-         any_text(),
-         any_room(),
-         any_of(records::Material::porous),
-         any_of(records::Substrate::none),
-         any_climate(),
-         any_area()};
+    f = {any_enclosure(), any_text(), any_room(), any_of<records::Material>(), any_of<records::Substrate>(),
+         any_climate(),   any_area()};
 }
 inline void fill(records::AnimalArrived& f) {
     f = {any_animal(), any_text(), any_text(), any_text(), any_enclosure(), any_flag()};
@@ -98,21 +94,19 @@ inline void fill(records::AnimalLeft& f) { f = {any_animal(), any_text(), any_fl
 inline void fill(records::Handled& f) { f = {any_ids<records::AnimalId>(), any_flag()}; }
 inline void fill(records::ItemShared& f) { f = {any_text(), any_enclosure(), any_enclosure()}; }
 inline void fill(records::Weighed& f) { f = {any_animal(), units::grams(any_number())}; }
-inline void fill(records::ShedSeen& f) { f = {any_animal(), any_of(records::ShedState::shed)}; }
+inline void fill(records::ShedSeen& f) { f = {any_animal(), any_of<records::ShedState>()}; }
 inline void fill(records::ConditionNoted& f) {
-    f = {any_animal(), any_of(records::Condition::reacted), any_flag(), any_text(), any_text()};
+    f = {any_animal(), any_of<records::Condition>(), any_flag(), any_text(), any_text()};
 }
-inline void fill(records::Sighted& f) {
-    f = {any_enclosure(), any_count(), any_of(records::SeenWhere::on_paper)};
-}
+inline void fill(records::Sighted& f) { f = {any_enclosure(), any_count(), any_of<records::SeenWhere>()}; }
 inline void fill(records::Checked& f) {
-    f = {any_enclosure(), any_of(records::CheckMethod::paper_trap), any_count()};
-    if (any_flag()) f.where = any_of(records::SeenWhere::on_paper);
+    f = {any_enclosure(), any_of<records::CheckMethod>(), any_count()};
+    if (any_flag()) f.where = any_of<records::SeenWhere>();
 }
 inline void fill(records::Treated& f) {
     f = {any_enclosure(), any_ids<records::AnimalId>(), any_method(), any_strength()};
 }
-inline void fill(records::SubstrateChanged& f) { f = {any_enclosure(), any_of(records::Substrate::none)}; }
+inline void fill(records::SubstrateChanged& f) { f = {any_enclosure(), any_of<records::Substrate>()}; }
 inline void fill(records::WaterMoved& f) { f = {any_enclosure(), any_flag()}; }
 inline void fill(records::VetDirection& f) {
     f = {any_animal(), any_method(), any_text(), any_text(), any_strength(), *rc::gen::inRange(0, 9)};
