@@ -406,7 +406,7 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
     text +=
         details ? other_ways_text(choice) : "\nOther ways, and what each round buys: \"plan --details\".\n";
     text += fmt::format("\nRounds of the recommended plan:");
-    const bool soaks = choice.recommended.course.soak_animals;
+    const bool soaks = choice.recommended.course.choices.soak_animals;
     const Method meant = soaks ? Method::soak : Method::spray_animal;
     std::string own_dates;
     for (const plan::Round& round : choice.recommended.schedule.rounds) {

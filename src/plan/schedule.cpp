@@ -117,7 +117,7 @@ class Fitter {
     /// The paper may be wetted again on each day on which its spraying would be permitted.
     [[nodiscard]] safety::Wetting wetting_of(const EnclosureId& enclosure, const Request& request) {
         safety::Wetting wetting{request.day, request.method == Method::spray_bedding, std::nullopt};
-        if (!wetting.of_paper || !assignment_.keep_damp) return wetting;
+        if (!wetting.of_paper || !assignment_.choices.keep_damp) return wetting;
         Request again = request;
         do {
             again.day += Days(1);
@@ -170,7 +170,7 @@ class Fitter {
 
     void treat_enclosure(const EnclosureId& enclosure) {
         for (const AnimalId& animal : animals_in(enclosure)) treat_animal(enclosure, animal);
-        if (assignment_.change_substrate) change_substrate(enclosure);
+        if (assignment_.choices.change_substrate) change_substrate(enclosure);
         spray_bedding(enclosure);
     }
 
@@ -219,7 +219,7 @@ class Fitter {
     void treat_animal(const EnclosureId& enclosure, const AnimalId& animal) {
         const std::string task = key("animal", animal.text());
         if (is_settled(task)) return;
-        const Request meant = assignment_.soak_animals
+        const Request meant = assignment_.choices.soak_animals
                                   ? Request{Method::soak, {}, today()}
                                   : Request{Method::spray_animal, setting_.strength, today()};
         if (try_on_animal(enclosure, animal, task, meant)) return;
@@ -385,8 +385,8 @@ std::vector<Refused> refused_in(const Schedule& schedule) {
     std::vector<Refused> refused;
     std::map<std::pair<Method, std::string>, std::pair<std::string, int>> reasons;  // by what to do
     for (const LeftOut& row : schedule.left_out) {
-        const bool instead =
-            row.method == Method::wipe || (row.method == Method::soak && !schedule.assignment.soak_animals);
+        const bool instead = row.method == Method::wipe ||
+                             (row.method == Method::soak && !schedule.assignment.choices.soak_animals);
         if (instead || done.contains(row.method)) continue;
         if (std::none_of(refused.begin(), refused.end(),
                          [&](const Refused& known) { return known.method == row.method; }))
@@ -463,9 +463,7 @@ Assignment assign(const Course& course, const Setting& setting) {
     }
     assignment.enclosures = enclosures_of(course.scope, setting);
     if (course.treat_rooms) assignment.rooms = empty_rooms_of(course.scope, setting);
-    assignment.change_substrate = course.change_substrate;
-    assignment.keep_damp = course.keep_damp;
-    assignment.soak_animals = course.soak_animals;
+    assignment.choices = course.choices;
     return assignment;
 }
 

@@ -17,8 +17,8 @@ using records::ShedState;
 using safety::Scene;
 using safety::today;
 
-const Course one_round{1, 7, false, false, Scope::sighted};
-const Course two_rounds{2, 7, false, false, Scope::sighted};
+const Course one_round{1, 7, {}, Scope::sighted};
+const Course two_rounds{2, 7, {}, Scope::sighted};
 
 std::vector<std::string> keys_of(const Round& round) {
     std::vector<std::string> keys;
@@ -37,8 +37,8 @@ TEST(Assign, begins_today_and_keeps_the_interval) {
     EXPECT_EQ(assignment.rounds, (std::vector{today(), today() + days(5), today() + days(10)}));
     EXPECT_EQ(assignment.enclosures, std::vector{enclosure("tub")});
     EXPECT_TRUE(assignment.rooms.empty()) << "an animal lives there";
-    EXPECT_TRUE(assignment.change_substrate);
-    EXPECT_TRUE(assignment.keep_damp);
+    EXPECT_TRUE(assignment.choices.change_substrate);
+    EXPECT_TRUE(assignment.choices.keep_damp);
 }
 
 TEST(Assign, clean_enclosures_before_exposed_before_sighted) {
@@ -60,7 +60,7 @@ Scene emptied_room() {
 
 TEST(Fit, treats_animal_then_paper_then_bedding_then_the_room_nobody_lives_in) {
     const Stage stage{Scene()};
-    const Course course{1, 7, true, false, Scope::sighted_rooms};
+    const Course course{1, 7, {true}, Scope::sighted_rooms};
     const Schedule schedule = fit(assign(course, stage.setting), stage.setting);
     ASSERT_EQ(schedule.rounds.size(), 1u);
     EXPECT_EQ(keys_of(schedule.rounds.front()),
@@ -76,7 +76,7 @@ TEST(Fit, treats_animal_then_paper_then_bedding_then_the_room_nobody_lives_in) {
 TEST(Fit, a_course_that_soaks_gives_the_soak_under_the_same_key) {
     const Stage stage{Scene()};
     Assignment assignment = assign(one_round, stage.setting);
-    assignment.soak_animals = true;
+    assignment.choices.soak_animals = true;
     const Schedule schedule = fit(assignment, stage.setting);
     ASSERT_EQ(schedule.rounds.size(), 1u);
     EXPECT_TRUE(has(schedule.rounds[0], Method::soak));

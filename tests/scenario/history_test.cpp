@@ -214,7 +214,7 @@ Treated bedding_of_a() {
 }
 
 PlanAdopted course_that_keeps_damp(Day from) {
-    return {{from}, {EnclosureId("a")}, {}, false, true, units::milligrams_per_litre(10)};
+    return {{from}, {EnclosureId("a")}, {}, {false, true}, units::milligrams_per_litre(10)};
 }
 
 TEST(History, paper_is_kept_damp_only_from_the_day_the_plan_was_adopted) {
@@ -263,7 +263,7 @@ TEST(History, paper_dries_in_a_day_where_the_plan_does_not_keep_it_damp) {
     const Treated sprayed{EnclosureId("a"), {}, Method::spray_bedding, units::milligrams_per_litre(10)};
     Recorded recorded;
     recorded.on(day(2, 10),
-                PlanAdopted{{day(2, 10)}, {EnclosureId("a")}, {}, false, false, sprayed.strength});
+                PlanAdopted{{day(2, 10)}, {EnclosureId("a")}, {}, {false, false}, sprayed.strength});
     recorded.on(day(2, 11), sprayed);
     const auto residues = all_of<Residue>(recorded.read());
     ASSERT_EQ(residues.size(), 1U);

@@ -90,7 +90,7 @@ TEST_F(KeeperFile, a_treated_room_raises_the_chance) {
         records::Sighted{EnclosureId("a"), records::SeenCount::few, records::SeenWhere::on_animal});
     put(day(3, 1), records::Weighed{records::AnimalId("pim"), units::grams(900)});
     put(day(3, 1), records::PlanAdopted{
-                       {day(3, 1)}, {EnclosureId("a")}, {}, true, false, units::milligrams_per_litre(10)});
+                       {day(3, 1)}, {EnclosureId("a")}, {}, {true, false}, units::milligrams_per_litre(10)});
     PlanOptions options;
     options.draws = 8;
     const double before = keeper.rescore(options, on(day(3, 5)))->clear.mean;
@@ -163,7 +163,7 @@ class OldSighting : public KeeperFile {
 
     void adopt() {
         put(seen, records::PlanAdopted{
-                      {seen}, {EnclosureId("a")}, {}, true, false, units::milligrams_per_litre(10)});
+                      {seen}, {EnclosureId("a")}, {}, {true, false}, units::milligrams_per_litre(10)});
     }
 
     const Day seen = day(3, 1);

@@ -59,6 +59,9 @@ base::Error not_in_quarantine(const AnimalId& animal) {
             {}};
 }
 
+/// Of those handled in one session.
+constexpr std::size_t longest_session = 500;
+
 Applied check_length(const Handled& fact) {
     const std::size_t least = fact.shared_bag ? 2 : 1;
     if (fact.animals.size() >= least && fact.animals.size() <= longest_session) return {};
@@ -84,7 +87,9 @@ Applied AnimalArrived::check(const AnimalArrived& fact) {
                           check_label("origin", fact.origin)});
 }
 
-Applied AnimalArrived::check_amounts(const AnimalArrived& fact) { return check_new_name("an animal", fact.animal.text()); }
+Applied AnimalArrived::check_amounts(const AnimalArrived& fact) {
+    return check_new_name("an animal", fact.animal.text());
+}
 
 Applied AnimalArrived::apply(const AnimalArrived& fact, const Effect& effect) {
     auto& animals = effect.collection().animals;
@@ -106,7 +111,9 @@ Applied AnimalArrived::apply(const AnimalArrived& fact, const Effect& effect) {
     return {};
 }
 
-Applied AnimalMoved::check(const AnimalMoved& fact) { return check_knowing(fact.knowing, fact.knowing_reason); }
+Applied AnimalMoved::check(const AnimalMoved& fact) {
+    return check_knowing(fact.knowing, fact.knowing_reason);
+}
 
 Applied AnimalMoved::apply(const AnimalMoved& fact, const Effect& effect) {
     const auto place = find_enclosure(fact.to, effect);

@@ -15,10 +15,8 @@ struct PlanAdopted {
     std::vector<units::Day> rounds;
     std::vector<EnclosureId> enclosures;  ///< those treated
     std::vector<RoomId> rooms;            ///< rooms whose floor and racks are treated
-    bool change_substrate = false;
-    bool keep_damp = false;
+    CourseChoices choices = {};
     units::Strength strength;
-    bool soak_animals = false;  ///< in plain water, instead of the spray
     CourseTerms terms = {};
     bool continues = false;              ///< the course before it, with other days: not a new one
     std::vector<MovedRound> moved = {};  ///< of it, those begun under another day
@@ -32,10 +30,10 @@ struct PlanAdopted {
         archive.field("rounds", fact.rounds);
         archive.field("enclosures", fact.enclosures);
         archive.field("rooms", fact.rooms);
-        archive.field("change_substrate", fact.change_substrate);
-        archive.field("keep_damp", fact.keep_damp);
+        archive.field("change_substrate", fact.choices.change_substrate);
+        archive.field("keep_damp", fact.choices.keep_damp);
         archive.field(or_null("strength_mg_per_l"), fact.strength);
-        archive.later_field("soak_animals", fact.soak_animals);
+        archive.later_field("soak_animals", fact.choices.soak_animals);
         archive.later_field(or_null("scope"), fact.terms.scope);
         archive.later_field(Key("treatments", rows), fact.terms.treatments);
         archive.later_field(Key("left_out", rows), fact.terms.left_out);

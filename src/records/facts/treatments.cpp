@@ -153,8 +153,10 @@ Applied VetDirection::check_amounts(const VetDirection& fact) {
 }
 
 Applied VetDirection::apply(const VetDirection& fact, const Effect& effect) {
-    return change_animal(fact.animal, effect,
-                         [&](Animal& animal) { animal.directions.push_back(effect.dated(fact)); });
+    const auto animal = find_animal(fact.animal, effect);
+    if (!animal) return base::fail(animal.error());
+    (*animal)->directions.push_back(effect.dated(fact));
+    return {};
 }
 
 Applied StrengthAcknowledged::check(const StrengthAcknowledged& fact) {
@@ -165,7 +167,9 @@ Applied StrengthAcknowledged::check(const StrengthAcknowledged& fact) {
     return check_strength(fact.strength);
 }
 
-Applied StrengthAcknowledged::check_amounts(const StrengthAcknowledged& fact) { return check_strength(fact.strength); }
+Applied StrengthAcknowledged::check_amounts(const StrengthAcknowledged& fact) {
+    return check_strength(fact.strength);
+}
 
 Applied StrengthAcknowledged::apply(const StrengthAcknowledged& fact, const Effect& effect) {
     if (!fact.animal.empty()) {

@@ -135,7 +135,6 @@ struct StrengthAcknowledged {
     friend bool operator==(const StrengthAcknowledged&, const StrengthAcknowledged&) = default;
 };
 
-using TreatmentFacts =
-    KindList<Sighted, Checked, Treated, RoomTreated, VetDirection, StrengthAcknowledged>;
+using TreatmentFacts = KindList<Sighted, Checked, Treated, RoomTreated, VetDirection, StrengthAcknowledged>;
 
 }  // namespace mitefall::records
