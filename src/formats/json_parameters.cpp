@@ -20,7 +20,7 @@ constexpr double worked_humidity_percent = 85;
 std::vector<std::string_view> treatment_keys() {
     std::vector<std::string_view> keys{"published_strength_low", "strength_without_caution", "home_strength"};
     for (const records::MethodRow& row : records::method_rows) {
-        if (!row.kills.days_in_blood.empty()) keys.push_back(row.kills.days_in_blood);
+        if (!row.kills.days_in_blood.empty()) keys.push_back(row.kills.days_in_blood.text());
     }
     return keys;
 }

@@ -69,6 +69,14 @@ constexpr std::array fields{
     ParameterField{"arrival_founders", &M::arrival_founders},
 };
 
+constexpr bool are_in_the_tables() {
+    return std::all_of(fields.begin(), fields.end(), [](const ParameterField& field) {
+        return std::any_of(std::begin(evidence::known_keys), std::end(evidence::known_keys),
+                           [&](const evidence::KnownKey& known) { return known.key == field.key; });
+    });
+}
+static_assert(are_in_the_tables(), "data/evidence has a number for every parameter");
+
 /// The row of a key whatever its unit: draws work on the numbers as the tables hold them.
 const evidence::Cited<double>& plain_row(const evidence::Tables& tables, std::string_view key) {
     const auto found = std::find_if(tables.rows().begin(), tables.rows().end(),
@@ -77,18 +85,24 @@ const evidence::Cited<double>& plain_row(const evidence::Tables& tables, std::st
     return found->cited;
 }
 
-Development read_development(const evidence::Tables& tables, const std::string& stage) {
-    return {units::in_hours(tables.time(stage + "_hours_at_20C").value),
-            units::in_hours(tables.time(stage + "_hours_at_30C").value),
-            units::in_celsius(tables.temperature("gallinae_" + stage + "_threshold").value),
-            units::as_number(tables.degree_hours("gallinae_" + stage + "_degree_hours").value)};
+struct DevelopmentKeys {
+    evidence::TimeKey hours_at_20, hours_at_30;
+    evidence::TemperatureKey threshold;
+    evidence::DegreeHoursKey degree_hours;
+};
+
+Development read_development(const evidence::Tables& tables, const DevelopmentKeys& keys) {
+    return {units::in_hours(tables.time(keys.hours_at_20).value),
+            units::in_hours(tables.time(keys.hours_at_30).value),
+            units::in_celsius(tables.temperature(keys.threshold).value),
+            units::as_number(tables.degree_hours(keys.degree_hours).value)};
 }
 
 void read_treatments(const evidence::Tables& tables, FixedParameters& fixed) {
-    const auto strength = [&](std::string_view key) {
+    const auto strength = [&](evidence::StrengthKey key) {
         return units::in_milligrams_per_litre(tables.strength(key).value);
     };
-    const auto days = [&](std::string_view key) { return units::in_days(tables.time(key).value); };
+    const auto days = [&](evidence::TimeKey key) { return units::in_days(tables.time(key).value); };
     fixed.published_strength_low = strength("published_strength_low");
     fixed.strength_without_caution = strength("strength_without_caution");
     fixed.home_strength = strength("home_strength");
@@ -101,10 +115,16 @@ void read_treatments(const evidence::Tables& tables, FixedParameters& fixed) {
 
 FixedParameters read_fixed(const evidence::Tables& tables, DevelopmentForm form) {
     FixedParameters fixed;
-    fixed.egg = read_development(tables, "egg");
-    fixed.larva = read_development(tables, "larva");
-    fixed.protonymph = read_development(tables, "protonymph");
-    fixed.deutonymph = read_development(tables, "deutonymph");
+    fixed.egg = read_development(tables, {"egg_hours_at_20C", "egg_hours_at_30C", "gallinae_egg_threshold",
+                                          "gallinae_egg_degree_hours"});
+    fixed.larva = read_development(tables, {"larva_hours_at_20C", "larva_hours_at_30C",
+                                            "gallinae_larva_threshold", "gallinae_larva_degree_hours"});
+    fixed.protonymph =
+        read_development(tables, {"protonymph_hours_at_20C", "protonymph_hours_at_30C",
+                                  "gallinae_protonymph_threshold", "gallinae_protonymph_degree_hours"});
+    fixed.deutonymph =
+        read_development(tables, {"deutonymph_hours_at_20C", "deutonymph_hours_at_30C",
+                                  "gallinae_deutonymph_threshold", "gallinae_deutonymph_degree_hours"});
     fixed.form = form;
     fixed.plateau_starts = units::in_celsius(tables.temperature("plateau_starts").value);
     fixed.plateau_ends = units::in_celsius(tables.temperature("plateau_ends").value);

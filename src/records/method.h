@@ -1,5 +1,6 @@
 #pragma once
 
+#include "evidence/key.h"
 #include "records/vocabulary.h"
 
 // Everything that can be done against mites, each method once. What the rest of the program asks about a
@@ -53,19 +54,19 @@ enum class Paper { as_it_is, renewed, sprayed };
 
 /// Evidence keys of the chance to kill each mite reached. Empty: no figure, taken to kill none.
 struct KillKeys {
-    std::string_view sealed;  ///< in plastic or glass, and on animals
-    std::string_view porous;
-    std::string_view home_sealed = {};  ///< at the strength of home recipes; empty: no strength matters
-    std::string_view home_porous = {};
+    evidence::ShareKey sealed;  ///< in plastic or glass, and on animals
+    evidence::ShareKey porous;
+    evidence::ShareKey home_sealed = {};  ///< at the strength of home recipes; empty: no strength matters
+    evidence::ShareKey home_porous = {};
 };
-constexpr KillKeys everywhere(std::string_view key) { return {key, key}; }
+constexpr KillKeys everywhere(evidence::ShareKey key) { return {key, key}; }
 
 /// What is known of how it kills, by where the mites are.
 struct Kills {
     KillKeys on_animal = {};
     KillKeys nest = {};  ///< those that move about off the animal
     KillKeys eggs = {};
-    std::string_view days_in_blood = {};  ///< evidence key; each meal of them kills as on the animal
+    evidence::TimeKey days_in_blood = {};  ///< evidence key; each meal of them kills as on the animal
     [[nodiscard]] constexpr bool any() const {
         return !on_animal.sealed.empty() || !nest.sealed.empty() || !eggs.sealed.empty();
     }

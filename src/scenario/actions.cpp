@@ -22,8 +22,8 @@ struct Given {
     double part;
 };
 
-mites::ParameterMember member(std::string_view key) {
-    const mites::ParameterMember found = mites::find_parameter(key);
+mites::ParameterMember member(evidence::ShareKey key) {
+    const mites::ParameterMember found = mites::find_parameter(key.text());
     base::expects(found != nullptr, "the figure of a method is a parameter of the model");
     return found;
 }

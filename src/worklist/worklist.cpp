@@ -28,7 +28,7 @@ using records::Method;
 using units::Day;
 using units::Days;
 
-Days days_of(const plan::Setting& setting, std::string_view key) {
+Days days_of(const plan::Setting& setting, evidence::TimeKey key) {
     return Days(static_cast<int>(units::in_days(setting.with.tables.time(key).value)));
 }
 

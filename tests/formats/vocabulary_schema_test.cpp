@@ -2,10 +2,12 @@
 
 #include <filesystem>
 
+#include "formats/case_file_parameters.h"
 #include "records/facts.h"
+#include "scene.h"
 #include "schemas.h"
 
-// What docs/schemas says of closed choices and of facts, held against what the program says.
+// What docs/schemas says of closed choices, parameters and facts, held against what the program says.
 namespace mitefall::formats {
 namespace {
 
@@ -28,28 +30,84 @@ json texts_of() {
     return texts;
 }
 
-json choices() {
+json methods_told() {
     const auto on_animals = [](const MethodRow& row) { return row.target == records::Target::animal; };
     return {{"method", texts_of<records::Method>()},
             {"planned_method", methods_that([](const MethodRow& row) { return row.is_planned; })},
             {"method_on_animals",
              methods_that([&](const MethodRow& row) { return on_animals(row) && !row.is_spray; })},
             {"method_in_places",
-             methods_that([&](const MethodRow& row) { return !on_animals(row) && !row.is_spray; })},
-            {"material", texts_of<records::Material>()},
-            {"substrate", texts_of<records::Substrate>()},
-            {"shed_state", texts_of<records::ShedState>()},
-            {"condition", texts_of<records::Condition>()},
-            {"seen_count", texts_of<records::SeenCount>()},
-            {"seen_where", texts_of<records::SeenWhere>()},
-            {"check_method", texts_of<records::CheckMethod>()}};
+             methods_that([&](const MethodRow& row) { return !on_animals(row) && !row.is_spray; })}};
 }
 
-TEST(Schemas, the_closed_choices_are_those_of_the_records) {
+json parameters_of(ParameterKind kind) {
+    json keys = json::array();
+    for (const mites::ParameterField& field : mites::parameter_fields()) {
+        if (bounds_of(field.key).kind == kind) keys.push_back(field.key);
+    }
+    return keys;
+}
+
+json choices() {
+    json told = methods_told();
+    told.update({{"material", texts_of<records::Material>()},
+                 {"substrate", texts_of<records::Substrate>()},
+                 {"shed_state", texts_of<records::ShedState>()},
+                 {"condition", texts_of<records::Condition>()},
+                 {"seen_count", texts_of<records::SeenCount>()},
+                 {"seen_where", texts_of<records::SeenWhere>()},
+                 {"check_method", texts_of<records::CheckMethod>()},
+                 {"share_parameter", parameters_of(ParameterKind::share)},
+                 {"rate_parameter", parameters_of(ParameterKind::rate)},
+                 {"time_parameter", parameters_of(ParameterKind::time)}});
+    return told;
+}
+
+std::string unit_told(const std::string& unit) {
+    return unit == "1" ? "plain number" : unit == "1/d" ? "per day" : unit == "d" ? "days" : unit;
+}
+
+/// What a case may set each drawn parameter to.
+json parameters_told() {
     json told = json::object();
-    for (const auto& [name, definition] : schema_of("vocabulary")["definitions"].items())
-        told[name] = definition["enum"];
-    EXPECT_EQ(told, choices()) << "docs/schemas/vocabulary.schema.json should say:\n" << choices().dump(2);
+    for (const auto& row : tables().rows()) {
+        if (mites::find_parameter(row.cited.key) == nullptr) continue;
+        const Range range = bounds_of(row.cited.key).range;
+        told[row.cited.key] = {{"description", row.cited.meaning + ", " + unit_told(row.unit) + "."},
+                               {"type", "number"},
+                               {"minimum", range.low},
+                               {"maximum", range.high}};
+    }
+    told["erlang_shape"] = {
+        {"description", "Whole number of substages."}, {"type", "integer"}, {"minimum", 1}, {"maximum", 64}};
+    told["sighting_quantile"] = {
+        {"description", "Where in the range of a sighting the number seen lies, 0 to 1."},
+        {"type", "number"},
+        {"minimum", 0},
+        {"maximum", 1}};
+    return told;
+}
+
+json vocabulary_told(json schema) {
+    json& definitions = schema["definitions"];
+    for (const auto& [name, texts] : choices().items()) definitions[name]["enum"] = texts;
+    definitions["parameters"]["properties"] = parameters_told();
+    json keys = json::array();
+    for (const auto& [key, form] : parameters_told().items()) keys.push_back(key);
+    definitions["draw"]["propertyNames"]["enum"] = keys;
+    definitions["draw"]["minProperties"] = keys.size();
+    return schema;
+}
+
+/// Written anew where MITEFALL_WRITE_SCHEMAS is set: descriptions stay as they are.
+TEST(Schemas, the_vocabulary_is_that_of_the_program) {
+    const json is = schema_of("vocabulary");
+    const json should = vocabulary_told(is);
+    if (std::getenv("MITEFALL_WRITE_SCHEMAS") != nullptr)
+        std::ofstream(MITEFALL_ROOT "/docs/schemas/vocabulary.schema.json") << should.dump(2) << "\n";
+    EXPECT_EQ(is, should) << "run it with MITEFALL_WRITE_SCHEMAS=1 and look at what changed";
+    for (const auto& [name, definition] : is["definitions"].items())
+        EXPECT_NE(definition.value("description", ""), "") << name;
 }
 
 /// Lists of three or more texts that are all of one choice, which should be a reference.

@@ -41,12 +41,14 @@ const pascal = (name) => name.replace(/(^|-)(.)/g, (_, __, letter) => letter.toU
 const choices = 'vocabulary.schema.json';
 async function writeChoices() {
   const { definitions } = JSON.parse(await readFile(new URL(choices, schemas), 'utf8'));
-  const lists = Object.entries(definitions).map(([key, { description, enum: texts }]) => {
-    const name = pascal(key.replaceAll('_', '-'));
-    const list = `${name[0].toLowerCase()}${name.slice(1)}Choices`;
-    const values = texts.map((text) => `'${text}'`).join(', ');
-    return `/** ${description} */\nexport const ${list} = [${values}] as const;\nexport type ${name} = (typeof ${list})[number];\n`;
-  });
+  const lists = Object.entries(definitions)
+    .filter(([, { enum: texts }]) => texts)
+    .map(([key, { description, enum: texts }]) => {
+      const name = pascal(key.replaceAll('_', '-'));
+      const list = `${name[0].toLowerCase()}${name.slice(1)}Choices`;
+      const values = texts.map((text) => `'${text}'`).join(', ');
+      return `/** ${description} */\nexport const ${list} = [${values}] as const;\nexport type ${name} = (typeof ${list})[number];\n`;
+    });
   const banner = `// Generated from docs/schemas/${choices}; not to be edited.`;
   await writeFile(new URL('vocabulary.ts', contract), [banner, ...lists].join('\n'));
 }
