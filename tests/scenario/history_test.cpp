@@ -270,6 +270,15 @@ TEST(History, paper_dries_in_a_day_where_the_plan_does_not_keep_it_damp) {
     EXPECT_EQ(damp_time(residues[0]), 1);
 }
 
+TEST(Actions, every_figure_of_a_method_is_a_parameter_of_the_model) {
+    for (const records::MethodRow& row : records::method_rows) {
+        for (const records::KillKeys& keys : {row.kills.on_animal, row.kills.nest, row.kills.eggs}) {
+            for (const auto key : {keys.sealed, keys.porous, keys.home_sealed, keys.home_porous})
+                EXPECT_TRUE(key.empty() || mites::find_parameter(key.text()) != nullptr) << key.text();
+        }
+    }
+}
+
 TEST(History, how_long_treatments_last_comes_from_the_parameters) {
     mites::FixedParameters fixed = mites::fixed_parameters(fixtures::tables());
     fixed.wet.dish_out = Days(2);
