@@ -17,6 +17,8 @@ struct Word {
     E value;
     std::string_view text;
 };
+template <class E>
+Word(E, std::string_view) -> Word<E>;  // clang 14 does not find it by itself
 
 /// Of each closed choice: `what` it is of, and `all` its words, once each, in the order in which they are
 /// told.

@@ -242,7 +242,7 @@ TEST(Outputs, plan_gives_each_treatment_its_own_cautions) {
 }
 
 plan::Schedule three_rounds() {
-    return plan::fit(plan::assign({3, 7, true, true, plan::Scope::sighted_rooms}, scene().setting),
+    return plan::fit(plan::assign({3, 7, {true, true}, plan::Scope::sighted_rooms}, scene().setting),
                      scene().setting);
 }
 

@@ -22,10 +22,8 @@ using safety::CourseSoFar;
 Course any_course() {
     return {*rc::gen::inRange(1, most_rounds + 1),
             *rc::gen::inRange(shortest_interval, longest_interval + 1),
-            *rc::gen::arbitrary<bool>(),
-            *rc::gen::arbitrary<bool>(),
+            {*rc::gen::arbitrary<bool>(), *rc::gen::arbitrary<bool>(), *rc::gen::arbitrary<bool>()},
             *rc::gen::element(Scope::sighted, Scope::sighted_rooms, Scope::exposed, Scope::everything),
-            *rc::gen::arbitrary<bool>(),
             *rc::gen::arbitrary<bool>()};
 }
 

@@ -33,7 +33,7 @@ bool has(const Round& round, Method method) {
 
 TEST(Assign, begins_today_and_keeps_the_interval) {
     const Stage stage{Scene()};
-    const Assignment assignment = assign({3, 5, true, true, Scope::sighted_rooms}, stage.setting);
+    const Assignment assignment = assign({3, 5, {true, true}, Scope::sighted_rooms}, stage.setting);
     EXPECT_EQ(assignment.rounds, (std::vector{today(), today() + days(5), today() + days(10)}));
     EXPECT_EQ(assignment.enclosures, std::vector{enclosure("tub")});
     EXPECT_TRUE(assignment.rooms.empty()) << "an animal lives there";
@@ -154,7 +154,8 @@ TEST(Fit, an_animal_that_has_just_shed_is_sprayed_the_day_after_the_round) {
     Scene scene;
     scene.collection.animals.begin()->second.shed = {today(), 1, records::ShedState::shed};
     const Stage stage{scene};
-    const Schedule schedule = fit(assign({2, 7, false, false, Scope::sighted}, stage.setting), stage.setting);
+    const Schedule schedule =
+        fit(assign({2, 7, {false, false}, Scope::sighted}, stage.setting), stage.setting);
     ASSERT_EQ(schedule.rounds.size(), 3u);
     EXPECT_FALSE(has(schedule.rounds[0], Method::spray_animal));
     EXPECT_TRUE(has(schedule.rounds[1], Method::spray_animal));
@@ -167,7 +168,7 @@ TEST(Assign, rounds_fall_on_free_days_and_keep_their_distance) {
     Stage stage{Scene()};
     stage.setting.limits.free_days.reset();
     stage.setting.limits.free_days.set(0).set(6);  // Sunday and Saturday
-    const Assignment assignment = assign({4, 3, false, false, Scope::sighted}, stage.setting);
+    const Assignment assignment = assign({4, 3, {false, false}, Scope::sighted}, stage.setting);
     ASSERT_EQ(assignment.rounds.size(), 4u);
     for (std::size_t i = 0; i < 4; ++i) {
         const unsigned day = std::chrono::weekday(assignment.rounds[i]).c_encoding();
@@ -181,14 +182,15 @@ TEST(Assign, only_the_chosen_enclosures) {
     Stage stage{Scene()};
     stage.setting.limits.only = {enclosure("tub")};
     EXPECT_EQ(scopes_of(stage.setting), std::vector<Scope>{Scope::chosen});
-    const Assignment assignment = assign({1, 3, false, false, Scope::chosen}, stage.setting);
+    const Assignment assignment = assign({1, 3, {false, false}, Scope::chosen}, stage.setting);
     EXPECT_EQ(assignment.enclosures, std::vector<records::EnclosureId>{enclosure("tub")});
     EXPECT_TRUE(assignment.rooms.empty());
 }
 
 TEST(Fit, the_fourth_and_fifth_round_soak) {
     const Stage stage{Scene()};
-    const Schedule schedule = fit(assign({5, 7, false, false, Scope::sighted}, stage.setting), stage.setting);
+    const Schedule schedule =
+        fit(assign({5, 7, {false, false}, Scope::sighted}, stage.setting), stage.setting);
     ASSERT_EQ(schedule.rounds.size(), 5u);
     for (std::size_t i = 0; i < 5; ++i) {
         EXPECT_EQ(has(schedule.rounds[i], Method::spray_animal), i < 3) << i;  // rules.toml, max_applications
@@ -274,7 +276,8 @@ TEST(Burden, is_compared_animals_first_and_spray_last) {
 // mist_per_body_surface 0.005 mL/cm2, body_surface_constant 10; floor 2000 cm2, anna 500 g.
 TEST(Burden, counts_two_rounds_with_damp_paper) {
     const Stage stage{Scene()};
-    const Schedule schedule = fit(assign({2, 7, false, true, Scope::sighted}, stage.setting), stage.setting);
+    const Schedule schedule =
+        fit(assign({2, 7, {false, true}, Scope::sighted}, stage.setting), stage.setting);
     const Burden& burden = schedule.burden;
     EXPECT_EQ(burden.most_on_one_animal, 2);
     EXPECT_EQ(burden.on_animal, 2);
@@ -292,7 +295,8 @@ TEST(Burden, paper_dries_where_the_second_spraying_is_refused) {
     Scene scene;
     scene.weigh(500, 55);  // too old on day 7: 62 days (rules.toml, weight_valid_for 60)
     const Stage stage(scene);
-    const Schedule schedule = fit(assign({2, 7, false, true, Scope::sighted}, stage.setting), stage.setting);
+    const Schedule schedule =
+        fit(assign({2, 7, {false, true}, Scope::sighted}, stage.setting), stage.setting);
     EXPECT_FALSE(has(schedule.rounds[1], Method::spray_bedding));
     const auto& spells = schedule.damp;
     ASSERT_EQ(spells.size(), 1u);

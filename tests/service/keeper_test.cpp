@@ -107,7 +107,7 @@ TEST_F(KeeperFile, an_adopted_course_of_soaks_is_soaked_by_its_worklist) {
     auto planned = keeper.choose_plan(options, on(day(3, 1)));
     ASSERT_TRUE(planned && *planned);
     plan::Setting& setting = *(*planned)->setting;
-    plan::ScoredPlan plan{{2, 7, true, false, plan::Scope::sighted, false, true}, {}, {}};
+    plan::ScoredPlan plan{{2, 7, {true, false, true}, plan::Scope::sighted, false}, {}, {}};
     plan.schedule = plan::fit(plan::assign(plan.course, setting), setting);
     const auto methods_on = [&](Day when) {
         std::multiset<records::Method> methods;

@@ -118,7 +118,7 @@ Applied AnimalMoved::check(const AnimalMoved& fact) {
 Applied AnimalMoved::apply(const AnimalMoved& fact, const Effect& effect) {
     const auto place = find_enclosure(fact.to, effect);
     if (!place) return base::fail(place.error());
-    return change_animal(fact.animal, effect, [&](Animal& animal) { begin_stay(animal, **place, effect); });
+    return change_animal(fact.animal, effect, [&](Animal& mover) { begin_stay(mover, **place, effect); });
 }
 
 Applied AnimalLeft::check(const AnimalLeft& fact) {
@@ -147,17 +147,17 @@ Applied Handled::apply(const Handled& fact, const Effect& effect) {
 Applied Weighed::check(const Weighed& fact) { return check_mass(fact.mass); }
 
 Applied Weighed::apply(const Weighed& fact, const Effect& effect) {
-    return change_animal(fact.animal, effect, [&](Animal& animal) {
-        animal.weight = effect.dated(fact.mass);
-        animal.weighings.push_back(*animal.weight);
+    return change_animal(fact.animal, effect, [&](Animal& of) {
+        of.weight = effect.dated(fact.mass);
+        of.weighings.push_back(*of.weight);
     });
 }
 
 Applied ShedSeen::apply(const ShedSeen& fact, const Effect& effect) {
-    return change_animal(fact.animal, effect, [&](Animal& animal) {
-        const bool goes_on = animal.shed && animal.shed->value == ShedState::cloudy;
-        if (fact.state == ShedState::cloudy && !goes_on) animal.cloudy_since = effect.day;
-        animal.shed = effect.dated(fact.state);
+    return change_animal(fact.animal, effect, [&](Animal& of) {
+        const bool goes_on = of.shed && of.shed->value == ShedState::cloudy;
+        if (fact.state == ShedState::cloudy && !goes_on) of.cloudy_since = effect.day;
+        of.shed = effect.dated(fact.state);
     });
 }
 
