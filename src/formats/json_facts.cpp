@@ -5,11 +5,21 @@ namespace {
 
 using records::to_text;
 
+/// As it was said then. Of a course adopted before it was kept: only the reason in full.
+Json recorded_why_json(const records::CourseRefusal& refusal) {
+    const bool is_kept = !refusal.rule.empty();
+    return {{"rule", text_or_null(refusal.rule)},
+            {"common", is_kept ? refusal.common : refusal.reason},
+            {"own", text_or_null(refusal.own)},
+            {"remedy", text_or_null(refusal.remedy)}};
+}
+
 /// The archive (records/facts/fact.h) that makes the answer of a fact.
 class AnswerFields {
   public:
     template <class T>
     void field(records::Key key, const T& value) {
+        if (key.unsaid == records::Unsaid::told_otherwise) return;
         const bool says_nothing = value == T{};
         if (says_nothing && key.unsaid == records::Unsaid::left_out) return;
         json_[key.text] = says_nothing && key.unsaid == records::Unsaid::null ? Json() : said(value);
@@ -57,6 +67,8 @@ class AnswerFields {
     requires requires(AnswerFields& fields, const Row& row) { Row::fields(row, fields); }
     static Json said(const Row& row) { return of(row); }
 
+    static Json said(const records::CourseRefusal& row) { return course_refusal_json(row); }
+
     Json json_ = Json::object();
 };
 
@@ -76,7 +88,13 @@ Json fact_json(const records::Fact& fact) {
 }
 
 Json course_treatment_json(const records::CourseTreatment& treatment) { return AnswerFields::of(treatment); }
-Json course_refusal_json(const records::CourseRefusal& refusal) { return AnswerFields::of(refusal); }
+
+Json course_refusal_json(const records::CourseRefusal& refusal) {
+    Json json = AnswerFields::of(refusal);
+    json["why"] = recorded_why_json(refusal);
+    return json;
+}
+
 Json moved_round_json(const records::MovedRound& round) { return AnswerFields::of(round); }
 
 Json journal_json(const std::vector<records::Entry>& journal) {

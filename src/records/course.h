@@ -40,7 +40,12 @@ struct CourseRefusal {
     EnclosureId enclosure;  ///< empty: the room
     AnimalId animal;        ///< empty: the place
     Method method = Method::spray_animal;
-    std::string reason;
+    std::string reason;  ///< in full, with what to do about it, as it was said when the course was adopted
+    // Of courses adopted before these were kept they are empty.
+    std::string rule{};    ///< the rule's id (safety/rules.def)
+    std::string common{};  ///< what holds for all to which the rule applies
+    std::string own{};     ///< what is of this one alone; may be empty
+    std::string remedy{};  ///< what to do about it; may be empty
 
     template <class Row, class Archive>
     static void fields(Row& row, Archive& archive) {
@@ -49,6 +54,10 @@ struct CourseRefusal {
         archive.field(or_null("animal"), row.animal);
         archive.field("method", row.method);
         archive.field("reason", row.reason);
+        archive.later_field(told_otherwise("rule"), row.rule);
+        archive.later_field(told_otherwise("common"), row.common);
+        archive.later_field(told_otherwise("own"), row.own);
+        archive.later_field(told_otherwise("remedy"), row.remedy);
     }
     friend bool operator==(const CourseRefusal&, const CourseRefusal&) = default;
 };

@@ -143,6 +143,7 @@ class AnswerForm {
   public:
     template <class T>
     void field(records::Key key, const T& value) {
+        if (key.unsaid == records::Unsaid::told_otherwise) return;
         json form = form_of(value);
         // A strength of zero stands for "has none", wherever it is.
         if (key.unsaid == records::Unsaid::null) form = or_null(std::move(form));
@@ -193,6 +194,21 @@ class AnswerForm {
     template <class Row>
     requires requires(AnswerForm& form, const Row& row) { Row::fields(row, form); }
     static json form_of(const Row& row) { return of(row); }
+    /// With its reason by rule, in two parts.
+    static json form_of(const records::CourseRefusal& row) {
+        json form = of(row);
+        const json text_or_null{{"type", {"string", "null"}}};
+        form["properties"]["why"] = {{"type", "object"},
+                                     {"properties",
+                                      {{"rule", text_or_null},
+                                       {"common", {{"type", "string"}}},
+                                       {"own", text_or_null},
+                                       {"remedy", text_or_null}}},
+                                     {"required", {"rule", "common", "own", "remedy"}},
+                                     {"additionalProperties", false}};
+        form["required"].push_back("why");
+        return form;
+    }
     template <class Quantity>
     requires(!requires(AnswerForm & form, const Quantity& q) { Quantity::fields(q, form); } &&
              !records::Choice<Quantity>) static json form_of(const Quantity&) {

@@ -25,7 +25,12 @@ struct Effect;  ///< where and when a fact takes effect (records/apply.h)
 using Applied = base::Result<void>;
 
 /// How answers tell a member that says nothing (empty, zero, false). The file always holds it as it is.
-enum class Unsaid { as_it_is, null, left_out };
+enum class Unsaid {
+    as_it_is,
+    null,
+    left_out,
+    told_otherwise,  ///< whatever it says, answers tell it in another shape (formats/json_facts.cpp)
+};
 
 /// The key of a member.
 struct Key {
@@ -38,6 +43,7 @@ struct Key {
 };
 constexpr Key or_null(const char* key) { return {key, Unsaid::null}; }
 constexpr Key or_left_out(const char* key) { return {key, Unsaid::left_out}; }
+constexpr Key told_otherwise(const char* key) { return {key, Unsaid::told_otherwise}; }
 
 /// Gives each member of a fact, or of a row within one, to the archive.
 template <class Archive, class Fact>
