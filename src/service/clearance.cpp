@@ -202,7 +202,7 @@ class CheckOffice {
     }
 
   private:
-    [[nodiscard]] units::TimeSpan time(std::string_view key) const {
+    [[nodiscard]] units::TimeSpan time(evidence::TimeKey key) const {
         return knowledge_.tables.time(key).value;
     }
 

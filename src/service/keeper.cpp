@@ -127,10 +127,9 @@ Error recorded_since(records::FactId seen, records::FactId last) {
 
 records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength strength) {
     const plan::Assignment& assignment = plan.schedule.assignment;
-    return {assignment.rounds,       assignment.enclosures,
-            assignment.rooms,        assignment.change_substrate,
-            assignment.keep_damp,    strength,
-            assignment.soak_animals, terms_of(std::string(plan::to_text(plan.course.scope)), plan.schedule)};
+    return {assignment.rounds, assignment.enclosures,
+            assignment.rooms,  assignment.choices,
+            strength,          terms_of(std::string(plan::to_text(plan.course.scope)), plan.schedule)};
 }
 
 Result<void> check_limits(const plan::Limits& limits, const Collection& today) {

@@ -1,6 +1,11 @@
-#include "records/apply.h"
+#include <fmt/format.h>
 
-// Bottles of spray: made once, discarded once.
+#include <algorithm>
+
+#include "records/apply.h"
+#include "records/limits.h"
+#include "units/text.h"
+
 namespace mitefall::records {
 namespace {
 
@@ -37,9 +42,36 @@ base::Error too_early(const BatchMade& fact, units::Day made) {
                          "mix from stock that has not expired");
 }
 
+Applied check_batch_strength(const BatchMade& fact) {
+    const bool in_order = fact.low <= fact.strength && fact.strength <= fact.high;
+    if (in_order && fact.strength > units::Strength{} && fact.high <= fact.stock_strength) return {};
+    return refuse("the strength of the batch is not possible", units::show(fact.strength),
+                  "above 0, within its range, not above the stock", "work it out on the mixing bench");
+}
+
+Applied check_batch_volumes(const BatchMade& fact) {
+    if (fact.stock > units::Volume{} && fact.stock <= fact.total) return {};
+    return refuse("the batch does not hold its stock", units::show(fact.total, {}),
+                  "more than the " + units::show(fact.stock, {}) + " of stock in it", "correct the volumes");
+}
+
 }  // namespace
 
-Applied apply(const BatchMade& fact, const Effect& effect) {
+Applied BatchMade::check(const BatchMade& fact) {
+    return first_failure({check_new_name("a batch", fact.batch.text()),
+                          check_needed_text("active ingredient", fact.agent),
+                          check_label("active ingredient", fact.agent), check_strength(fact.stock_strength),
+                          check_batch_strength(fact), check_batch_volumes(fact),
+                          check_batch_total(fact.total), check_text("way it was measured", fact.steps)});
+}
+
+Applied BatchMade::check_amounts(const BatchMade& fact) {
+    return first_failure({check_new_name("a batch", fact.batch.text()), check_strength(fact.stock_strength),
+                          check_batch_strength(fact), check_batch_volumes(fact),
+                          check_batch_total(fact.total)});
+}
+
+Applied BatchMade::apply(const BatchMade& fact, const Effect& effect) {
     auto& batches = effect.collection().batches;
     if (const auto known = batches.find(fact.batch); known != batches.end()) {
         return base::fail(taken(known->second, fact.batch));
@@ -49,7 +81,9 @@ Applied apply(const BatchMade& fact, const Effect& effect) {
     return {};
 }
 
-Applied apply(const BatchDiscarded& fact, const Effect& effect) {
+Applied BatchDiscarded::check(const BatchDiscarded& fact) { return check_text("way of disposal", fact.how); }
+
+Applied BatchDiscarded::apply(const BatchDiscarded& fact, const Effect& effect) {
     auto& batches = effect.collection().batches;
     const auto known = batches.find(fact.batch);
     if (known == batches.end()) return base::fail(unknown(fact.batch));

@@ -1,7 +1,10 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "records/apply.h"
 #include "records/limits.h"
+#include "units/text.h"
 
 namespace mitefall::records {
 namespace {
@@ -23,7 +26,22 @@ void join(Room& room, const RoomId& other) {
 
 }  // namespace
 
-Applied apply(const RoomAdded& fact, const Effect& effect) {
+Applied RoomAdded::check(const RoomAdded& fact) {
+    const auto& list = fact.adjoining;
+    if (std::find(list.begin(), list.end(), fact.room) != list.end()) {
+        return refuse("a room does not adjoin itself", fact.room.text(), "other rooms only",
+                      "leave it out of the list");
+    }
+    return first_failure({check_new_name("a room", fact.room.text()), check_label("room's name", fact.name),
+                          check_climate(fact.climate), check_room_floor(fact.floor)});
+}
+
+Applied RoomAdded::check_amounts(const RoomAdded& fact) {
+    return first_failure({check_new_name("a room", fact.room.text()), check_climate(fact.climate),
+                          check_room_floor(fact.floor)});
+}
+
+Applied RoomAdded::apply(const RoomAdded& fact, const Effect& effect) {
     auto& rooms = effect.collection().rooms;
     if (rooms.contains(fact.room)) return base::fail(taken("room", fact.room.text()));
     for (const RoomId& other : fact.adjoining) {
@@ -38,7 +56,18 @@ Applied apply(const RoomAdded& fact, const Effect& effect) {
     return {};
 }
 
-Applied apply(const EnclosureAdded& fact, const Effect& effect) {
+Applied EnclosureAdded::check(const EnclosureAdded& fact) {
+    return first_failure({check_new_name("an enclosure", fact.enclosure.text()),
+                          check_label("enclosure's name", fact.name), check_climate(fact.climate),
+                          check_enclosure_floor(fact.floor)});
+}
+
+Applied EnclosureAdded::check_amounts(const EnclosureAdded& fact) {
+    return first_failure({check_new_name("an enclosure", fact.enclosure.text()), check_climate(fact.climate),
+                          check_enclosure_floor(fact.floor)});
+}
+
+Applied EnclosureAdded::apply(const EnclosureAdded& fact, const Effect& effect) {
     auto& enclosures = effect.collection().enclosures;
     if (enclosures.contains(fact.enclosure)) return base::fail(taken("enclosure", fact.enclosure.text()));
     if (const auto room = find_room(fact.room, effect); !room) return base::fail(room.error());
@@ -48,7 +77,15 @@ Applied apply(const EnclosureAdded& fact, const Effect& effect) {
     return {};
 }
 
-Applied apply(const BystanderNoted& fact, const Effect& effect) {
+Applied BystanderNoted::check(const BystanderNoted& fact) {
+    if (fact.name.empty() && fact.taxon.empty()) {
+        return refuse("nothing is named", "", "a name or a kind of animal",
+                      "say what lives in the house: \"cat\"");
+    }
+    return first_failure({check_label("name", fact.name), check_label("kind of animal", fact.taxon)});
+}
+
+Applied BystanderNoted::apply(const BystanderNoted& fact, const Effect& effect) {
     if (!fact.room.empty()) {
         if (const auto room = find_room(fact.room, effect); !room) return base::fail(room.error());
     }
@@ -56,13 +93,21 @@ Applied apply(const BystanderNoted& fact, const Effect& effect) {
     return {};
 }
 
-Applied apply(const ItemShared& fact, const Effect& effect) {
+Applied ItemShared::check(const ItemShared& fact) {
+    if (fact.from == fact.to) {
+        return refuse("the item did not leave its enclosure", fact.from.text(), "two different enclosures",
+                      "name the enclosure it was used in next");
+    }
+    return first_failure({check_needed_text("item", fact.item), check_label("item", fact.item)});
+}
+
+Applied ItemShared::apply(const ItemShared& fact, const Effect& effect) {
     if (const auto from = find_enclosure(fact.from, effect); !from) return base::fail(from.error());
     if (const auto to = find_enclosure(fact.to, effect); !to) return base::fail(to.error());
     return {};
 }
 
-Applied apply(const SubstrateChanged& fact, const Effect& effect) {
+Applied SubstrateChanged::apply(const SubstrateChanged& fact, const Effect& effect) {
     const auto enclosure = find_enclosure(fact.enclosure, effect);
     if (!enclosure) return base::fail(enclosure.error());
     (*enclosure)->substrate = fact.to;
@@ -70,7 +115,7 @@ Applied apply(const SubstrateChanged& fact, const Effect& effect) {
     return {};
 }
 
-Applied apply(const WaterMoved& fact, const Effect& effect) {
+Applied WaterMoved::apply(const WaterMoved& fact, const Effect& effect) {
     const auto enclosure = find_enclosure(fact.enclosure, effect);
     if (!enclosure) return base::fail(enclosure.error());
     Enclosure& place = **enclosure;

@@ -1,7 +1,10 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "records/apply.h"
 #include "records/limits.h"
+#include "units/text.h"
 
 namespace mitefall::records {
 namespace {
@@ -56,9 +59,39 @@ base::Error not_in_quarantine(const AnimalId& animal) {
             {}};
 }
 
+/// Of those handled in one session.
+constexpr std::size_t longest_session = 500;
+
+Applied check_length(const Handled& fact) {
+    const std::size_t least = fact.shared_bag ? 2 : 1;
+    if (fact.animals.size() >= least && fact.animals.size() <= longest_session) return {};
+    return refuse(fact.shared_bag ? "a shared bag needs at least two animals"
+                                  : "the list of animals handled does not do",
+                  fmt::format("{} animals", fact.animals.size()),
+                  fmt::format("{} to {}", least, longest_session),
+                  "name the animals in the order in which they were handled");
+}
+
+/// A reason in words only of what was warned of.
+Applied check_knowing(bool knowing, const std::string& reason) {
+    if (knowing || reason.empty()) return check_text("reason", reason);
+    return refuse("a reason for going on all the same, and no warning", reason, "none without a warning",
+                  "leave it out");
+}
+
 }  // namespace
 
-Applied apply(const AnimalArrived& fact, const Effect& effect) {
+Applied AnimalArrived::check(const AnimalArrived& fact) {
+    return first_failure({check_new_name("an animal", fact.animal.text()),
+                          check_label("animal's name", fact.name), check_label("taxon", fact.taxon),
+                          check_label("origin", fact.origin)});
+}
+
+Applied AnimalArrived::check_amounts(const AnimalArrived& fact) {
+    return check_new_name("an animal", fact.animal.text());
+}
+
+Applied AnimalArrived::apply(const AnimalArrived& fact, const Effect& effect) {
     auto& animals = effect.collection().animals;
     if (const auto here = animals.find(fact.animal); here != animals.end())
         return base::fail(already_here(here->second));
@@ -78,13 +111,22 @@ Applied apply(const AnimalArrived& fact, const Effect& effect) {
     return {};
 }
 
-Applied apply(const AnimalMoved& fact, const Effect& effect) {
-    const auto place = find_enclosure(fact.to, effect);
-    if (!place) return base::fail(place.error());
-    return change_animal(fact.animal, effect, [&](Animal& animal) { begin_stay(animal, **place, effect); });
+Applied AnimalMoved::check(const AnimalMoved& fact) {
+    return check_knowing(fact.knowing, fact.knowing_reason);
 }
 
-Applied apply(const AnimalLeft& fact, const Effect& effect) {
+Applied AnimalMoved::apply(const AnimalMoved& fact, const Effect& effect) {
+    const auto place = find_enclosure(fact.to, effect);
+    if (!place) return base::fail(place.error());
+    return change_animal(fact.animal, effect, [&](Animal& mover) { begin_stay(mover, **place, effect); });
+}
+
+Applied AnimalLeft::check(const AnimalLeft& fact) {
+    return first_failure(
+        {check_text("reason", fact.reason), check_knowing(fact.knowing, fact.knowing_reason)});
+}
+
+Applied AnimalLeft::apply(const AnimalLeft& fact, const Effect& effect) {
     const auto animal = find_animal(fact.animal, effect);
     if (!animal) return base::fail(animal.error());
     end_stay(**animal, effect.day);
@@ -93,29 +135,37 @@ Applied apply(const AnimalLeft& fact, const Effect& effect) {
     return {};
 }
 
-Applied apply(const Handled& fact, const Effect& effect) {
+Applied Handled::check(const Handled& fact) { return check_length(fact); }
+
+Applied Handled::apply(const Handled& fact, const Effect& effect) {
     for (const AnimalId& id : fact.animals) {
         if (const auto animal = find_animal(id, effect); !animal) return base::fail(animal.error());
     }
     return {};
 }
 
-Applied apply(const Weighed& fact, const Effect& effect) {
-    return change_animal(fact.animal, effect, [&](Animal& animal) {
-        animal.weight = effect.dated(fact.mass);
-        animal.weighings.push_back(*animal.weight);
+Applied Weighed::check(const Weighed& fact) { return check_mass(fact.mass); }
+
+Applied Weighed::apply(const Weighed& fact, const Effect& effect) {
+    return change_animal(fact.animal, effect, [&](Animal& of) {
+        of.weight = effect.dated(fact.mass);
+        of.weighings.push_back(*of.weight);
     });
 }
 
-Applied apply(const ShedSeen& fact, const Effect& effect) {
-    return change_animal(fact.animal, effect, [&](Animal& animal) {
-        const bool goes_on = animal.shed && animal.shed->value == ShedState::cloudy;
-        if (fact.state == ShedState::cloudy && !goes_on) animal.cloudy_since = effect.day;
-        animal.shed = effect.dated(fact.state);
+Applied ShedSeen::apply(const ShedSeen& fact, const Effect& effect) {
+    return change_animal(fact.animal, effect, [&](Animal& of) {
+        const bool goes_on = of.shed && of.shed->value == ShedState::cloudy;
+        if (fact.state == ShedState::cloudy && !goes_on) of.cloudy_since = effect.day;
+        of.shed = effect.dated(fact.state);
     });
 }
 
-Applied apply(const ConditionNoted& fact, const Effect& effect) {
+Applied ConditionNoted::check(const ConditionNoted& fact) {
+    return first_failure({check_label("agent", fact.agent), check_text("note", fact.note)});
+}
+
+Applied ConditionNoted::apply(const ConditionNoted& fact, const Effect& effect) {
     const auto animal = find_animal(fact.animal, effect);
     if (!animal) return base::fail(animal.error());
     const auto erased = std::erase_if((*animal)->conditions, [&](const DatedValue<ConditionNoted>& noted) {
@@ -129,12 +179,9 @@ Applied apply(const ConditionNoted& fact, const Effect& effect) {
     return {};
 }
 
-Applied apply(const VetDirection& fact, const Effect& effect) {
-    return change_animal(fact.animal, effect,
-                         [&](Animal& animal) { animal.directions.push_back(effect.dated(fact)); });
-}
+Applied QuarantineEnded::check(const QuarantineEnded& fact) { return check_text("reason", fact.reason); }
 
-Applied apply(const QuarantineEnded& fact, const Effect& effect) {
+Applied QuarantineEnded::apply(const QuarantineEnded& fact, const Effect& effect) {
     const auto animal = find_animal(fact.animal, effect);
     if (!animal) return base::fail(animal.error());
     if (!(*animal)->quarantine) return base::fail(not_in_quarantine(fact.animal));
