@@ -26,10 +26,7 @@ Response ask(const Means& means) {
     if (options.is_null()) options = Json::object();
     if (const auto ok = members.finish(); !ok) return failed("job", ok.error());
     if (!is_question(kind)) {
-        return failed(
-            "job", base::invalid("there is no such question", kind,
-                                 "plan, rescore, late, clear, next-check, release, origin, matters, course, "
-                                 "consequence"));
+        return failed("job", base::invalid("there is no such question", kind, list_questions()));
     }
     const auto entry = means.parts.desk->last_entry();
     if (!entry) return failed("job", entry.error());

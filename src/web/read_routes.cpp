@@ -4,6 +4,7 @@
 
 #include "formats/adopted.h"
 #include "formats/batch_page.h"
+#include "questions/verdicts.h"
 #include "web/routes.h"
 #include "web/wishes.h"
 #include "web/work.h"
@@ -62,32 +63,32 @@ Response situation(const Means& means) {
     return answer("situation", std::move(json));
 }
 
-Result<std::vector<safety::Verdict>> verdicts_of(const Means& means, units::Strength& strength) {
+Result<std::vector<safety::Verdict>> verdicts_of(const Means& means, const questions::VerdictOptions& asked,
+                                                 units::Strength& strength) {
     const service::Now now = means.parts.desk->now();
     return means.parts.desk->ask([&](const Keeper& keeper) -> Result<std::vector<safety::Verdict>> {
         const auto collection = keeper.collection(now.today);
         if (!collection) return fail(collection.error());
         strength = keeper.strength_in_use(*collection);
-        const std::string wanted = find(means.request.query, "strength").value_or("");
-        if (!wanted.empty()) {
-            const auto given = formats::for_option("strength", units::parse_strength(wanted));
-            if (!given) return fail(given.error());
-            strength = *given;
-        }
+        strength = asked.strength.value_or(strength);
         return keeper.verdicts(strength, now);
     });
 }
 
 Response rulings(const Means& means) {
+    const auto asked = read(questions::verdicts(), means.request.query);
+    if (!asked) return failed("rulings", asked.error());
     units::Strength strength;
-    return answer_with("rulings", verdicts_of(means, strength),
+    return answer_with("rulings", verdicts_of(means, *asked, strength),
                        [&](const auto& verdicts) { return formats::rulings_json(verdicts, strength); });
 }
 
 Response verdicts(const Means& means) {
+    const auto asked = read(questions::verdicts(), means.request.query);
+    if (!asked) return failed("verdicts", asked.error());
     units::Strength strength;
-    auto found = verdicts_of(means, strength);
-    const records::AnimalId animal(find(means.request.query, "animal").value_or(""));
+    auto found = verdicts_of(means, *asked, strength);
+    const records::AnimalId animal(asked->animal);
     if (found) std::erase_if(*found, [&](const safety::Verdict& v) { return v.animal != animal; });
     if (found && found->empty()) {
         return failed("verdicts", {base::ErrorKind::not_found,
