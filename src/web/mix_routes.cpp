@@ -67,18 +67,13 @@ Result<Deed> discard(const Means&, const Json& body, const service::Now& now) {
     };
 }
 
-constexpr Writing making{"/api/batch", "batch make", make_batch};
-constexpr Writing discarding{"/api/discard", "batch discard", discard};
-
 }  // namespace
 
-std::optional<Response> answer_mixing(const Means& means) {
-    if (means.is("GET", "/api/mix")) return mix(means);
-    if (means.is("GET", "/api/shopping")) return shopping(means);
-    for (const Writing& writing : {making, discarding}) {
-        if (means.is("POST", writing.path)) return answer_once(means, writing);
-    }
-    return std::nullopt;
+std::vector<Route> mixing_routes() {
+    return {{"GET", "/api/mix", "mix", "mix", mix},
+            {"GET", "/api/shopping", "shopping", "shopping", shopping},
+            {"POST", "/api/batch", "batch make", "recorded", make_batch},
+            {"POST", "/api/discard", "batch discard", "recorded", discard}};
 }
 
 }  // namespace mitefall::web
