@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "questions/clear.h"
+#include "questions/import.h"
 #include "questions/mix.h"
 #include "questions/plan.h"
 #include "questions/verdicts.h"
@@ -109,7 +110,7 @@ std::vector<Described> jobs() {
 
 std::vector<Described> others() {
     return {described(tonight()),  described(verdicts()),   described(mix()),
-            described(shopping()), described(batch_make())};
+            described(shopping()), described(batch_make()), described(import_table())};
 }
 
 std::string page() {

@@ -19,7 +19,7 @@ const std::vector<Route>& routes() {
     static const std::vector<Route> all = [] {
         std::vector<Route> list;
         for (const auto part :
-             {reading_routes, mixing_routes, writing_routes, job_routes, sharing_routes}) {
+             {reading_routes, mixing_routes, writing_routes, import_routes, job_routes, sharing_routes}) {
             const std::vector<Route> more = part();
             list.insert(list.end(), more.begin(), more.end());
         }

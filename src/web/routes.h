@@ -56,6 +56,7 @@ struct Route {
 [[nodiscard]] std::vector<Route> reading_routes();
 [[nodiscard]] std::vector<Route> mixing_routes();
 [[nodiscard]] std::vector<Route> writing_routes();
+[[nodiscard]] std::vector<Route> import_routes();
 [[nodiscard]] std::vector<Route> job_routes();
 [[nodiscard]] std::vector<Route> sharing_routes();
 

@@ -126,6 +126,7 @@ TEST_F(Routes, each_answers_as_its_schema_says) {
     Json pass = tap(open_task());
     pass["reason"] = "asleep";
     post("/api/skip", pass, "web-ticked");
+    post("/api/import", {{"text", "Name,Tub\nQuill,N1\n"}}, "import");
     post("/api/discard", {{"batch", "b-1"}, {"how", "pharmacy"}}, "recorded");
     day = today + units::Days(7);
     post("/api/catch-up", {{"how", "today"}, {"seen", last()}}, "recorded");
