@@ -1,5 +1,7 @@
 #pragma once
 
+#include <charconv>
+
 #include "questions/option.h"
 #include "tables/reading.h"
 
@@ -31,54 +33,62 @@ struct ImportOptions : tables::Wishes {
     }
 };
 
+// What is said to a table, read into its wishes; errors as of any option.
+
+[[nodiscard]] inline base::Result<void> read_order(ImportOptions& into, const Value& said) {
+    const auto& text = std::get<std::string>(said);
+    if (!text.empty()) into.order = text == "day" ? tables::Order::day : tables::Order::month;
+    return {};
+}
+
+/// "king=California kingsnake"
+[[nodiscard]] inline base::Result<void> read_kinds(ImportOptions& into, const Value& said) {
+    for (const std::string& one : std::get<std::vector<std::string>>(said)) {
+        const std::size_t sign = one.rfind('=');
+        if (sign == std::string::npos)
+            return base::fail(
+                base::invalid("a kind is told as WRITTEN=NAME", one, "\"king=California kingsnake\""));
+        into.kinds[tables::folded(one.substr(0, sign))] =
+            std::string(tables::trimmed(std::string_view(one).substr(sign + 1)));
+    }
+    return {};
+}
+
+[[nodiscard]] inline base::Result<void> read_others(ImportOptions& into, const Value& said) {
+    for (const std::string& name : std::get<std::vector<std::string>>(said))
+        into.others.insert(tables::folded(name));
+    return {};
+}
+
+[[nodiscard]] inline base::Result<void> read_rows(ImportOptions& into, const Value& said) {
+    for (const std::string& row : std::get<std::vector<std::string>>(said)) {
+        int number = 0;
+        const auto read = std::from_chars(row.data(), row.data() + row.size(), number);
+        if (read.ec != std::errc{} || read.ptr != row.data() + row.size() || number < 1)
+            return base::fail(base::invalid("that is no number of a row", row, "1, 2, ..."));
+        into.leave_out.insert(number);
+    }
+    return {};
+}
+
 /// Answers to what a table leaves open.
 [[nodiscard]] inline std::vector<Option<ImportOptions>> answers_to_a_table() {
     using O = ImportOptions;
-    using List = std::vector<std::string>;
-    const auto order = [](O& into, const Value& said) -> base::Result<void> {
-        const auto& text = std::get<std::string>(said);
-        if (!text.empty()) into.order = text == "day" ? tables::Order::day : tables::Order::month;
-        return {};
-    };
-    const auto kinds = [](O& into, const Value& said) -> base::Result<void> {
-        for (const std::string& one : std::get<List>(said)) {
-            const std::size_t sign = one.rfind('=');
-            if (sign == std::string::npos)
-                return base::fail(
-                    base::invalid("a kind is told as WRITTEN=NAME", one, "\"king=California kingsnake\""));
-            into.kinds[tables::folded(one.substr(0, sign))] =
-                std::string(tables::trimmed(std::string_view(one).substr(sign + 1)));
-        }
-        return {};
-    };
-    const auto others = [](O& into, const Value& said) -> base::Result<void> {
-        for (const std::string& name : std::get<List>(said)) into.others.insert(tables::folded(name));
-        return {};
-    };
-    const auto rows = [](O& into, const Value& said) -> base::Result<void> {
-        for (const std::string& row : std::get<List>(said)) {
-            const auto number = tables::read_number(row);
-            const auto* const value = std::get_if<double>(&number);
-            constexpr double most = 1e6;
-            if (value == nullptr || !(*value >= 1 && *value <= most))
-                return base::fail(base::invalid("that is no number of a row", row, "1, 2, ..."));
-            into.leave_out.insert(static_cast<int>(*value));
-        }
-        return {};
-    };
+    const std::vector<std::string> none;
     auto date_order =
         read_by<O>({"date_order", "--date-order"}, Type::choice,
-                   "Which stands first where a day can be read in two ways", std::string(), order);
+                   "Which stands first where a day can be read in two ways", std::string(), read_order);
     date_order.choices = {"day", "month"};
-    return {texts<O>({"columns", "--column"}, &O::columns,
-                     "A column that is not what it seems: FIELD=HEADING, FIELD=NUMBER, or FIELD= for none"),
-            std::move(date_order),
-            read_by<O>({"kind_is", "--kind-is"}, Type::texts,
-                       "What a name of several kinds means: \"king=California kingsnake\"", List(), kinds),
-            read_by<O>({"other", "--other"}, Type::texts, "An animal that is another one of the same name",
-                       List(), others),
-            read_by<O>({"leave_out", "--leave-out"}, Type::names,
-                       "Rows of which you have seen what is not understood: that is left out", List(), rows)};
+    return {
+        texts<O>({"columns", "--column"}, &O::columns,
+                 "A column that is not what it seems: FIELD=HEADING, FIELD=NUMBER, or FIELD= for none"),
+        std::move(date_order),
+        read_by<O>({"kind_is", "--kind-is"}, Type::texts,
+                   "What a name of several kinds means: \"king=California kingsnake\"", none, read_kinds),
+        read_by<O>({"other", "--other"}, Type::texts, "An animal that is another one of the same name", none,
+                   read_others),
+        read_by<O>({"leave_out", "--leave-out"}, Type::names,
+                   "Rows of which you have seen what is not understood: that is left out", none, read_rows)};
 }
 
 /// What holds where the table says nothing.
