@@ -166,13 +166,17 @@ Result<Tables> Tables::load_embedded() {
     return load(files);
 }
 
-const Tables::Row& Tables::row(std::string_view key, std::span<const std::string_view> units) const {
+const Tables::Row& Tables::row(std::string_view key) const {
     const auto found = index_.find(key);
     base::expects(found != index_.end(), fmt::format("evidence has no parameter \"{}\"", key));
-    const Row& row = rows_[found->second];
-    base::expects(std::find(units.begin(), units.end(), row.unit) != units.end(),
-                  fmt::format("parameter \"{}\" has unit \"{}\"", key, row.unit));
-    return row;
+    return rows_[found->second];
+}
+
+const Tables::Row& Tables::row(std::string_view key, std::span<const std::string_view> units) const {
+    const Row& found = row(key);
+    base::expects(std::find(units.begin(), units.end(), found.unit) != units.end(),
+                  fmt::format("parameter \"{}\" has unit \"{}\"", key, found.unit));
+    return found;
 }
 
 Cited<units::Mass> Tables::mass(std::string_view key) const {

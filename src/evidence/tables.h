@@ -61,6 +61,7 @@ class Tables {
     [[nodiscard]] const std::vector<Row>& rows() const { return rows_; }
     [[nodiscard]] const std::map<std::string, std::string, std::less<>>& sources() const { return sources_; }
     [[nodiscard]] bool contains(std::string_view key) const { return index_.contains(key); }
+    [[nodiscard]] const Row& row(std::string_view key) const;  ///< whatever its unit
 
   private:
     [[nodiscard]] const Row& row(std::string_view key, std::span<const std::string_view> units) const;

@@ -120,9 +120,9 @@ class TaxonReader {
 
     std::optional<Error> read_group(Taxon& taxon) const {
         const auto text = table_["group"].value<std::string>();
-        for (const TaxonGroup group : all_groups) {
-            if (text && to_text(group) == *text) {
-                taxon.group = group;
+        if (const auto group = text ? parse_group(*text) : std::nullopt) {
+            {
+                taxon.group = *group;
                 return std::nullopt;
             }
         }
@@ -203,6 +203,12 @@ std::string_view to_text(TaxonGroup group) {
         case TaxonGroup::other: return "other";
     }
     return {};
+}
+
+std::optional<TaxonGroup> parse_group(std::string_view text) {
+    const auto found = std::find_if(all_groups.begin(), all_groups.end(),
+                                    [&](TaxonGroup group) { return to_text(group) == text; });
+    return found == all_groups.end() ? std::nullopt : std::optional(*found);
 }
 
 std::string_view describe(TaxonGroup group) {

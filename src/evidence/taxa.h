@@ -30,7 +30,8 @@ enum class TaxonGroup {
     other,
 };
 
-[[nodiscard]] std::string_view to_text(TaxonGroup group);   ///< "other_lizard"
+[[nodiscard]] std::string_view to_text(TaxonGroup group);  ///< "other_lizard"
+[[nodiscard]] std::optional<TaxonGroup> parse_group(std::string_view text);
 [[nodiscard]] std::string_view describe(TaxonGroup group);  ///< "lizard"
 
 struct Taxon {

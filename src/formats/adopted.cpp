@@ -154,16 +154,23 @@ Json course_treatment_json(const CourseTreatment& treatment) {
             {"method", records::to_text(treatment.method)}};
 }
 
+/// As it was said then. Of a course adopted before it was kept: only the reason in full.
+static Json recorded_why_json(const CourseRefusal& refusal) {
+    const bool is_kept = !refusal.rule.empty();
+    return {{"rule", text_or_null(refusal.rule)},
+            {"common", is_kept ? refusal.common : refusal.reason},
+            {"own", text_or_null(refusal.own)},
+            {"remedy", text_or_null(refusal.remedy)}};
+}
+
 Json moved_round_json(const records::MovedRound& round) {
     return {{"from", date(round.from)}, {"to", date(round.to)}};
 }
 
 Json course_refusal_json(const CourseRefusal& refusal) {
-    return {{"day", date(refusal.day)},
-            {"enclosure", name(refusal.enclosure)},
-            {"animal", name(refusal.animal)},
-            {"method", records::to_text(refusal.method)},
-            {"reason", refusal.reason}};
+    return {{"day", date(refusal.day)},       {"enclosure", name(refusal.enclosure)},
+            {"animal", name(refusal.animal)}, {"method", records::to_text(refusal.method)},
+            {"reason", refusal.reason},       {"why", recorded_why_json(refusal)}};
 }
 
 std::vector<CourseException> exceptions_of(const PlanAdopted& course) {

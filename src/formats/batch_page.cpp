@@ -4,6 +4,7 @@
 
 #include "formats/bench_text.h"
 #include "formats/qr_code.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 namespace {
@@ -110,8 +111,8 @@ std::string cautions_html(const BatchPage& page) {
     std::string html = "<h2>Read this first</h2><ul>\n";
     for (const safety::Caution& caution : page.cautions) {
         const std::string source = caution.source.empty() ? evidence::explain(caution.tag) : caution.source;
-        html += fmt::format("<li>{} <span class=\"source\">[{}: {}]</span></li>\n", escape(caution.text),
-                            evidence::to_text(caution.tag), escape(source));
+        html += fmt::format("<li>{} <span class=\"source\">[{}: {}]</span></li>\n",
+                            escape(words::say(caution.what)), evidence::to_text(caution.tag), escape(source));
     }
     return html + "</ul></div>\n";
 }

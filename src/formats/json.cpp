@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "formats/json_parts.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 
@@ -72,7 +73,9 @@ Json band_json(const base::Band& band) {
 }
 
 Json caution_json(const safety::Caution& caution) {
-    return {{"text", caution.text},
+    return {{"rule", caution.what.id},
+            {"args", arguments_json(caution.what)},
+            {"text", words::say(caution.what)},
             {"tag", evidence::to_text(caution.tag)},
             {"source", text_or_null(caution.source)},
             {"animals", names(caution.animals)}};

@@ -58,6 +58,10 @@ template <class Kind>
 [[nodiscard]] Json moved_round_json(const records::MovedRound& round);
 [[nodiscard]] Json course_refusal_json(const records::CourseRefusal& refusal);
 [[nodiscard]] Json band_json(const base::Band& band);
+/// {name: value}; the name of an amount ends in its unit ("weight_g").
+[[nodiscard]] Json arguments_json(const statement::Statement& statement);
+/// Why something is not done, by rule, and in the two parts of words::Shared, for gathering.
+[[nodiscard]] Json why_json(const safety::Reason& reason);
 [[nodiscard]] Json caution_json(const safety::Caution& caution);
 [[nodiscard]] Json recipe_json(const mixing::Recipe& recipe);
 [[nodiscard]] Json measurement_json(const std::optional<mixing::Measurement>& measurement);

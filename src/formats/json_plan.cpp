@@ -3,6 +3,7 @@
 #include "formats/json_parts.h"
 #include "plan/questions.h"
 #include "plan/reach.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 namespace {
@@ -19,7 +20,7 @@ class CautionList {
     std::size_t position_of(const safety::Caution& caution) {
         const auto found =
             std::find_if(cautions_.begin(), cautions_.end(), [&](const safety::Caution& known) {
-                return known.text == caution.text && known.source == caution.source &&
+                return known.what == caution.what && known.source == caution.source &&
                        known.tag == caution.tag;
             });
         if (found != cautions_.end())
@@ -76,11 +77,14 @@ Json left_out_json(const plan::LeftOut& left_out) {
             {"animal", name(left_out.animal)},
             {"room", name(left_out.room)},
             {"method", records::to_text(left_out.method)},
-            {"reason", left_out.reason}};
+            {"reason", words::say_with_remedy(left_out.why)},
+            {"why", why_json(left_out.why)}};
 }
 
 Json refused_json(const plan::Refused& refused) {
-    return {{"method", records::to_text(refused.method)}, {"reasons", refused.reasons}};
+    return {{"method", records::to_text(refused.method)},
+            {"reasons",
+             list(refused.reasons, [](const safety::Reason& why) { return words::say_with_remedy(why); })}};
 }
 
 Json outside_json(const plan::Outside& one) {

@@ -1,15 +1,20 @@
 #include "formats/json_parts.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 namespace {
 
 Json reason_json(const safety::Reason& reason) {
     return {{"ruling", safety::to_text(reason.ruling)},
-            {"text", reason.text},
+            {"rule", reason.what.id},
+            {"args", arguments_json(reason.what)},
+            {"text", words::say(reason.what)},
             {"tag", evidence::to_text(reason.tag)},
             {"source", text_or_null(reason.source)},
             {"until", date(reason.until)},
-            {"remedy", text_or_null(reason.remedy)},
+            {"remedy", text_or_null(words::say(reason.remedy))},
+            {"remedy_rule", text_or_null(std::string(reason.remedy.id))},
+            {"remedy_args", arguments_json(reason.remedy)},
             {"needs_fact", reason.needs_fact}};
 }
 

@@ -1,5 +1,6 @@
 #include "formats/json_parts.h"
 #include "formats/late.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 namespace {
@@ -31,7 +32,8 @@ Json passed_over_json(const worklist::PassedOver& passed) {
     return {{"enclosure", name(passed.enclosure)},
             {"animal", name(passed.animal)},
             {"method", records::to_text(passed.method)},
-            {"reason", passed.reason}};
+            {"reason", words::say_with_remedy(passed.why)},
+            {"why", why_json(passed.why)}};
 }
 
 /// What may be answered: the states a shed may be recorded with.

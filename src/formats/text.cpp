@@ -13,6 +13,7 @@
 #include "formats/layout.h"
 #include "plan/questions.h"
 #include "plan/reach.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 namespace {
@@ -263,8 +264,10 @@ std::string why_text(const safety::Verdict& verdict, const Collection& collectio
     std::string text = fmt::format("{}, {}: {}\n", animal_name(collection, verdict.animal),
                                    records::describe(verdict.method), safety::describe(verdict.ruling));
     for (const safety::Reason& reason : verdict.reasons) {
-        const std::string remedy = reason.remedy.empty() ? "" : "What to do: " + reason.remedy + ". ";
-        text += wrap(reason.text + ". " + remedy + source_note(reason.source, reason.tag), "  - ", "    ");
+        const std::string remedy =
+            reason.remedy.empty() ? "" : "What to do: " + words::say(reason.remedy) + ". ";
+        text += wrap(words::say(reason.what) + ". " + remedy + source_note(reason.source, reason.tag), "  - ",
+                     "    ");
     }
     return text;
 }
@@ -364,6 +367,23 @@ std::string reach_text(const plan::Schedule& schedule, const plan::Setting& sett
     return text;
 }
 
+/// What was to be done and is permitted nowhere.
+std::string refused_text(const plan::Schedule& schedule) {
+    constexpr std::size_t told = 3;
+    const auto refused = plan::refused_in(schedule);
+    if (refused.empty()) return {};
+    std::string text = "The safety check permits none of this in the recommended plan:\n";
+    for (const plan::Refused& one : refused) {
+        const std::size_t number = std::min(one.reasons.size(), told);
+        for (const safety::Reason& why : std::span(one.reasons).first(number))
+            text += wrap(fmt::format("{}: {}.", records::describe(one.method), words::say_with_remedy(why)),
+                         "  ", "    ");
+        if (number < one.reasons.size())
+            text += fmt::format("  and {} more reasons; --json has them all\n", one.reasons.size() - number);
+    }
+    return text + "\n";
+}
+
 }  // namespace
 
 std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setting, const plan::Goal& goal,
@@ -388,17 +408,7 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
         const bool lighter = choice.alternatives[i].schedule.burden < choice.recommended.schedule.burden;
         row(fmt::format("{} ({})", i + 1, lighter ? "lighter" : "stronger"), choice.alternatives[i]);
     }
-    const auto refused = plan::refused_in(choice.recommended.schedule);
-    if (!refused.empty()) text += "The safety check permits none of this in the recommended plan:\n";
-    for (const plan::Refused& one : refused) {
-        constexpr std::size_t told = 3;
-        const std::size_t number = std::min(one.reasons.size(), told);
-        for (const std::string& reason : std::span(one.reasons).first(number))
-            text += wrap(fmt::format("{}: {}.", records::describe(one.method), reason), "  ", "    ");
-        if (number < one.reasons.size())
-            text += fmt::format("  and {} more reasons; --json has them all\n", one.reasons.size() - number);
-    }
-    if (!refused.empty()) text += "\n";
+    text += refused_text(choice.recommended.schedule);
     text += table.text();
     if (!choice.meets_target) {
         text += fmt::format(
@@ -555,7 +565,8 @@ std::string shopping_text(const worklist::Shopping& shopping, const worklist::Be
 std::string cautions_text(const std::vector<safety::Caution>& cautions) {
     std::string text;
     for (const safety::Caution& caution : cautions)
-        text += wrap(caution.text + " " + source_note(caution.source, caution.tag), "  ! ", "    ");
+        text +=
+            wrap(words::say(caution.what) + " " + source_note(caution.source, caution.tag), "  ! ", "    ");
     return text;
 }
 
@@ -568,9 +579,10 @@ std::string passed_over_text(const worklist::Worklist& list, const Collection& c
     for (const worklist::PassedOver& over : list.passed_over) {
         const std::string who =
             over.animal.empty() ? over.enclosure.text() : animal_name(collection, over.animal);
+        const std::string reason = words::say_with_remedy(over.why);
         auto found = std::find_if(by_reason.begin(), by_reason.end(),
-                                  [&](const auto& row) { return row.first == over.reason; });
-        if (found == by_reason.end()) found = by_reason.insert(by_reason.end(), {over.reason, {}});
+                                  [&](const auto& row) { return row.first == reason; });
+        if (found == by_reason.end()) found = by_reason.insert(by_reason.end(), {reason, {}});
         found->second.push_back(fmt::format("{} ({})", who, records::to_text(over.method)));
     }
     std::string text = heading("Not done today, and why");

@@ -17,7 +17,7 @@ class PermitBook {
   public:
     explicit PermitBook(const safety::Case& with) : with_(with) {}
 
-    using Answer = base::Result<safety::PermittedTreatment>;
+    using Answer = safety::Permit;
     [[nodiscard]] const Answer& animal(const records::AnimalId& id, const safety::Request& request,
                                        const safety::CourseSoFar& course);
     [[nodiscard]] const Answer& enclosure(const records::EnclosureId& id, const safety::Request& request,

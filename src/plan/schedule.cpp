@@ -1,7 +1,5 @@
 #include "plan/schedule.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <map>
 #include <optional>
@@ -130,17 +128,19 @@ class Fitter {
     /// Whether dish and paper allow it as well; says why not.
     bool enter_spray(const EnclosureId& enclosure, const AnimalId& animal, const Request& request) {
         if (!safety::is_ivermectin_spray(request.method)) return true;
-        const std::string refusal = water_of(enclosure).add(wetting_of(enclosure, request));
-        if (!refusal.empty())
-            schedule_.left_out.push_back({today(), enclosure, animal, request.method, refusal});
-        return refusal.empty();
+        const auto refusal = water_of(enclosure).add(wetting_of(enclosure, request));
+        if (refusal) {
+            leave_out(enclosure, animal, request.method,
+                      safety::reason_of(*refusal, setting_.with.tables, {}));
+        }
+        return !refusal;
     }
 
     /// The first day from that of the request on, and in time, on which dish and paper allow it.
     [[nodiscard]] Request when_dish_is_out(const EnclosureId& enclosure, Request request) {
         if (!safety::is_ivermectin_spray(request.method)) return request;
         const Request first = request;
-        while (!water_of(enclosure).refusal(wetting_of(enclosure, request)).empty()) {
+        while (water_of(enclosure).refusal(wetting_of(enclosure, request))) {
             request.day += Days(1);
             if (request.day > last_own_date_) return first;
         }
@@ -148,14 +148,8 @@ class Fitter {
     }
 
     void leave_out(const EnclosureId& enclosure, const AnimalId& animal, Method method,
-                   const base::Error& why) {
-        schedule_.left_out.push_back({today(), enclosure, animal, method, reason_of(why), why.remedy});
-    }
-
-    /// The animal of a room that does not permit its treatment, where the refusal names one.
-    [[nodiscard]] AnimalId blamed(const base::Error& refusal) const {
-        const AnimalId animal(refusal.where);
-        return setting_.with.collection.animals.contains(animal) ? animal : AnimalId();
+                   const safety::Reason& why) {
+        schedule_.left_out.push_back({today(), enclosure, animal, method, why});
     }
 
     void treat_room(const records::RoomId& room) {
@@ -164,7 +158,7 @@ class Fitter {
         const units::Strength permethrin = setting_.with.tables.strength("permethrin_strength").value;
         const auto& permit = permits_.room(room, {Method::treat_room, permethrin, today()}, course_so_far_);
         if (permit) return add(task, *permit);
-        leave_out({}, blamed(permit.error()), Method::treat_room, permit.error());
+        leave_out({}, permit.error().animal, Method::treat_room, permit.error().reason);
         schedule_.left_out.back().room = room;
     }
 
@@ -182,7 +176,7 @@ class Fitter {
         if (permit)
             add(task, *permit);
         else
-            leave_out(enclosure, {}, Method::change_substrate, permit.error());
+            leave_out(enclosure, {}, Method::change_substrate, permit.error().reason);
     }
 
     [[nodiscard]] std::vector<AnimalId> animals_in(const EnclosureId& enclosure) const {
@@ -206,7 +200,7 @@ class Fitter {
     bool try_on_bedding(const EnclosureId& enclosure, const std::string& task, const Request& request) {
         const auto& permit = permits_.enclosure(enclosure, request, course_so_far_);
         if (!permit) {
-            leave_out(enclosure, {}, request.method, permit.error());
+            leave_out(enclosure, {}, request.method, permit.error().reason);
             return false;
         }
         if (!enter_spray(enclosure, {}, request)) return false;
@@ -237,7 +231,7 @@ class Fitter {
                        const Request& request) {
         const auto& permit = permits_.animal(animal, request, course_so_far_);
         if (!permit) {
-            leave_out(enclosure, animal, request.method, permit.error());
+            leave_out(enclosure, animal, request.method, permit.error().reason);
             return false;
         }
         if (!enter_spray(enclosure, animal, request)) return false;
@@ -390,39 +384,50 @@ bool operator<(const Burden& a, const Burden& b) {
     return key(a) < key(b);
 }
 
-std::vector<Refused> refused_in(const Schedule& schedule) {
+namespace {
+
+/// Refusals of one method with the same thing to do about them.
+struct Counted {
+    safety::Reason first;
+    int times = 0;
+};
+
+/// Something else was to be done, and this was tried in its place.
+bool is_instead(const LeftOut& row, const Assignment& assignment) {
+    return row.method == Method::wipe || (row.method == Method::soak && !assignment.soak_animals);
+}
+
+std::set<Method> methods_done(const Schedule& schedule) {
     std::set<Method> done;
     for (const Round& round : schedule.rounds) {
         for (const ScheduledTreatment& scheduled : round.treatments)
             done.insert(scheduled.treatment.method());
     }
-    std::vector<Refused> refused;
-    std::map<std::pair<Method, std::string>, std::pair<std::string, int>> reasons;  // by what to do
-    for (const LeftOut& row : schedule.left_out) {
-        const bool instead =
-            row.method == Method::wipe || (row.method == Method::soak && !schedule.assignment.soak_animals);
-        if (instead || done.contains(row.method)) continue;
-        if (std::none_of(refused.begin(), refused.end(),
-                         [&](const Refused& known) { return known.method == row.method; }))
-            refused.push_back({row.method, {}});
-        auto& [reason, times] = reasons[{row.method, row.remedy.empty() ? row.reason : row.remedy}];
-        if (times++ == 0) reason = row.reason;
-    }
-    for (Refused& one : refused) {
-        std::vector<std::pair<int, std::string>> by_number;
-        for (const auto& [key, found] : reasons) {
-            if (key.first == one.method) by_number.emplace_back(-found.second, found.first);
-        }
-        std::sort(by_number.begin(), by_number.end());
-        for (auto& [number, reason] : by_number) one.reasons.push_back(std::move(reason));
-    }
-    return refused;
+    return done;
 }
 
-std::string reason_of(const base::Error& refusal) {
-    const auto dash = refusal.what.find(" - ");
-    const std::string core = dash == std::string::npos ? refusal.what : refusal.what.substr(dash + 3);
-    return refusal.remedy.empty() ? core : fmt::format("{}. What to do: {}", core, refusal.remedy);
+}  // namespace
+
+std::vector<Refused> refused_in(const Schedule& schedule) {
+    const std::set<Method> done = methods_done(schedule);
+    std::vector<Refused> refused;
+    std::map<Method, std::map<std::string, Counted>> reasons;  // by what to do
+    for (const LeftOut& row : schedule.left_out) {
+        if (is_instead(row, schedule.assignment) || done.contains(row.method)) continue;
+        const auto [of_method, is_new] = reasons.try_emplace(row.method);
+        if (is_new) refused.push_back({row.method, {}});
+        const auto& what = row.why.remedy.empty() ? row.why.what : row.why.remedy;
+        const auto [counted, is_first] = of_method->second.try_emplace(key_of(what), Counted{row.why});
+        ++counted->second.times;
+    }
+    for (Refused& one : refused) {
+        std::vector<Counted> by_number;
+        for (auto& [key, counted] : reasons.at(one.method)) by_number.push_back(std::move(counted));
+        std::stable_sort(by_number.begin(), by_number.end(),
+                         [](const Counted& a, const Counted& b) { return a.times > b.times; });
+        for (Counted& counted : by_number) one.reasons.push_back(std::move(counted.first));
+    }
+    return refused;
 }
 
 std::vector<records::RoomId> rooms_of(Scope scope, const Setting& setting) {

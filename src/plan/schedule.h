@@ -29,9 +29,8 @@ struct LeftOut {
     records::EnclosureId enclosure;
     records::AnimalId animal;  ///< empty: the enclosure or the room
     records::Method method = records::Method::spray_animal;
-    std::string reason;       ///< with what to do about it
-    std::string remedy = {};  ///< what to do about it alone; may be empty
-    records::RoomId room{};   ///< where its floor and racks were meant; else empty
+    safety::Reason why;
+    records::RoomId room{};  ///< where its floor and racks were meant; else empty
 };
 
 /// A permitted treatment and the key under which the journal knows it: round day, part, name
@@ -95,7 +94,7 @@ struct Schedule {
 /// remedy, those of most animals and places first.
 struct Refused {
     records::Method method = records::Method::spray_animal;
-    std::vector<std::string> reasons;
+    std::vector<safety::Reason> reasons;
 };
 
 /// In the order in which the schedule asked.
@@ -115,9 +114,6 @@ struct Refused {
 [[nodiscard]] Schedule fit(const Assignment& assignment, const Setting& setting);
 /// The same, with answers remembered in `permits` (made for the case of the setting).
 [[nodiscard]] Schedule fit(const Assignment& assignment, const Setting& setting, PermitBook& permits);
-
-/// Why a permit was refused and what to do about it, without the names of animal and method.
-[[nodiscard]] std::string reason_of(const base::Error& refusal);
 
 /// The enclosures a course treats, in working order within rooms: clean ones before sighted ones.
 [[nodiscard]] std::vector<records::EnclosureId> enclosures_of(Scope scope, const Setting& setting);

@@ -197,7 +197,11 @@ Good check(const PlanAdopted& fact) {
         if (auto good = check_text("task", treatment.task); !good) return good;
     }
     for (const CourseRefusal& row : fact.terms.left_out) {
-        if (auto good = check_text("reason", row.reason); !good) return good;
+        if (auto good = first_failure({check_text("reason", row.reason), check_text("rule", row.rule),
+                                       check_text("common", row.common), check_text("own", row.own),
+                                       check_text("remedy", row.remedy)});
+            !good)
+            return good;
     }
     return first_failure(
         {check_text("scope", fact.terms.scope), check_rounds(fact.rounds), check_strength(fact.strength)});

@@ -28,7 +28,12 @@ struct CourseRefusal {
     EnclosureId enclosure;  ///< empty: the room
     AnimalId animal;        ///< empty: the place
     Method method = Method::spray_animal;
-    std::string reason;
+    std::string reason;  ///< in full, with what to do about it, as it was said when the course was adopted
+    // Of courses adopted before these were kept they are empty.
+    std::string rule{};    ///< the rule's id (safety/rules.def)
+    std::string common{};  ///< what holds for all to which the rule applies
+    std::string own{};     ///< what is of this one alone; may be empty
+    std::string remedy{};  ///< what to do about it; may be empty
     friend bool operator==(const CourseRefusal&, const CourseRefusal&) = default;
 };
 

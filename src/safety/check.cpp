@@ -30,7 +30,7 @@ std::span<const Application> proposed_for(const records::AnimalId& animal, const
 Findings ask_all_gates(const Question& question) {
     Findings findings;
     const Request& request = question.request;
-    check_record(question.with.collection, findings);
+    check_record(question.with, findings);
     check_taxon(question, findings);
     check_weight(question, findings);
     check_shed(question, findings);
@@ -149,7 +149,7 @@ std::vector<Verdict> judge_all(const records::Collection& collection, units::Str
 std::vector<Reason> judge_empty(const Case& with, const records::Enclosure& enclosure,
                                 const Request& request) {
     Findings findings;
-    check_record(with.collection, findings);
+    check_record(with, findings);
     check_strength(with, request, nullptr, findings);
     check_air(with, enclosure.room, request.method, {}, findings);
     check_predators_in(with, enclosure, request, {}, findings);

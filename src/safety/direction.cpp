@@ -1,11 +1,8 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <utility>
 
 #include "safety/gates.h"
 #include "safety/methods.h"
-#include "units/text.h"
 #include "units/within.h"
 
 // What a veterinarian's direction lifts (decision 25).
@@ -42,16 +39,13 @@ std::ptrdiff_t number_used(const Question& question, const Direction& direction)
 }
 
 /// Why it does not reach this treatment; empty where it does.
-std::string shortfall(const Question& question, const Direction& direction) {
+statement::Statement shortfall(const Question& question, const Direction& direction) {
     const auto strongest = strongest_of(direction, question.with.tables);
-    if (strongest && !units::is_within(question.request.strength, *strongest)) {
-        return fmt::format("it goes up to {}, this is {}", units::show(*strongest),
-                           units::show(question.request.strength));
-    }
+    if (strongest && !units::is_within(question.request.strength, *strongest))
+        return says::direction_goes_up_to(*strongest, question.request.strength);
     const int named = std::max(1, direction.value.treatments);
     if (number_used(question, direction) < named) return {};
-    return named == 1 ? "it was for one treatment, which is given or planned"
-                      : fmt::format("it was for {} treatments, which are given or planned", named);
+    return named == 1 ? says::direction_for_one() : says::direction_for_some(named);
 }
 
 /// A direction put right since was given when it was first told; a sign put right is known since then.
@@ -68,13 +62,15 @@ bool is_lifted(const Reason& reason, const Direction& direction, const records::
            was_known(reason, direction, first_told);
 }
 
-void lift(const records::Animal& animal, const Direction& direction, const records::FirstTold& first_told,
-          Findings& findings) {
+void lift(const Question& question, const Direction& direction, Findings& findings) {
+    const auto& [collection, tables, survey] = question.with;
+    const statement::Names animal = named(question.animal);
     std::vector<Reason> kept;
     for (Reason& reason : findings.reasons) {
-        if (is_lifted(reason, direction, first_told)) {
-            findings.cautions.push_back(
-                about(animal, "lifted by the direction: " + reason.text, {reason.source, reason.tag}));
+        if (is_lifted(reason, direction, collection.first_told)) {
+            Caution& lifted = heed(findings.cautions, tables, says::lifted(animal, {reason.what}));
+            lifted.source = reason.source;
+            lifted.tag = reason.tag;
         } else {
             kept.push_back(std::move(reason));
         }
@@ -87,13 +83,13 @@ void lift(const records::Animal& animal, const Direction& direction, const recor
 void apply_direction(const Question& question, Findings& findings) {
     const Direction* const direction = direction_for(question.animal, question.request);
     if (direction == nullptr) return;
-    const std::string missing = shortfall(question, *direction);
-    findings.cautions.push_back(about(
-        question.animal,
-        fmt::format("directed by {} on {}: {}{}", direction->value.who, units::show_day(direction->day),
-                    direction->value.text, missing.empty() ? "" : " (does not reach this: " + missing + ")"),
-        {"the veterinarian's direction on record", evidence::Tag::read}));
-    if (missing.empty()) lift(question.animal, *direction, question.with.collection.first_told, findings);
+    const auto& [day, directed] = std::pair(direction->day, direction->value);
+    const statement::Names animal = named(question.animal);
+    const statement::Statement missing = shortfall(question, *direction);
+    heed(findings.cautions, question.with.tables,
+         missing.empty() ? says::directed(animal, directed.who, day, directed.text)
+                         : says::directed_short(animal, directed.who, day, directed.text, {missing}));
+    if (missing.empty()) lift(question, *direction, findings);
 }
 
 }  // namespace mitefall::safety

@@ -1,17 +1,12 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
-#include "records/vocabulary.h"
 #include "safety/gates.h"
 #include "safety/methods.h"
-#include "units/text.h"
 
 // Prescription drugs, fipronil, and two agents on one animal.
 namespace mitefall::safety {
 namespace {
 
-using evidence::Tag;
 using records::Method;
 
 bool is_within(const Question& question, const Told& other, units::TimeSpan span) {
@@ -24,30 +19,22 @@ bool is_injection(Method method) { return method == Method::injected_ivermectin;
 
 void check_prescription(const Question& question, Findings& findings) {
     if (!is_prescription_only(question.request.method)) return;
-    findings.reasons.push_back(against(
-        Ruling::ask_vet, "this is a prescription drug used outside its label; no dose is worked out here",
-        published(question.with.tables, "extra-label-us", Tag::memory),
-        "ask a veterinarian and record the direction: who, when, what"));
+    refuse(findings, question.with.tables, says::prescription(), says::record_direction());
 }
 
 void check_fipronil(const Question& question, Findings& findings) {
     if (question.request.method != Method::fipronil_wipe) return;
-    const Basis handbook = published(question.with.tables, "veterinary-handbook", Tag::memory);
-    findings.reasons.push_back(against(
-        Ruling::ask_vet, "fipronil on reptiles is disputed: deaths are reported", handbook, gentler_methods));
+    const auto& tables = question.with.tables;
+    refuse(findings, tables, says::fipronil_disputed(), says::gentler_methods());
     if (question.taxon && question.taxon->no_fipronil) {
-        findings.reasons.push_back(
-            against(Ruling::never, fmt::format("fipronil is not for a {}", question.taxon->shown_name()),
-                    handbook, gentler_methods));
+        refuse(findings, tables, says::fipronil_not_for_kind(question.taxon->shown_name()),
+               says::gentler_methods());
     }
-    const auto least = question.with.tables.mass("spray_min_body_mass");
-    const auto mass = valid_mass(question.animal, question.request.day, question.with.tables);
+    const auto least = tables.mass("spray_min_body_mass");
+    const auto mass = valid_mass(question.animal, question.request.day, tables);
     const bool is_small =
         (question.taxon && question.taxon->small_species) || (mass && !(*mass >= least.value));
-    if (is_small) {
-        findings.reasons.push_back(
-            against(Ruling::never, "fipronil is not for small animals", handbook, gentler_methods));
-    }
+    if (is_small) refuse(findings, tables, says::fipronil_not_for_small(), says::gentler_methods());
 }
 
 void check_two_agents(const Question& question, Findings& findings) {
@@ -61,15 +48,11 @@ void check_two_agents(const Question& question, Findings& findings) {
     });
     if (others.empty()) return;
     const Told& last = others.back();
-    Reason reason =
-        against(Ruling::ask_vet,
-                fmt::format("{} after or before {} ({}, {}): two acaricides on one animal in one course",
-                            name_of(agent), name_of(agent_of(last.method)), records::describe(last.method),
-                            units::show_day(last.when.day)),
-                published(question.with.tables, "veterinary-handbook", Tag::memory),
-                "stay with one, or ask a veterinarian");
+    Reason& reason =
+        refuse(findings, question.with.tables,
+               says::two_agents(term(agent), term(agent_of(last.method)), term(last.method), last.when.day),
+               says::stay_with_one());
     rest_on(reason, others);
-    findings.reasons.push_back(std::move(reason));
 }
 
 void check_injection(const Question& question, Findings& findings) {
@@ -83,13 +66,9 @@ void check_injection(const Question& question, Findings& findings) {
         return !clashes || !is_within(question, other, distance.value);
     });
     if (others.empty()) return;
-    Reason reason = against(
-        Ruling::ask_vet,
-        fmt::format("ivermectin as an injection and as a spray within {} days of each other: it gets both",
-                    units::show_number(units::in_days(distance.value), 3)),
-        basis_of(distance), "use gentler methods meanwhile, or ask the veterinarian who gives the injection");
-    rest_on(reason, others);
-    findings.reasons.push_back(std::move(reason));
+    rest_on(refuse(findings, question.with.tables, says::injection_and_spray(distance.value),
+                   says::gentler_or_vet_who_injects()),
+            others);
 }
 
 }  // namespace mitefall::safety

@@ -1,12 +1,9 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "safety/gates.h"
 #include "safety/methods.h"
 #include "safety/shed.h"
-#include "units/text.h"
 
 // Weight and shed.
 namespace mitefall::safety {
@@ -16,17 +13,13 @@ using records::Method;
 using records::ShedState;
 
 void refuse_missing_mass(const Question& question, Findings& findings) {
-    const auto valid_for = question.with.tables.time("weight_valid_for");
+    const auto& tables = question.with.tables;
     const auto& weight = question.animal.weight;
-    const double days = units::in_days(valid_for.value);
-    findings.reasons.push_back(
-        missing_fact(weight ? fmt::format("the weight of {} is too old: weights count for {} days",
-                                          units::show_day(weight->day), units::show_number(days, 3))
-                            : "no weight is on file",
-                     basis_of(valid_for), "weigh it"));
+    refuse(
+        findings, tables,
+        weight ? says::weight_too_old(weight->day, tables.time("weight_valid_for").value) : says::no_weight(),
+        says::weigh_it());
 }
-
-std::string mass_text(units::Mass mass) { return units::show_number(units::in_grams(mass), 4) + " g"; }
 
 /// Since when every weighing was below `limit`.
 records::Dated light_since(const records::Animal& animal, units::Mass limit) {
@@ -37,25 +30,17 @@ records::Dated light_since(const records::Animal& animal, units::Mass limit) {
 }
 
 void refuse_light_animal(const Question& question, units::Mass mass, Findings& findings) {
-    const auto on_animal = question.with.tables.mass("spray_min_body_mass");
-    const auto bedding = question.with.tables.mass("bedding_min_body_mass");
-    if (mass >= on_animal.value) return;
-    if (mass >= bedding.value) {
-        Reason reason = against(Ruling::bedding_only,
-                                fmt::format("it weighs {}; spray on the animal needs at least {}",
-                                            mass_text(mass), mass_text(on_animal.value)),
-                                basis_of(on_animal), "spray the bedding only, with the animal out");
-        reason.since = light_since(question.animal, on_animal.value);
-        findings.reasons.push_back(std::move(reason));
-        return;
-    }
-    Reason reason = against(
-        Ruling::ask_vet,
-        fmt::format("it weighs {}; ivermectin spray needs at least {} for the bedding and {} for the animal",
-                    mass_text(mass), mass_text(bedding.value), mass_text(on_animal.value)),
-        basis_of(bedding), gentler_methods);
-    reason.since = light_since(question.animal, bedding.value);
-    findings.reasons.push_back(std::move(reason));
+    const auto& tables = question.with.tables;
+    const units::Mass on_animal = tables.mass("spray_min_body_mass").value;
+    const units::Mass bedding = tables.mass("bedding_min_body_mass").value;
+    if (mass >= on_animal) return;
+    const bool is_bedding_possible = mass >= bedding;
+    Reason& reason = is_bedding_possible
+                         ? refuse(findings, tables, says::too_light_to_spray(mass, on_animal),
+                                  says::bedding_with_animal_out())
+                         : refuse(findings, tables, says::too_light_for_ivermectin(mass, bedding, on_animal),
+                                  says::gentler_methods());
+    reason.since = light_since(question.animal, is_bedding_possible ? on_animal : bedding);
 }
 
 }  // namespace
@@ -80,41 +65,25 @@ void check_weight(const Question& question, Findings& findings) {
 
 namespace {
 
-std::string text_of(const ShedAwaited& awaited) {
-    const std::string since = units::show_day(awaited.since);
-    return awaited.seen == ShedState::cloudy
-               ? fmt::format("it is about to shed (cloudy since {})", since)
-               : fmt::format(
-                     "it was cloudy from {} and is clear now, and no shed was seen: it may be to come",
-                     since);
-}
-
 /// A cloudy animal gets nothing on its skin on the day on which it is judged, however long it has been
 /// cloudy. For a later day its shed is counted on by the usual time: on that day it is asked for again.
 void check_awaited(const Question& question, const ShedAwaited& awaited, Findings& findings) {
-    const auto cloudy_to_shed = question.with.tables.time("cloudy_to_shed");
+    const auto& tables = question.with.tables;
     if (question.request.method == Method::soak) {
-        findings.cautions.push_back(
-            about(question.animal, "it is about to shed: plain water only, nothing rubbed or pulled off",
-                  published(question.with.tables, "veterinary-handbook", evidence::Tag::memory)));
+        heed(findings.cautions, tables, says::soak_before_shed(named(question.animal)));
         return;
     }
+    const bool is_cloudy = awaited.seen == ShedState::cloudy;
     const bool is_ahead = question.request.day > question.with.collection.day;
     if (question.request.day >= awaited.free_from && is_ahead) {
-        if (awaited.seen == ShedState::cloudy)
-            findings.cautions.push_back(about(
-                question.animal,
-                fmt::format("only once it has shed (cloudy since {}): record the shed, go on the day after",
-                            units::show_day(awaited.since)),
-                basis_of(cloudy_to_shed)));
+        if (is_cloudy)
+            heed(findings.cautions, tables, says::only_once_shed(named(question.animal), awaited.since));
         return;
     }
-    Reason reason =
-        wait(text_of(awaited), awaited.free_from,
-             awaited.seen == ShedState::cloudy ? basis_of(cloudy_to_shed)
-                                               : basis_of(question.with.tables.time("clear_to_shed")));
-    reason.remedy = "wait for the shed, record it, and go on the day after";
-    findings.reasons.push_back(std::move(reason));
+    wait(findings, tables,
+         is_cloudy ? says::about_to_shed(awaited.since) : says::shed_may_come(awaited.since),
+         awaited.free_from)
+        .remedy = says::wait_for_shed();
 }
 
 }  // namespace
@@ -128,7 +97,7 @@ void check_shed(const Question& question, Findings& findings) {
     const auto after_shed = question.with.tables.time("wait_after_shed");
     const units::Day from = shed->day + units::Days(std::lround(std::ceil(units::in_days(after_shed.value))));
     if (question.request.day >= from) return;
-    findings.reasons.push_back(wait("it shed on " + units::show_day(shed->day), from, basis_of(after_shed)));
+    wait(findings, question.with.tables, says::just_shed(shed->day), from);
 }
 
 }  // namespace mitefall::safety

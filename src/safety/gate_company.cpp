@@ -1,11 +1,7 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
-#include "records/vocabulary.h"
 #include "safety/gates.h"
 #include "safety/methods.h"
-#include "units/text.h"
 
 // Methods that do not go together: oil and acaricides on one skin, predatory mites and what kills mites.
 namespace mitefall::safety {
@@ -31,10 +27,9 @@ std::vector<units::Day> days_of(const std::vector<Application>& applications, Te
 
 bool is_acaricide_on_skin(Method method) { return touches_skin(method) && agent_of(method) != Agent::none; }
 
-void warn_of_substrate(const records::Enclosure& enclosure, Findings& findings) {
+void warn_of_substrate(const Case& with, const records::Enclosure& enclosure, Findings& findings) {
     if (enclosure.substrate == records::Substrate::loose) return;
-    findings.cautions.push_back(
-        caution("predatory mites need loose, damp substrate; on paper or bare floor they die", practice()));
+    heed(findings.cautions, with.tables, says::predators_need_substrate());
 }
 
 void refuse_release(const Case& with, const std::vector<units::Day>& killers, units::Day day,
@@ -42,10 +37,7 @@ void refuse_release(const Case& with, const std::vector<units::Day>& killers, un
     const auto distance = with.tables.time("predator_wait");
     const units::Day free = first_day_apart(killers, day, distance.value);
     if (free == day) return;
-    findings.reasons.push_back(
-        wait(fmt::format("an acaricide or dust is in the enclosure within {}: it kills the predatory mites",
-                         days_text(distance)),
-             free, basis_of(distance)));
+    wait(findings, with.tables, says::kills_predators(distance.value), free);
 }
 
 void warn_of_losing_them(const Case& with, const std::vector<units::Day>& releases, units::Day day,
@@ -53,9 +45,7 @@ void warn_of_losing_them(const Case& with, const std::vector<units::Day>& releas
     const auto stay = with.tables.time("predator_stay");
     for (const units::Day release : releases) {
         if (release > day || days_apart(release, day) >= units::in_days(stay.value)) continue;
-        findings.cautions.push_back(
-            caution(fmt::format("this ends the predatory mites released on {}", units::show_day(release)),
-                    basis_of(stay)));
+        heed(findings.cautions, with.tables, says::ends_predators(release));
         return;
     }
 }
@@ -63,7 +53,7 @@ void warn_of_losing_them(const Case& with, const std::vector<units::Day>& releas
 void check_company(const Case& with, const records::Enclosure& enclosure, const Request& request,
                    const std::vector<Application>& others, Findings& findings) {
     if (request.method == Method::predatory_mites) {
-        warn_of_substrate(enclosure, findings);
+        warn_of_substrate(with, enclosure, findings);
         return refuse_release(with, days_of(others, kills_predators), request.day, findings);
     }
     if (!kills_predators(request.method) && request.method != Method::change_substrate) return;
@@ -89,11 +79,7 @@ void check_oil(const Question& question, Findings& findings) {
     const units::Day free =
         first_day_apart(days_of(all_about(question), clashes), question.request.day, distance.value);
     if (free == question.request.day) return;
-    findings.reasons.push_back(wait(
-        fmt::format("oil and an acaricide within {} of each other: the acaricide dissolves in the oil and "
-                    "may go through the skin with it",
-                    days_text(distance)),
-        free, basis_of(distance)));
+    wait(findings, question.with.tables, says::oil_and_acaricide(distance.value), free);
 }
 
 void check_predators_in(const Case& with, const records::Enclosure& enclosure, const Request& request,

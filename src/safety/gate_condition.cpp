@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <string_view>
 #include <vector>
@@ -12,7 +10,6 @@
 namespace mitefall::safety {
 namespace {
 
-using evidence::Tag;
 using records::Condition;
 using records::Method;
 
@@ -63,39 +60,31 @@ bool has_just_reacted(const records::DatedValue<records::ConditionNoted>& noted,
            days_apart(noted.day, question.request.day) < units::in_days(rest.value);
 }
 
-std::string text_of(const records::DatedValue<records::ConditionNoted>& noted) {
-    const std::string on = units::show_day(noted.day);
-    const std::string& agent = noted.value.agent;
+Against against(const records::DatedValue<records::ConditionNoted>& noted) {
     switch (noted.value.condition) {
-        case Condition::sick: return "it is sick (noted " + on + ")";
-        case Condition::thin: return "it is thin (noted " + on + ")";
-        case Condition::dehydrated: return "it is dehydrated (noted " + on + ")";
-        case Condition::neonate: return "it is a neonate (noted " + on + ")";
-        case Condition::gravid: return "it is gravid (noted " + on + ")";
-        case Condition::neurological: return "it shows neurological signs (noted " + on + ")";
-        case Condition::reacted:
-            return fmt::format("it reacted to {} before (noted {})", agent.empty() ? "a treatment" : agent,
-                               on);
+        case Condition::sick: return says::sick(noted.day);
+        case Condition::thin: return says::thin(noted.day);
+        case Condition::dehydrated: return says::dehydrated(noted.day);
+        case Condition::neonate: return says::neonate(noted.day);
+        case Condition::gravid: return says::gravid(noted.day);
+        case Condition::neurological: return says::neurological(noted.day);
+        case Condition::reacted: break;
     }
-    return {};
+    return says::reacted(noted.value.agent, noted.day);
 }
 
 }  // namespace
 
 void check_condition(const Question& question, Findings& findings) {
     const Method method = question.request.method;
-    const char* const remedy = "ask a veterinarian; change the bedding to paper meanwhile";
     for (const auto& noted : question.animal.conditions) {
         const bool is_barred = bars(noted.value, method);
         if (!is_barred && !(target_of(method) == Target::animal && has_just_reacted(noted, question)))
             continue;
-        Reason reason =
-            is_barred ? against(Ruling::ask_vet, text_of(noted),
-                                published(question.with.tables, "veterinary-handbook", Tag::memory), remedy)
-                      : against(Ruling::ask_vet, text_of(noted) + " and is left alone until it is well",
-                                basis_of(question.with.tables.time("rest_after_reaction")), remedy);
-        reason.since = records::Dated{noted.day, noted.entry};
-        findings.reasons.push_back(std::move(reason));
+        refuse(findings, question.with.tables,
+               is_barred ? against(noted) : says::rests_after_reaction(noted.value.agent, noted.day),
+               says::vet_and_paper())
+            .since = records::Dated{noted.day, noted.entry};
     }
 }
 

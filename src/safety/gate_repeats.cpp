@@ -1,11 +1,7 @@
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <cmath>
 
 #include "safety/gates.h"
 #include "safety/methods.h"
-#include "units/text.h"
 
 // How often and how soon an acaricide may be put on one animal again.
 namespace mitefall::safety {
@@ -32,10 +28,7 @@ void check_interval(const Question& question, const std::vector<units::Day>& app
     const units::Day day = question.request.day;
     const units::Day free = first_day_apart(applications, day, interval.value);
     if (free == day) return;
-    findings.reasons.push_back(
-        wait(fmt::format("the animal has or is to have another application within {} days",
-                         units::show_number(units::in_days(interval.value), 3)),
-             free, basis_of(interval)));
+    wait(findings, question.with.tables, says::too_soon(interval.value), free);
 }
 
 /// The most applications in any span of `window` days that contains `day`, that day's own included.
@@ -59,18 +52,14 @@ void check_number(const Question& question, std::vector<Told> applications, Find
     const auto window = question.with.tables.time("course_window");
     const std::size_t number = most_in_window(sorted_days(applications), question.request.day, window.value);
     if (static_cast<double>(number) <= units::as_number(limit.value)) return;
-    Reason reason =
-        against(Ruling::ask_vet,
-                fmt::format("this would be application {} within {} days; a course has at most {}", number,
-                            units::show_number(units::in_days(window.value), 3),
-                            units::show_number(units::as_number(limit.value), 3)),
-                basis_of(limit), "treat the enclosure and check instead, or ask a veterinarian");
     std::erase_if(applications, [&](const Told& one) {
         return one.method == question.request.method ||
                !(days_apart(one.when.day, question.request.day) < units::in_days(window.value));
     });
-    rest_on(reason, applications);
-    findings.reasons.push_back(std::move(reason));
+    rest_on(refuse(findings, question.with.tables,
+                   says::too_often(static_cast<double>(number), window.value, units::as_number(limit.value)),
+                   says::enclosure_and_checks()),
+            applications);
 }
 
 }  // namespace

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <cmath>
 
 #include "mixing/compare.h"
@@ -7,7 +5,6 @@
 #include "safety/acknowledged.h"
 #include "safety/gates.h"
 #include "safety/methods.h"
-#include "units/text.h"
 #include "units/within.h"
 
 // The strength of the mix against what has been published.
@@ -18,74 +15,52 @@ bool is_possible(units::Strength strength) {
     return strength > units::Strength{} && strength <= units::percent_mass_in_volume(100);
 }
 
-std::string dose_sentence(const Case& with, const Request& request, std::optional<units::Mass> body) {
-    if (request.method != records::Method::spray_animal) return {};
-    if (!body) return "; how much a light misting leaves on this animal is unknown without its weight";
-    const auto dose = mixing::misted_dose(request.strength, *body, with.tables);
-    if (!dose) return {};
-    return fmt::format(
-        "; a light misting would leave about {} on this animal ({} to {}), where veterinarians inject {}",
-        units::show(dose->likely), units::show(dose->low), units::show(dose->high),
-        units::show(with.tables.dose("injected_dose").value));
-}
-
-std::string multiple_sentence(const Case& with, const Request& request, std::optional<units::Mass> body,
-                              const mixing::Comparison& compared) {
-    return fmt::format("{} is {} times the strongest published spray ({}){}", units::show(request.strength),
-                       units::show_number(compared.multiple, 3), units::show(compared.strongest),
-                       dose_sentence(with, request, body));
-}
-
-void warn_of_weak_spray(const Case& with, const Request& request, Findings& findings) {
-    const auto weakest = with.tables.strength("published_strength_low");
-    findings.cautions.push_back(caution(units::show(request.strength) +
-                                            " is weaker than any published spray (" +
-                                            units::show(weakest.value) + ")",
-                                        basis_of(weakest)));
-}
-
-void refuse_beyond_practice(const Case& with, const Request& request, Findings& findings) {
-    const auto ceiling = with.tables.strength("highest_spray_strength");
-    findings.reasons.push_back(against(
-        Ruling::never,
-        fmt::format("{} is beyond any practice known: nothing above {} is permitted",
-                    units::show(request.strength), units::show(ceiling.value)),
-        basis_of(ceiling),
-        fmt::format("mix at most {}", units::show(with.tables.strength("strength_without_caution").value))));
-}
-
-std::string remedy_for(units::Strength limit, const records::Animal* animal) {
-    return fmt::format(
-        "mix at most {}, or ask a veterinarian, or read this caution and acknowledge the strength {}",
-        units::show(limit), animal != nullptr ? "for this animal" : "for places where no animal lives");
+/// With what a misting would leave on the animal, where there is one and its weight is known.
+Against strong_spray(const Case& with, const Request& request, const records::Animal* animal,
+                     const mixing::Comparison& compared) {
+    const units::Strength strength = request.strength;
+    const double multiple = compared.multiple;
+    const bool is_on_animal = request.method == records::Method::spray_animal;
+    const auto body =
+        animal != nullptr ? valid_mass(*animal, request.day, with.tables) : std::optional<units::Mass>{};
+    if (is_on_animal && !body) return says::strong_spray_unweighed(strength, multiple, compared.strongest);
+    if (!is_on_animal) return says::strong_spray(strength, multiple, compared.strongest);
+    const auto dose = mixing::misted_dose(strength, *body, with.tables);
+    if (!dose) return says::strong_spray(strength, multiple, compared.strongest);
+    return says::strong_spray_on_animal(strength, multiple, compared.strongest, dose->likely, dose->low,
+                                        dose->high, with.tables.dose("injected_dose").value);
 }
 
 void check_ivermectin(const Case& with, const Request& request, const records::Animal* animal,
                       Findings& findings) {
-    if (is_beyond_practice(request.strength, with.tables))
-        return refuse_beyond_practice(with, request, findings);
-    const mixing::Comparison compared = mixing::compare_strength(request.strength, with.tables);
-    if (compared.standing == mixing::Standing::weaker) warn_of_weak_spray(with, request, findings);
+    const auto& tables = with.tables;
+    if (is_beyond_practice(request.strength, tables)) {
+        refuse(findings, tables,
+               says::beyond_practice(request.strength, tables.strength("highest_spray_strength").value),
+               says::mix_at_most(tables.strength("strength_without_caution").value));
+        return;
+    }
+    const mixing::Comparison compared = mixing::compare_strength(request.strength, tables);
+    if (compared.standing == mixing::Standing::weaker) {
+        heed(findings.cautions, tables,
+             says::weak_spray(request.strength, tables.strength("published_strength_low").value));
+    }
     if (compared.standing != mixing::Standing::above) return;
-    const auto body =
-        animal != nullptr ? valid_mass(*animal, request.day, with.tables) : std::optional<units::Mass>{};
-    const std::string text = multiple_sentence(with, request, body, compared);
-    const auto basis = basis_of(with.tables.strength("published_strength_high"));
-    findings.cautions.push_back(caution(text, basis));
+    const Against strong = strong_spray(with, request, animal, compared);
+    heed(findings.cautions, tables, {strong.what, strong.origin});
     const bool is_accepted = animal != nullptr ? is_acknowledged(*animal, request.strength, request.day)
                                                : is_acknowledged_for_empty(with.collection, request.strength);
     if (is_accepted) return;
-    findings.reasons.push_back(against(Ruling::ask_vet, text, basis, remedy_for(compared.limit, animal)));
+    refuse(findings, tables, strong,
+           animal != nullptr ? says::acknowledge_for_animal(compared.limit)
+                             : says::acknowledge_for_empty(compared.limit));
 }
 
 void check_permethrin(const Case& with, const Request& request, Findings& findings) {
-    const auto usual = with.tables.strength("permethrin_strength");
-    if (units::is_within(request.strength, usual.value)) return;
-    findings.reasons.push_back(against(
-        Ruling::ask_vet,
-        fmt::format("{} of permethrin is stronger than the usual {}", units::show(request.strength),
-                    units::show(usual.value)),
-        basis_of(usual), fmt::format("mix at most {} and follow the label", units::show(usual.value))));
+    const units::Strength usual = with.tables.strength("permethrin_strength").value;
+    if (units::is_within(request.strength, usual)) return;
+    refuse(findings, with.tables, says::strong_permethrin(request.strength, usual),
+           says::mix_by_label(usual));
 }
 
 }  // namespace
@@ -95,8 +70,7 @@ void check_strength(const Case& with, const Request& request, const records::Ani
     const bool is_permethrin = agent_of(request.method) == Agent::pyrethroid;
     if (!is_ivermectin_spray(request.method) && !is_permethrin) return;
     if (!is_possible(request.strength)) {
-        findings.reasons.push_back(missing_fact("the strength of the mix is not known", our_assumption(),
-                                                "work it out on the mixing bench first"));
+        refuse(findings, with.tables, says::strength_unknown(), says::bench_first());
         return;
     }
     if (is_permethrin) return check_permethrin(with, request, findings);

@@ -1,6 +1,3 @@
-#include <fmt/format.h>
-
-#include "records/vocabulary.h"
 #include "safety/gates.h"
 #include "safety/handling.h"
 #include "safety/methods.h"
@@ -9,66 +6,40 @@
 namespace mitefall::safety {
 namespace {
 
-using evidence::Tag;
 using evidence::TaxonGroup;
 using records::Method;
 
 /// A question back. What is like a name never decides: the keeper does.
-std::string did_you_mean(const Question& question) {
+statement::Statement enter_species(const Question& question) {
     const auto& suggestions = question.with.survey.suggestions;
     const auto found = suggestions.find(question.animal.id);
-    if (found == suggestions.end() || found->second.empty()) return {};
-    std::string names;
-    for (const std::string& name : found->second) names += (names.empty() ? "\"" : ", \"") + name + "\"";
-    return "did you mean " + names + "? ";
+    if (found == suggestions.end() || found->second.empty()) return says::enter_species();
+    statement::Names names;
+    for (const std::string& name : found->second) names.push_back({{}, name});
+    return says::enter_species_like(names);
 }
 
 void check_unknown(const Question& question, Findings& findings) {
     if (leaves_animal_alone(question.request.method)) return;
     const std::string& written = question.animal.taxon;
-    findings.reasons.push_back(missing_fact(
-        written.empty() ? "the species is not on file" : "the species \"" + written + "\" is not known here",
-        our_assumption(),
-        did_you_mean(question) +
-            "enter the species; for a snake that is not in the list write \"unlisted snake\" and ask a "
-            "veterinarian"));
-}
-
-void check_chelonian_or_crocodilian(const Question& question, Findings& findings) {
-    const std::string kind(describe(question.taxon->group));
-    findings.reasons.push_back(against(
-        Ruling::never,
-        fmt::format("a {} must not be given ivermectin in any form: tortoises were lamed by 0.025-0.05 mg/kg "
-                    "and died from 0.3 mg/kg",
-                    kind),
-        published(question.with.tables, "teare-bush-1983", Tag::read), gentler_methods));
-}
-
-void check_indigo_or_skink(const Question& question, Findings& findings) {
-    findings.reasons.push_back(against(
-        Ruling::never, fmt::format("a {} must not be given acaricides", describe(question.taxon->group)),
-        published(question.with.tables, "veterinary-handbook", Tag::memory), gentler_methods));
+    refuse(findings, question.with.tables,
+           written.empty() ? says::species_missing() : says::species_unknown(written),
+           enter_species(question));
 }
 
 void check_acaricide(const Question& question, Findings& findings) {
+    const auto& tables = question.with.tables;
     const TaxonGroup group = question.taxon->group;
     const bool is_ivermectin = agent_of(question.request.method) == Agent::ivermectin;
     const bool is_by_mouth = agent_of(question.request.method) == Agent::isoxazoline;
     if (group == TaxonGroup::indigo_snake || (group == TaxonGroup::skink && !is_by_mouth)) {
-        return check_indigo_or_skink(question, findings);
-    }
-    if (is_ivermectin && (group == TaxonGroup::chelonian || group == TaxonGroup::crocodilian)) {
-        return check_chelonian_or_crocodilian(question, findings);
-    }
-    if (group != TaxonGroup::snake) {
-        findings.reasons.push_back(
-            against(Ruling::ask_vet,
-                    fmt::format("a {} is not a snake: these figures are for snakes", describe(group)),
-                    published(question.with.tables, "veterinary-handbook", Tag::memory), gentler_methods));
+        refuse(findings, tables, says::no_acaricide_for_kind(term(group)), says::gentler_methods());
+    } else if (is_ivermectin && (group == TaxonGroup::chelonian || group == TaxonGroup::crocodilian)) {
+        refuse(findings, tables, says::no_ivermectin_for_kind(term(group)), says::gentler_methods());
+    } else if (group != TaxonGroup::snake) {
+        refuse(findings, tables, says::not_a_snake(term(group)), says::gentler_methods());
     } else if (question.taxon->unidentified) {
-        findings.reasons.push_back(against(
-            Ruling::ask_vet, "the species of this snake is not named; some snakes do not bear acaricides",
-            our_assumption(), "name the species or ask a veterinarian"));
+        refuse(findings, tables, says::snake_not_named(), says::name_species_or_vet());
     }
 }
 
@@ -93,29 +64,22 @@ bool bears_handling(TaxonGroup group) {
 }
 
 void check_without_acaricide(const Question& question, Findings& findings) {
+    const auto& tables = question.with.tables;
     const Method method = question.request.method;
-    if (question.taxon->perhaps_venomous && is_by_hand(method)) {
-        findings.reasons.push_back(against(
-            Ruling::ask_vet, "the species of this snake is not named; it may be venomous", our_assumption(),
-            "name the species; until then look by a paper trap or through the glass"));
-    }
-    if (leaves_animal_alone(method) || bears_handling(question.taxon->group)) return;
-    const std::string_view kind = describe(question.taxon->group);
-    findings.reasons.push_back(against(
-        Ruling::ask_vet,
-        target_of(method) == Target::animal
-            ? fmt::format("soaking, washing and wiping are meant for snakes and lizards, not for a {}", kind)
-            : fmt::format("what {} does to a {} is not known", records::describe(method), kind),
-        our_assumption(), "change the bedding to paper and ask a veterinarian"));
+    const TaxonGroup group = question.taxon->group;
+    if (question.taxon->perhaps_venomous && is_by_hand(method))
+        refuse(findings, tables, says::perhaps_venomous(), says::name_species_meanwhile());
+    if (leaves_animal_alone(method) || bears_handling(group)) return;
+    refuse(findings, tables,
+           target_of(method) == Target::animal ? says::not_for_kind(term(group))
+                                               : says::effect_not_known(term(method), term(group)),
+           says::paper_and_vet());
 }
 
 /// Whoever is meant to give a drug by mouth or needle is the veterinarian, who is asked anyway.
 void check_venomous(const Question& question, Findings& findings) {
     if (!question.taxon->venomous || !is_by_hand(question.request.method)) return;
-    findings.reasons.push_back(against(
-        Ruling::never, "it is venomous: nothing is done to it by hand from a list", practice(),
-        "change the bedding with the animal locked in a shift box; for more, a veterinarian who treats "
-        "venomous snakes"));
+    refuse(findings, question.with.tables, says::venomous(), says::shift_box());
 }
 
 }  // namespace

@@ -8,32 +8,28 @@
 
 #include "base/contract.h"
 #include "safety/wet_book.h"
-#include "units/text.h"
 
 namespace mitefall::safety {
 
-using evidence::Tag;
-
-Basis practice() { return {{}, Tag::common_practice}; }
-Basis our_assumption() { return {{}, Tag::assumption}; }
-
-Basis published(const evidence::Tables& tables, std::string_view source_key, Tag tag) {
-    const auto found = tables.sources().find(source_key);
-    base::expects(found != tables.sources().end(),
-                  "evidence has no source \"" + std::string(source_key) + "\"");
-    return {found->second, tag};
+Reason& refuse(Findings& findings, const evidence::Tables& tables, Against against,
+               statement::Statement remedy) {
+    return findings.reasons.emplace_back(reason_of(std::move(against), tables, std::move(remedy)));
 }
 
-Reason against(Ruling ruling, std::string text, const Basis& basis, std::string remedy) {
-    return {ruling, std::move(text), basis.source, basis.tag, std::nullopt, std::move(remedy), false};
+Reason& wait(Findings& findings, const evidence::Tables& tables, Against against, units::Day until) {
+    Reason& reason = refuse(findings, tables, std::move(against), says::go_on_from(until));
+    reason.until = until;
+    return reason;
 }
 
-Reason missing_fact(std::string text, const Basis& basis, std::string remedy) {
-    return {Ruling::ask_vet, std::move(text), basis.source, basis.tag, std::nullopt, std::move(remedy), true};
-}
-
-std::string days_text(const evidence::Cited<units::TimeSpan>& row) {
-    return units::show_number(units::in_days(row.value), 3) + " days";
+Caution& heed(std::vector<Caution>& cautions, const evidence::Tables& tables, Heed heed) {
+    auto [source, tag] = look_up(heed.origin, tables);
+    Caution& caution = cautions.emplace_back();
+    for (const std::string& id : statement::ids_in(heed.what)) caution.animals.emplace_back(id);
+    caution.what = std::move(heed.what);
+    caution.source = std::move(source);
+    caution.tag = tag;
+    return caution;
 }
 
 double days_apart(units::Day a, units::Day b) { return static_cast<double>(std::abs((a - b).count())); }
@@ -44,13 +40,6 @@ units::Day first_day_apart(const std::vector<units::Day>& others, units::Day day
         if (days_apart(day, other) < units::in_days(distance)) day = other + step;
     }
     return day;
-}
-
-Reason wait(std::string text, units::Day until, const Basis& basis) {
-    Reason reason =
-        against(Ruling::wait_until, std::move(text), basis, "go on from " + units::show_day(until));
-    reason.until = until;
-    return reason;
 }
 
 namespace {
@@ -94,16 +83,8 @@ void rest_on(Reason& reason, std::span<const Told> grounds) {
     }
 }
 
-Caution caution(std::string text, const Basis& basis) {
-    return {std::move(text), basis.source, basis.tag, {}};
-}
-
 std::string name_of_animal(const records::Animal& animal) {
     return animal.name.empty() ? animal.id.text() : animal.name;
-}
-
-Caution about(const records::Animal& animal, std::string text, const Basis& basis) {
-    return {name_of_animal(animal) + ": " + text, basis.source, basis.tag, {animal.id}};
 }
 
 }  // namespace mitefall::safety

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "safety/check.h"
+#include "safety/rules.h"
 #include "safety/verdict.h"
 #include "units/climate.h"
 
@@ -44,32 +45,15 @@ void rest_on(Reason& reason, std::span<const Told> grounds);
 /// given, up to the strength and the number it names. It stays visible as a caution.
 void apply_direction(const Question& question, Findings& findings);
 
-/// Where a rule comes from.
-struct Basis {
-    std::string source;
-    evidence::Tag tag = evidence::Tag::assumption;
-};
-[[nodiscard]] Basis practice();
-[[nodiscard]] Basis our_assumption();
-[[nodiscard]] Basis published(const evidence::Tables& tables, std::string_view source_key, evidence::Tag tag);
-template <class T>
-[[nodiscard]] Basis basis_of(const evidence::Cited<T>& row) {
-    return {row.source, row.tag};
-}
+/// Each adds one and gives it back, to be told more of. `remedy`: none where there is nothing to do about it.
+Reason& refuse(Findings& findings, const evidence::Tables& tables, Against against,
+               statement::Statement remedy);
+/// Until a day, and to be gone on with from then on.
+Reason& wait(Findings& findings, const evidence::Tables& tables, Against against, units::Day until);
+/// It names the animals of the collection that are among the arguments.
+Caution& heed(std::vector<Caution>& cautions, const evidence::Tables& tables, Heed heed);
 
-[[nodiscard]] Reason against(Ruling ruling, std::string text, const Basis& basis, std::string remedy);
-[[nodiscard]] Reason missing_fact(std::string text, const Basis& basis, std::string remedy);
-[[nodiscard]] Caution caution(std::string text, const Basis& basis);
-/// One that holds for this animal alone and names it.
-[[nodiscard]] Caution about(const records::Animal& animal, std::string text, const Basis& basis);
 [[nodiscard]] std::string name_of_animal(const records::Animal& animal);
-
-/// "14 days".
-[[nodiscard]] std::string days_text(const evidence::Cited<units::TimeSpan>& row);
-
-/// What is left where an agent may not be given.
-inline constexpr const char* gentler_methods =
-    "use gentler methods (soak, wipe, paper changes) and ask a veterinarian";
 
 [[nodiscard]] double days_apart(units::Day a, units::Day b);
 
@@ -77,11 +61,8 @@ inline constexpr const char* gentler_methods =
 [[nodiscard]] units::Day first_day_apart(const std::vector<units::Day>& others, units::Day day,
                                          units::TimeSpan distance);
 
-/// Wait until a day.
-[[nodiscard]] Reason wait(std::string text, units::Day until, const Basis& basis);
-
 /// What is on record and cannot be counted may be what speaks against it.
-void check_record(const records::Collection& collection, Findings& findings);
+void check_record(const Case& with, Findings& findings);
 void check_taxon(const Question& question, Findings& findings);
 void check_weight(const Question& question, Findings& findings);
 void check_shed(const Question& question, Findings& findings);

@@ -1,7 +1,5 @@
 #include "safety/handling.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "safety/gates.h"
@@ -41,17 +39,11 @@ bool is_venomous_inside(const Case& with, const records::EnclosureId& enclosure)
 
 void warn_of_handling(const Case& with, const Animals& animals, std::vector<Caution>& cautions) {
     if (any_taxon(with, animals, [](const MaybeTaxon& taxon) { return taxon && taxon->venomous; })) {
-        cautions.push_back(
-            caution("Venomous: trained handler, second person present, animal locked in a shift box first",
-                    practice()));
+        heed(cautions, with.tables, says::venomous_handling());
     } else if (is_any_venomous(with, animals)) {
-        cautions.push_back(
-            caution("Its kind is not named and may be venomous: nothing by hand until it is named, or a "
-                    "veterinarian directs it",
-                    our_assumption()));
+        heed(cautions, with.tables, says::perhaps_venomous_handling());
     } else if (any_taxon(with, animals, [](const MaybeTaxon& taxon) { return taxon->very_long; })) {
-        cautions.push_back(
-            caution("Adults of its kind are often longer than 2.5 m: two people, never alone", practice()));
+        heed(cautions, with.tables, says::very_long_handling());
     }
 }
 

@@ -1,10 +1,7 @@
 #include "safety/permit.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
-#include "records/vocabulary.h"
 #include "safety/cautions.h"
 #include "safety/gates.h"
 #include "safety/methods.h"
@@ -12,41 +9,22 @@
 
 namespace mitefall::safety {
 
-using base::Error;
 using base::ErrorKind;
-using base::fail;
-using base::Result;
 using records::Animal;
 using records::Method;
 
 namespace {
 
-Error not_found(std::string_view kind, const std::string& name) {
-    return {ErrorKind::not_found,
-            fmt::format("there is no {} of that name", kind),
-            name,
-            {},
-            "check the name",
-            {}};
+tl::unexpected<Refusal> refused(Refusal refusal) { return tl::unexpected<Refusal>(std::move(refusal)); }
+
+tl::unexpected<Refusal> not_found(const Case& with, Against against) {
+    return refused(
+        {ErrorKind::not_found, reason_of(std::move(against), with.tables, says::check_the_name())});
 }
 
-std::string basis_text(const Reason& reason) {
-    return reason.source.empty() ? explain(reason.tag) : reason.source;
-}
-
-Error refused(Method method, const Reason& reason, const std::string& where) {
-    return {ErrorKind::refused,
-            fmt::format("{}: {} - {}", records::describe(method), describe(reason.ruling), reason.text),
-            {},
-            basis_text(reason),
-            reason.remedy,
-            where};
-}
-
-Error wrong_place(Method method, std::string_view place) {
-    return base::invalid(fmt::format("{} is not something done to {}", records::describe(method), place),
-                         std::string(to_text(method)), {},
-                         "ask for it by room, enclosure or animal as it is done");
+tl::unexpected<Refusal> wrong_place(const Case& with, Against against) {
+    return refused(
+        {ErrorKind::invalid_input, reason_of(std::move(against), with.tables, says::ask_as_it_is_done())});
 }
 
 std::vector<const Animal*> animals_in_room(const records::Collection& collection,
@@ -62,7 +40,7 @@ std::vector<const Animal*> animals_in_room(const records::Collection& collection
 
 void add_new_cautions(std::vector<Caution>& all, const std::vector<Caution>& more) {
     for (const Caution& caution : more) {
-        const auto is_same = [&](const Caution& known) { return known.text == caution.text; };
+        const auto is_same = [&](const Caution& known) { return known.what == caution.what; };
         if (std::none_of(all.begin(), all.end(), is_same)) all.push_back(caution);
     }
 }
@@ -80,17 +58,18 @@ class PermitOffice {
         grounds_.enclosure = enclosure;
     }
 
-    [[nodiscard]] std::optional<Error> admit(const Animal& animal) {
-        const Verdict verdict = judge(with_, animal, request_, course_);
-        if (!permits(verdict)) return refused(request_.method, verdict.reasons.front(), animal.id.text());
+    [[nodiscard]] std::optional<Refusal> admit(const Animal& animal) {
+        Verdict verdict = judge(with_, animal, request_, course_);
+        if (!permits(verdict))
+            return Refusal{ErrorKind::refused, std::move(verdict.reasons.front()), animal.id};
         grounds_.animals.push_back(animal.id);
         add_new_cautions(grounds_.cautions, verdict.cautions);
         return std::nullopt;
     }
 
-    [[nodiscard]] std::optional<Error> admit_empty(const records::Enclosure& enclosure) {
-        const std::vector<Reason> reasons = judge_empty(with_, enclosure, request_);
-        if (!reasons.empty()) return refused(request_.method, reasons.front(), enclosure.id.text());
+    [[nodiscard]] std::optional<Refusal> admit_empty(const records::Enclosure& enclosure) {
+        std::vector<Reason> reasons = judge_empty(with_, enclosure, request_);
+        if (!reasons.empty()) return Refusal{ErrorKind::refused, std::move(reasons.front())};
         Findings air;
         check_air(with_, enclosure.room, request_.method, {}, air);
         check_strength(with_, request_, nullptr, air);
@@ -112,13 +91,13 @@ class PermitOffice {
     PermittedTreatment::Grounds grounds_;
 };
 
-Result<PermittedTreatment> permit(const Case& with, const records::AnimalId& id, const Request& request,
-                                  const CourseSoFar& course) {
+Permit permit(const Case& with, const records::AnimalId& id, const Request& request,
+              const CourseSoFar& course) {
     const auto animal = with.collection.animals.find(id);
-    if (animal == with.collection.animals.end()) return fail(not_found("animal", id.text()));
+    if (animal == with.collection.animals.end()) return not_found(with, says::no_such_animal(id.text()));
     const auto enclosure = with.collection.enclosures.find(animal->second.enclosure);
     if (enclosure == with.collection.enclosures.end()) {
-        return fail(not_found("enclosure", animal->second.enclosure.text()));
+        return not_found(with, says::no_such_enclosure(animal->second.enclosure.text()));
     }
     switch (target_of(request.method)) {
         case Target::enclosure: return permit_enclosure(with, animal->second.enclosure, request, course);
@@ -127,68 +106,69 @@ Result<PermittedTreatment> permit(const Case& with, const records::AnimalId& id,
     }
     PermitOffice office(with, request, course);
     office.locate(enclosure->second.room, enclosure->first);
-    if (auto fault = office.admit(animal->second)) return fail(*fault);
+    if (auto fault = office.admit(animal->second)) return refused(std::move(*fault));
     return office.issue();
 }
 
-Result<PermittedTreatment> permit_enclosure(const Case& with, const records::EnclosureId& id,
-                                            const Request& request, const CourseSoFar& course) {
+Permit permit_enclosure(const Case& with, const records::EnclosureId& id, const Request& request,
+                        const CourseSoFar& course) {
     const auto enclosure = with.collection.enclosures.find(id);
-    if (enclosure == with.collection.enclosures.end()) return fail(not_found("enclosure", id.text()));
+    if (enclosure == with.collection.enclosures.end())
+        return not_found(with, says::no_such_enclosure(id.text()));
     const Target target = target_of(request.method);
-    if (target == Target::room) return fail(wrong_place(request.method, "an enclosure"));
+    if (target == Target::room)
+        return wrong_place(with, says::not_done_to_an_enclosure(term(request.method)));
     const std::vector<const Animal*> inside = inside_of(with.collection, with.survey, id);
     if (target == Target::animal && inside.empty()) {
-        return fail(base::invalid("there is no animal in the enclosure", id.text(), "at least one",
-                                  "treat the enclosure instead"));
+        return refused({ErrorKind::invalid_input,
+                        reason_of(says::nobody_there(id.text()), with.tables, says::treat_the_enclosure())});
     }
     PermitOffice office(with, request, course);
     office.locate(enclosure->second.room, id);
     for (const Animal* const animal : inside) {
-        if (auto fault = office.admit(*animal)) return fail(*fault);
+        if (auto fault = office.admit(*animal)) return refused(std::move(*fault));
     }
     if (inside.empty()) {
-        if (auto fault = office.admit_empty(enclosure->second)) return fail(*fault);
+        if (auto fault = office.admit_empty(enclosure->second)) return refused(std::move(*fault));
     }
     return office.issue();
 }
 
-Result<PermittedTreatment> permit_room(const Case& with, const records::RoomId& id, const Request& request,
-                                       const CourseSoFar& course) {
-    if (!with.collection.rooms.contains(id)) return fail(not_found("room", id.text()));
-    if (target_of(request.method) != Target::room) return fail(wrong_place(request.method, "a room"));
+Permit permit_room(const Case& with, const records::RoomId& id, const Request& request,
+                   const CourseSoFar& course) {
+    if (!with.collection.rooms.contains(id)) return not_found(with, says::no_such_room(id.text()));
+    if (target_of(request.method) != Target::room)
+        return wrong_place(with, says::not_done_to_a_room(term(request.method)));
     PermitOffice office(with, request, course);
     office.locate(id, {});
     const std::vector<const Animal*> present = animals_in_room(with.collection, id);
     for (const Animal* const animal : present) {
-        if (auto fault = office.admit(*animal)) return fail(*fault);
+        if (auto fault = office.admit(*animal)) return refused(std::move(*fault));
     }
     if (present.empty()) {
         records::Enclosure nothing;
         nothing.room = id;
-        if (auto fault = office.admit_empty(nothing)) return fail(*fault);
+        if (auto fault = office.admit_empty(nothing)) return refused(std::move(*fault));
     }
     return office.issue();
 }
 
-Result<PermittedTreatment> permit(const records::Collection& collection, const Animal& animal, Method method,
-                                  units::Strength strength, units::Day day, const evidence::Tables& tables,
-                                  const evidence::Taxa& taxa, const CourseSoFar& course) {
+Permit permit(const records::Collection& collection, const Animal& animal, Method method,
+              units::Strength strength, units::Day day, const evidence::Tables& tables,
+              const evidence::Taxa& taxa, const CourseSoFar& course) {
     return permit(prepare(collection, tables, taxa), animal.id, {method, strength, day}, course);
 }
 
-Result<PermittedTreatment> permit_enclosure(const records::Collection& collection,
-                                            const records::EnclosureId& enclosure, Method method,
-                                            units::Strength strength, units::Day day,
-                                            const evidence::Tables& tables, const evidence::Taxa& taxa,
-                                            const CourseSoFar& course) {
+Permit permit_enclosure(const records::Collection& collection, const records::EnclosureId& enclosure,
+                        Method method, units::Strength strength, units::Day day,
+                        const evidence::Tables& tables, const evidence::Taxa& taxa,
+                        const CourseSoFar& course) {
     return permit_enclosure(prepare(collection, tables, taxa), enclosure, {method, strength, day}, course);
 }
 
-Result<PermittedTreatment> permit_room(const records::Collection& collection, const records::RoomId& room,
-                                       units::Strength strength, units::Day day,
-                                       const evidence::Tables& tables, const evidence::Taxa& taxa,
-                                       const CourseSoFar& course) {
+Permit permit_room(const records::Collection& collection, const records::RoomId& room,
+                   units::Strength strength, units::Day day, const evidence::Tables& tables,
+                   const evidence::Taxa& taxa, const CourseSoFar& course) {
     return permit_room(prepare(collection, tables, taxa), room, {Method::treat_room, strength, day}, course);
 }
 

@@ -1,9 +1,10 @@
 #pragma once
 
 #include <memory>
+#include <tl/expected.hpp>
 #include <vector>
 
-#include "base/result.h"
+#include "base/error.h"
 #include "safety/check.h"
 
 namespace mitefall::safety {
@@ -38,34 +39,41 @@ class PermittedTreatment {
     std::shared_ptr<const Grounds> grounds_;
 };
 
+/// Why there is none.
+struct Refusal {
+    base::ErrorKind kind = base::ErrorKind::refused;  ///< refused by a rule, or asked for in a wrong way
+    Reason reason;
+    records::AnimalId animal{};  ///< the one that does not permit it; empty: none does
+};
+
+using Permit = tl::expected<PermittedTreatment, Refusal>;
+
 /// For one animal. A method that treats the enclosure or the room needs the consent of every animal there, as
 /// below. Refused with ErrorKind::refused unless the verdict permits it.
-[[nodiscard]] base::Result<PermittedTreatment> permit(const Case& with, const records::AnimalId& animal,
-                                                      const Request& request, const CourseSoFar& course);
+[[nodiscard]] Permit permit(const Case& with, const records::AnimalId& animal, const Request& request,
+                            const CourseSoFar& course);
 
 /// For an enclosure: every animal inside must permit it, and its room's air. A method given to animals needs
 /// one inside. treat_room is asked for by room.
-[[nodiscard]] base::Result<PermittedTreatment> permit_enclosure(const Case& with,
-                                                                const records::EnclosureId& enclosure,
-                                                                const Request& request,
-                                                                const CourseSoFar& course);
+[[nodiscard]] Permit permit_enclosure(const Case& with, const records::EnclosureId& enclosure,
+                                      const Request& request, const CourseSoFar& course);
 
 /// For a room, treat_room only: every animal of the room must permit it.
-[[nodiscard]] base::Result<PermittedTreatment> permit_room(const Case& with, const records::RoomId& room,
-                                                           const Request& request, const CourseSoFar& course);
+[[nodiscard]] Permit permit_room(const Case& with, const records::RoomId& room, const Request& request,
+                                 const CourseSoFar& course);
 
 /// The same for a single animal, from the inputs of `judge`.
-[[nodiscard]] base::Result<PermittedTreatment> permit(const records::Collection& collection,
-                                                      const records::Animal& animal, records::Method method,
-                                                      units::Strength strength, units::Day day,
-                                                      const evidence::Tables& tables,
-                                                      const evidence::Taxa& taxa, const CourseSoFar& course);
-[[nodiscard]] base::Result<PermittedTreatment> permit_enclosure(
-    const records::Collection& collection, const records::EnclosureId& enclosure, records::Method method,
-    units::Strength strength, units::Day day, const evidence::Tables& tables, const evidence::Taxa& taxa,
-    const CourseSoFar& course);
-[[nodiscard]] base::Result<PermittedTreatment> permit_room(
-    const records::Collection& collection, const records::RoomId& room, units::Strength strength,
-    units::Day day, const evidence::Tables& tables, const evidence::Taxa& taxa, const CourseSoFar& course);
+[[nodiscard]] Permit permit(const records::Collection& collection, const records::Animal& animal,
+                            records::Method method, units::Strength strength, units::Day day,
+                            const evidence::Tables& tables, const evidence::Taxa& taxa,
+                            const CourseSoFar& course);
+[[nodiscard]] Permit permit_enclosure(const records::Collection& collection,
+                                      const records::EnclosureId& enclosure, records::Method method,
+                                      units::Strength strength, units::Day day,
+                                      const evidence::Tables& tables, const evidence::Taxa& taxa,
+                                      const CourseSoFar& course);
+[[nodiscard]] Permit permit_room(const records::Collection& collection, const records::RoomId& room,
+                                 units::Strength strength, units::Day day, const evidence::Tables& tables,
+                                 const evidence::Taxa& taxa, const CourseSoFar& course);
 
 }  // namespace mitefall::safety

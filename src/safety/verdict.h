@@ -9,6 +9,7 @@
 #include "records/collection.h"
 #include "records/names.h"
 #include "records/vocabulary.h"
+#include "statement/statement.h"
 #include "units/day.h"
 
 namespace mitefall::safety {
@@ -25,21 +26,21 @@ enum class Ruling {
 [[nodiscard]] std::string_view to_text(Ruling ruling);   ///< "bedding-only"
 [[nodiscard]] std::string_view describe(Ruling ruling);  ///< "treat the bedding only"
 
-/// One reason against a method.
+/// One reason against a method: a rule that holds, and what to do about it.
 struct Reason {
     Ruling ruling = Ruling::never;
-    std::string text;
+    statement::Statement what;
     std::string source;  ///< empty for common practice and assumptions
     evidence::Tag tag = evidence::Tag::assumption;
     std::optional<units::Day> until;  ///< of wait_until, where the day is known
-    std::string remedy;
+    statement::Statement remedy;      ///< empty: nothing but to leave it
     bool needs_fact = false;  ///< a fact is missing or stale; no veterinarian's direction stands in for it
     std::optional<records::Dated> since{};  ///< the entry it rests on; none: it was so all along
     bool beyond_direction = false;  ///< about another animal, or about what is only proposed: not directed on
 };
 
 struct Caution {
-    std::string text;
+    statement::Statement what;
     std::string source;  ///< empty for common practice and assumptions
     evidence::Tag tag = evidence::Tag::assumption;
     std::vector<records::AnimalId>

@@ -1,7 +1,5 @@
 #include "safety/wet_book.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <set>
 
@@ -202,14 +200,11 @@ Day WetBook::end_of_damp(Day sprayed, const std::vector<Day>& rounds, const Time
     return next == rounds.end() ? end : std::min(end, *next - one_day);
 }
 
-std::string WetBook::write(const Wetting& wetting, Timetable& into) const {
+std::optional<Against> WetBook::write(const Wetting& wetting, Timetable& into) const {
     const Day day = wetting.day;
-    if (day < today_) return "that day is over";
+    if (day < today_) return says::day_is_over();
     const bool goes_on = day <= into.back && day < into.out + limits_.dish_out;
-    if (!goes_on && day <= into.back) {
-        return fmt::format("nothing is wetted with the water dish in, and it must be in on {}",
-                           units::show_day(day));
-    }
+    if (!goes_on && day <= into.back) return says::dish_must_be_in(day);
     if (!goes_on) into.out = into.back = day;
     Day end = day + one_day;
     if (wetting.of_paper && !into.kept.empty()) into.kept.back().dry = std::min(into.kept.back().dry, day);
@@ -224,23 +219,19 @@ std::string WetBook::write(const Wetting& wetting, Timetable& into) const {
     return too_long(into);
 }
 
-std::string WetBook::too_long(const Timetable& timetable) const {
-    if (Days(timetable.dry.size()) > limits_.dry) {
-        return fmt::format("the water dish would be out for more than {} days of this course",
-                           limits_.dry.count());
-    }
-    if (Days(timetable.damp.size()) > limits_.damp)
-        return fmt::format("the paper would be wet for more than {} days of this course",
-                           limits_.damp.count());
-    return {};
+std::optional<Against> WetBook::too_long(const Timetable& timetable) const {
+    const auto number = [](Days days) { return static_cast<double>(days.count()); };
+    if (Days(timetable.dry.size()) > limits_.dry) return says::dish_out_too_long(number(limits_.dry));
+    if (Days(timetable.damp.size()) > limits_.damp) return says::paper_wet_too_long(number(limits_.damp));
+    return std::nullopt;
 }
 
-std::string WetBook::write_all(const std::vector<Wetting>& wettings, Timetable& into) const {
+std::optional<Against> WetBook::write_all(const std::vector<Wetting>& wettings, Timetable& into) const {
     into = start_;
     for (const Wetting& one_of_them : wettings) {
-        if (std::string refusal = write(one_of_them, into); !refusal.empty()) return refusal;
+        if (auto refusal = write(one_of_them, into)) return refusal;
     }
-    return {};
+    return std::nullopt;
 }
 
 std::vector<Wetting> WetBook::with(const Wetting& wetting) const {
@@ -250,19 +241,18 @@ std::vector<Wetting> WetBook::with(const Wetting& wetting) const {
     return all;
 }
 
-std::string WetBook::refusal(const Wetting& wetting) const {
+std::optional<Against> WetBook::refusal(const Wetting& wetting) const {
     Timetable tried;
     return write_all(with(wetting), tried);
 }
 
-std::string WetBook::add(const Wetting& wetting) {
+std::optional<Against> WetBook::add(const Wetting& wetting) {
     std::vector<Wetting> all = with(wetting);
     Timetable tried;
-    std::string refusal = write_all(all, tried);
-    if (!refusal.empty()) return refusal;
+    if (auto refusal = write_all(all, tried)) return refusal;
     wettings_ = std::move(all);
     now_ = std::move(tried);
-    return {};
+    return std::nullopt;
 }
 
 int WetBook::days_without_dish() const { return static_cast<int>(now_.dry.size() - start_.dry.size()); }

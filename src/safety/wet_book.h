@@ -1,10 +1,10 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "records/collection.h"
+#include "safety/rules.h"
 #include "safety/water.h"
 #include "units/day.h"
 
@@ -61,11 +61,11 @@ class WetBook {
     WetBook(const records::Collection& collection, const records::Enclosure& enclosure, const Inside& inside,
             std::vector<units::Day> rounds, units::Day today, const WetLimits& limits);
 
-    /// Why nothing may be wetted then, for a keeper; empty if it may. Days before `today` may not.
-    [[nodiscard]] std::string refusal(const Wetting& wetting) const;
+    /// Why nothing may be wetted then; none if it may. Days before `today` may not.
+    [[nodiscard]] std::optional<Against> refusal(const Wetting& wetting) const;
 
     /// Returns `refusal`, and adds what is not refused.
-    std::string add(const Wetting& wetting);
+    std::optional<Against> add(const Wetting& wetting);
 
     /// Of what was added, by day.
     [[nodiscard]] const std::vector<KeptDamp>& kept_damp() const { return now_.kept; }
@@ -82,10 +82,11 @@ class WetBook {
         units::Day out{};   ///< of the last spell without the dish
         units::Day back{};  ///< its end
     };
-    [[nodiscard]] std::string write(const Wetting& wetting, Timetable& into) const;
-    [[nodiscard]] std::string write_all(const std::vector<Wetting>& wettings, Timetable& into) const;
+    [[nodiscard]] std::optional<Against> write(const Wetting& wetting, Timetable& into) const;
+    [[nodiscard]] std::optional<Against> write_all(const std::vector<Wetting>& wettings,
+                                                   Timetable& into) const;
     [[nodiscard]] std::vector<Wetting> with(const Wetting& wetting) const;
-    [[nodiscard]] std::string too_long(const Timetable& timetable) const;
+    [[nodiscard]] std::optional<Against> too_long(const Timetable& timetable) const;
     [[nodiscard]] units::Day end_of_damp(units::Day sprayed, const std::vector<units::Day>& rounds,
                                          const Timetable& so_far) const;
     void read_dish(const records::Collection& collection, const records::Enclosure& enclosure,

@@ -15,6 +15,7 @@
 #include "service/of_journal.h"
 #include "service/undo_text.h"
 #include "units/text.h"
+#include "words/words.h"
 
 namespace mitefall::service {
 namespace {
@@ -203,6 +204,20 @@ Result<Planned> gather(const std::vector<Entry>& journal, Collection today, cons
 
 Error cancelled() { return {ErrorKind::conflict, "it was cancelled", {}, {}, "ask again", {}}; }
 
+/// A refusal as it is put on record: in the words of the day, under the id of the rule.
+records::CourseRefusal refusal_of(const plan::LeftOut& row) {
+    const words::Shared shared = words::say_shared(row.why.what);
+    return {row.day,
+            row.enclosure,
+            row.animal,
+            row.method,
+            records::cut_to_fit(words::say_with_remedy(row.why)),
+            std::string(row.why.what.id),
+            records::cut_to_fit(shared.common),
+            records::cut_to_fit(shared.own),
+            records::cut_to_fit(words::say(row.why.remedy))};
+}
+
 records::CourseTerms terms_of(std::string scope, const plan::Schedule& schedule) {
     records::CourseTerms terms;
     terms.scope = std::move(scope);
@@ -212,9 +227,7 @@ records::CourseTerms terms_of(std::string scope, const plan::Schedule& schedule)
                                         treatment.enclosure(), treatment.animals(), treatment.method()});
         }
     }
-    for (const plan::LeftOut& row : schedule.left_out)
-        terms.left_out.push_back(
-            {row.day, row.enclosure, row.animal, row.method, records::cut_to_fit(row.reason)});
+    for (const plan::LeftOut& row : schedule.left_out) terms.left_out.push_back(refusal_of(row));
     return terms;
 }
 

@@ -171,6 +171,10 @@ void list_fields(Archive& archive, records::CourseRefusal& row) {
     archive.field("animal", row.animal);
     archive.field("method", row.method);
     archive.field("reason", row.reason);
+    archive.later_field("rule", row.rule);
+    archive.later_field("common", row.common);
+    archive.later_field("own", row.own);
+    archive.later_field("remedy", row.remedy);
 }
 
 template <class Archive>

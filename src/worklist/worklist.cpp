@@ -146,7 +146,7 @@ class Writer {
         for (const plan::LeftOut& left_out : schedule_.left_out) {
             if (left_out.day == today())
                 list_.passed_over.push_back(
-                    {left_out.enclosure, left_out.animal, left_out.method, left_out.reason});
+                    {left_out.enclosure, left_out.animal, left_out.method, left_out.why});
         }
     }
 
@@ -204,7 +204,7 @@ class Writer {
             list_.passed_over.push_back(
                 {task.enclosure, task.animals.empty() ? AnimalId() : task.animals.front(),
                  task.treatment->method(),
-                 "the water dish is still in: take it out first, then this comes back"});
+                 safety::reason_of(safety::says::dish_still_in(), setting_.with.tables, {})});
         }
         std::erase_if(list_.tasks, is_held);
     }
@@ -395,7 +395,7 @@ class Writer {
             auto permit = safety::permit_enclosure(setting_.with, id,
                                                    {Method::spray_bedding, setting_.strength, today()}, {});
             if (!permit) {
-                list_.passed_over.push_back({id, {}, Method::spray_bedding, plan::reason_of(permit.error())});
+                list_.passed_over.push_back({id, {}, Method::spray_bedding, permit.error().reason});
                 continue;
             }
             Task& task =
@@ -485,7 +485,7 @@ class Writer {
             auto cautions = safety::handling_cautions(setting_.with, task.enclosure);
             std::erase_if(task.cautions, [&](const safety::Caution& known) {
                 return std::any_of(cautions.begin(), cautions.end(),
-                                   [&](const safety::Caution& one) { return one.text == known.text; });
+                                   [&](const safety::Caution& one) { return one.what == known.what; });
             });
             task.cautions.insert(task.cautions.begin(), cautions.begin(), cautions.end());
         }
@@ -604,7 +604,7 @@ class Writer {
         std::set<std::string> seen;
         for (const Task& task : list_.tasks) {
             for (const safety::Caution& caution : task.cautions) {
-                if (seen.insert(caution.text).second) list_.cautions.push_back(caution);
+                if (seen.insert(statement::key_of(caution.what)).second) list_.cautions.push_back(caution);
             }
         }
     }

@@ -12,7 +12,7 @@ struct PassedOver {
     records::EnclosureId enclosure;
     records::AnimalId animal;
     records::Method method = records::Method::spray_animal;
-    std::string reason;
+    safety::Reason why;
 };
 
 /// A shed that by the usual time should have come. The answer is a fact of its own (ShedSeen), not a tick.

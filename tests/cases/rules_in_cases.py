@@ -1,10 +1,8 @@
 #!/usr/bin/env python3
-"""Every rule of the safety check stands in a plain case: each sentence its gates can say, as a reason, as what to do about
-it or as a caution, is in one that an expectation of some case holds for.
+"""Every rule of the safety check stands in a plain case: each row of src/safety/rules.def is told by an answer that an
+expectation of some case holds for, as a reason, as what to do about it, as a caution or inside another.
 
 usage: rules_in_cases.py PROGRAM PROJECT_ROOT
-
-The sentences are read from the gates themselves, so that a new rule without a case fails here.
 """
 import pathlib
 import re
@@ -13,54 +11,55 @@ import sys
 sys.dont_write_bytecode = True
 import run_cases  # noqa: E402
 
-FILES = ["gate_*.cpp", "cautions.cpp", "handling.cpp", "direction.cpp"]
-# What no command can ask for today, each with the test that holds it. One that a case says after all is told.
+# What no command can ask for today, each with the test that holds it. One that a case tells after all is reported.
 NOT_ASKED_FOR = {
-    "the strength of the mix is not known": "tests/safety/gates_test.cpp; every command has a strength",
-    "work it out on the mixing bench first": "the same",
-    "{} of permethrin is stronger than the usual {}": "tests/safety/gates_test.cpp; commands judge the usual one",
-    "mix at most {} and follow the label": "the same",
-    "for places where no animal lives": "tests/safety/gates_test.cpp; a verdict is about an animal",
+    "strength_unknown": "tests/safety/gates_test.cpp; every command has a strength",
+    "bench_first": "the same",
+    "strong_permethrin": "tests/safety/gates_test.cpp; commands judge the usual one",
+    "mix_by_label": "the same",
+    "acknowledge_for_empty": "tests/safety/gates_test.cpp; a verdict is about an animal",
+    "strong_spray": "tests/safety/gates_test.cpp; the bedding is judged with the animal that lies on it",
+    "no_such_animal": "tests/safety/permit_test.cpp; plans ask only for what is there",
+    "no_such_enclosure": "the same",
+    "no_such_room": "the same",
+    "check_the_name": "the same",
+    "not_done_to_an_enclosure": "the same",
+    "not_done_to_a_room": "the same",
+    "ask_as_it_is_done": "the same",
+    "nobody_there": "the same",
+    "treat_the_enclosure": "the same",
+    "day_is_over": "tests/safety/wet_book_test.cpp; plans begin today",
 }
-FEWEST_SPACES = 2  # shorter ones are keys, or parts of others
-
-LITERAL = r'"(?:[^"\\]|\\.)*"'
+ROW = re.compile(r"^(?:RULE|FACT|CAUTION|REMEDY|PART)\((\w+)", re.M)
 
 
-def sentences(path):
-    code = re.sub(r"//[^\n]*|^#[^\n]*", "", path.read_text(encoding="utf-8"), flags=re.M)
-    for run in re.findall(rf"{LITERAL}(?:\s*{LITERAL})*", code):
-        text = "".join(part[1:-1] for part in re.findall(LITERAL, run)).replace('\\"', '"')
-        if re.sub(r"\{[^}]*\}", "", text).strip().count(" ") >= FEWEST_SPACES:
-            yield text
-
-
-def is_said(sentence, said):
-    pattern = ".*".join(re.escape(part) for part in re.split(r"\{[^}]*\}", sentence))
-    return re.search(pattern, said) is not None
+def told_in(answer):
+    """The ids that an answer tells, at any depth."""
+    if isinstance(answer, dict):
+        for key, value in answer.items():
+            if key in ("rule", "remedy_rule") and isinstance(value, str):
+                yield value
+            yield from told_in(value)
+    elif isinstance(answer, list):
+        for value in answer:
+            yield from told_in(value)
 
 
 def main(program, root):
     root = pathlib.Path(root)
-    said = set()
+    rules = ROW.findall((root / "src" / "safety" / "rules.def").read_text(encoding="utf-8"))
+    if len(rules) < 120:
+        sys.exit(f"only {len(rules)} rows found in src/safety/rules.def: the pattern no longer fits")
+    told = set()
     for case in map(run_cases.Case, run_cases.files_in([root / "tests" / "cases"])):
-        asks = [step for _, step in case.steps if isinstance(step, run_cases.Command)]
-        if not any(e.pointer.count("/reasons") + e.pointer.count("/cautions") for ask in asks for _, e in ask.expectations):
-            continue
-        for one in run_cases.Run(case, pathlib.Path(program).resolve()).asserted:
-            said |= {one["text"], one.get("remedy") or "", one.get("source") or ""}
-    said = "\n".join(said)
-    files = [file for names in FILES for file in (root / "src" / "safety").glob(names)]
-    rules = {(file.name, text) for file in files for text in sentences(file)}
-    if len(rules) < 80:
-        sys.exit(f"only {len(rules)} sentences found in src/safety: the pattern no longer fits")
-    missing = sorted(rule for rule in rules if not is_said(rule[1], said) and rule[1] not in NOT_ASKED_FOR)
-    stale = sorted(text for text in NOT_ASKED_FOR if text not in {rule[1] for rule in rules} or is_said(text, said))
-    for file, text in missing:
-        print(f"src/safety/{file}: no case says: {text}")
-    for text in stale:
-        print(f"no exception any more, take it out of NOT_ASKED_FOR: {text}")
-    print(f"{len(rules)} sentences, {len(missing)} without a case")
+        told |= set(told_in(run_cases.Run(case, pathlib.Path(program).resolve()).asserted))
+    missing = [rule for rule in rules if rule not in told and rule not in NOT_ASKED_FOR]
+    stale = sorted(rule for rule in NOT_ASKED_FOR if rule not in rules or rule in told)
+    for rule in missing:
+        print(f"src/safety/rules.def: no case tells: {rule}")
+    for rule in stale:
+        print(f"no exception any more, take it out of NOT_ASKED_FOR: {rule}")
+    print(f"{len(rules)} rules, {len(missing)} without a case")
     return 1 if missing or stale else 0
 
 

@@ -347,7 +347,7 @@ class Run:
         if holds:
             for value, around in good:
                 self.asserted += [one for one in (*around, value)
-                                  if isinstance(one, dict) and "text" in one and "tag" in one]
+                                  if isinstance(one, dict) and "rule" in one]
             return
         said = [show(value) for value, _ in reached] or [self.nearest(answer, expectation.pointer)]
         self.fail(number, self.case.lines[number - 1] + "".join(f"\n      said: {short(one)}" for one in said[:12]))

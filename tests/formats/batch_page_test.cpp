@@ -9,6 +9,7 @@
 #include "formats/bench_text.h"
 #include "formats/layout.h"
 #include "formats/qr_code.h"
+#include "safety/rules.h"
 #include "scene.h"
 
 namespace mitefall::formats {
@@ -64,7 +65,8 @@ records::BatchOnRecord batch(double strength = 10, const std::string& steps = "1
 
 std::string page_of(const records::BatchOnRecord& of, Paper paper = Paper::a4, int copies = 1) {
     const auto comparison = mixing::compare_strength(of.made.value.strength, tables());
-    const std::vector<safety::Caution> cautions{{"keep <dark> & cool", "", evidence::Tag::common_practice}};
+    const std::vector<safety::Caution> cautions{
+        {safety::says::keep_out.kind({{"", "<dark> & cool"}}), "", evidence::Tag::common_practice}};
     return batch_page({of, comparison, cautions, paper, copies, {}}).value();
 }
 
@@ -108,7 +110,7 @@ TEST(BatchPages, are_for_the_paper_at_hand_and_need_nothing_from_outside) {
 TEST(BatchPages, text_of_the_keeper_stays_text) {
     const std::string page = page_of(batch(10, "<script>\"&'"));
     EXPECT_TRUE(holds(page, "&lt;script&gt;&quot;&amp;&#39;"));
-    EXPECT_TRUE(holds(page, "keep &lt;dark&gt; &amp; cool"));
+    EXPECT_TRUE(holds(page, "<li>&lt;dark&gt; &amp; cool: keep out"));
     EXPECT_FALSE(holds(page, "<script>"));
 }
 

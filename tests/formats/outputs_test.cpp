@@ -5,6 +5,7 @@
 #include "formats/origin.h"
 #include "scene.h"
 #include "schemas.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 namespace {
@@ -189,7 +190,8 @@ TEST(Outputs, plan_gives_each_treatment_its_own_cautions) {
             const Json& positions = plan["rounds"][r]["treatments"][t]["cautions"];
             ASSERT_EQ(positions.size(), cautions.size());
             for (std::size_t c = 0; c < cautions.size(); ++c, ++compared) {
-                EXPECT_EQ(plan["cautions"][positions[c].get<std::size_t>()]["text"], cautions[c].text);
+                EXPECT_EQ(plan["cautions"][positions[c].get<std::size_t>()]["text"],
+                          words::say(cautions[c].what));
             }
         }
     }

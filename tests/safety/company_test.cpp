@@ -6,6 +6,7 @@
 
 #include "safety/cautions.h"
 #include "scene.h"
+#include "words/words.h"
 
 // Methods that exclude each other, and methods beside the sprays. Days from methods.toml: oil 7,
 // predators 30.
@@ -20,7 +21,7 @@ TEST(Company, oil_and_spray_stay_a_week_apart_whichever_comes_first) {
     const Verdict spray = oiled.ask(Method::spray_animal);
     EXPECT_EQ(spray.ruling, Ruling::wait_until);
     EXPECT_EQ(spray.until, today() + days(5));
-    EXPECT_TRUE(says(spray, "oil"));
+    EXPECT_TRUE(reasons_with(spray, "oil"));
     Scene sprayed;
     sprayed.treated(Method::spray_animal, 2);
     EXPECT_EQ(sprayed.ask(Method::oil_wipe).until, today() + days(5));
@@ -60,8 +61,8 @@ TEST(Company, nobody_comes_back_wet_to_one_that_may_not_lie_on_wet_paper) {
     berta.weight = {today() - days(1), 1, units::grams(130)};
     const Verdict light = scene.ask(Method::spray_animal);
     EXPECT_EQ(light.ruling, Ruling::ask_vet);
-    EXPECT_TRUE(says(light, "berta shares its enclosure"));
-    EXPECT_EQ(light.reasons.front().remedy, "house berta apart first and record the move");
+    EXPECT_TRUE(reasons_with(light, "berta shares its enclosure"));
+    EXPECT_EQ(words::say(light.reasons.front().remedy), "house berta apart first and record the move");
     EXPECT_EQ(scene.ask(Method::soak).ruling, Ruling::allowed);
     berta.weight->value = units::grams(500);
     berta.shed = {today(), 6, records::ShedState::shed};
@@ -118,7 +119,8 @@ TEST(Company, an_unknown_name_is_asked_about) {
     scene.anna().taxon = "corn snak";
     const Verdict verdict = scene.ask(Method::spray_animal);
     ASSERT_FALSE(verdict.reasons.empty());
-    EXPECT_NE(verdict.reasons.front().remedy.find("did you mean \"corn snake\""), std::string::npos);
+    EXPECT_NE(words::say(verdict.reasons.front().remedy).find("did you mean \"corn snake\""),
+              std::string::npos);
     EXPECT_FALSE(permits(verdict));
 }
 
@@ -204,17 +206,17 @@ TEST(Cautions, those_that_name_an_animal_say_which_and_the_others_name_none) {
                                 Method::permethrin_empty, Method::desiccant_dust, Method::change_substrate}) {
         for (const Caution& caution : scene.ask(method).cautions) {
             for (const auto& [id, animal] : scene.collection.animals) {
-                const bool is_told = caution.text.find(id.text()) != std::string::npos;
+                const bool is_told = words::say(caution.what).find(id.text()) != std::string::npos;
                 const bool is_named =
                     std::find(caution.animals.begin(), caution.animals.end(), id) != caution.animals.end();
-                EXPECT_EQ(is_named, is_told) << caution.text;
+                EXPECT_EQ(is_named, is_told) << caution.what.id;
                 if (is_named) named.insert(id.text());
             }
         }
     }
     EXPECT_EQ(named, (std::set<std::string>{"anna", "nemo", "tara", "tortuga"}));
     for (const Caution& caution : cautions_for(Method::spray_animal, tables()))
-        EXPECT_TRUE(caution.animals.empty()) << caution.text;
+        EXPECT_TRUE(caution.animals.empty()) << caution.what.id;
 }
 
 }  // namespace

@@ -104,12 +104,13 @@ TEST(Injection, and_spray_are_fourteen_days_apart) {
              {std::pair(Method::injected_ivermectin, spray), std::pair(spray, Method::injected_ivermectin)}) {
             Scene scene;
             scene.treated(first, 13);
-            EXPECT_TRUE(says(scene.ask(then), "as an injection and as a spray within 14 days"));
+            EXPECT_TRUE(reasons_with(scene.ask(then), "as an injection and as a spray within 14 days"));
             EXPECT_EQ(scene.ask(then).ruling, Ruling::ask_vet);
-            EXPECT_FALSE(says(scene.ask(then, mg_per_l(10), {}, today() + days(1)), "as an injection"));
+            EXPECT_FALSE(
+                reasons_with(scene.ask(then, mg_per_l(10), {}, today() + days(1)), "as an injection"));
             const CourseSoFar course{{scene.anna().id, {{first, today() + days(5)}}}};
             scene.anna().treatments.clear();
-            EXPECT_TRUE(says(scene.ask(then, mg_per_l(10), course), "as an injection")) << "proposed";
+            EXPECT_TRUE(reasons_with(scene.ask(then, mg_per_l(10), course), "as an injection")) << "proposed";
         }
     }
 }
@@ -121,7 +122,7 @@ TEST(Air, a_tortoise_in_the_room_or_anywhere_in_the_house_forbids_spraying) {
         scene.direct(Method::spray_animal);
         const Verdict verdict = scene.ask(Method::spray_animal);
         EXPECT_EQ(verdict.ruling, Ruling::never);
-        EXPECT_NE(verdict.reasons.front().remedy.find("another room"), std::string::npos);
+        EXPECT_NE(words::say(verdict.reasons.front().remedy).find("another room"), std::string::npos);
         EXPECT_EQ(scene.ask(Method::spray_bedding).ruling, Ruling::never);
         EXPECT_EQ(scene.ask(Method::soak).ruling, Ruling::allowed);
     }
@@ -144,7 +145,7 @@ TEST(Air, company_of_unknown_kind_must_be_named_first) {
     scene.direct(Method::spray_animal);
     const Verdict verdict = scene.ask(Method::spray_animal);
     EXPECT_EQ(verdict.ruling, Ruling::ask_vet);
-    EXPECT_EQ(verdict.reasons.front().remedy, "enter the species");
+    EXPECT_EQ(words::say(verdict.reasons.front().remedy), "enter the species");
 }
 
 TEST(Air, other_life_in_the_room_is_warned_of) {

@@ -126,7 +126,7 @@ TEST(Weight, unknown_or_stale_means_weigh_first) {
     scene.weigh(500, 60);
     EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::allowed);
     scene.weigh(500, 61);
-    EXPECT_EQ(scene.ask(Method::spray_animal).reasons.front().remedy, "weigh it");
+    EXPECT_EQ(words::say(scene.ask(Method::spray_animal).reasons.front().remedy), "weigh it");
     scene.weigh(500, -1);  // a weight of tomorrow is not known today
     EXPECT_EQ(scene.ask(Method::spray_animal).ruling, Ruling::ask_vet);
     scene.anna().weight.reset();
@@ -325,7 +325,7 @@ TEST(Condition, nobodys_room_is_treated_with_them_in_it) {
     EXPECT_EQ(verdict.ruling, Ruling::wait_until);
     EXPECT_FALSE(verdict.until.has_value());
     ASSERT_FALSE(verdict.reasons.empty());
-    EXPECT_NE(verdict.reasons.front().remedy.find("another room"), std::string::npos);
+    EXPECT_NE(words::say(verdict.reasons.front().remedy).find("another room"), std::string::npos);
 }
 
 TEST(Strength, above_the_published_needs_acknowledgement) {
@@ -334,11 +334,11 @@ TEST(Strength, above_the_published_needs_acknowledgement) {
     EXPECT_EQ(scene.ask(Method::spray_animal, mg_per_l(10.7)).ruling, Ruling::ask_vet);
     const Verdict strong = scene.ask(Method::spray_animal, mg_per_l(200));
     EXPECT_EQ(strong.ruling, Ruling::ask_vet);
-    EXPECT_TRUE(says(strong, "20 times the strongest published spray"));
+    EXPECT_TRUE(reasons_with(strong, "20 times the strongest published spray"));
     // By hand: 10 x 500^(2/3) = 629.96 cm2 x 0.005 mL/cm2 x 0.2 mg/mL / 0.5 kg = 1.26 mg/kg, shown to two
     // figures.
-    EXPECT_TRUE(says(strong, "1.3 mg/kg"));
-    EXPECT_TRUE(says(strong, "veterinarians inject 0.2 mg/kg"));
+    EXPECT_TRUE(reasons_with(strong, "1.3 mg/kg"));
+    EXPECT_TRUE(reasons_with(strong, "veterinarians inject 0.2 mg/kg"));
     scene.acknowledge(200);
     const Verdict accepted = scene.ask(Method::spray_animal, mg_per_l(200));
     EXPECT_EQ(accepted.ruling, Ruling::allowed);

@@ -7,6 +7,7 @@
 #include "safety/cautions.h"
 #include "safety/methods.h"
 #include "scene.h"
+#include "words/words.h"
 
 namespace mitefall::safety {
 namespace {
@@ -28,7 +29,7 @@ static_assert(!std::is_constructible_v<PermittedTreatment, RoomId, EnclosureId, 
                                        Request, std::vector<Caution>>);
 static_assert(std::is_copy_constructible_v<PermittedTreatment>);
 
-base::Result<PermittedTreatment> permit_in_tub(const Scene& scene, Method method, double strength = 10) {
+Permit permit_in_tub(const Scene& scene, Method method, double strength = 10) {
     return permit_enclosure(scene.collection, EnclosureId("tub"), method, mg_per_l(strength), today(),
                             tables(), taxa(), {});
 }
@@ -37,7 +38,7 @@ TEST(Permit, carries_what_was_judged) {
     Scene scene;
     const auto permitted = permit(scene.collection, scene.anna(), Method::spray_animal, mg_per_l(10), today(),
                                   tables(), taxa(), {});
-    ASSERT_TRUE(permitted) << permitted.error().message();
+    ASSERT_TRUE(permitted) << permitted.error().reason.what.id;
     EXPECT_EQ(permitted->enclosure(), EnclosureId("tub"));
     EXPECT_EQ(permitted->room(), RoomId("room"));
     EXPECT_EQ(permitted->animals(), std::vector{AnimalId("anna")});
@@ -54,10 +55,10 @@ TEST(Permit, refusal_says_why_by_whom_and_what_to_do) {
                                 tables(), taxa(), {});
     ASSERT_FALSE(refused);
     EXPECT_EQ(refused.error().kind, base::ErrorKind::refused);
-    EXPECT_NE(refused.error().what.find("never"), std::string::npos);
-    EXPECT_FALSE(refused.error().limit.empty());
-    EXPECT_FALSE(refused.error().remedy.empty());
-    EXPECT_EQ(refused.error().where, "anna");
+    EXPECT_EQ(refused.error().reason.ruling, Ruling::never);
+    EXPECT_FALSE(refused.error().reason.source.empty());
+    EXPECT_FALSE(refused.error().reason.remedy.empty());
+    EXPECT_EQ(refused.error().animal, AnimalId("anna"));
 }
 
 TEST(Permit, a_light_animal_gets_its_bedding_sprayed_only) {
@@ -111,7 +112,7 @@ TEST(Permit, a_room_is_treated_once_nobody_lives_in_it) {
         return permit_room(scene.collection, RoomId(room), mg_per_l(5000), today(), tables(), taxa(), {});
     };
     EXPECT_EQ(ask("room").error().kind, base::ErrorKind::refused);
-    EXPECT_EQ(ask("room").error().where, "anna");
+    EXPECT_EQ(ask("room").error().animal, AnimalId("anna"));
     ASSERT_TRUE(ask("other room"));
     EXPECT_TRUE(ask("other room")->animals().empty());
     scene.anna().enclosure = EnclosureId("vivarium");
@@ -140,10 +141,10 @@ TEST(Cautions, every_method_has_some_and_each_says_where_it_comes_from) {
         const auto cautions = cautions_for(method, tables());
         EXPECT_FALSE(cautions.empty());
         for (const Caution& caution : cautions) {
-            EXPECT_FALSE(caution.text.empty());
+            EXPECT_FALSE(words::say(caution.what).empty());
             const bool is_ours =
                 caution.tag == evidence::Tag::common_practice || caution.tag == evidence::Tag::assumption;
-            EXPECT_EQ(caution.source.empty(), is_ours) << caution.text;
+            EXPECT_EQ(caution.source.empty(), is_ours) << caution.what.id;
         }
     }
 }

@@ -7,6 +7,7 @@
 #include "safety/methods.h"
 #include "safety/permit.h"
 #include "shared/random_collections.h"
+#include "words/words.h"
 
 // Random collections against the rules told a second time (plain_rules.h).
 namespace mitefall::safety {
@@ -54,7 +55,7 @@ TEST(Properties, verdicts_agree_with_the_rules_told_a_second_time) {
                 const Verdict verdict = judge(with, animal, request, course);
                 const bool expected = plainly_permitted(scene, animal, request, course);
                 RC_LOG() << animal.taxon << " " << records::to_text(request.method) << " "
-                         << (verdict.reasons.empty() ? "" : verdict.reasons.front().text);
+                         << (verdict.reasons.empty() ? "" : std::string(verdict.reasons.front().what.id));
                 RC_ASSERT(permits(verdict) == expected);
             }
         }
@@ -226,7 +227,7 @@ TEST(Properties, every_refusal_says_why_and_on_what_ground) {
             for (const Reason& reason : verdict.reasons) {
                 const bool is_ours =
                     reason.tag == evidence::Tag::common_practice || reason.tag == evidence::Tag::assumption;
-                RC_ASSERT(!reason.text.empty() && !reason.remedy.empty());
+                RC_ASSERT(!words::say(reason.what).empty() && !words::say(reason.remedy).empty());
                 RC_ASSERT(reason.source.empty() == is_ours);
             }
         }

@@ -7,6 +7,7 @@
 #include "evidence/taxa.h"
 #include "records/collection.h"
 #include "safety/check.h"
+#include "words/words.h"
 
 // A small collection as plain data, and one sound animal in it.
 namespace mitefall::safety {
@@ -95,14 +96,14 @@ struct Scene {
     }
 };
 
-inline bool says(const Verdict& verdict, const std::string& words) {
+inline bool reasons_with(const Verdict& verdict, const std::string& text) {
     return std::any_of(verdict.reasons.begin(), verdict.reasons.end(),
-                       [&](const Reason& r) { return r.text.find(words) != std::string::npos; });
+                       [&](const Reason& r) { return words::say(r.what).find(text) != std::string::npos; });
 }
 
-inline bool warns(const Verdict& verdict, const std::string& words) {
+inline bool warns(const Verdict& verdict, const std::string& text) {
     return std::any_of(verdict.cautions.begin(), verdict.cautions.end(),
-                       [&](const Caution& c) { return c.text.find(words) != std::string::npos; });
+                       [&](const Caution& c) { return words::say(c.what).find(text) != std::string::npos; });
 }
 
 }  // namespace mitefall::safety

@@ -4,6 +4,7 @@
 #include "safety/cautions.h"
 #include "safety/permit.h"
 #include "scene.h"
+#include "words/words.h"
 
 // Who must always be able to drink, and what lies on an animal on wet paper.
 namespace mitefall::safety {
@@ -18,10 +19,10 @@ void expect_dish_stays(Scene scene) {
         scene.direct(method);
         const Verdict verdict = scene.ask(method);
         EXPECT_FALSE(permits(verdict)) << records::to_text(method);
-        EXPECT_TRUE(says(verdict, "water dish")) << records::to_text(method);
+        EXPECT_TRUE(reasons_with(verdict, "water dish")) << records::to_text(method);
     }
-    EXPECT_FALSE(says(scene.ask(Method::soak), "water dish"));
-    EXPECT_FALSE(says(scene.ask(Method::change_substrate), "water dish"));
+    EXPECT_FALSE(reasons_with(scene.ask(Method::soak), "water dish"));
+    EXPECT_FALSE(reasons_with(scene.ask(Method::change_substrate), "water dish"));
 }
 
 TEST(Dish, stays_in_for_thin_dehydrated_and_newborn_animals) {
@@ -37,7 +38,7 @@ TEST(Dish, stays_in_for_small_animals) {
     scene.weigh(159.9);  // rules.toml, dry_min_body_mass 160
     expect_dish_stays(scene);
     scene.weigh(160);
-    EXPECT_FALSE(says(scene.ask(Method::spray_bedding), "water dish"));
+    EXPECT_FALSE(reasons_with(scene.ask(Method::spray_bedding), "water dish"));
 }
 
 TEST(Dish, stays_in_for_rainforest_kinds_under_any_of_their_names) {
@@ -80,13 +81,14 @@ TEST(DampPaper, says_so_with_its_assumption_beside_the_spraying_and_nowhere_else
 
 TEST(DampPaper, warns_of_inflamed_skin_at_every_wetting) {
     const auto told = cautions_for(Method::spray_bedding, tables());
-    const auto tells = [&](const char* words) {
-        return std::any_of(told.begin(), told.end(),
-                           [&](const Caution& one) { return one.text.find(words) != std::string::npos; });
+    const auto told_of = [&](const char* text) {
+        return std::any_of(told.begin(), told.end(), [&](const Caution& one) {
+            return words::say(one.what).find(text) != std::string::npos;
+        });
     };
-    EXPECT_TRUE(tells("belly scales"));
-    EXPECT_TRUE(tells("blister or redness stop"));
-    EXPECT_TRUE(tells("at most 14 d"));
+    EXPECT_TRUE(told_of("belly scales"));
+    EXPECT_TRUE(told_of("blister or redness stop"));
+    EXPECT_TRUE(told_of("at most 14 d"));
 }
 
 }  // namespace

@@ -125,7 +125,8 @@ inline records::CourseTreatment any_course_treatment() {
             any_method()};
 }
 inline records::CourseRefusal any_course_refusal() {
-    return {any_day(), any_enclosure(), any_animal(), any_method(), any_text()};
+    return {any_day(),  any_enclosure(), any_animal(), any_method(), any_text(),
+            any_text(), any_text(),      any_text(),   any_text()};
 }
 inline void fill(records::PlanAdopted& f) {
     f = {{},

@@ -51,7 +51,7 @@ void check_treatments(const plan::Schedule& schedule, const plan::Stage& stage, 
             }
         }
     }
-    for (const plan::LeftOut& left_out : schedule.left_out) RC_ASSERT(!left_out.reason.empty());
+    for (const plan::LeftOut& left_out : schedule.left_out) RC_ASSERT(!left_out.why.what.empty());
 }
 
 void check_batches(const Shopping& shopping, const Bench& bench, units::Strength strength) {

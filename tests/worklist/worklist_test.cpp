@@ -8,6 +8,7 @@
 #include "diary.h"
 #include "records/task_key.h"
 #include "safety/methods.h"
+#include "words/words.h"
 
 namespace mitefall::worklist {
 namespace {
@@ -31,7 +32,7 @@ TEST(Worklist, nothing_is_sprayed_where_the_dish_was_left_in) {
     EXPECT_FALSE(diary.lists("2026-03-10/drink/a"));
     const auto passed = diary.list().passed_over;
     ASSERT_EQ(passed.size(), 2U);
-    EXPECT_NE(passed[0].reason.find("dish is still in"), std::string::npos);
+    EXPECT_EQ(passed[0].why.what.id, "dish_still_in");
 }
 
 TEST(Worklist, the_dish_comes_out_for_a_sprayed_animal_too) {
@@ -251,7 +252,7 @@ TEST(Worklist, paper_is_wetted_again_only_while_that_is_permitted) {
     const auto passed = diary.list().passed_over;
     ASSERT_EQ(passed.size(), 1u);
     EXPECT_EQ(passed.front().enclosure, enclosure("a"));
-    EXPECT_NE(passed.front().reason.find("shed"), std::string::npos);
+    EXPECT_EQ(passed.front().why.what.id, "about_to_shed");
     EXPECT_TRUE(diary.lists("2026-03-11/water-back/a")) << "nothing is wetted: at once";
     diary.note(records::ShedSeen{AnimalId("anna"), records::ShedState::shed});
     diary.sleep();
@@ -347,7 +348,7 @@ TEST(Worklist, a_snake_of_no_known_kind_is_looked_at_through_the_glass_and_not_t
                 ++checks;
                 EXPECT_NE(task.text.find("through the glass"), std::string::npos) << kind;
                 EXPECT_TRUE(std::any_of(task.cautions.begin(), task.cautions.end(), [](const auto& one) {
-                    return one.text.find("may be venomous") != std::string::npos;
+                    return words::say(one.what).find("may be venomous") != std::string::npos;
                 }));
             }
         }
@@ -379,7 +380,8 @@ TEST(Worklist, nothing_by_hand_is_listed_for_a_venomous_snake_and_every_task_say
                     parts.insert(records::read_task_key(task.key)->part);
                     EXPECT_FALSE(task.treatment && safety::is_by_hand(task.treatment->method())) << task.text;
                     EXPECT_TRUE(std::any_of(task.cautions.begin(), task.cautions.end(), [](const auto& one) {
-                        return one.text.find("second person present, animal locked in a shift box") !=
+                        return words::say(one.what).find(
+                                   "second person present, animal locked in a shift box") !=
                                std::string::npos;
                     })) << task.key;
                     if (task.kind == TaskKind::check) {
@@ -491,7 +493,7 @@ TEST(Worklist, says_whom_the_day_passes_over) {
     const auto is_passed = [&](const char* animal, const char* tub, Method method) {
         return std::any_of(passed.begin(), passed.end(), [&](const PassedOver& over) {
             return over.animal == AnimalId(animal) && over.enclosure == enclosure(tub) &&
-                   over.method == method && !over.reason.empty();
+                   over.method == method && !over.why.what.empty();
         });
     };
     EXPECT_TRUE(is_passed("nell", "n", Method::spray_animal));
@@ -521,9 +523,10 @@ TEST(Worklist, every_caution_of_the_day_is_told_once) {
     diary.adopt(1, 7, all_tubs(), all_rooms(), true, false);
     const Worklist list = diary.list();
     std::set<std::string> told;
-    for (const auto& caution : list.cautions) EXPECT_TRUE(told.insert(caution.text).second) << caution.text;
+    for (const auto& caution : list.cautions)
+        EXPECT_TRUE(told.insert(statement::key_of(caution.what)).second) << caution.what.id;
     for (const Task& task : list.tasks) {
-        for (const auto& caution : task.cautions) EXPECT_TRUE(told.contains(caution.text));
+        for (const auto& caution : task.cautions) EXPECT_TRUE(told.contains(statement::key_of(caution.what)));
     }
     EXPECT_FALSE(told.empty());
 }

@@ -8,6 +8,7 @@ const contract = new URL('../src/contract/', import.meta.url);
 /** Keys whose texts are sentences: shown, and not read (src/contract/sentence.ts). */
 const sentences = new Set([
   ...['text', 'message', 'what', 'limit', 'remedy', 'reason', 'reasons', 'cannot_measure', 'meaning', 'how'],
+  ...['common', 'own'],
   ...['said', 'exposed_by', 'plan', 'citation', 'source'],
 ]);
 /** What is on record is in the words of the keeper, and is written back as it is. */

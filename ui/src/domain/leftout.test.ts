@@ -1,67 +1,75 @@
 import { describe, expect, it } from 'vitest';
 import type { Method, ScoredPlan } from '../contract/answers';
-import { gravestFirst, groupLeftOut, kindOf, splitReason, whenOf, worthMoving } from './leftout';
+import { gravestFirst, groupLeftOut, kindOf, whenOf, worthMoving } from './leftout';
 import { words } from '../words/en';
 
-const out = (day: string, animal: string | null, method: string, reason: string, enclosure = 'tub') =>
-  ({ day, enclosure, animal, room: null, method, reason }) as ScoredPlan['left_out'][number];
+type LeftOut = ScoredPlan['left_out'][number];
+const because = (rule: string, common: string, own: string | null, remedy: string | null) =>
+  ({ rule, common, own, remedy }) as LeftOut['why'];
+const out = (day: string, animal: string | null, method: string, why: LeftOut['why'], enclosure = 'tub') =>
+  ({ day, enclosure, animal, room: null, method, reason: '', why }) as unknown as LeftOut;
 
 describe('who is left out', () => {
   const rounds = ['1', '2', '3', '4'];
 
-  it('is told once for each reason, and not again for its enclosure', () => {
+  it('is told once for each rule, and not again for its enclosure', () => {
+    const gravid = (day: string) => because('gravid', 'it is gravid', `noted ${day}`, 'ask');
     const rows = rounds.flatMap((day) => [
-      out(day, 'cleo', 'spray-animal', 'it is gravid (noted 2026-11-01). What to do: ask', 'a'),
-      out(day, null, 'spray-bedding', 'it is gravid (noted 2026-11-01). What to do: ask', 'a'),
-      out(day, null, 'spray-bedding', 'it is gravid (noted 2026-11-02). What to do: ask', 'b'),
+      out(day, 'cleo', 'spray-animal', gravid('1 Nov 2026'), 'a'),
+      out(day, null, 'spray-bedding', gravid('1 Nov 2026'), 'a'),
+      out(day, null, 'spray-bedding', gravid('2 Nov 2026'), 'b'),
     ]);
     expect(groupLeftOut(rows, rounds)).toEqual([
       {
-        reason: 'it is gravid',
-        remedy: 'ask',
+        why: gravid('1 Nov 2026'),
         from: 1,
         rounds: 4,
         methods: ['spray-animal', 'spray-bedding'],
         who: [
-          { animal: 'cleo', enclosure: 'a', room: null, detail: 'noted 1 Nov 2026' },
-          { animal: null, enclosure: 'b', room: null, detail: 'noted 2 Nov 2026' },
+          { animal: 'cleo', enclosure: 'a', room: null, own: 'noted 1 Nov 2026' },
+          { animal: null, enclosure: 'b', room: null, own: 'noted 2 Nov 2026' },
         ],
       },
     ]);
   });
 
+  it('is not gathered by what a sentence looks like', () => {
+    const rows = [
+      out('1', 'a', 'spray-animal', because('one', 'the same words', null, null)),
+      out('1', 'b', 'spray-animal', because('other', 'the same words', null, null)),
+    ];
+    expect(groupLeftOut(rows, rounds)).toHaveLength(2);
+  });
+
+  it('of a course from before rules were kept is gathered by the whole reason', () => {
+    const old = (text: string) =>
+      ({ ...because('', text, null, null), rule: null }) as unknown as LeftOut['why'];
+    const rows = [old('thin'), old('thin'), old('sick')].map((why, i) => out('1', `a${i}`, 'soak', why));
+    expect(groupLeftOut(rows, rounds).map((one) => one.who.length)).toEqual([2, 1]);
+  });
+
   it('says from which round on', () => {
-    const reason = 'this would be application 4 within 60 days; a course has at most 3. What to do: check';
+    const often = because('too_often', 'at most 3 applications in a course of 60 days', null, 'check');
     const rows = ['3', '4'].flatMap((day) =>
-      ['ada', 'ivo'].map((one) => out(day, one, 'spray-animal', reason, one)),
+      ['ada', 'ivo'].map((one) => out(day, one, 'spray-animal', often, one)),
     );
     const [group] = groupLeftOut(rows, rounds);
     expect(group).toMatchObject({ from: 3, rounds: 2 });
-    expect(group?.reason).toBe('at most 3 sprayings in a course of 60 days');
     expect(group?.who).toHaveLength(2);
     expect(whenOf(group!, 4)).toBe('From round 3 on');
     expect(whenOf({ from: 1, rounds: 4 }, 4)).toBe('In every round');
     expect(whenOf({ from: 1, rounds: 2 }, 4)).toBe('In 2 of 4 rounds');
   });
 
-  it('keeps what is of one animal apart from what holds for all', () => {
-    expect(splitReason('it weighs 95 g; spray needs 200 g. What to do: soak')).toEqual({
-      reason: 'spray needs 200 g',
-      remedy: 'soak',
-      detail: '95 g',
-    });
-    expect(splitReason('something else')).toEqual({ reason: 'something else', remedy: '', detail: '' });
-  });
-
-  const group = (animal: string, remedy = '', from = 1) => ({
-    ...{ reason: animal, remedy, from, rounds: 1, methods: ['spray-animal' as Method] },
-    who: [{ animal, enclosure: 'a', room: null, detail: '' }],
+  const group = (animal: string, remedy: Partial<LeftOut['why']> = {}, from = 1) => ({
+    ...{ why: { ...because(animal, animal, null, null), ...remedy }, from, rounds: 1 },
+    ...{ methods: ['spray-animal' as Method], who: [{ animal, enclosure: 'a', room: null, own: '' }] },
   });
 
   it('says what those left out are', () => {
     const place = (animal: string | null, enclosure: string | null, room: string | null) => ({
       ...{ animal, enclosure, room },
-      detail: '',
+      own: '',
     });
     const animal = place('ada', 'a', null);
     const tub = place(null, 'a', null);
@@ -76,10 +84,10 @@ describe('who is left out', () => {
 
   it('tells never and ask a vet first', () => {
     const ruling = { ada: 'wait-until', bo: 'never', cy: 'ask-vet' } as const;
-    const sorted = gravestFirst([group('ada'), group('cy'), group('bo'), group('bo', '', 3)], (animal) =>
+    const sorted = gravestFirst([group('ada'), group('cy'), group('bo'), group('bo', {}, 3)], (animal) =>
       animal in ruling ? ruling[animal as keyof typeof ruling] : undefined,
     );
-    expect(sorted.map((one) => [one.reason, one.from])).toEqual([
+    expect(sorted.map((one) => [one.why.rule, one.from])).toEqual([
       ['bo', 1],
       ['cy', 1],
       ['ada', 1],
@@ -88,12 +96,13 @@ describe('who is left out', () => {
   });
 
   it('names one thing that can be changed only when it stands in the way of most', () => {
-    const move = group('ada', 'move Ezra to another room first and record it');
-    expect(worthMoving([move, group('bo', 'ask')], 1)).toEqual({
-      remedy: 'move Ezra to another room first',
-      count: 1,
+    const move = group('ada', {
+      remedy_rule: 'move_to_another_room',
+      remedy_args: { who: [{ id: null, name: 'Ezra' }] },
     });
+    const ask = group('bo', { remedy_rule: 'gentler_methods' });
+    expect(worthMoving([move, ask], 1)).toEqual({ who: ['Ezra'], count: 1 });
     expect(worthMoving([move], 2)).toBeNull();
-    expect(worthMoving([group('bo', 'ask')], 0)).toBeNull();
+    expect(worthMoving([ask], 0)).toBeNull();
   });
 });

@@ -1,35 +1,26 @@
-// Who is left out of a plan, gathered by reason.
+// Who is left out of a plan, gathered by the rule that stands against it.
 import type { Method, Ruling, ScoredPlan } from '../contract/answers';
-import { showLongDay } from '../format';
 import { words } from '../words/en';
 
+/** Why, by rule, and in two parts: what holds for all, and what is of this one alone. */
+type Why = Pick<ScoredPlan['left_out'][number]['why'], 'common' | 'own' | 'remedy'> &
+  Partial<Pick<ScoredPlan['left_out'][number]['why'], 'remedy_rule' | 'remedy_args'>> & {
+    rule: string | null;
+  };
+
 /** The room is told of plans to choose from, and not of one on record. */
-export type Row = Omit<ScoredPlan['left_out'][number], 'room'> & { room?: string | null };
+export type Row = Omit<ScoredPlan['left_out'][number], 'room' | 'why'> & { room?: string | null; why: Why };
 
 export interface LeftOutGroup {
-  reason: string;
-  remedy: string;
+  why: Why;
   /** First round it is about, from 1. */
   from: number;
   rounds: number;
   methods: Method[];
-  who: { animal: string | null; enclosure: string | null; room: string | null; detail: string }[];
+  who: { animal: string | null; enclosure: string | null; room: string | null; own: string }[];
 }
 
 const t = words.plan.leftOutWords;
-
-/** "it weighs 95 g; spray needs ..." -> what holds for all, and what is of this animal alone. */
-export function splitReason(text: string): { reason: string; remedy: string; detail: string } {
-  const [what = '', remedy = ''] = text.split(/\.? What to do: /);
-  const weight = /^it weighs ([\d.]+ \S+); (.*)$/.exec(what);
-  if (weight) return { reason: weight[2] ?? '', remedy, detail: weight[1] ?? '' };
-  const limit = /^this would be application \d+ within (\d+) days; a course has at most (\d+)$/.exec(what);
-  if (limit) return { reason: t.atMost(limit[2] ?? '', limit[1] ?? ''), remedy, detail: '' };
-  const noted = /^(.*?)\s*\(noted (\d{4}-\d\d-\d\d)\)(.*)$/.exec(what);
-  if (noted)
-    return { reason: `${noted[1]}${noted[3]}`, remedy, detail: t.noted(showLongDay(noted[2] ?? '')) };
-  return { reason: what, remedy, detail: '' };
-}
 
 const add = <T>(list: T[], one: T): void => void (list.includes(one) || list.push(one));
 
@@ -45,18 +36,19 @@ function roundOf(day: string, rounds: readonly string[]): number {
 /** One group for every reason and the round it begins with; an enclosure is named only where its animals are not. */
 export function groupLeftOut(rows: readonly Row[], rounds: readonly string[]): LeftOutGroup[] {
   const firstDay = new Map<string, string>();
-  const keyOf = (row: Row): string => `${row.animal ?? row.enclosure}\n${row.reason}`;
+  const reasonOf = ({ why }: Row): string => JSON.stringify([why.rule, why.common, why.remedy]);
+  const keyOf = (row: Row): string => JSON.stringify([row.animal ?? row.enclosure, reasonOf(row)]);
   for (const row of rows) {
     const first = firstDay.get(keyOf(row));
     if (!first || row.day < first) firstDay.set(keyOf(row), row.day);
   }
   const groups = new Map<string, Gathered>();
   for (const row of rows) {
-    const { reason, remedy, detail } = splitReason(row.reason);
+    const { why } = row;
     const from = roundOf(firstDay.get(keyOf(row)) ?? row.day, rounds);
-    const key = `${from}\n${reason}\n${remedy}`;
+    const key = `${from} ${reasonOf(row)}`;
     const group: Gathered = groups.get(key) ?? {
-      ...{ reason, remedy, from, rounds: 0, methods: [], who: [] },
+      ...{ why, from, rounds: 0, methods: [], who: [] },
       days: new Set(),
     };
     groups.set(key, group);
@@ -66,7 +58,7 @@ export function groupLeftOut(rows: readonly Row[], rounds: readonly string[]): L
     const isThere = group.who.some(
       (one) => one.animal === animal && one.enclosure === enclosure && one.room === room,
     );
-    if (!isThere) group.who.push({ animal, enclosure, room, detail });
+    if (!isThere) group.who.push({ animal, enclosure, room, own: why.own ?? '' });
   }
   return [...groups.values()].map(({ days, ...group }) => ({
     ...group,
@@ -110,15 +102,16 @@ export function whenOf(group: Pick<LeftOutGroup, 'from' | 'rounds'>, all: number
   return group.rounds >= all ? t.everyRound : t.someRounds(group.rounds, all);
 }
 
-/** One thing that can be changed and that keeps most of the animals concerned from being treated. */
+/** Whom to move so that most of the animals concerned can be treated, where that is what keeps most of them from it. */
 export function worthMoving(
   groups: readonly LeftOutGroup[],
   treated: number,
-): { remedy: string; count: number } | null {
+): { who: string[]; count: number } | null {
   const animals = (group: LeftOutGroup): number => group.who.filter((one) => one.animal).length;
-  const movable = groups.filter((group) => /^move /i.test(group.remedy));
+  const movable = groups.filter((group) => group.why.remedy_rule === 'move_to_another_room');
   const most = movable.sort((a, b) => animals(b) - animals(a))[0];
   if (!most) return null;
   const count = animals(most);
-  return count > 0 && count >= treated ? { remedy: most.remedy.replace(/ and record it$/, ''), count } : null;
+  const who = (most.why.remedy_args?.['who'] ?? []) as { name: string | null }[];
+  return count > 0 && count >= treated ? { who: who.map(({ name }) => name ?? ''), count } : null;
 }

@@ -25,7 +25,9 @@ const task = (key: string, rest: Partial<Task> = {}): Task => ({
   ...rest,
 });
 
-const caution = (text: string): Caution => ({ text: said(text), tag: 'P', source: null, animals: [] });
+const caution = (text: string): Caution => ({
+  ...{ rule: text, args: {}, text: said(text), tag: 'P', source: null, animals: [] },
+});
 const cautions = (...texts: string[]): Caution[] => texts.map(caution);
 
 describe('the worklist', () => {

@@ -36,6 +36,9 @@ export function progressOf(
 
 type Caution = Task['cautions'][number];
 
+/** What a caution tells, whatever its words: the same for the same rule and arguments. */
+const sayingOf = ({ rule, args }: Caution): string => JSON.stringify([rule, args]);
+
 /** What cautions stand on: a task, or a treatment of a plan. */
 export type Bearer = Pick<Task, 'method' | 'cautions' | 'room' | 'enclosure'> & { kind?: Task['kind'] };
 
@@ -49,18 +52,18 @@ export function headCautions(tasks: readonly Bearer[]): Caution[] {
   const head = new Map<string, Caution>();
   for (const group of groups.values()) {
     if (new Set(group.map((one) => `${one.room}/${one.enclosure}`)).size < 2) continue;
-    const has = group.map((task) => new Set(task.cautions.map((caution) => caution.text)));
+    const has = group.map((task) => new Set(task.cautions.map(sayingOf)));
     for (const caution of group[0]?.cautions ?? [])
-      if (has.every((texts) => texts.has(caution.text)) && caution.animals.length === 0)
-        head.set(caution.text, caution);
+      if (has.every((told) => told.has(sayingOf(caution))) && caution.animals.length === 0)
+        head.set(sayingOf(caution), caution);
   }
   return [...head.values()];
 }
 
 /** Cautions of a task that do not already stand at the head of the day. */
 export function ownCautions(task: Bearer, head: readonly Caution[]): Caution[] {
-  const known = new Set(head.map((caution) => caution.text));
-  return task.cautions.filter((caution) => !known.has(caution.text));
+  const known = new Set(head.map(sayingOf));
+  return task.cautions.filter((caution) => !known.has(sayingOf(caution)));
 }
 
 /** Cautions that are not at the head, each once with the places they belong to. */

@@ -53,8 +53,6 @@ export const plan = {
   } as Record<string, string>,
   leftOut: 'Who is left out, and why',
   leftOutWords: {
-    atMost: (count: string, days: string) => `at most ${count} sprayings in a course of ${days} days`,
-    noted: (day: string) => `noted ${day}`,
     thisRound: 'In this round',
     everyRound: 'In every round',
     fromRound: (round: number) => `From round ${round} on`,
@@ -63,8 +61,8 @@ export const plan = {
       `${when}, ${count} ${count === 1 ? what : `${what}s`}:`,
     notDone: (methods: string) => `Left out: ${methods}`,
   },
-  moveFirst: (remedy: string, count: number) =>
-    `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}: then ${count} more can be sprayed.`,
+  moveFirst: (who: string[], count: number) =>
+    `Move ${who.map((name) => name || 'the one without a name').join(', ')} to another room first: then ${count} more can be sprayed.`,
   paperOnly: 'no spray: paper only',
   noSpray: 'no spray',
   notOn: (names: string) => `not ${names}`,
