@@ -14,7 +14,7 @@ constexpr int entry_cells = 6;  // stretches of the days looked back on, of equa
 /// 1 - exp(-x): the chance of at least one.
 double any_of(double expected) { return -std::expm1(-expected); }
 
-IntroductionPrior::Founders founders_row(const evidence::Tables& tables, std::string_view key) {
+IntroductionPrior::Founders founders_row(const evidence::Tables& tables, evidence::NumberKey key) {
     const auto row = tables.number(key);
     return {units::as_number(row.low), units::as_number(row.value), units::as_number(row.high)};
 }
@@ -106,7 +106,7 @@ std::string_view to_text(IntroductionKind kind) {
 
 IntroductionPrior introduction_prior(const evidence::Tables& tables) {
     IntroductionPrior prior;
-    const auto share = [&](std::string_view key) { return units::as_fraction(tables.part(key).value); };
+    const auto share = [&](evidence::ShareKey key) { return units::as_fraction(tables.part(key).value); };
     prior.arrival_carries = share("arrival_carries");
     prior.unnoticed_entries_per_year = units::as_number(tables.number("unnoticed_entries_per_year").value);
     prior.there_for_longer = share("there_for_longer");

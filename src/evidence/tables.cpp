@@ -179,38 +179,39 @@ const Tables::Row& Tables::row(std::string_view key, std::span<const std::string
     return found;
 }
 
-Cited<units::Mass> Tables::mass(std::string_view key) const {
-    return typed<units::Mass>(row(key, std::array<std::string_view, 1>{"g"}).cited, units::grams);
+Cited<units::Mass> Tables::mass(MassKey key) const {
+    return typed<units::Mass>(row(key.text(), std::array<std::string_view, 1>{"g"}).cited, units::grams);
 }
-Cited<units::Strength> Tables::strength(std::string_view key) const {
-    return typed<units::Strength>(row(key, std::array<std::string_view, 1>{"mg/L"}).cited,
+Cited<units::Strength> Tables::strength(StrengthKey key) const {
+    return typed<units::Strength>(row(key.text(), std::array<std::string_view, 1>{"mg/L"}).cited,
                                   units::milligrams_per_litre);
 }
-Cited<units::Temperature> Tables::temperature(std::string_view key) const {
-    return typed<units::Temperature>(row(key, std::array<std::string_view, 1>{"C"}).cited, units::celsius);
+Cited<units::Temperature> Tables::temperature(TemperatureKey key) const {
+    return typed<units::Temperature>(row(key.text(), std::array<std::string_view, 1>{"C"}).cited,
+                                     units::celsius);
 }
-Cited<units::TimeSpan> Tables::time(std::string_view key) const {
-    const Row& found = row(key, std::array<std::string_view, 2>{"d", "h"});
+Cited<units::TimeSpan> Tables::time(TimeKey key) const {
+    const Row& found = row(key.text(), std::array<std::string_view, 2>{"d", "h"});
     return typed<units::TimeSpan>(found.cited, found.unit == "d" ? units::days_long : units::hours_long);
 }
-Cited<units::Rate> Tables::rate(std::string_view key) const {
-    return typed<units::Rate>(row(key, std::array<std::string_view, 1>{"1/d"}).cited, units::per_day);
+Cited<units::Rate> Tables::rate(RateKey key) const {
+    return typed<units::Rate>(row(key.text(), std::array<std::string_view, 1>{"1/d"}).cited, units::per_day);
 }
-Cited<units::Share> Tables::part(std::string_view key) const {
-    return typed<units::Share>(row(key, std::array<std::string_view, 1>{"share"}).cited, units::share);
+Cited<units::Share> Tables::part(ShareKey key) const {
+    return typed<units::Share>(row(key.text(), std::array<std::string_view, 1>{"share"}).cited, units::share);
 }
-Cited<units::Dose> Tables::dose(std::string_view key) const {
-    return typed<units::Dose>(row(key, std::array<std::string_view, 1>{"mg/kg"}).cited,
+Cited<units::Dose> Tables::dose(DoseKey key) const {
+    return typed<units::Dose>(row(key.text(), std::array<std::string_view, 1>{"mg/kg"}).cited,
                               units::milligrams_per_kilogram);
 }
-Cited<units::Count> Tables::number(std::string_view key) const {
-    return typed<units::Count>(row(key, std::array<std::string_view, 1>{"1"}).cited, units::count);
+Cited<units::Count> Tables::number(NumberKey key) const {
+    return typed<units::Count>(row(key.text(), std::array<std::string_view, 1>{"1"}).cited, units::count);
 }
-Cited<units::Count> Tables::degree_hours(std::string_view key) const {
-    return typed<units::Count>(row(key, std::array<std::string_view, 1>{"C h"}).cited, units::count);
+Cited<units::Count> Tables::degree_hours(DegreeHoursKey key) const {
+    return typed<units::Count>(row(key.text(), std::array<std::string_view, 1>{"C h"}).cited, units::count);
 }
-Cited<SprayPerArea> Tables::spray(std::string_view key) const {
-    return typed<SprayPerArea>(row(key, std::array<std::string_view, 1>{"mL/cm2"}).cited,
+Cited<SprayPerArea> Tables::spray(SprayKey key) const {
+    return typed<SprayPerArea>(row(key.text(), std::array<std::string_view, 1>{"mL/cm2"}).cited,
                                SprayPerArea::from_base);
 }
 

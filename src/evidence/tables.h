@@ -8,6 +8,7 @@
 
 #include "base/result.h"
 #include "evidence/cited.h"
+#include "evidence/key.h"
 #include "units/amounts.h"
 #include "units/climate.h"
 
@@ -39,17 +40,18 @@ class Tables {
     /// The tables carried inside the program.
     [[nodiscard]] static base::Result<Tables> load_embedded();
 
-    // Each lookup throws ContractViolation when the key is unknown or holds another unit.
-    [[nodiscard]] Cited<units::Mass> mass(std::string_view key) const;                ///< g
-    [[nodiscard]] Cited<units::Strength> strength(std::string_view key) const;        ///< mg/L
-    [[nodiscard]] Cited<units::Temperature> temperature(std::string_view key) const;  ///< C
-    [[nodiscard]] Cited<units::TimeSpan> time(std::string_view key) const;            ///< h or d
-    [[nodiscard]] Cited<units::Rate> rate(std::string_view key) const;                ///< 1/d
-    [[nodiscard]] Cited<units::Share> part(std::string_view key) const;               ///< share
-    [[nodiscard]] Cited<units::Count> number(std::string_view key) const;             ///< 1
-    [[nodiscard]] Cited<units::Count> degree_hours(std::string_view key) const;       ///< C h
-    [[nodiscard]] Cited<SprayPerArea> spray(std::string_view key) const;              ///< mL/cm2
-    [[nodiscard]] Cited<units::Dose> dose(std::string_view key) const;                ///< mg/kg
+    // A key that is not in data/evidence, or holds another unit, does not compile. Each lookup throws
+    // ContractViolation where these tables are others than those and lack it.
+    [[nodiscard]] Cited<units::Mass> mass(MassKey key) const;                       ///< g
+    [[nodiscard]] Cited<units::Strength> strength(StrengthKey key) const;           ///< mg/L
+    [[nodiscard]] Cited<units::Temperature> temperature(TemperatureKey key) const;  ///< C
+    [[nodiscard]] Cited<units::TimeSpan> time(TimeKey key) const;                   ///< h or d
+    [[nodiscard]] Cited<units::Rate> rate(RateKey key) const;                       ///< 1/d
+    [[nodiscard]] Cited<units::Share> part(ShareKey key) const;                     ///< share
+    [[nodiscard]] Cited<units::Count> number(NumberKey key) const;                  ///< 1
+    [[nodiscard]] Cited<units::Count> degree_hours(DegreeHoursKey key) const;       ///< C h
+    [[nodiscard]] Cited<SprayPerArea> spray(SprayKey key) const;                    ///< mL/cm2
+    [[nodiscard]] Cited<units::Dose> dose(DoseKey key) const;                       ///< mg/kg
 
     /// A row as text, for people and for the JSON listing.
     struct Row {

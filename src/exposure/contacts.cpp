@@ -105,7 +105,7 @@ double chance_of_any(double expected) { return -std::expm1(-expected); }
 ContactChances::ContactChances(const evidence::Tables& tables) {
     const double feeding = as_number(tables.number("source_feeding_mites").value);
     const double wandering = as_number(tables.number("source_wandering_mites").value);
-    const auto part = [&](std::string_view key) { return as_fraction(tables.part(key).value); };
+    const auto part = [&](evidence::ShareKey key) { return as_fraction(tables.part(key).value); };
     moved = chance_of_any(feeding);
     handled = chance_of_any(feeding * part("contact_handled_after"));
     bag = chance_of_any(feeding * part("contact_shared_bag"));

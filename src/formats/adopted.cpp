@@ -144,37 +144,8 @@ Json rounds_json(const PlanAdopted& course, const evidence::Tables& tables, Json
 
 }  // namespace
 
-Json course_treatment_json(const CourseTreatment& treatment) {
-    return {{"task", treatment.task},
-            {"planned", date(treatment.planned)},
-            {"day", date(treatment.day)},
-            {"room", name(treatment.room)},
-            {"enclosure", name(treatment.enclosure)},
-            {"animals", names(treatment.animals)},
-            {"method", records::to_text(treatment.method)}};
-}
-
-/// As it was said then. Of a course adopted before it was kept: only the reason in full.
-static Json recorded_why_json(const CourseRefusal& refusal) {
-    const bool is_kept = !refusal.rule.empty();
-    return {{"rule", text_or_null(refusal.rule)},
-            {"common", is_kept ? refusal.common : refusal.reason},
-            {"own", text_or_null(refusal.own)},
-            {"remedy", text_or_null(refusal.remedy)}};
-}
-
-Json moved_round_json(const records::MovedRound& round) {
-    return {{"from", date(round.from)}, {"to", date(round.to)}};
-}
-
-Json course_refusal_json(const CourseRefusal& refusal) {
-    return {{"day", date(refusal.day)},       {"enclosure", name(refusal.enclosure)},
-            {"animal", name(refusal.animal)}, {"method", records::to_text(refusal.method)},
-            {"reason", refusal.reason},       {"why", recorded_why_json(refusal)}};
-}
-
 std::vector<CourseException> exceptions_of(const PlanAdopted& course) {
-    const Method meant = course.soak_animals ? Method::soak : Method::spray_animal;
+    const Method meant = course.choices.soak_animals ? Method::soak : Method::spray_animal;
     std::vector<CourseException> exceptions;
     for (const CourseRefusal& row : course.terms.left_out) {
         if (row.animal.empty() || row.method != meant) continue;
@@ -224,9 +195,9 @@ Json adopted_json(const records::DatedValue<PlanAdopted>& plan, const evidence::
     json["days"] = dates(course.rounds);
     json["strength_mg_per_l"] = strength_or_null(course.strength);
     json["scope"] = text_or_null(course.terms.scope);
-    json["change_substrate"] = course.change_substrate;
-    json["keep_damp"] = course.keep_damp;
-    json["soak_animals"] = course.soak_animals;
+    json["change_substrate"] = course.choices.change_substrate;
+    json["keep_damp"] = course.choices.keep_damp;
+    json["soak_animals"] = course.choices.soak_animals;
     json["enclosures"] = names(course.enclosures);
     json["rooms"] = names(course.rooms);
     json["rounds"] = known ? rounds_json(course, tables, cautions) : Json();

@@ -27,32 +27,6 @@ constexpr std::string_view action_list =
     "treatment, kill, residue, residue-gone, meal-kill, move-animal, animal-joins, animal-leaves, contact, "
     "climate, import";
 
-bool has_strength(Method method) { return method == Method::spray_animal || method == Method::spray_bedding; }
-
-/// Given to animals, so that it may be given to some of those in an enclosure.
-bool is_for_animals(Method method) {
-    switch (method) {
-        case Method::spray_animal:
-        case Method::soak:
-        case Method::wipe:
-        case Method::fipronil_wipe:
-        case Method::oral_afoxolaner:
-        case Method::oral_fluralaner:
-        case Method::oil_wipe:
-        case Method::soap_wash:
-        case Method::injected_ivermectin: return true;
-        case Method::spray_bedding:
-        case Method::change_substrate:
-        case Method::treat_room:
-        case Method::heat_objects:
-        case Method::freeze_objects:
-        case Method::desiccant_dust:
-        case Method::predatory_mites:
-        case Method::permethrin_empty: return false;
-    }
-    return false;
-}
-
 }  // namespace
 
 Stage read_stage(Fields& fields, bool in_room) {
@@ -131,18 +105,19 @@ bool CaseSteps::read_known(Fields& fields, std::string_view action) {
 void CaseSteps::read_treatment(Fields& fields) {
     scenario::Action action;
     action.method = fields.word("method", Method::change_substrate);
-    action.place = places_.find(fields, "place",
-                                action.method == Method::treat_room ? PlaceNeed::room : PlaceNeed::enclosure);
+    const records::MethodRow& method = records::row_of(action.method);
+    action.place = places_.find(
+        fields, "place", method.target == records::Target::room ? PlaceNeed::room : PlaceNeed::enclosure);
     action.time = time_;
-    if (has_strength(action.method)) {
+    if (method.is_spray) {
         action.strength = units::milligrams_per_litre(fields.number("strength_mg_per_l", strength_range));
     }
     AnimalNumbers animals;
-    if (is_for_animals(action.method)) {
+    if (method.target == records::Target::animal) {
         action.part = fields.number_or("part", 1, share_range);
         animals = read_animals(fields);
     }
-    if (action.method == Method::spray_bedding)
+    if (method.paper == records::Paper::sprayed)
         action.damp_until = time_ + fields.number_or("damp_days", 0, days_range);
     add(CaseTreatment{action, std::move(animals)});
 }

@@ -8,7 +8,7 @@
 #include "base/error.h"
 #include "formats/json.h"
 #include "formats/json_document.h"
-#include "records/vocabulary.h"
+#include "records/method.h"
 
 namespace mitefall::formats {
 

@@ -81,10 +81,4 @@ Json caution_json(const safety::Caution& caution) {
             {"animals", names(caution.animals)}};
 }
 
-void put_climate(Json& into, const records::Climate& climate) {
-    into["day_c"] = number(units::in_celsius(climate.day));
-    into["night_c"] = number(units::in_celsius(climate.night));
-    into["humidity_percent"] = number(units::in_percent(climate.humidity));
-}
-
 }  // namespace mitefall::formats

@@ -17,9 +17,13 @@ constexpr std::array worked_celsius{22.0, 25.0, 27.0, 28.0, 30.0};
 constexpr double worked_humidity_percent = 85;
 
 /// Numbers of the treatments that no draw changes.
-constexpr std::array<std::string_view, 5> treatment_keys{"published_strength_low", "strength_without_caution",
-                                                         "home_strength", "oral_days_afoxolaner",
-                                                         "oral_days_fluralaner"};
+std::vector<std::string_view> treatment_keys() {
+    std::vector<std::string_view> keys{"published_strength_low", "strength_without_caution", "home_strength"};
+    for (const records::MethodRow& row : records::method_rows) {
+        if (!row.kills.days_in_blood.empty()) keys.push_back(row.kills.days_in_blood.text());
+    }
+    return keys;
+}
 
 std::string_view form_text(mites::DevelopmentForm form) {
     switch (form) {
@@ -68,7 +72,7 @@ Json parameters_list(const Ensemble& ensemble, const evidence::Tables& tables) {
     add("plateau_ends", fixed.plateau_ends, false);
     add("development_stops", fixed.development_stops, false);
     add("adult_reference_temperature", fixed.adult_reference, false);
-    for (const std::string_view key : treatment_keys) {
+    for (const std::string_view key : treatment_keys()) {
         if (const auto* const row = find_row(tables, key)) add(key, row->cited.value, false);
     }
     return parameters;

@@ -67,11 +67,7 @@ template <class Kind>
 [[nodiscard]] Json measurement_json(const std::optional<mixing::Measurement>& measurement);
 [[nodiscard]] Json measured_strength_json(const std::optional<mixing::MeasuredStrength>& strength);
 
-/// Appends "day_c", "night_c" and "humidity_percent".
-void put_climate(Json& into, const records::Climate& climate);
-
 /// The fields of a fact without its kind.
 [[nodiscard]] Json fact_json(const records::Fact& fact);
-[[nodiscard]] std::string_view kind_of(const records::Fact& fact);
 
 }  // namespace mitefall::formats

@@ -36,10 +36,10 @@ Json course_json(const plan::Course& course) {
     return {{"rounds", course.rounds},
             {"interval_days", course.interval_days},
             {"scope", plan::to_text(course.scope)},
-            {"change_substrate", course.change_substrate},
-            {"keep_damp", course.keep_damp},
+            {"change_substrate", course.choices.change_substrate},
+            {"keep_damp", course.choices.keep_damp},
             {"treat_rooms", course.treat_rooms},
-            {"soak_animals", course.soak_animals}};
+            {"soak_animals", course.choices.soak_animals}};
 }
 
 Json burden_json(const plan::Burden& burden) {

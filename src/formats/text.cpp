@@ -247,17 +247,12 @@ std::string verdict_table(const std::map<records::AnimalId, ByMethod>& by_animal
            (crowd == rows.end() ? "" : crowd_text({crowd, rows.end()}, columns));
 }
 
-constexpr std::array usual_methods{
-    Method::spray_animal, Method::spray_bedding,   Method::soak, Method::wipe, Method::change_substrate,
-    Method::treat_room,   Method::permethrin_empty};
-constexpr std::array other_methods{Method::oil_wipe,       Method::soap_wash,      Method::heat_objects,
-                                   Method::freeze_objects, Method::desiccant_dust, Method::predatory_mites};
-constexpr std::array vet_methods{Method::fipronil_wipe, Method::oral_afoxolaner, Method::oral_fluralaner,
-                                 Method::injected_ivermectin};
-
-template <std::size_t Size>
-bool is_among(const std::array<Method, Size>& methods, Method method) {
-    return std::find(methods.begin(), methods.end(), method) != methods.end();
+std::vector<Method> methods_on(records::Shelf shelf) {
+    std::vector<Method> methods;
+    for (const records::MethodRow& row : records::method_rows) {
+        if (row.shelf == shelf) methods.push_back(row.method);
+    }
+    return methods;
 }
 
 std::string why_text(const safety::Verdict& verdict, const Collection& collection) {
@@ -279,13 +274,13 @@ std::string verdicts_text(const std::vector<safety::Verdict>& verdicts, const Co
     std::map<records::AnimalId, ByMethod> by_animal;
     for (const safety::Verdict& verdict : verdicts) by_animal[verdict.animal][verdict.method] = &verdict;
     std::string text = heading("What each animal can be given");
-    const auto table = [&](std::span<const Method> columns) {
-        return verdict_table(by_animal, collection, columns, detail.every_animal);
+    const auto table = [&](records::Shelf shelf) {
+        return verdict_table(by_animal, collection, methods_on(shelf), detail.every_animal);
     };
-    text += table(usual_methods);
+    text += table(records::Shelf::usual);
     if (detail.every_method) {
-        text += heading("Without acaricides") + table(other_methods);
-        text += heading("Only with a veterinarian") + table(vet_methods);
+        text += heading("Without acaricides") + table(records::Shelf::home);
+        text += heading("Only with a veterinarian") + table(records::Shelf::veterinary);
     } else {
         text += "Oil, soap, heat, cold, dust, predatory mites, prescription drugs: \"verdicts --all\".\n";
     }
@@ -293,7 +288,8 @@ std::string verdicts_text(const std::vector<safety::Verdict>& verdicts, const Co
     text += heading("Why");
     std::vector<const safety::Verdict*> told;
     for (const safety::Verdict& verdict : verdicts) {
-        const bool is_shown = detail.every_method || is_among(usual_methods, verdict.method);
+        const bool is_shown =
+            detail.every_method || records::row_of(verdict.method).shelf == records::Shelf::usual;
         if (is_shown && !verdict.reasons.empty()) told.push_back(&verdict);
     }
     std::stable_sort(told.begin(), told.end(), [](auto a, auto b) { return a->ruling > b->ruling; });
@@ -420,7 +416,7 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
     text +=
         details ? other_ways_text(choice) : "\nOther ways, and what each round buys: \"plan --details\".\n";
     text += fmt::format("\nRounds of the recommended plan:");
-    const bool soaks = choice.recommended.course.soak_animals;
+    const bool soaks = choice.recommended.course.choices.soak_animals;
     const Method meant = soaks ? Method::soak : Method::spray_animal;
     std::string own_dates;
     for (const plan::Round& round : choice.recommended.schedule.rounds) {

@@ -16,58 +16,20 @@ using base::expects;
 using M = MiteParameters;
 
 constexpr std::array fields{
-    ParameterField{"egg_survival_humid", &M::egg_survival_humid},
-    ParameterField{"egg_survival_dry", &M::egg_survival_dry},
-    ParameterField{"larva_survival", &M::larva_survival},
-    ParameterField{"deutonymph_survival", &M::deutonymph_survival},
-    ParameterField{"unfed_protonymph_life", &M::unfed_protonymph_life},
-    ParameterField{"unfed_adult_life", &M::unfed_adult_life},
-    ParameterField{"unfed_life_q10", &M::unfed_life_q10},
-    ParameterField{"unfed_life_dry_factor", &M::unfed_life_dry_factor},
-    ParameterField{"host_finding_protonymph", &M::host_finding_protonymph},
-    ParameterField{"host_finding_adult", &M::host_finding_adult},
-    ParameterField{"adult_feeding_time", &M::adult_feeding_time},
-    ParameterField{"laying_time", &M::laying_time},
-    ParameterField{"eggs_per_meal", &M::eggs_per_meal},
-    ParameterField{"daughters_per_egg", &M::daughters_per_egg},
-    ParameterField{"meals_per_life", &M::meals_per_life},
-    ParameterField{"adult_survival_per_cycle", &M::adult_survival_per_cycle},
-    ParameterField{"leaving_rate", &M::leaving_rate},
-    ParameterField{"entering_rate", &M::entering_rate},
-    ParameterField{"room_crossing_rate", &M::room_crossing_rate},
-    ParameterField{"contact_handled_after", &M::contact_handled_after},
-    ParameterField{"contact_shared_item", &M::contact_shared_item},
-    ParameterField{"contact_shared_bag", &M::contact_shared_bag},
-    ParameterField{"kill_spray_on_animal_home", &M::kill_spray_on_animal_home},
-    ParameterField{"kill_spray_on_animal_published", &M::kill_spray_on_animal_published,
-                   "kill_spray_on_animal_home"},
-    ParameterField{"kill_spray_nest_home_sealed", &M::kill_spray_nest_home_sealed},
-    ParameterField{"kill_spray_nest_home_porous", &M::kill_spray_nest_home_porous},
-    ParameterField{"kill_spray_nest_published_sealed", &M::kill_spray_nest_published_sealed,
-                   "kill_spray_nest_home_sealed"},
-    ParameterField{"kill_spray_nest_published_porous", &M::kill_spray_nest_published_porous,
-                   "kill_spray_nest_home_porous"},
-    ParameterField{"damp_hazard_home", &M::damp_hazard_home},
-    ParameterField{"damp_hazard_published", &M::damp_hazard_published, "damp_hazard_home"},
-    ParameterField{"residual_half_life", &M::residual_half_life},
-    ParameterField{"kill_permethrin_nest_sealed", &M::kill_permethrin_nest_sealed},
-    ParameterField{"kill_permethrin_nest_porous", &M::kill_permethrin_nest_porous},
-    ParameterField{"kill_room_treatment", &M::kill_room_treatment},
-    ParameterField{"substrate_nest_sealed", &M::substrate_nest_sealed},
-    ParameterField{"substrate_nest_porous", &M::substrate_nest_porous},
-    ParameterField{"substrate_eggs_sealed", &M::substrate_eggs_sealed},
-    ParameterField{"substrate_eggs_porous", &M::substrate_eggs_porous},
-    ParameterField{"kill_soak", &M::kill_soak},
-    ParameterField{"kill_wipe", &M::kill_wipe},
-    ParameterField{"oral_kill_per_meal", &M::oral_kill_per_meal},
-    ParameterField{"detection_light", &M::detection_light},
-    ParameterField{"detection_nest_part", &M::detection_nest_part},
-    ParameterField{"detection_light_soak", &M::detection_light_soak},
-    ParameterField{"detection_light_wipe", &M::detection_light_wipe},
-    ParameterField{"detection_paper_trap", &M::detection_paper_trap},
-    ParameterField{"arrival_carries", &M::arrival_carries},
-    ParameterField{"arrival_founders", &M::arrival_founders},
+#define PARAMETER(key) ParameterField{#key, &M::key},
+#define PARAMETER_DRAWN_WITH(key, other) ParameterField{#key, &M::key, #other},
+#include "mites/parameters.def"
+#undef PARAMETER
+#undef PARAMETER_DRAWN_WITH
 };
+
+constexpr bool are_in_the_tables() {
+    return std::all_of(fields.begin(), fields.end(), [](const ParameterField& field) {
+        return std::any_of(std::begin(evidence::known_keys), std::end(evidence::known_keys),
+                           [&](const evidence::KnownKey& known) { return known.key == field.key; });
+    });
+}
+static_assert(are_in_the_tables(), "data/evidence has a number for every parameter");
 
 /// The row of a key whatever its unit: draws work on the numbers as the tables hold them.
 const evidence::Cited<double>& plain_row(const evidence::Tables& tables, std::string_view key) {
@@ -77,32 +39,46 @@ const evidence::Cited<double>& plain_row(const evidence::Tables& tables, std::st
     return found->cited;
 }
 
-Development read_development(const evidence::Tables& tables, const std::string& stage) {
-    return {units::in_hours(tables.time(stage + "_hours_at_20C").value),
-            units::in_hours(tables.time(stage + "_hours_at_30C").value),
-            units::in_celsius(tables.temperature("gallinae_" + stage + "_threshold").value),
-            units::as_number(tables.degree_hours("gallinae_" + stage + "_degree_hours").value)};
+struct DevelopmentKeys {
+    evidence::TimeKey hours_at_20, hours_at_30;
+    evidence::TemperatureKey threshold;
+    evidence::DegreeHoursKey degree_hours;
+};
+
+Development read_development(const evidence::Tables& tables, const DevelopmentKeys& keys) {
+    return {units::in_hours(tables.time(keys.hours_at_20).value),
+            units::in_hours(tables.time(keys.hours_at_30).value),
+            units::in_celsius(tables.temperature(keys.threshold).value),
+            units::as_number(tables.degree_hours(keys.degree_hours).value)};
 }
 
 void read_treatments(const evidence::Tables& tables, FixedParameters& fixed) {
-    const auto strength = [&](std::string_view key) {
+    const auto strength = [&](evidence::StrengthKey key) {
         return units::in_milligrams_per_litre(tables.strength(key).value);
     };
-    const auto days = [&](std::string_view key) { return units::in_days(tables.time(key).value); };
+    const auto days = [&](evidence::TimeKey key) { return units::in_days(tables.time(key).value); };
     fixed.published_strength_low = strength("published_strength_low");
     fixed.strength_without_caution = strength("strength_without_caution");
     fixed.home_strength = strength("home_strength");
-    fixed.oral_days_afoxolaner = days("oral_days_afoxolaner");
-    fixed.oral_days_fluralaner = days("oral_days_fluralaner");
+    for (const records::MethodRow& row : records::method_rows) {
+        if (!row.kills.days_in_blood.empty())
+            days_in_blood(fixed, row.method) = days(row.kills.days_in_blood);
+    }
     fixed.wet = safety::wet_limits(tables);
 }
 
 FixedParameters read_fixed(const evidence::Tables& tables, DevelopmentForm form) {
     FixedParameters fixed;
-    fixed.egg = read_development(tables, "egg");
-    fixed.larva = read_development(tables, "larva");
-    fixed.protonymph = read_development(tables, "protonymph");
-    fixed.deutonymph = read_development(tables, "deutonymph");
+    fixed.egg = read_development(tables, {"egg_hours_at_20C", "egg_hours_at_30C", "gallinae_egg_threshold",
+                                          "gallinae_egg_degree_hours"});
+    fixed.larva = read_development(tables, {"larva_hours_at_20C", "larva_hours_at_30C",
+                                            "gallinae_larva_threshold", "gallinae_larva_degree_hours"});
+    fixed.protonymph =
+        read_development(tables, {"protonymph_hours_at_20C", "protonymph_hours_at_30C",
+                                  "gallinae_protonymph_threshold", "gallinae_protonymph_degree_hours"});
+    fixed.deutonymph =
+        read_development(tables, {"deutonymph_hours_at_20C", "deutonymph_hours_at_30C",
+                                  "gallinae_deutonymph_threshold", "gallinae_deutonymph_degree_hours"});
     fixed.form = form;
     fixed.plateau_starts = units::in_celsius(tables.temperature("plateau_starts").value);
     fixed.plateau_ends = units::in_celsius(tables.temperature("plateau_ends").value);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "evidence/tables.h"
+#include "records/method.h"
 #include "safety/wet_book.h"
 #include "units/climate.h"
 
@@ -42,36 +43,30 @@ struct FixedParameters {
     double published_strength_low = 0;    ///< mg/L
     double strength_without_caution = 0;  ///< mg/L; the published end of the effect of a spray
     double home_strength = 0;             ///< mg/L; the other end
-    double oral_days_afoxolaner = 0;      ///< d, one dose
-    double oral_days_fluralaner = 0;      ///< d, one dose
-    safety::WetLimits wet{};              ///< of paper that a course keeps damp
+    /// Days for which one dose kills from within, by method; 0 for those that do not.
+    std::array<double, records::method_rows.size()> days_in_blood{};
+    safety::WetLimits wet{};  ///< of paper that a course keeps damp
 };
 
 /// One draw of everything uncertain. Units are those of the evidence tables: days, per day, shares.
 /// The member of a key of the evidence tables bears that key as its name.
 struct MiteParameters {
     int erlang_shape = 0;
-    double egg_survival_humid = 0, egg_survival_dry = 0, larva_survival = 0, deutonymph_survival = 0;
-    double unfed_protonymph_life = 0, unfed_adult_life = 0, unfed_life_q10 = 0, unfed_life_dry_factor = 0;
-    double host_finding_protonymph = 0, host_finding_adult = 0;
-    double adult_feeding_time = 0, laying_time = 0, eggs_per_meal = 0, daughters_per_egg = 0;
-    double meals_per_life = 0, adult_survival_per_cycle = 0;
-    double leaving_rate = 0, entering_rate = 0, room_crossing_rate = 0;
-    double contact_handled_after = 0, contact_shared_item = 0, contact_shared_bag = 0;
-    double kill_spray_on_animal_home = 0, kill_spray_on_animal_published = 0;
-    double kill_spray_nest_home_sealed = 0, kill_spray_nest_home_porous = 0;
-    double kill_spray_nest_published_sealed = 0, kill_spray_nest_published_porous = 0;
-    double damp_hazard_home = 0, damp_hazard_published = 0, residual_half_life = 0;
-    double kill_permethrin_nest_sealed = 0, kill_permethrin_nest_porous = 0, kill_room_treatment = 0;
-    double substrate_nest_sealed = 0, substrate_nest_porous = 0, substrate_eggs_sealed = 0,
-           substrate_eggs_porous = 0;
-    double kill_soak = 0, kill_wipe = 0, oral_kill_per_meal = 0;
-    double detection_light = 0, detection_nest_part = 0;
-    double detection_light_soak = 0, detection_light_wipe = 0, detection_paper_trap = 0;
-    double arrival_carries = 0, arrival_founders = 0;
+#define PARAMETER(key) double key = 0;
+#define PARAMETER_DRAWN_WITH(key, other) double key = 0;
+#include "mites/parameters.def"
+#undef PARAMETER
+#undef PARAMETER_DRAWN_WITH
     /// Position of the number seen within what the sighting says, 0 to 1; no evidence row.
     double sighting_quantile = 0.5;
 };
+
+[[nodiscard]] inline double& days_in_blood(FixedParameters& fixed, records::Method method) {
+    return fixed.days_in_blood.at(static_cast<std::size_t>(method));
+}
+[[nodiscard]] inline double days_in_blood(const FixedParameters& fixed, records::Method method) {
+    return fixed.days_in_blood.at(static_cast<std::size_t>(method));
+}
 
 using ParameterMember = double MiteParameters::*;
 

@@ -152,7 +152,7 @@ Result<void> add_purchase(const CourseRequest& request, CourseTotals& totals) {
 
 units::Day discard_by(units::Day made_on, bool preserved, std::optional<units::Day> stock_expires,
                       const evidence::Tables& tables) {
-    const auto limit = tables.time(preserved ? "discard_preserved" : "discard_unpreserved");
+    const auto limit = preserved ? tables.time("discard_preserved") : tables.time("discard_unpreserved");
     const units::Day by_age = made_on + units::at_most_days(limit.value);
     return stock_expires ? std::min(by_age, *stock_expires) : by_age;
 }

@@ -61,10 +61,10 @@ void note(Method method, Doings& does) {
     does.rooms |= method == Method::treat_room;
 }
 
-Doings doings_of(const records::CourseTerms& terms, bool keep_damp) {
+Doings doings_of(const records::PlanAdopted& course) {
     Doings does;
-    for (const records::CourseTreatment& treatment : terms.treatments) note(treatment.method, does);
-    does.damp = keep_damp && does.bedding;
+    for (const records::CourseTreatment& treatment : course.terms.treatments) note(treatment.method, does);
+    does.damp = course.choices.keep_damp && does.bedding;
     return does;
 }
 

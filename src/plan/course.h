@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "records/course.h"
+#include "records/facts/course.h"
 #include "records/names.h"
 #include "units/amounts.h"
 #include "units/day.h"
@@ -25,11 +25,9 @@ enum class Scope {
 struct Course {
     int rounds = 1;
     int interval_days = 7;
-    bool change_substrate = true;
-    bool keep_damp = true;
+    records::CourseChoices choices = {true, true, false};
     Scope scope = Scope::sighted_rooms;
-    bool treat_rooms = true;    ///< floor and racks of the rooms in scope in which no animal lives
-    bool soak_animals = false;  ///< in plain water, instead of the spray
+    bool treat_rooms = true;  ///< floor and racks of the rooms in scope in which no animal lives
     friend bool operator==(const Course&, const Course&) = default;
 };
 
@@ -50,7 +48,7 @@ struct Doings {
 void note(records::Method method, Doings& does);
 
 /// Of an adopted course whose terms are on record.
-[[nodiscard]] Doings doings_of(const records::CourseTerms& terms, bool keep_damp);
+[[nodiscard]] Doings doings_of(const records::PlanAdopted& course);
 
 /// ", with floor and racks of emptied rooms, substrate changed each round, animals sprayed, bedding sprayed,
 /// paper left to dry"

@@ -115,7 +115,7 @@ class Fitter {
     /// The paper may be wetted again on each day on which its spraying would be permitted.
     [[nodiscard]] safety::Wetting wetting_of(const EnclosureId& enclosure, const Request& request) {
         safety::Wetting wetting{request.day, request.method == Method::spray_bedding, std::nullopt};
-        if (!wetting.of_paper || !assignment_.keep_damp) return wetting;
+        if (!wetting.of_paper || !assignment_.choices.keep_damp) return wetting;
         Request again = request;
         do {
             again.day += Days(1);
@@ -164,7 +164,7 @@ class Fitter {
 
     void treat_enclosure(const EnclosureId& enclosure) {
         for (const AnimalId& animal : animals_in(enclosure)) treat_animal(enclosure, animal);
-        if (assignment_.change_substrate) change_substrate(enclosure);
+        if (assignment_.choices.change_substrate) change_substrate(enclosure);
         spray_bedding(enclosure);
     }
 
@@ -213,7 +213,7 @@ class Fitter {
     void treat_animal(const EnclosureId& enclosure, const AnimalId& animal) {
         const std::string task = key("animal", animal.text());
         if (is_settled(task)) return;
-        const Request meant = assignment_.soak_animals
+        const Request meant = assignment_.choices.soak_animals
                                   ? Request{Method::soak, {}, today()}
                                   : Request{Method::spray_animal, setting_.strength, today()};
         if (try_on_animal(enclosure, animal, task, meant)) return;
@@ -266,36 +266,22 @@ class Fitter {
         Burden& burden = schedule_.burden;
         ++burden.tasks;
         note(treatment.method(), schedule_.does);
-        switch (treatment.method()) {
-            case Method::spray_animal:
-                ++burden.on_animal;
-                ++sprayed[treatment.animals().front()];
-                burden.spray += mist_for(treatment.animals().front());
-                [[fallthrough]];
-            case Method::wipe: ++burden.handlings; break;
-            case Method::soak:
-                ++burden.handlings;
-                ++burden.soaks;
-                break;
-            case Method::spray_bedding:
-                burden.spray +=
-                    setting_.with.tables.spray("spray_per_area").value * floor_of(treatment.enclosure());
-                burden.damp_days += static_cast<int>(treatment.animals().size());
-                break;
-            case Method::change_substrate:
-            case Method::treat_room:
-            case Method::permethrin_empty:
-            case Method::fipronil_wipe:
-            case Method::oral_afoxolaner:
-            case Method::oral_fluralaner:
-            case Method::injected_ivermectin:
-            case Method::oil_wipe:
-            case Method::soap_wash:
-            case Method::heat_objects:
-            case Method::freeze_objects:
-            case Method::desiccant_dust:
-            case Method::predatory_mites: break;
+        const records::MethodRow& row = records::row_of(treatment.method());
+        if (safety::is_by_hand(row.method)) ++burden.handlings;
+        if (row.method == Method::soak) ++burden.soaks;
+        if (safety::is_on_animal_acaricide(row.method)) {
+            ++burden.on_animal;
+            ++sprayed[treatment.animals().front()];
         }
+        if (row.paper == records::Paper::sprayed)
+            burden.damp_days += static_cast<int>(treatment.animals().size());
+        if (row.is_spray) burden.spray += spray_for(treatment);
+    }
+
+    [[nodiscard]] units::Volume spray_for(const safety::PermittedTreatment& treatment) const {
+        if (records::row_of(treatment.method()).target == records::Target::animal)
+            return mist_for(treatment.animals().front());
+        return setting_.with.tables.spray("spray_per_area").value * floor_of(treatment.enclosure());
     }
 
     /// A drink outside the enclosure on each day without the dish.
@@ -394,7 +380,7 @@ struct Counted {
 
 /// Something else was to be done, and this was tried in its place.
 bool is_instead(const LeftOut& row, const Assignment& assignment) {
-    return row.method == Method::wipe || (row.method == Method::soak && !assignment.soak_animals);
+    return row.method == Method::wipe || (row.method == Method::soak && !assignment.choices.soak_animals);
 }
 
 std::set<Method> methods_done(const Schedule& schedule) {
@@ -482,9 +468,7 @@ Assignment assign(const Course& course, const Setting& setting) {
     }
     assignment.enclosures = enclosures_of(course.scope, setting);
     if (course.treat_rooms) assignment.rooms = empty_rooms_of(course.scope, setting);
-    assignment.change_substrate = course.change_substrate;
-    assignment.keep_damp = course.keep_damp;
-    assignment.soak_animals = course.soak_animals;
+    assignment.choices = course.choices;
     return assignment;
 }
 

@@ -52,9 +52,7 @@ struct Assignment {
     std::vector<units::Day> rounds;  ///< ascending
     std::vector<records::EnclosureId> enclosures;
     std::vector<records::RoomId> rooms;
-    bool change_substrate = false;
-    bool keep_damp = false;
-    bool soak_animals = false;
+    records::CourseChoices choices;
     std::set<std::string> settled;  ///< keys already done or skipped
 };
 

@@ -97,9 +97,9 @@ std::vector<Course> first_courses(const Setting& setting) {
     std::vector<Course> courses;
     for (const Scope scope : scopes_of(setting)) {
         const bool rooms = !empty_rooms_of(scope, setting).empty();
-        courses.push_back({1, shortest_interval, false, false, scope, rooms});
-        courses.push_back({3, usual_interval, true, true, scope, rooms});
-        courses.push_back({most_rounds, 5, true, true, scope, rooms});
+        courses.push_back({1, shortest_interval, {}, scope, rooms});
+        courses.push_back({3, usual_interval, {true, true}, scope, rooms});
+        courses.push_back({most_rounds, 5, {true, true}, scope, rooms});
     }
     return courses;
 }
@@ -124,10 +124,10 @@ std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& s
     };
     for (const int step : {-1, 1}) add([&](Course& c) { c.rounds += step; });
     for (const int step : {-3, -1, 1, 3}) add([&](Course& c) { c.interval_days += step; });
-    add([](Course& c) { c.change_substrate = !c.change_substrate; });
-    add([](Course& c) { c.keep_damp = !c.keep_damp; });
+    add([](Course& c) { c.choices.change_substrate = !c.choices.change_substrate; });
+    add([](Course& c) { c.choices.keep_damp = !c.choices.keep_damp; });
     add([](Course& c) { c.treat_rooms = !c.treat_rooms; });
-    add([](Course& c) { c.soak_animals = !c.soak_animals; });
+    add([](Course& c) { c.choices.soak_animals = !c.choices.soak_animals; });
     const auto here = std::find(scopes.begin(), scopes.end(), course.scope);
     if (here != scopes.begin()) add([&](Course& c) { c.scope = *std::prev(here); });
     if (here != scopes.end() && std::next(here) != scopes.end())

@@ -18,38 +18,6 @@ struct Effect {
     }
 };
 
-using Applied = base::Result<void>;
-
-Applied apply(const RoomAdded& fact, const Effect& effect);
-Applied apply(const EnclosureAdded& fact, const Effect& effect);
-Applied apply(const BystanderNoted& fact, const Effect& effect);
-Applied apply(const ItemShared& fact, const Effect& effect);
-Applied apply(const SubstrateChanged& fact, const Effect& effect);
-Applied apply(const WaterMoved& fact, const Effect& effect);
-
-Applied apply(const AnimalArrived& fact, const Effect& effect);
-Applied apply(const AnimalMoved& fact, const Effect& effect);
-Applied apply(const AnimalLeft& fact, const Effect& effect);
-Applied apply(const Handled& fact, const Effect& effect);
-Applied apply(const Weighed& fact, const Effect& effect);
-Applied apply(const ShedSeen& fact, const Effect& effect);
-Applied apply(const ConditionNoted& fact, const Effect& effect);
-Applied apply(const VetDirection& fact, const Effect& effect);
-Applied apply(const QuarantineEnded& fact, const Effect& effect);
-
-Applied apply(const Sighted& fact, const Effect& effect);
-Applied apply(const Checked& fact, const Effect& effect);
-Applied apply(const Treated& fact, const Effect& effect);
-Applied apply(const StrengthAcknowledged& fact, const Effect& effect);
-Applied apply(const PlanAdopted& fact, const Effect& effect);
-Applied apply(const TaskDone& fact, const Effect& effect);
-Applied apply(const TaskSkipped& fact, const Effect& effect);
-Applied apply(const Withdrawn& fact, const Effect& effect);
-Applied apply(const RoomTreated& fact, const Effect& effect);
-
-Applied apply(const BatchMade& fact, const Effect& effect);
-Applied apply(const BatchDiscarded& fact, const Effect& effect);
-
 /// Was it done around whoever lives in the enclosure, named or not?
 [[nodiscard]] bool is_around_animals(const Treated& fact);
 /// Adds it to what was done around the animal, once, oldest first.

@@ -3,8 +3,9 @@
 #include <string>
 #include <vector>
 
+#include "records/facts/fact.h"
+#include "records/method.h"
 #include "records/names.h"
-#include "records/vocabulary.h"
 #include "units/day.h"
 
 // What was decided when a course was adopted. Whether it may still be done is asked anew on each day.
@@ -19,6 +20,17 @@ struct CourseTreatment {
     EnclosureId enclosure;
     std::vector<AnimalId> animals;
     Method method = Method::change_substrate;
+
+    template <class Row, class Archive>
+    static void fields(Row& row, Archive& archive) {
+        archive.field("task", row.task);
+        archive.field("planned", row.planned);
+        archive.field("day", row.day);
+        archive.field(or_null("room"), row.room);
+        archive.field(or_null("enclosure"), row.enclosure);
+        archive.field("animals", row.animals);
+        archive.field("method", row.method);
+    }
     friend bool operator==(const CourseTreatment&, const CourseTreatment&) = default;
 };
 
@@ -34,6 +46,19 @@ struct CourseRefusal {
     std::string common{};  ///< what holds for all to which the rule applies
     std::string own{};     ///< what is of this one alone; may be empty
     std::string remedy{};  ///< what to do about it; may be empty
+
+    template <class Row, class Archive>
+    static void fields(Row& row, Archive& archive) {
+        archive.field("day", row.day);
+        archive.field(or_null("enclosure"), row.enclosure);
+        archive.field(or_null("animal"), row.animal);
+        archive.field("method", row.method);
+        archive.field("reason", row.reason);
+        archive.later_field(told_otherwise("rule"), row.rule);
+        archive.later_field(told_otherwise("common"), row.common);
+        archive.later_field(told_otherwise("own"), row.own);
+        archive.later_field(told_otherwise("remedy"), row.remedy);
+    }
     friend bool operator==(const CourseRefusal&, const CourseRefusal&) = default;
 };
 
@@ -41,7 +66,21 @@ struct CourseRefusal {
 struct MovedRound {
     units::Day from;
     units::Day to;
+
+    template <class Row, class Archive>
+    static void fields(Row& row, Archive& archive) {
+        archive.field("from", row.from);
+        archive.field("to", row.to);
+    }
     friend bool operator==(const MovedRound&, const MovedRound&) = default;
+};
+
+/// How a course treats what it treats.
+struct CourseChoices {
+    bool change_substrate = false;
+    bool keep_damp = false;     ///< paper that was sprayed is wetted again
+    bool soak_animals = false;  ///< in plain water, instead of the spray
+    friend bool operator==(const CourseChoices&, const CourseChoices&) = default;
 };
 
 /// What a course does beyond its days and places. Journals of before say nothing of it.

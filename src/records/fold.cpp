@@ -24,7 +24,7 @@ void note_begins(Fold& fold, std::span<const Entry* const> entries) {
 
 Applied apply_entry(const Entry& entry, Fold& fold) {
     const Effect effect{fold, entry.day, entry.id};
-    return std::visit([&](const auto& fact) { return apply(fact, effect); }, entry.fact);
+    return std::visit([&]<class T>(const T& fact) { return T::apply(fact, effect); }, entry.fact);
 }
 
 }  // namespace

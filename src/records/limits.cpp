@@ -89,6 +89,10 @@ Result<void> check_above_zero(std::string_view field, double value, double high,
 
 }  // namespace
 
+base::Failure refuse(std::string what, std::string value, std::string limit, std::string remedy) {
+    return base::fail(base::invalid(std::move(what), std::move(value), std::move(limit), std::move(remedy)));
+}
+
 Result<void> first_failure(std::initializer_list<Result<void>> checks) {
     const auto* const failed =
         std::find_if(checks.begin(), checks.end(), [](const auto& check) { return !check; });

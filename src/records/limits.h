@@ -1,8 +1,10 @@
 #pragma once
 
+#include <algorithm>
 #include <initializer_list>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "base/result.h"
 #include "records/facts.h"
@@ -12,6 +14,17 @@ namespace mitefall::records {
 
 /// The first failure of several checks.
 [[nodiscard]] base::Result<void> first_failure(std::initializer_list<base::Result<void>> checks);
+
+/// A failure, as a value to return.
+[[nodiscard]] base::Failure refuse(std::string what, std::string value, std::string limit,
+                                   std::string remedy);
+
+/// Whether something stands in the list twice.
+template <class T>
+[[nodiscard]] bool has_repeats(std::vector<T> list) {
+    std::sort(list.begin(), list.end());
+    return std::adjacent_find(list.begin(), list.end()) != list.end();
+}
 
 /// A new name: 1 to 40 of a-z, 0-9 and "-".
 [[nodiscard]] base::Result<void> check_new_name(std::string_view field, std::string_view name);

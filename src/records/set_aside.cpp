@@ -107,35 +107,7 @@ base::Result<std::vector<SetAside>> set_aside(std::vector<Entry>& journal, const
 }
 
 bool bears_on_treatment(const Fact& fact) {
-    struct Bears {
-        bool operator()(const RoomAdded&) const { return false; }
-        bool operator()(const EnclosureAdded&) const { return false; }
-        bool operator()(const BystanderNoted&) const { return true; }
-        bool operator()(const ItemShared&) const { return false; }
-        bool operator()(const SubstrateChanged&) const { return true; }
-        bool operator()(const WaterMoved&) const { return true; }
-        bool operator()(const AnimalArrived&) const { return true; }
-        bool operator()(const AnimalMoved&) const { return true; }
-        bool operator()(const AnimalLeft&) const { return false; }
-        bool operator()(const Handled&) const { return false; }
-        bool operator()(const Weighed&) const { return true; }
-        bool operator()(const ShedSeen&) const { return true; }
-        bool operator()(const ConditionNoted&) const { return true; }
-        bool operator()(const Sighted&) const { return false; }
-        bool operator()(const Checked&) const { return false; }
-        bool operator()(const Treated&) const { return true; }
-        bool operator()(const VetDirection&) const { return false; }
-        bool operator()(const StrengthAcknowledged&) const { return false; }
-        bool operator()(const PlanAdopted&) const { return false; }
-        bool operator()(const TaskDone&) const { return true; }
-        bool operator()(const TaskSkipped&) const { return false; }
-        bool operator()(const Withdrawn&) const { return true; }
-        bool operator()(const RoomTreated&) const { return true; }
-        bool operator()(const QuarantineEnded&) const { return false; }
-        bool operator()(const BatchMade&) const { return false; }
-        bool operator()(const BatchDiscarded&) const { return false; }
-    };
-    return std::visit(Bears{}, fact);
+    return std::visit([]<class T>(const T&) { return T::bears_on_treatment; }, fact);
 }
 
 }  // namespace mitefall::records

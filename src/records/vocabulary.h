@@ -1,64 +1,141 @@
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
 
+#include "base/contract.h"
+
 // Closed choices of the records. The text of each is part of the file format: never change one once
-// published.
+// published. The choices of web pages and schemas follow from here (docs/schemas/vocabulary.schema.json).
 namespace mitefall::records {
 
+/// One choice and its text.
+template <class E>
+struct Word {
+    E value;
+    std::string_view text;
+};
+template <class E>
+Word(E, std::string_view) -> Word<E>;  // clang 14 does not find it by itself
+
+/// Of each closed choice: `what` it is of, and `all` its words, once each, in the order in which they are
+/// told.
+template <class E>
+struct Vocabulary;
+
 enum class Material { sealed, porous };  ///< plastic or glass; wood, bare or cracked
+template <>
+struct Vocabulary<Material> {
+    static constexpr std::string_view what = "material";
+    static constexpr std::array all{Word{Material::sealed, "sealed"}, Word{Material::porous, "porous"}};
+};
+
 enum class Substrate { paper, loose, none };
+template <>
+struct Vocabulary<Substrate> {
+    static constexpr std::string_view what = "substrate";
+    static constexpr std::array all{Word{Substrate::paper, "paper"}, Word{Substrate::loose, "loose"},
+                                    Word{Substrate::none, "none"}};
+};
+
 enum class ShedState {
     cloudy,
     shed,
     clear,  ///< no longer cloudy, and no shed was seen
 };
+template <>
+struct Vocabulary<ShedState> {
+    static constexpr std::string_view what = "shed state";
+    static constexpr std::array all{Word{ShedState::cloudy, "cloudy"}, Word{ShedState::shed, "shed"},
+                                    Word{ShedState::clear, "clear"}};
+};
+
 enum class Condition { sick, thin, dehydrated, neonate, gravid, neurological, reacted };
+template <>
+struct Vocabulary<Condition> {
+    static constexpr std::string_view what = "condition";
+    static constexpr std::array all{
+        Word{Condition::sick, "sick"},
+        Word{Condition::thin, "thin"},
+        Word{Condition::dehydrated, "dehydrated"},
+        Word{Condition::neonate, "neonate"},
+        Word{Condition::gravid, "gravid"},
+        Word{Condition::neurological, "neurological"},
+        Word{Condition::reacted, "reacted"},
+    };
+};
 
 /// How many mites were seen.
 enum class SeenCount { none, one, few, many, masses };  ///< 0; 1; 2-10; 11-50; more
-enum class SeenWhere { on_animal, in_water, on_hands, on_paper };
-enum class CheckMethod { look_over, soak, wipe, paper_trap };
-
-/// Everything that can be done against mites to an animal, an enclosure or a room.
-enum class Method {
-    spray_animal,         ///< ivermectin spray misted on the animal
-    spray_bedding,        ///< ivermectin spray on paper and walls of the enclosure
-    soak,                 ///< 30 minutes in lukewarm water
-    wipe,                 ///< wiped down with a damp cloth
-    change_substrate,     ///< out with everything, paper in
-    treat_room,           ///< floor, racks and walls of a room, permethrin, no animal's enclosure
-    permethrin_empty,     ///< permethrin on an emptied enclosure, dried and aired
-    fipronil_wipe,        ///< fipronil 0.25 % wiped on
-    oral_afoxolaner,      ///< prescription only, recorded as a veterinarian's direction
-    oral_fluralaner,      ///< prescription only, recorded as a veterinarian's direction
-    injected_ivermectin,  ///< prescription only, recorded as a veterinarian's direction
-    oil_wipe,             ///< a thin film of plain oil wiped on
-    soap_wash,            ///< washed with mild soap and rinsed
-    heat_objects,         ///< the emptied enclosure or its objects in dry heat
-    freeze_objects,       ///< objects in a freezer
-    desiccant_dust,       ///< drying dust in the emptied enclosure, taken out again before the animal returns
-    predatory_mites       ///< mites that eat mites, released into the substrate
+template <>
+struct Vocabulary<SeenCount> {
+    static constexpr std::string_view what = "count of mites";
+    static constexpr std::array all{Word{SeenCount::none, "none"}, Word{SeenCount::one, "1"},
+                                    Word{SeenCount::few, "2-10"}, Word{SeenCount::many, "11-50"},
+                                    Word{SeenCount::masses, "more"}};
 };
 
-[[nodiscard]] std::string_view to_text(Material value);
-[[nodiscard]] std::string_view to_text(Substrate value);
-[[nodiscard]] std::string_view to_text(ShedState value);
-[[nodiscard]] std::string_view to_text(Condition value);
-[[nodiscard]] std::string_view to_text(SeenCount value);  ///< "none", "1", "2-10", "11-50", "more"
-[[nodiscard]] std::string_view to_text(SeenWhere value);
-[[nodiscard]] std::string_view to_text(CheckMethod value);
-[[nodiscard]] std::string_view to_text(Method value);   ///< "spray-animal"
-[[nodiscard]] std::string_view describe(Method value);  ///< "ivermectin spray on the animal"
+enum class SeenWhere { on_animal, in_water, on_hands, on_paper };
+template <>
+struct Vocabulary<SeenWhere> {
+    static constexpr std::string_view what = "place of a sighting";
+    static constexpr std::array all{
+        Word{SeenWhere::on_animal, "on-animal"}, Word{SeenWhere::in_water, "in-water"},
+        Word{SeenWhere::on_hands, "on-hands"}, Word{SeenWhere::on_paper, "on-paper"}};
+};
 
-/// The value whose text is `text`, if there is one. E is one of the enumerations above.
+enum class CheckMethod { look_over, soak, wipe, paper_trap };
+template <>
+struct Vocabulary<CheckMethod> {
+    static constexpr std::string_view what = "way to check";
+    static constexpr std::array all{Word{CheckMethod::look_over, "look-over"},
+                                    Word{CheckMethod::soak, "soak"}, Word{CheckMethod::wipe, "wipe"},
+                                    Word{CheckMethod::paper_trap, "paper-trap"}};
+};
+
+/// An enumeration whose texts are told here or in records/method.h.
 template <class E>
-[[nodiscard]] std::optional<E> from_text(std::string_view text);
+concept Choice = requires {
+    Vocabulary<E>::all;
+};
+
+/// Every value, in the order in which they are told.
+template <Choice E>
+[[nodiscard]] constexpr auto all_of() {
+    std::array<E, Vocabulary<E>::all.size()> values{};
+    for (std::size_t i = 0; i < values.size(); ++i) values[i] = Vocabulary<E>::all[i].value;
+    return values;
+}
+
+/// "spray-animal". Throws ContractViolation for what is no value of the enumeration.
+template <Choice E>
+[[nodiscard]] constexpr std::string_view to_text(E value) {
+    for (const Word<E>& word : Vocabulary<E>::all) {
+        if (word.value == value) return word.text;
+    }
+    throw base::ContractViolation("contract broken: no such " + std::string(Vocabulary<E>::what));
+}
+
+/// The value whose text is `text`, if there is one.
+template <Choice E>
+[[nodiscard]] constexpr std::optional<E> from_text(std::string_view text) {
+    for (const Word<E>& word : Vocabulary<E>::all) {
+        if (word.text == text) return word.value;
+    }
+    return std::nullopt;
+}
 
 /// All texts of E, comma separated, for error messages.
-template <class E>
-[[nodiscard]] std::string list_texts();
+template <Choice E>
+[[nodiscard]] std::string list_texts() {
+    std::string list;
+    for (const Word<E>& word : Vocabulary<E>::all) {
+        if (!list.empty()) list += ", ";
+        list += word.text;
+    }
+    return list;
+}
 
 }  // namespace mitefall::records

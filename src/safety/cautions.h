@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "evidence/tables.h"
-#include "records/vocabulary.h"
+#include "records/method.h"
 #include "safety/verdict.h"
 
 namespace mitefall::safety {

@@ -138,9 +138,9 @@ std::vector<Verdict> judge_all(const records::Collection& collection, units::Str
     const Case with = prepare(collection, tables, taxa);
     std::vector<Verdict> verdicts;
     for (const auto& [id, animal] : collection.animals) {
-        for (const Method method : all_methods) {
+        for (const records::MethodRow& row : records::method_rows) {
             verdicts.push_back(
-                judge(with, animal, {method, strength_for(method, spray, tables), day}, course));
+                judge(with, animal, {row.method, strength_for(row.method, spray, tables), day}, course));
         }
     }
     return verdicts;

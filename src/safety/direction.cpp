@@ -26,8 +26,8 @@ std::optional<units::Strength> strongest_of(const Direction& direction, const ev
     const records::Method method = direction.value.method;
     if (!is_ivermectin_spray(method) && agent_of(method) != Agent::pyrethroid) return std::nullopt;
     if (direction.value.strength > units::Strength{}) return direction.value.strength;
-    return tables.strength(is_ivermectin_spray(method) ? "strength_without_caution" : "permethrin_strength")
-        .value;
+    if (is_ivermectin_spray(method)) return tables.strength("strength_without_caution").value;
+    return tables.strength("permethrin_strength").value;
 }
 
 /// Treatments of the method from the direction's day on, given and proposed.

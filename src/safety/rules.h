@@ -6,7 +6,7 @@
 
 #include "evidence/tables.h"
 #include "evidence/taxa.h"
-#include "records/vocabulary.h"
+#include "records/method.h"
 #include "safety/methods.h"
 #include "safety/verdict.h"
 #include "statement/statement.h"

@@ -11,7 +11,7 @@ using records::ShedState;
 using units::Day;
 using units::Days;
 
-Days wait(const evidence::Tables& tables, std::string_view key) {
+Days wait(const evidence::Tables& tables, evidence::TimeKey key) {
     return units::at_least_days(tables.time(key).value);
 }
 

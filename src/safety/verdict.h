@@ -7,8 +7,8 @@
 
 #include "evidence/cited.h"
 #include "records/collection.h"
+#include "records/method.h"
 #include "records/names.h"
-#include "records/vocabulary.h"
 #include "statement/statement.h"
 #include "units/day.h"
 

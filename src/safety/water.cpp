@@ -115,7 +115,7 @@ bool is_later(const DrySpell& a, const DrySpell& b) {
 }  // namespace
 
 WetLimits wet_limits(const evidence::Tables& tables) {
-    const auto at_most = [&](const char* key) { return units::at_most_days(tables.time(key).value); };
+    const auto at_most = [&](evidence::TimeKey key) { return units::at_most_days(tables.time(key).value); };
     return {at_most("water_out_max"), at_most("damp_days"), at_most("dry_days"), at_most("course_window")};
 }
 

@@ -98,7 +98,7 @@ std::vector<Day> ends_of_wet_paper(const records::Enclosure& enclosure) {
 /// was laid since.
 std::optional<Day> damp_since(const records::Collection& collection, const records::Enclosure& enclosure) {
     std::optional<Day> since;
-    if (!collection.plan || !collection.plan->value.keep_damp) return since;
+    if (!collection.plan || !collection.plan->value.choices.keep_damp) return since;
     const auto& treated = collection.plan->value.enclosures;
     if (std::find(treated.begin(), treated.end(), enclosure.id) == treated.end()) return since;
     for (const auto& given : enclosure.treatments) {

@@ -22,6 +22,12 @@ struct Given {
     double part;
 };
 
+mites::ParameterMember member(evidence::ShareKey key) {
+    const mites::ParameterMember found = mites::find_parameter(key.text());
+    base::expects(found != nullptr, "the figure of a method is a parameter of the model");
+    return found;
+}
+
 double amount(units::Strength strength) { return units::in_milligrams_per_litre(strength); }
 
 /// Parts of the animals add up; of one method on one animal the strongest counts.
@@ -62,11 +68,12 @@ class TreatmentWriter {
 
     /// New paper is laid before it is sprayed.
     void write() {
-        if (is_done(Method::change_substrate)) change_substrate();
-        if (is_done(Method::treat_room)) in_nest(Amount::drawn(&M::kill_room_treatment));
-        if (is_done(Method::permethrin_empty))
-            in_nest(by_material(&M::kill_permethrin_nest_sealed, &M::kill_permethrin_nest_porous));
-        if (is_done(Method::spray_bedding)) spray_bedding();
+        using records::Paper;
+        for (const Paper paper : {Paper::renewed, Paper::as_it_is, Paper::sprayed}) {
+            for (const records::MethodRow& row : records::method_rows) {
+                if (row.paper == paper && is_done(row.method)) treat_place(row);
+            }
+        }
         treat_animals();
     }
 
@@ -78,59 +85,38 @@ class TreatmentWriter {
                            [&](const Action& action) { return action.method == method; });
     }
 
-    [[nodiscard]] Amount by_material(mites::ParameterMember sealed, mites::ParameterMember porous) const {
-        return Amount::drawn(sealed_ ? sealed : porous);
+    /// At that strength, where it matters.
+    [[nodiscard]] Amount chance(const records::KillKeys& keys, units::Strength strength) const {
+        const auto usual = member(sealed_ ? keys.sealed : keys.porous);
+        if (keys.home_sealed.empty()) return Amount::drawn(usual);
+        return at_strength(usual, member(sealed_ ? keys.home_sealed : keys.home_porous), strength, fixed_);
     }
 
-    void in_nest(const Amount& chance) { add(Kill{place_, mites::Reach::mobile_nest, chance, 1}); }
+    void kill(mites::Reach reach, const records::KillKeys& keys, units::Strength strength) {
+        if (!keys.sealed.empty()) add(Kill{place_, reach, chance(keys, strength), 1});
+    }
 
-    void spray_bedding() {
+    void treat_place(const records::MethodRow& row) {
+        if (row.paper == records::Paper::renewed) add(ResidueGone{place_});
         units::Strength strongest;
         std::vector<Residue> on_paper;
         for (const Action& action : actions_) {
-            if (action.method != Method::spray_bedding) continue;
+            if (action.method != row.method) continue;
             if (amount(action.strength) > amount(strongest)) strongest = action.strength;
+            if (row.paper != records::Paper::sprayed) continue;
             lay(residue_of_spray(place_, action.strength, std::max(time_, action.damp_until), fixed_),
                 on_paper);
         }
-        in_nest(sealed_ ? at_strength(&M::kill_spray_nest_published_sealed, &M::kill_spray_nest_home_sealed,
-                                      strongest, fixed_)
-                        : at_strength(&M::kill_spray_nest_published_porous, &M::kill_spray_nest_home_porous,
-                                      strongest, fixed_));
+        kill(mites::Reach::mobile_nest, row.kills.nest, strongest);
+        kill(mites::Reach::eggs, row.kills.eggs, strongest);
         for (const Residue& residue : on_paper) add(residue);
-    }
-
-    void change_substrate() {
-        add(ResidueGone{place_});
-        in_nest(by_material(&M::substrate_nest_sealed, &M::substrate_nest_porous));
-        add(Kill{place_, mites::Reach::eggs,
-                 by_material(&M::substrate_eggs_sealed, &M::substrate_eggs_porous), 1});
     }
 
     /// What a method kills of the mites on an animal it is given to; none where there is no figure.
     [[nodiscard]] std::optional<Amount> kill_of(const Given& given) const {
-        switch (given.method) {
-            case Method::spray_animal:
-                return at_strength(&M::kill_spray_on_animal_published, &M::kill_spray_on_animal_home,
-                                   given.strength, fixed_);
-            case Method::soak: return Amount::drawn(&M::kill_soak);
-            case Method::wipe: return Amount::drawn(&M::kill_wipe);
-            case Method::oral_afoxolaner:
-            case Method::oral_fluralaner: return Amount::drawn(&M::oral_kill_per_meal);
-            case Method::spray_bedding:
-            case Method::change_substrate:
-            case Method::treat_room:
-            case Method::permethrin_empty:
-            case Method::fipronil_wipe:
-            case Method::injected_ivermectin:
-            case Method::oil_wipe:
-            case Method::soap_wash:
-            case Method::heat_objects:
-            case Method::freeze_objects:
-            case Method::desiccant_dust:
-            case Method::predatory_mites: return std::nullopt;
-        }
-        return std::nullopt;
+        const records::KillKeys& keys = records::row_of(given.method).kills.on_animal;
+        if (keys.sealed.empty()) return std::nullopt;
+        return chance(keys, given.strength);
     }
 
     void treat_animals() {
@@ -174,18 +160,13 @@ class TreatmentWriter {
         for (const std::vector<Given>& to_one : given) {
             doses.emplace_back();
             for (const Given& g : to_one) {
-                const auto days = days_in_blood(g.method);
-                if (days) doses.back().push_back({*kill_of(g), g.part, time_ + *days});
+                if (!records::row_of(g.method).kills.days_in_blood.empty())
+                    doses.back().push_back(
+                        {*kill_of(g), g.part, time_ + mites::days_in_blood(fixed_, g.method)});
             }
             any = any || !doses.back().empty();
         }
         if (any) residents_.dose(time_, place_, doses);
-    }
-
-    [[nodiscard]] std::optional<double> days_in_blood(Method method) const {
-        if (method == Method::oral_afoxolaner) return fixed_.oral_days_afoxolaner;
-        if (method == Method::oral_fluralaner) return fixed_.oral_days_fluralaner;
-        return std::nullopt;
     }
 
     Scenario& scenario_;

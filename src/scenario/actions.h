@@ -3,7 +3,7 @@
 #include <span>
 #include <vector>
 
-#include "records/vocabulary.h"
+#include "records/method.h"
 #include "scenario/residents.h"
 #include "scenario/scenario.h"
 #include "units/amounts.h"

@@ -150,7 +150,8 @@ class HistoryWriter {
 
     /// The course in force binds from the day it was adopted; what was sprayed before it dried as it would.
     [[nodiscard]] bool is_kept_damp() const {
-        return collection_.plan && collection_.plan->value.keep_damp && day_ >= *collection_.course_since();
+        return collection_.plan && collection_.plan->value.choices.keep_damp &&
+               day_ >= *collection_.course_since();
     }
 
     [[nodiscard]] PlaceIndex place_of_animal(const records::AnimalId& animal) const {

@@ -3,8 +3,8 @@
 #include <cstddef>
 #include <string>
 
+#include "records/method.h"
 #include "records/names.h"
-#include "records/vocabulary.h"
 #include "scenario/scenario.h"
 
 // What is on record beside the events of a scenario: who looked for mites, and who came from outside.

@@ -52,10 +52,9 @@ records::CourseTerms terms_of(std::string scope, const plan::Schedule& schedule)
 
 records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength strength) {
     const plan::Assignment& assignment = plan.schedule.assignment;
-    return {assignment.rounds,       assignment.enclosures,
-            assignment.rooms,        assignment.change_substrate,
-            assignment.keep_damp,    strength,
-            assignment.soak_animals, terms_of(std::string(plan::to_text(plan.course.scope)), plan.schedule)};
+    return {assignment.rounds, assignment.enclosures,
+            assignment.rooms,  assignment.choices,
+            strength,          terms_of(std::string(plan::to_text(plan.course.scope)), plan.schedule)};
 }
 
 }  // namespace mitefall::service

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <map>
 
-#include "records/vocabulary.h"
+#include "records/method.h"
 #include "safety/water.h"
 #include "service/clearance.h"
 #include "service/rescore.h"

@@ -53,7 +53,7 @@ class CheckOffice {
     }
 
   private:
-    [[nodiscard]] units::TimeSpan time(std::string_view key) const {
+    [[nodiscard]] units::TimeSpan time(evidence::TimeKey key) const {
         return situation_.knowledge().tables.time(key).value;
     }
 

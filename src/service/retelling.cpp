@@ -14,7 +14,6 @@
 #include "records/limits.h"
 #include "records/task_key.h"
 #include "safety/agent_words.h"
-#include "store/fact_fields.h"
 #include "store/fact_json.h"
 
 namespace mitefall::service {
@@ -23,7 +22,7 @@ namespace {
 using base::fail;
 using base::Result;
 using records::Entry;
-using store::list_fields;
+using records::list_fields;
 using units::Day;
 using units::Days;
 
@@ -110,7 +109,7 @@ struct Dictionaries {
 
 constexpr std::string_view name_key = "name";
 
-/// The archive (store/fact_fields.h) that finds every name.
+/// The archive (records/facts/fact.h) that finds every name.
 class NameFinder {
   public:
     NameFinder(Dictionaries& all, Dictionary& names) : all_(all), names_(names) {}

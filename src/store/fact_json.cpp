@@ -3,8 +3,6 @@
 #include <utility>
 #include <vector>
 
-#include "store/fact_fields.h"
-#include "store/fact_kind.h"
 #include "store/fact_reader.h"
 #include "store/fact_writer.h"
 
@@ -17,14 +15,14 @@ using records::Fact;
 using records::FactId;
 
 template <class T>
-Result<FactText> encode_as(T fact) {
+Result<FactText> encode_as(const T& fact) {
     FactWriter writer;
-    list_fields(writer, fact);
+    records::list_fields(writer, fact);
     if (writer.error()) return base::fail(*writer.error());
     try {
-        return FactText{std::string(KindOf<T>::name), writer.body().dump()};
+        return FactText{std::string(T::kind), writer.body().dump()};
     } catch (const json::type_error&) {
-        return base::fail(base::invalid("a text is not UTF-8", std::string(KindOf<T>::name),
+        return base::fail(base::invalid("a text is not UTF-8", std::string(T::kind),
                                         "UTF-8 (RFC 8259, section 8.1)", "type the text again"));
     }
 }
@@ -47,7 +45,7 @@ template <class T>
 Result<Fact> decode_as(FactId id, const json& body) {
     T fact;
     FactReader reader(id, body);
-    list_fields(reader, fact);
+    records::list_fields(reader, fact);
     reader.finish();
     if (reader.error()) return base::fail(*reader.error());
     return Fact(std::move(fact));
@@ -58,7 +56,7 @@ Result<Fact> decode_kind(FactId id, std::string_view kind, const json& body, std
     Result<Fact> read = base::fail(
         unreadable(id, "kind", "unknown kind of fact", std::string(kind), "the kinds of this version"));
     const auto try_kind = [&]<class T>(std::type_identity<T>) {
-        if (KindOf<T>::name == kind) read = decode_as<T>(id, body);
+        if (T::kind == kind) read = decode_as<T>(id, body);
     };
     (try_kind(std::type_identity<std::variant_alternative_t<Index, Fact>>{}), ...);
     return read;

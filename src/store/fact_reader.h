@@ -68,7 +68,7 @@ class FactReader {
         for (const nlohmann::json& item : take_rows(key)) {
             FactReader one(fact_, item);
             Row& row = rows.emplace_back();
-            list_fields(one, row);
+            records::list_fields(one, row);
             one.finish();
             if (one.error() && !error_) error_ = one.error();
         }

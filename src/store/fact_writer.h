@@ -53,9 +53,9 @@ class FactWriter {
     template <class Row>
     void field(const char* key, const std::vector<Row>& rows) {
         body_[key] = nlohmann::json::array();
-        for (Row row : rows) {
+        for (const Row& row : rows) {
             FactWriter one;
-            list_fields(one, row);
+            records::list_fields(one, row);
             if (one.error()) put_failed(*one.error());
             body_[key].push_back(one.body());
         }

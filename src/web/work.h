@@ -13,6 +13,8 @@ namespace mitefall::web {
                                              const std::function<bool(double)>& progress);
 
 [[nodiscard]] bool is_question(std::string_view kind);
+/// Every kind, comma separated, for error messages.
+[[nodiscard]] std::string list_questions();
 
 /// What a finished plan job keeps.
 struct KeptPlan {

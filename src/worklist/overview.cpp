@@ -93,11 +93,11 @@ std::string describe(const records::PlanAdopted& plan) {
                     : fmt::format(" from {} to {}", units::show_day(*first), units::show_day(*last));
     }
     text += ", " + counted(plan.enclosures.size(), "enclosure");
-    if (plan.terms.are_known()) return text + plan::describe(plan::doings_of(plan.terms, plan.keep_damp));
+    if (plan.terms.are_known()) return text + plan::describe(plan::doings_of(plan));
     if (!plan.rooms.empty()) text += ", floor and racks of " + counted(plan.rooms.size(), "room");
-    if (plan.change_substrate) text += ", substrate changed each round";
-    if (plan.soak_animals) text += ", animals soaked in plain water, not sprayed";
-    if (plan.keep_damp) text += ", paper kept damp with the spray";
+    if (plan.choices.change_substrate) text += ", substrate changed each round";
+    if (plan.choices.soak_animals) text += ", animals soaked in plain water, not sprayed";
+    if (plan.choices.keep_damp) text += ", paper kept damp with the spray";
     return text;
 }
 

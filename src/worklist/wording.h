@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "records/vocabulary.h"
+#include "records/method.h"
 
 namespace mitefall::worklist {
 

@@ -28,7 +28,7 @@ using records::Method;
 using units::Day;
 using units::Days;
 
-Days days_of(const plan::Setting& setting, std::string_view key) {
+Days days_of(const plan::Setting& setting, evidence::TimeKey key) {
     return Days(static_cast<int>(units::in_days(setting.with.tables.time(key).value)));
 }
 
@@ -389,7 +389,7 @@ class Writer {
 
     /// An enclosure is kept damp only while its bedding spray stays permitted, which is asked anew each day.
     void add_redampening() {
-        if (!assignment_.keep_damp) return;
+        if (!assignment_.choices.keep_damp) return;
         for (const EnclosureId& id : assignment_.enclosures) {
             if (is_to_be_sprayed(id) || !is_kept_damp(collection_.enclosures.at(id))) continue;
             auto permit = safety::permit_enclosure(setting_.with, id,
@@ -724,9 +724,7 @@ plan::Assignment assignment_on_record(const Collection& collection) {
     assignment.rounds = adopted.rounds;
     assignment.enclosures = adopted.enclosures;
     assignment.rooms = adopted.rooms;
-    assignment.change_substrate = adopted.change_substrate;
-    assignment.keep_damp = adopted.keep_damp;
-    assignment.soak_animals = adopted.soak_animals;
+    assignment.choices = adopted.choices;
     const auto settle = [&](const std::string& task) {
         for (std::string& key : keys_under(task, adopted.moved)) assignment.settled.insert(std::move(key));
     };

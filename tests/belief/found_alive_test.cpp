@@ -70,7 +70,7 @@ Journal any_journal() {
     std::vector<std::pair<Day, Fact>> facts;
     const auto any_day = [](int from, int to) { return last - Days(*rc::gen::inRange(to, from)); };
     if (*rc::gen::inRange(0, 2) == 0) {
-        PlanAdopted plan{{day(2, 10)}, {}, {}, false, true, units::milligrams_per_litre(200)};
+        PlanAdopted plan{{day(2, 10)}, {}, {}, {false, true}, units::milligrams_per_litre(200)};
         for (const std::string& tub : tubs) plan.enclosures.emplace_back(tub);
         facts.emplace_back(day(2, 10), plan);
     }

@@ -34,7 +34,7 @@ base::Result<Tables> load(const std::string& text) {
 
 TEST(Tables, a_row_keeps_its_value_range_source_and_tag) {
     const Tables tables = load(row("", "")).value();
-    const auto least = tables.mass("least");
+    const auto least = tables.mass(MassKey::at_run_time("least"));
     EXPECT_EQ(units::in_grams(least.value), 2);
     EXPECT_EQ(units::in_grams(least.low), 1);
     EXPECT_EQ(units::in_grams(least.high), 3);
@@ -113,8 +113,8 @@ TEST(Tables, refuses_an_unknown_section_and_a_source_without_text) {
 
 TEST(Tables, an_unknown_key_or_another_unit_is_a_defect_of_the_program) {
     const Tables tables = load(row("", "")).value();
-    EXPECT_THROW(static_cast<void>(tables.mass("most")), base::ContractViolation);
-    EXPECT_THROW(static_cast<void>(tables.time("least")), base::ContractViolation);
+    EXPECT_THROW(static_cast<void>(tables.mass(MassKey::at_run_time("most"))), base::ContractViolation);
+    EXPECT_THROW(static_cast<void>(tables.time(TimeKey::at_run_time("least"))), base::ContractViolation);
 }
 
 TEST(Tables, every_embedded_row_loads_and_says_where_it_comes_from) {

@@ -113,7 +113,9 @@ TEST(Treatments, of_an_animal_that_moves_go_with_it) {
     EXPECT_EQ(said(n - 2).chance(draw, 3), 0);
     EXPECT_EQ(said(n - 1).place, 2U);
     EXPECT_NEAR(said(n - 1).chance(draw, 3), draw.oral_kill_per_meal, 1e-15);
-    EXPECT_NEAR(said(n - 1).chance(draw, 1 + mites::fixed_parameters(tables()).oral_days_fluralaner), 0, 0);
+    EXPECT_NEAR(said(n - 1).chance(draw, 1 + mites::days_in_blood(mites::fixed_parameters(tables()),
+                                                                  Method::oral_fluralaner)),
+                0, 0);
 }
 
 // By hand: strongest of two doses, each given with its chance.

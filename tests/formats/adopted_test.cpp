@@ -15,8 +15,8 @@ using records::PlanAdopted;
 const units::Day first = units::parse_day("2026-03-10").value();
 
 PlanAdopted with_terms() {
-    PlanAdopted plan{{first}, {EnclosureId("a"), EnclosureId("b")}, {}, false,
-                     true,    units::milligrams_per_litre(10)};
+    PlanAdopted plan{
+        {first}, {EnclosureId("a"), EnclosureId("b")}, {}, {false, true}, units::milligrams_per_litre(10)};
     plan.terms.scope = "sighted";
     const auto row = [&](const char* place, const char* animal, Method method) {
         plan.terms.treatments.push_back(
@@ -41,7 +41,7 @@ TEST(AdoptedCourse, tells_who_is_an_exception_and_how) {
 }
 
 TEST(AdoptedCourse, of_a_journal_of_before_says_what_is_not_known) {
-    const PlanAdopted before{{first}, {EnclosureId("a")}, {}, true, true, units::milligrams_per_litre(10)};
+    const PlanAdopted before{{first}, {EnclosureId("a")}, {}, {true, true}, units::milligrams_per_litre(10)};
     const Json json = adopted_json({first, 1, before}, tables());
     for (const char* const key : {"scope", "rounds", "exceptions", "left_out"})
         EXPECT_TRUE(json[key].is_null()) << key << ": unknown is not none";

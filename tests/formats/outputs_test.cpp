@@ -1,7 +1,5 @@
 #include <gtest/gtest.h>
 
-#include <set>
-
 #include "formats/origin.h"
 #include "scene.h"
 #include "schemas.h"
@@ -58,7 +56,9 @@ TEST(Outputs, empty_collection_is_as_its_schema_says) {
 TEST(Outputs, collection_with_a_plan_is_as_its_schema_says) {
     records::Collection with_plan = scene().collection;
     with_plan.plan = {
-        today, 20, {{today}, {records::EnclosureId("a")}, {}, true, false, units::milligrams_per_litre(10)}};
+        today,
+        20,
+        {{today}, {records::EnclosureId("a")}, {}, {true, false}, units::milligrams_per_litre(10)}};
     with_plan.acknowledged = units::milligrams_per_litre(200);
     with_plan.done["k"] = {today, 21, {"k"}};
     with_plan.skipped["l"] = {today, 22, {"l", "shedding"}};
@@ -68,35 +68,80 @@ TEST(Outputs, collection_with_a_plan_is_as_its_schema_says) {
     EXPECT_EQ(json["skipped"][0]["reason"], "shedding");
 }
 
+/// The archive (records/facts/fact.h) that says something in every field.
+class SaysAll {
+  public:
+    template <class T>
+    void field(records::Key, T& value) {
+        say(value);
+    }
+    template <class T>
+    void later_field(records::Key, T& value) {
+        say(value);
+    }
+
+  private:
+    static void say(std::string& text) { text = "said"; }
+    static void say(bool& flag) { flag = true; }
+    static void say(int& number) { number = 2; }
+    static void say(units::Day& day) { day = today; }
+    template <class Kind>
+    static void say(base::Id<Kind>& id) {
+        id = base::Id<Kind>("name");
+    }
+    template <records::Choice E>
+    static void say(E& value) {
+        value = records::all_of<E>().back();
+    }
+    template <class T>
+    static void say(std::optional<T>& value) {
+        say(value.emplace());
+    }
+    template <class T>
+    static void say(std::vector<T>& rows) {
+        say(rows.emplace_back());
+    }
+    static void say(units::Mass& mass) { mass = units::grams(2); }
+    static void say(units::Strength& strength) { strength = units::milligrams_per_litre(2); }
+    static void say(units::Volume& volume) { volume = units::millilitres(2); }
+    static void say(units::Area& area) { area = units::square_centimetres(2); }
+    static void say(units::Temperature& temperature) { temperature = units::celsius(2); }
+    static void say(units::Humidity& humidity) { humidity = units::relative_humidity_percent(2); }
+    template <class Row>
+    requires requires(Row& row, SaysAll& fields) { Row::fields(row, fields); }
+    static void say(Row& row) { SaysAll::fill(row); }
+
+  public:
+    template <class T>
+    static void fill(T& fact) {
+        SaysAll fields;
+        records::list_fields(fields, fact);
+    }
+};
+
+template <class... Kinds, class Add>
+void add_samples(std::type_identity<std::variant<Kinds...>>, Add add) {
+    const auto add_one = [&]<class T>(T fact) {
+        SaysAll::fill(fact);
+        add(std::move(fact));
+    };
+    (add_one(Kinds{}), ...);
+}
+
 TEST(Outputs, journal_is_as_its_schema_says) {
     using namespace records;
     auto journal = scene().journal;
     const auto add = [&](Fact fact) {
         journal.push_back({99, today, "2026-03-10T20:00:00Z", std::move(fact), 3});
     };
-    add(AnimalMoved{AnimalId("pim"), EnclosureId("b")});
-    add(AnimalLeft{AnimalId("pim"), "sold"});
-    add(ItemShared{"hide", EnclosureId("a"), EnclosureId("b")});
+    add_samples(std::type_identity<Fact>{}, add);
     add(Checked{EnclosureId("a"), CheckMethod::paper_trap, SeenCount::none});
-    add(SubstrateChanged{EnclosureId("a"), Substrate::loose});
-    add(WaterMoved{EnclosureId("a"), false});
-    add(StrengthAcknowledged{units::milligrams_per_litre(200)});
     add(PlanAdopted{
-        {today}, {EnclosureId("a")}, {RoomId("snakes")}, true, true, units::milligrams_per_litre(10)});
-    add(TaskDone{"key"});
-    add(TaskSkipped{"key", "shedding"});
-    add(Withdrawn{"mistake"});
-    add(RoomTreated{RoomId("snakes"), units::milligrams_per_litre(5000)});
+        {today}, {EnclosureId("a")}, {RoomId("snakes")}, {true, true}, units::milligrams_per_litre(10)});
     add(RoomTreated{RoomId("hall"), {}});
     add(QuarantineEnded{AnimalId("nox")});
-    add(BatchMade{BatchId("b-1"), "ivermectin", units::percent_mass_in_volume(1), units::millilitres(1),
-                  units::litres(1), units::milligrams_per_litre(10), units::milligrams_per_litre(9.95),
-                  units::milligrams_per_litre(10.05), today + units::Days(14), "1 x 1.00 mL"});
     add(BatchDiscarded{BatchId("b-1"), ""});
     EXPECT_EQ(faults_of(journal_json(journal), "journal"), "");
-    std::set<std::size_t> kinds;
-    for (const Entry& entry : journal) kinds.insert(entry.fact.index());
-    EXPECT_EQ(kinds.size(), std::variant_size_v<Fact>) << "every kind is in this journal";
 }
 
 TEST(Outputs, journal_keeps_the_facts_of_the_keeper) {
@@ -199,7 +244,7 @@ TEST(Outputs, plan_gives_each_treatment_its_own_cautions) {
 }
 
 plan::Schedule three_rounds() {
-    return plan::fit(plan::assign({3, 7, true, true, plan::Scope::sighted_rooms}, scene().setting),
+    return plan::fit(plan::assign({3, 7, {true, true}, plan::Scope::sighted_rooms}, scene().setting),
                      scene().setting);
 }
 
@@ -232,8 +277,8 @@ TEST(Outputs, worklist_is_as_its_schema_says) {
     const plan::Assignment& assignment = scene().choice.recommended.schedule.assignment;
     adopted.plan = {today,
                     0,
-                    {assignment.rounds, assignment.enclosures, assignment.rooms, assignment.change_substrate,
-                     assignment.keep_damp, scene().setting.strength}};
+                    {assignment.rounds, assignment.enclosures, assignment.rooms, assignment.choices,
+                     scene().setting.strength}};
     const safety::Case with = safety::prepare(adopted, tables(), Scene::taxa);
     const auto list = worklist::make_worklist(
         {with, scene().known, scene().setting.exposed, today, scene().setting.strength});

@@ -21,12 +21,21 @@ inline std::string read_text(const std::string& path_from_root) {
     return text.str();
 }
 
+inline nlohmann::json schema_of(const std::string& name) {
+    return nlohmann::json::parse(read_text("docs/schemas/" + name + ".schema.json"));
+}
+
 /// What the schema has against a text; empty if nothing.
 inline std::string faults_of(const std::string& text, const std::string& schema_name) {
     using Adapter = valijson::adapters::NlohmannJsonAdapter;
-    const auto schema_json = nlohmann::json::parse(read_text("docs/schemas/" + schema_name + ".schema.json"));
+    const auto schema_json = schema_of(schema_name);
     valijson::Schema schema;
-    valijson::SchemaParser().populateSchema(Adapter(schema_json), schema);
+    // Other schemas refer to the closed choices by the name of their file.
+    const auto fetch = [](const std::string& file) {
+        return new nlohmann::json(nlohmann::json::parse(read_text("docs/schemas/" + file)));
+    };
+    valijson::SchemaParser().populateSchema(Adapter(schema_json), schema, fetch,
+                                            [](const nlohmann::json* fetched) { delete fetched; });
     const auto target = nlohmann::json::parse(text);
     valijson::ValidationResults results;
     if (valijson::Validator().validate(schema, Adapter(target), &results)) return {};

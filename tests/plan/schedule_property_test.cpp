@@ -22,10 +22,8 @@ using safety::CourseSoFar;
 Course any_course() {
     return {*rc::gen::inRange(1, most_rounds + 1),
             *rc::gen::inRange(shortest_interval, longest_interval + 1),
-            *rc::gen::arbitrary<bool>(),
-            *rc::gen::arbitrary<bool>(),
+            {*rc::gen::arbitrary<bool>(), *rc::gen::arbitrary<bool>(), *rc::gen::arbitrary<bool>()},
             *rc::gen::element(Scope::sighted, Scope::sighted_rooms, Scope::exposed, Scope::everything),
-            *rc::gen::arbitrary<bool>(),
             *rc::gen::arbitrary<bool>()};
 }
 
@@ -115,7 +113,7 @@ TEST(ScheduleProperties, a_course_is_told_by_what_it_does) {
         RC_ASSERT(says(", bedding sprayed") == held.contains(Method::spray_bedding));
         RC_ASSERT(says("substrate changed") == held.contains(Method::change_substrate));
         RC_ASSERT(says("floor and racks") == held.contains(Method::treat_room));
-        if (says("damp")) RC_ASSERT(held.contains(Method::spray_bedding) && course.keep_damp);
+        if (says("damp")) RC_ASSERT(held.contains(Method::spray_bedding) && course.choices.keep_damp);
         for (const Refused& refused : refused_in(schedule)) {
             RC_ASSERT(!held.contains(refused.method));
             RC_ASSERT(!refused.reasons.empty());
@@ -126,7 +124,7 @@ TEST(ScheduleProperties, a_course_is_told_by_what_it_does) {
 // 200 mg/L is 20 times the usual spray; nobody acknowledged it on this stage.
 TEST(ScheduleProperties, a_strength_not_acknowledged_is_refused_with_its_remedy_and_not_told_as_sprayed) {
     const Stage stage(safety::Scene(), {enclosure("tub")}, {}, safety::today(), 200);
-    const Course course{2, 7, true, true, Scope::everything, false, false};
+    const Course course{2, 7, {true, true}, Scope::everything, false};
     const Schedule schedule = fit(assign(course, stage.setting), stage.setting);
     const std::string text = describe(course, schedule.assignment.rounds, schedule.does);
     EXPECT_EQ(text.find("damp"), std::string::npos) << text;
@@ -180,7 +178,7 @@ TEST(ScheduleProperties, a_course_that_soaks_sprays_no_animal) {
         const Stage stage(safety::any_scene(), any_enclosures(), any_enclosures(), safety::today(),
                           any_strength());
         Assignment assignment = any_assignment(stage.setting);
-        assignment.soak_animals = true;
+        assignment.choices.soak_animals = true;
         const Schedule schedule = fit(assignment, stage.setting);
         int soaks = 0;
         walk(schedule, [&](const Round&, const ScheduledTreatment& scheduled, const CourseSoFar&) {
@@ -252,7 +250,7 @@ TEST(ScheduleProperties, nobody_gets_less_than_the_rules_permit) {
                 if (round.own_date) continue;
                 if (std::find(places.begin(), places.end(), one.enclosure) == places.end()) continue;
                 for (const Method method : {Method::spray_animal, Method::soak, Method::wipe}) {
-                    if (assignment.soak_animals && method == Method::spray_animal) continue;
+                    if (assignment.choices.soak_animals && method == Method::spray_animal) continue;
                     if (rank(method) > got[id]) RC_ASSERT(!plainly(stage, one, method, round.day, before));
                 }
             }

@@ -17,8 +17,8 @@ using records::ShedState;
 using safety::Scene;
 using safety::today;
 
-const Course one_round{1, 7, false, false, Scope::sighted};
-const Course two_rounds{2, 7, false, false, Scope::sighted};
+const Course one_round{1, 7, {}, Scope::sighted};
+const Course two_rounds{2, 7, {}, Scope::sighted};
 
 std::vector<std::string> keys_of(const Round& round) {
     std::vector<std::string> keys;
@@ -33,12 +33,12 @@ bool has(const Round& round, Method method) {
 
 TEST(Assign, begins_today_and_keeps_the_interval) {
     const Stage stage{Scene()};
-    const Assignment assignment = assign({3, 5, true, true, Scope::sighted_rooms}, stage.setting);
+    const Assignment assignment = assign({3, 5, {true, true}, Scope::sighted_rooms}, stage.setting);
     EXPECT_EQ(assignment.rounds, (std::vector{today(), today() + days(5), today() + days(10)}));
     EXPECT_EQ(assignment.enclosures, std::vector{enclosure("tub")});
     EXPECT_TRUE(assignment.rooms.empty()) << "an animal lives there";
-    EXPECT_TRUE(assignment.change_substrate);
-    EXPECT_TRUE(assignment.keep_damp);
+    EXPECT_TRUE(assignment.choices.change_substrate);
+    EXPECT_TRUE(assignment.choices.keep_damp);
 }
 
 TEST(Assign, clean_enclosures_before_exposed_before_sighted) {
@@ -60,7 +60,7 @@ Scene emptied_room() {
 
 TEST(Fit, treats_animal_then_paper_then_bedding_then_the_room_nobody_lives_in) {
     const Stage stage{Scene()};
-    const Course course{1, 7, true, false, Scope::sighted_rooms};
+    const Course course{1, 7, {true}, Scope::sighted_rooms};
     const Schedule schedule = fit(assign(course, stage.setting), stage.setting);
     ASSERT_EQ(schedule.rounds.size(), 1u);
     EXPECT_EQ(keys_of(schedule.rounds.front()),
@@ -76,7 +76,7 @@ TEST(Fit, treats_animal_then_paper_then_bedding_then_the_room_nobody_lives_in) {
 TEST(Fit, a_course_that_soaks_gives_the_soak_under_the_same_key) {
     const Stage stage{Scene()};
     Assignment assignment = assign(one_round, stage.setting);
-    assignment.soak_animals = true;
+    assignment.choices.soak_animals = true;
     const Schedule schedule = fit(assignment, stage.setting);
     ASSERT_EQ(schedule.rounds.size(), 1u);
     EXPECT_TRUE(has(schedule.rounds[0], Method::soak));
@@ -154,7 +154,8 @@ TEST(Fit, an_animal_that_has_just_shed_is_sprayed_the_day_after_the_round) {
     Scene scene;
     scene.collection.animals.begin()->second.shed = {today(), 1, records::ShedState::shed};
     const Stage stage{scene};
-    const Schedule schedule = fit(assign({2, 7, false, false, Scope::sighted}, stage.setting), stage.setting);
+    const Schedule schedule =
+        fit(assign({2, 7, {false, false}, Scope::sighted}, stage.setting), stage.setting);
     ASSERT_EQ(schedule.rounds.size(), 3u);
     EXPECT_FALSE(has(schedule.rounds[0], Method::spray_animal));
     EXPECT_TRUE(has(schedule.rounds[1], Method::spray_animal));
@@ -167,7 +168,7 @@ TEST(Assign, rounds_fall_on_free_days_and_keep_their_distance) {
     Stage stage{Scene()};
     stage.setting.limits.free_days.reset();
     stage.setting.limits.free_days.set(0).set(6);  // Sunday and Saturday
-    const Assignment assignment = assign({4, 3, false, false, Scope::sighted}, stage.setting);
+    const Assignment assignment = assign({4, 3, {false, false}, Scope::sighted}, stage.setting);
     ASSERT_EQ(assignment.rounds.size(), 4u);
     for (std::size_t i = 0; i < 4; ++i) {
         const unsigned day = std::chrono::weekday(assignment.rounds[i]).c_encoding();
@@ -181,14 +182,15 @@ TEST(Assign, only_the_chosen_enclosures) {
     Stage stage{Scene()};
     stage.setting.limits.only = {enclosure("tub")};
     EXPECT_EQ(scopes_of(stage.setting), std::vector<Scope>{Scope::chosen});
-    const Assignment assignment = assign({1, 3, false, false, Scope::chosen}, stage.setting);
+    const Assignment assignment = assign({1, 3, {false, false}, Scope::chosen}, stage.setting);
     EXPECT_EQ(assignment.enclosures, std::vector<records::EnclosureId>{enclosure("tub")});
     EXPECT_TRUE(assignment.rooms.empty());
 }
 
 TEST(Fit, the_fourth_and_fifth_round_soak) {
     const Stage stage{Scene()};
-    const Schedule schedule = fit(assign({5, 7, false, false, Scope::sighted}, stage.setting), stage.setting);
+    const Schedule schedule =
+        fit(assign({5, 7, {false, false}, Scope::sighted}, stage.setting), stage.setting);
     ASSERT_EQ(schedule.rounds.size(), 5u);
     for (std::size_t i = 0; i < 5; ++i) {
         EXPECT_EQ(has(schedule.rounds[i], Method::spray_animal), i < 3) << i;  // rules.toml, max_applications
@@ -275,7 +277,8 @@ TEST(Burden, is_compared_animals_first_and_spray_last) {
 // mist_per_body_surface 0.005 mL/cm2, body_surface_constant 10; floor 2000 cm2, anna 500 g.
 TEST(Burden, counts_two_rounds_with_damp_paper) {
     const Stage stage{Scene()};
-    const Schedule schedule = fit(assign({2, 7, false, true, Scope::sighted}, stage.setting), stage.setting);
+    const Schedule schedule =
+        fit(assign({2, 7, {false, true}, Scope::sighted}, stage.setting), stage.setting);
     const Burden& burden = schedule.burden;
     EXPECT_EQ(burden.most_on_one_animal, 2);
     EXPECT_EQ(burden.on_animal, 2);
@@ -293,7 +296,8 @@ TEST(Burden, paper_dries_where_the_second_spraying_is_refused) {
     Scene scene;
     scene.weigh(500, 55);  // too old on day 7: 62 days (rules.toml, weight_valid_for 60)
     const Stage stage(scene);
-    const Schedule schedule = fit(assign({2, 7, false, true, Scope::sighted}, stage.setting), stage.setting);
+    const Schedule schedule =
+        fit(assign({2, 7, {false, true}, Scope::sighted}, stage.setting), stage.setting);
     EXPECT_FALSE(has(schedule.rounds[1], Method::spray_bedding));
     const auto& spells = schedule.damp;
     ASSERT_EQ(spells.size(), 1u);

@@ -153,9 +153,9 @@ TEST(ChoosePlan, a_soak_lies_between_the_spray_and_nothing_in_chance_and_is_ligh
     const auto belief = situation().belief(ensemble);
     const Setting& setting = situation().setting;
     const Scorer scorer(setting, ensemble, belief, 84, branching::for_screening);
-    Course course{3, 7, false, false, Scope::sighted_rooms, false};
+    Course course{3, 7, {}, Scope::sighted_rooms, false};
     const Schedule spraying = fit(assign(course, setting), setting);
-    course.soak_animals = true;
+    course.choices.soak_animals = true;
     const Schedule soaking = fit(assign(course, setting), setting);
     Schedule bedding_only = soaking;
     for (Round& round : bedding_only.rounds) {
@@ -175,7 +175,7 @@ TEST(ChoosePlan, a_soak_lies_between_the_spray_and_nothing_in_chance_and_is_ligh
 TEST(ChoosePlan, tries_soaks_too) {
     const auto& front = choice().frontier;
     EXPECT_TRUE(std::any_of(front.begin(), front.end(),
-                            [](const FrontierCourse& one) { return one.course.soak_animals; }));
+                            [](const FrontierCourse& one) { return one.course.choices.soak_animals; }));
 }
 
 /// Snake a, which has the mites, is cloudy since that many days.

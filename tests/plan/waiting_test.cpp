@@ -32,8 +32,8 @@ Course any_course() {
     Course course;
     course.rounds = any(1, most_rounds);
     course.interval_days = any(shortest_interval, longest_interval);
-    course.change_substrate = *rc::gen::arbitrary<bool>();
-    course.keep_damp = *rc::gen::arbitrary<bool>();
+    course.choices.change_substrate = *rc::gen::arbitrary<bool>();
+    course.choices.keep_damp = *rc::gen::arbitrary<bool>();
     return course;
 }
 

@@ -74,8 +74,8 @@ TEST(CheckNames, unknown_names_are_refused_in_every_fact_that_names_something) {
         SubstrateChanged{lost, Substrate::paper},
         WaterMoved{lost, true},
         VetDirection{nobody, Method::soak, "vet", "text"},
-        PlanAdopted{{day(7, 1)}, {lost}, {}, false, false, some},
-        PlanAdopted{{day(7, 1)}, {a}, {nowhere}, false, false, some},
+        PlanAdopted{{day(7, 1)}, {lost}, {}, {false, false}, some},
+        PlanAdopted{{day(7, 1)}, {a}, {nowhere}, {false, false}, some},
         RoomTreated{nowhere, some},
         QuarantineEnded{nobody},
     };
@@ -128,7 +128,7 @@ TEST(CheckAmounts, areas_and_strengths) {
         expect_refused_value(StrengthAcknowledged{mixed}, "strength");
         expect_refused_value(VetDirection{AnimalId("pim"), Method::spray_animal, "vet", "text", mixed},
                              "strength");
-        expect_refused_value(PlanAdopted{{day(7, 1)}, {}, {}, false, false, mixed}, "strength");
+        expect_refused_value(PlanAdopted{{day(7, 1)}, {}, {}, {false, false}, mixed}, "strength");
     }
     expect_refused_value(StrengthAcknowledged{}, "no strength");
 }
@@ -145,8 +145,8 @@ TEST(CheckLists, empty_repeated_and_disordered) {
     expect_refused_value(ItemShared{"", EnclosureId("a"), EnclosureId("b")}, "item is missing");
     expect_refused_value(room("new", {RoomId("new")}), "adjoin itself");
     expect_refused_value(Sighted{EnclosureId("a"), SeenCount::none, SeenWhere::on_animal}, "without a mite");
-    expect_refused_value(PlanAdopted{{day(7, 2), day(7, 1)}, {}, {}, false, false, {}}, "not in order");
-    expect_refused_value(PlanAdopted{{day(7, 1), day(7, 1)}, {}, {}, false, false, {}}, "not in order");
+    expect_refused_value(PlanAdopted{{day(7, 2), day(7, 1)}, {}, {}, {false, false}, {}}, "not in order");
+    expect_refused_value(PlanAdopted{{day(7, 1), day(7, 1)}, {}, {}, {false, false}, {}}, "not in order");
     expect_refused_value(TaskDone{""}, "task is missing");
     expect_refused_value(BystanderNoted{"", "", {}}, "nothing is named");
     expect_refused_value(VetDirection{pim, Method::soak, "", "text"}, "veterinarian");

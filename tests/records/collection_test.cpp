@@ -201,7 +201,7 @@ TEST(Fold, treatments_substrate_plan_and_tasks) {
     journal.add(day(2, 1), StrengthAcknowledged{units::milligrams_per_litre(20)});
     journal.add(
         day(2, 1),
-        PlanAdopted{{day(2, 1), day(2, 8)}, {EnclosureId("a")}, {RoomId("snakes")}, true, true, strong});
+        PlanAdopted{{day(2, 1), day(2, 8)}, {EnclosureId("a")}, {RoomId("snakes")}, {true, true}, strong});
     journal.add(day(2, 1), Treated{EnclosureId("a"), {AnimalId("pim")}, Method::spray_animal, strong});
     journal.add(day(2, 1), Treated{EnclosureId("a"), {}, Method::spray_bedding, strong});
     journal.add(day(2, 1), SubstrateChanged{EnclosureId("a"), Substrate::paper});

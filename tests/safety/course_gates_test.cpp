@@ -65,7 +65,7 @@ TEST(Permethrin, is_for_enclosure_and_room_with_airing) {
     EXPECT_TRUE(warns(verdict, "48 hours"));
     EXPECT_TRUE(warns(verdict, "77.6 mg/L"));  // Talent 2005
     EXPECT_EQ(scene.ask(Method::permethrin_empty, mg_per_l(5001)).ruling, Ruling::ask_vet);
-    for (const Method method : all_methods) {
+    for (const Method method : records::all_of<Method>()) {
         EXPECT_FALSE(agent_of(method) == Agent::pyrethroid && target_of(method) == Target::animal);
     }
 }
@@ -183,7 +183,7 @@ TEST(Verdicts, the_whole_table_has_every_animal_and_method) {
     Scene scene;
     scene.add_animal("berta", "ball python", "tub");
     const auto all = judge_all(scene.collection, mg_per_l(10), today(), tables(), taxa(), {});
-    ASSERT_EQ(all.size(), 2 * all_methods.size());
+    ASSERT_EQ(all.size(), 2 * records::method_rows.size());
     for (const Verdict& verdict : all) {
         const Verdict alone =
             judge(scene.collection, scene.collection.animals.at(verdict.animal), verdict.method,

@@ -137,7 +137,7 @@ TEST(Permit, names_and_places_must_fit_the_method) {
 }
 
 TEST(Cautions, every_method_has_some_and_each_says_where_it_comes_from) {
-    for (const Method method : all_methods) {
+    for (const Method method : records::all_of<Method>()) {
         const auto cautions = cautions_for(method, tables());
         EXPECT_FALSE(cautions.empty());
         for (const Caution& caution : cautions) {

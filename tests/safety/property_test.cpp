@@ -149,7 +149,7 @@ TEST(Properties, no_ruling_is_violated_by_what_is_permitted) {
         const Scene scene = any_scene();
         const Case with = prepare(scene.collection, tables(), taxa());
         const CourseSoFar course = any_course(scene);
-        for (const Method method : all_methods) {
+        for (const Method method : records::all_of<Method>()) {
             Request request = any_request();
             request.method = method;
             for (const auto& [id, animal] : scene.collection.animals) {

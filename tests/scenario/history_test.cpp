@@ -214,7 +214,7 @@ Treated bedding_of_a() {
 }
 
 PlanAdopted course_that_keeps_damp(Day from) {
-    return {{from}, {EnclosureId("a")}, {}, false, true, units::milligrams_per_litre(10)};
+    return {{from}, {EnclosureId("a")}, {}, {false, true}, units::milligrams_per_litre(10)};
 }
 
 TEST(History, paper_is_kept_damp_only_from_the_day_the_plan_was_adopted) {
@@ -263,22 +263,31 @@ TEST(History, paper_dries_in_a_day_where_the_plan_does_not_keep_it_damp) {
     const Treated sprayed{EnclosureId("a"), {}, Method::spray_bedding, units::milligrams_per_litre(10)};
     Recorded recorded;
     recorded.on(day(2, 10),
-                PlanAdopted{{day(2, 10)}, {EnclosureId("a")}, {}, false, false, sprayed.strength});
+                PlanAdopted{{day(2, 10)}, {EnclosureId("a")}, {}, {false, false}, sprayed.strength});
     recorded.on(day(2, 11), sprayed);
     const auto residues = all_of<Residue>(recorded.read());
     ASSERT_EQ(residues.size(), 1U);
     EXPECT_EQ(damp_time(residues[0]), 1);
 }
 
+TEST(Actions, every_figure_of_a_method_is_a_parameter_of_the_model) {
+    for (const records::MethodRow& row : records::method_rows) {
+        for (const records::KillKeys& keys : {row.kills.on_animal, row.kills.nest, row.kills.eggs}) {
+            for (const auto key : {keys.sealed, keys.porous, keys.home_sealed, keys.home_porous})
+                EXPECT_TRUE(key.empty() || mites::find_parameter(key.text()) != nullptr) << key.text();
+        }
+    }
+}
+
 TEST(History, how_long_treatments_last_comes_from_the_parameters) {
     mites::FixedParameters fixed = mites::fixed_parameters(fixtures::tables());
     fixed.wet.dish_out = Days(2);
-    fixed.oral_days_afoxolaner = 21;
-    fixed.oral_days_fluralaner = 70;
+    mites::days_in_blood(fixed, records::Method::oral_afoxolaner) = 21;
+    mites::days_in_blood(fixed, records::Method::oral_fluralaner) = 70;
     Recorded recorded;
     recorded.on(Recorded::last, course_that_keeps_damp(Recorded::last)).on(Recorded::last, bedding_of_a());
-    recorded.on(day(2, 3), Treated{EnclosureId("a"), animals({"pim"}), Method::oral_afoxolaner, {}});
-    recorded.on(day(2, 4), Treated{EnclosureId("a"), animals({"pim"}), Method::oral_fluralaner, {}});
+    recorded.on(day(2, 3), Treated{EnclosureId("a"), animals({"pim"}), records::Method::oral_afoxolaner, {}});
+    recorded.on(day(2, 4), Treated{EnclosureId("a"), animals({"pim"}), records::Method::oral_fluralaner, {}});
     const RecordedCase known = recorded.read(fixed);
     EXPECT_EQ(damp_time(all_of<Residue>(known).at(0)), 2);
     const auto drugs = all_of<Medicated>(known);
@@ -341,8 +350,10 @@ TEST(FixedParameters, of_treatments_are_those_of_the_evidence) {
     EXPECT_EQ(fixed.strength_without_caution,
               units::in_milligrams_per_litre(tables.strength("strength_without_caution").value));
     EXPECT_EQ(fixed.home_strength, units::in_milligrams_per_litre(tables.strength("home_strength").value));
-    EXPECT_EQ(fixed.oral_days_afoxolaner, units::in_days(tables.time("oral_days_afoxolaner").value));
-    EXPECT_EQ(fixed.oral_days_fluralaner, units::in_days(tables.time("oral_days_fluralaner").value));
+    EXPECT_EQ(mites::days_in_blood(fixed, records::Method::oral_afoxolaner),
+              units::in_days(tables.time("oral_days_afoxolaner").value));
+    EXPECT_EQ(mites::days_in_blood(fixed, records::Method::oral_fluralaner),
+              units::in_days(tables.time("oral_days_fluralaner").value));
     EXPECT_EQ(fixed.wet.damp, Days(std::lround(units::in_days(tables.time("damp_days").value))));
     const mites::Ensemble ensemble = mites::draw_parameters(tables, branching::lane_count, 1);
     EXPECT_EQ(ensemble.fixed.wet.damp, fixed.wet.damp);
@@ -352,8 +363,8 @@ TEST(FixedParameters, of_treatments_are_those_of_the_evidence) {
 }
 
 const std::vector<Fact> a_busy_day{
-    Treated{EnclosureId("b"), animals({"juno"}), Method::oral_fluralaner, {}},
-    Treated{EnclosureId("b"), animals({"otto"}), Method::oral_fluralaner, {}},
+    Treated{EnclosureId("b"), animals({"juno"}), records::Method::oral_fluralaner, {}},
+    Treated{EnclosureId("b"), animals({"otto"}), records::Method::oral_fluralaner, {}},
     Treated{EnclosureId("b"), animals({"otto"}), Method::wipe, {}},
     Treated{EnclosureId("a"), animals({"pim"}), Method::spray_animal, units::milligrams_per_litre(10)},
     Treated{EnclosureId("a"), {}, Method::spray_bedding, units::milligrams_per_litre(10)},
@@ -406,9 +417,10 @@ TEST(History, what_was_done_and_seen_means_the_same_told_twice) {
 TEST(History, two_animals_dosed_in_two_entries_are_those_dosed_in_one) {
     Recorded together, one_by_one;
     together.on(day(2, 10),
-                Treated{EnclosureId("b"), animals({"juno", "otto"}), Method::oral_afoxolaner, {}});
+                Treated{EnclosureId("b"), animals({"juno", "otto"}), records::Method::oral_afoxolaner, {}});
     for (const char* const name : {"otto", "juno"})
-        one_by_one.on(day(2, 10), Treated{EnclosureId("b"), animals({name}), Method::oral_afoxolaner, {}});
+        one_by_one.on(day(2, 10),
+                      Treated{EnclosureId("b"), animals({name}), records::Method::oral_afoxolaner, {}});
     const RecordedCase both = together.read();
     expect_same(one_by_one.read(), both);
     const auto drugs = all_of<Medicated>(both);
@@ -420,7 +432,8 @@ TEST(History, two_animals_dosed_in_two_entries_are_those_dosed_in_one) {
 
 TEST(History, a_drug_goes_where_its_animal_goes_and_not_to_who_comes_after_it) {
     Recorded recorded;
-    recorded.on(day(2, 10), Treated{EnclosureId("a"), animals({"pim"}), Method::oral_fluralaner, {}});
+    recorded.on(day(2, 10),
+                Treated{EnclosureId("a"), animals({"pim"}), records::Method::oral_fluralaner, {}});
     recorded.on(day(2, 12), AnimalMoved{AnimalId("pim"), EnclosureId("b")});
     recorded.on(day(2, 14), AnimalMoved{AnimalId("nox"), EnclosureId("a")});
     const RecordedCase known = recorded.read();
@@ -435,7 +448,8 @@ TEST(History, a_drug_goes_where_its_animal_goes_and_not_to_who_comes_after_it) {
 // A later treatment of one of them finds its animal by its name, in whichever order they came.
 TEST(History, who_lives_in_a_tub_is_known_by_name) {
     Recorded recorded;
-    recorded.on(day(2, 10), Treated{EnclosureId("a"), animals({"pim"}), Method::oral_fluralaner, {}});
+    recorded.on(day(2, 10),
+                Treated{EnclosureId("a"), animals({"pim"}), records::Method::oral_fluralaner, {}});
     recorded.on(day(2, 12), AnimalMoved{AnimalId("pim"), EnclosureId("b")});
     recorded.on(day(2, 13), AnimalMoved{AnimalId("juno"), EnclosureId("a")});
     recorded.on(day(2, 14), AnimalMoved{AnimalId("juno"), EnclosureId("b")});

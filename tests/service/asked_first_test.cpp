@@ -180,7 +180,10 @@ TEST_F(AskedFirst, a_room_is_watched_as_long_as_the_worklist_looks_there) {
         {records::Treated{EnclosureId("t-1"), {}, records::Method::change_substrate, {}}}, today, now));
     EXPECT_TRUE(doubted_on(today + watch)) << "from the last treatment in the room on";
     EXPECT_FALSE(doubted_on(today + watch + units::Days(1)));
-    const records::PlanAdopted course{{today, today + units::Days(14)}, {EnclosureId("t-1")}, {}, true, false,
+    const records::PlanAdopted course{{today, today + units::Days(14)},
+                                      {EnclosureId("t-1")},
+                                      {},
+                                      {true, false},
                                       units::milligrams_per_litre(10)};
     ASSERT_TRUE(keeper.record({course}, today, now));
     EXPECT_TRUE(doubted_on(today + units::Days(14) + watch)) << "also where that is still to come";

@@ -58,7 +58,7 @@ class KeeperCourse : public store::Scratch {
         for (const auto* enclosure : collection.enclosures_in(records::RoomId("snakes")))
             assignment.enclosures.push_back(enclosure->id);
         assignment.rooms = {records::RoomId("snakes")};
-        assignment.change_substrate = true;
+        assignment.choices.change_substrate = true;
         return plan;
     }
 

@@ -95,7 +95,7 @@ TEST_F(KeeperFile, a_treated_room_raises_the_chance) {
         records::Sighted{EnclosureId("a"), records::SeenCount::few, records::SeenWhere::on_animal});
     put(day(3, 1), records::Weighed{records::AnimalId("pim"), units::grams(900)});
     put(day(3, 1), records::PlanAdopted{
-                       {day(3, 1)}, {EnclosureId("a")}, {}, true, false, units::milligrams_per_litre(10)});
+                       {day(3, 1)}, {EnclosureId("a")}, {}, {true, false}, units::milligrams_per_litre(10)});
     PlanOptions options;
     options.draws = 8;
     const double before = keeper.ask(on(day(3, 5)), rescore, options)->clear.mean;
@@ -112,7 +112,7 @@ TEST_F(KeeperFile, an_adopted_course_of_soaks_is_soaked_by_its_worklist) {
     auto planned = keeper.ask(on(day(3, 1)), choose_plan, options);
     ASSERT_TRUE(planned);
     plan::Setting& setting = planned->setting;
-    plan::ScoredPlan plan{{2, 7, true, false, plan::Scope::sighted, false, true}, {}, {}};
+    plan::ScoredPlan plan{{2, 7, {true, false, true}, plan::Scope::sighted, false}, {}, {}};
     plan.schedule = plan::fit(plan::assign(plan.course, setting), setting);
     const auto methods_on = [&](Day when) {
         std::multiset<records::Method> methods;
@@ -168,7 +168,7 @@ class OldSighting : public KeeperFile {
 
     void adopt() {
         put(seen, records::PlanAdopted{
-                      {seen}, {EnclosureId("a")}, {}, true, false, units::milligrams_per_litre(10)});
+                      {seen}, {EnclosureId("a")}, {}, {true, false}, units::milligrams_per_litre(10)});
     }
 
     const Day seen = day(3, 1);

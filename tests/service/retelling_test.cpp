@@ -12,7 +12,6 @@
 #include "records/task_key.h"
 #include "safety/check.h"
 #include "service/keeper.h"
-#include "store/fact_fields.h"
 #include "store/fact_json.h"
 
 namespace mitefall::service {
@@ -41,7 +40,7 @@ std::string text_of(const Retelling& told) { return plain_case(told).value(); }
 constexpr const char* mark = "\u0416";  // stands in nothing the program writes
 
 /// Puts the mark into every text and name of a fact, and one row into every list: an archive of
-/// store/fact_fields.h, so that a field that is added later is marked as well.
+/// records/facts/fact.h, so that a field that is added later is marked as well.
 class Marker {
   public:
     explicit Marker(std::string text) : text_(std::move(text)) {}
@@ -52,7 +51,7 @@ class Marker {
     }
     template <class T>
     void field(std::string_view key, std::vector<T>& rows) {
-        using store::list_fields;
+        using records::list_fields;
         rows.emplace_back();
         if constexpr (requires { list_fields(*this, rows.back()); })
             list_fields(*this, rows.back());
@@ -76,7 +75,7 @@ std::vector<Fact> marked_facts(const std::string& text, std::index_sequence<Inde
     std::vector<Fact> facts;
     const auto add = [&]<class T>(T fact) {
         Marker marker(text);
-        using store::list_fields;
+        using records::list_fields;
         list_fields(marker, fact);
         facts.emplace_back(std::move(fact));
     };

@@ -12,7 +12,8 @@
 namespace mitefall::safety {
 
 inline records::Method any_method() {
-    return *rc::gen::elementOf(std::vector<records::Method>(all_methods.begin(), all_methods.end()));
+    constexpr auto all = records::all_of<records::Method>();
+    return *rc::gen::elementOf(std::vector<records::Method>(all.begin(), all.end()));
 }
 
 inline bool one_in(int n) { return *rc::gen::inRange(0, n) == 0; }

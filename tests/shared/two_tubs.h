@@ -23,8 +23,11 @@ inline Keeper make_two_tubs(const std::string& path, const Knowledge& knowledge)
     Keeper keeper = Keeper::create(path, knowledge).value();
     for (const records::Entry& entry : records::small_collection().entries)
         must(keeper.record({entry.fact}, entry.day, at_second(0)));
-    const records::PlanAdopted plan{{first_round}, {EnclosureId("a"), EnclosureId("b")}, {}, true,
-                                    false,         units::milligrams_per_litre(10)};
+    const records::PlanAdopted plan{{first_round},
+                                    {EnclosureId("a"), EnclosureId("b")},
+                                    {},
+                                    {true, false},
+                                    units::milligrams_per_litre(10)};
     must(keeper.record(
         {records::Weighed{AnimalId("pim"), units::grams(900)},
          records::Weighed{AnimalId("juno"), units::grams(1100)},

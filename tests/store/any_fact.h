@@ -46,123 +46,60 @@ inline double any_number() {
 inline units::Day any_day() { return units::Day(units::Days(*rc::gen::inRange(-25567, 84000))); }
 inline bool any_flag() { return *rc::gen::arbitrary<bool>(); }
 
-template <class Id>
-Id any_id() {
-    return Id(any_text());
-}
-
-template <class Id>
-std::vector<Id> any_ids() {
-    std::vector<Id> ids;
-    for (int i = *rc::gen::inRange(0, 5); i > 0; --i) ids.push_back(any_id<Id>());
-    return ids;
-}
-
 template <class E>
-E any_of(E last) {
-    return static_cast<E>(*rc::gen::inRange(0, static_cast<int>(last) + 1));
+E any_of() {
+    constexpr auto all = records::all_of<E>();
+    return all[*rc::gen::inRange<std::size_t>(0, all.size())];
 }
 
-using RoomIds = std::vector<records::RoomId>;
+/// The archive (records/facts/fact.h) that puts anything into every field.
+class AnyFields {
+  public:
+    template <class T>
+    void field(records::Key, T& value) {
+        put(value);
+    }
+    template <class T>
+    void later_field(records::Key, T& value) {
+        put(value);
+    }
 
-inline records::Climate any_climate() {
-    return {units::celsius(any_number()), units::celsius(any_number()),
-            units::relative_humidity_percent(any_number())};
-}
-inline units::Area any_area() { return units::square_centimetres(any_number()); }
-inline units::Strength any_strength() { return units::milligrams_per_litre(any_number()); }
-inline records::AnimalId any_animal() { return any_id<records::AnimalId>(); }
-inline records::EnclosureId any_enclosure() { return any_id<records::EnclosureId>(); }
-inline records::RoomId any_room() { return any_id<records::RoomId>(); }
-inline records::Method any_method() { return any_of(records::Method::predatory_mites); }
-inline records::SeenCount any_count() { return any_of(records::SeenCount::masses); }
-
-inline void fill(records::RoomAdded& f) {
-    f = {any_room(), any_text(), any_climate(), any_ids<records::RoomId>(), any_area()};
-}
-inline void fill(records::EnclosureAdded& f) {
-    f = {any_enclosure(),
-         any_text(),
-         any_room(),
-         any_of(records::Material::porous),
-         any_of(records::Substrate::none),
-         any_climate(),
-         any_area()};
-}
-inline void fill(records::AnimalArrived& f) {
-    f = {any_animal(), any_text(), any_text(), any_text(), any_enclosure(), any_flag()};
-}
-inline void fill(records::BystanderNoted& f) { f = {any_text(), any_text(), any_room()}; }
-inline void fill(records::AnimalMoved& f) { f = {any_animal(), any_enclosure(), any_flag(), any_text()}; }
-inline void fill(records::AnimalLeft& f) { f = {any_animal(), any_text(), any_flag(), any_text()}; }
-inline void fill(records::Handled& f) { f = {any_ids<records::AnimalId>(), any_flag()}; }
-inline void fill(records::ItemShared& f) { f = {any_text(), any_enclosure(), any_enclosure()}; }
-inline void fill(records::Weighed& f) { f = {any_animal(), units::grams(any_number())}; }
-inline void fill(records::ShedSeen& f) { f = {any_animal(), any_of(records::ShedState::shed)}; }
-inline void fill(records::ConditionNoted& f) {
-    f = {any_animal(), any_of(records::Condition::reacted), any_flag(), any_text(), any_text()};
-}
-inline void fill(records::Sighted& f) {
-    f = {any_enclosure(), any_count(), any_of(records::SeenWhere::on_paper)};
-}
-inline void fill(records::Checked& f) {
-    f = {any_enclosure(), any_of(records::CheckMethod::paper_trap), any_count()};
-    if (any_flag()) f.where = any_of(records::SeenWhere::on_paper);
-}
-inline void fill(records::Treated& f) {
-    f = {any_enclosure(), any_ids<records::AnimalId>(), any_method(), any_strength()};
-}
-inline void fill(records::SubstrateChanged& f) { f = {any_enclosure(), any_of(records::Substrate::none)}; }
-inline void fill(records::WaterMoved& f) { f = {any_enclosure(), any_flag()}; }
-inline void fill(records::VetDirection& f) {
-    f = {any_animal(), any_method(), any_text(), any_text(), any_strength(), *rc::gen::inRange(0, 9)};
-}
-inline void fill(records::StrengthAcknowledged& f) {
-    f = {any_strength(), any_flag() ? any_animal() : records::AnimalId()};
-}
-inline records::CourseTreatment any_course_treatment() {
-    return {any_text(),  any_day(), any_day(), any_room(), any_enclosure(), any_ids<records::AnimalId>(),
-            any_method()};
-}
-inline records::CourseRefusal any_course_refusal() {
-    return {any_day(),  any_enclosure(), any_animal(), any_method(), any_text(),
-            any_text(), any_text(),      any_text(),   any_text()};
-}
-inline void fill(records::PlanAdopted& f) {
-    f = {{},
-         any_ids<records::EnclosureId>(),
-         any_ids<records::RoomId>(),
-         any_flag(),
-         any_flag(),
-         any_strength(),
-         any_flag()};
-    for (int i = *rc::gen::inRange(0, 5); i > 0; --i) f.rounds.push_back(any_day());
-    f.terms.scope = any_text();
-    for (int i = *rc::gen::inRange(0, 3); i > 0; --i) f.terms.treatments.push_back(any_course_treatment());
-    for (int i = *rc::gen::inRange(0, 3); i > 0; --i) f.terms.left_out.push_back(any_course_refusal());
-    f.continues = any_flag();
-    for (int i = *rc::gen::inRange(0, 3); i > 0; --i) f.moved.push_back({any_day(), any_day()});
-}
-inline void fill(records::TaskDone& f) { f = {any_text()}; }
-inline void fill(records::TaskSkipped& f) { f = {any_text(), any_text()}; }
-inline void fill(records::Withdrawn& f) { f = {any_text()}; }
-inline void fill(records::RoomTreated& f) { f = {any_room(), any_strength()}; }
-inline void fill(records::QuarantineEnded& f) { f = {any_animal(), any_text()}; }
-
-inline units::Volume any_volume() { return units::millilitres(any_number()); }
-inline void fill(records::BatchMade& f) {
-    f = {any_id<records::BatchId>(),
-         any_text(),
-         any_strength(),
-         any_volume(),
-         any_volume(),
-         any_strength(),
-         any_strength(),
-         any_strength(),
-         any_day(),
-         any_text()};
-}
-inline void fill(records::BatchDiscarded& f) { f = {any_id<records::BatchId>(), any_text()}; }
+  private:
+    static void put(std::string& text) { text = any_text(); }
+    static void put(bool& flag) { flag = any_flag(); }
+    static void put(int& number) { number = *rc::gen::inRange(0, 9); }
+    static void put(units::Day& day) { day = any_day(); }
+    static void put(units::Mass& mass) { mass = units::grams(any_number()); }
+    static void put(units::Strength& strength) { strength = units::milligrams_per_litre(any_number()); }
+    static void put(units::Volume& volume) { volume = units::millilitres(any_number()); }
+    static void put(units::Area& area) { area = units::square_centimetres(any_number()); }
+    static void put(units::Temperature& temperature) { temperature = units::celsius(any_number()); }
+    static void put(units::Humidity& humidity) { humidity = units::relative_humidity_percent(any_number()); }
+    template <class Kind>
+    static void put(base::Id<Kind>& id) {
+        id = base::Id<Kind>(any_text());
+    }
+    template <records::Choice E>
+    static void put(E& value) {
+        value = any_of<E>();
+    }
+    template <class T>
+    static void put(std::optional<T>& value) {
+        value.reset();
+        if (any_flag()) put(value.emplace());
+    }
+    template <class T>
+    static void put(std::vector<T>& rows) {
+        rows.resize(static_cast<std::size_t>(*rc::gen::inRange(0, 5)));
+        for (T& row : rows) put(row);
+    }
+    template <class Row>
+    requires requires(Row& row, AnyFields& fields) { Row::fields(row, fields); }
+    static void put(Row& row) {
+        AnyFields fields;
+        records::list_fields(fields, row);
+    }
+};
 
 constexpr std::size_t kinds_of_fact = std::variant_size_v<records::Fact>;
 
@@ -172,7 +109,8 @@ records::Fact any_fact(std::size_t kind) {
         if (kind != Index) return any_fact<Index + 1>(kind);
     }
     std::variant_alternative_t<Index, records::Fact> fact;
-    fill(fact);
+    AnyFields fields;
+    records::list_fields(fields, fact);
     return fact;
 }
 

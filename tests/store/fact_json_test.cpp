@@ -85,10 +85,10 @@ TEST(FactJson, an_adopted_plan_of_before_means_the_spray) {
     const auto read = decode(1, "plan-adopted", before);
     ASSERT_TRUE(read) << read.error().message();
     const auto& plan = std::get<records::PlanAdopted>(*read);
-    EXPECT_FALSE(plan.soak_animals);
+    EXPECT_FALSE(plan.choices.soak_animals);
     EXPECT_EQ(encode(plan).value().body, before);
     records::PlanAdopted soaking = plan;
-    soaking.soak_animals = true;
+    soaking.choices.soak_animals = true;
     const std::string with_soaks =
         R"({"change_substrate":true,"enclosures":["a"],"keep_damp":false,"rooms":[],)"
         R"("rounds":["2026-11-25"],"soak_animals":true,"strength_mg_per_l":10.0})";
@@ -160,7 +160,7 @@ TEST(FactJson, refuses_to_write_what_json_cannot_hold) {
     ASSERT_FALSE(bytes);
     EXPECT_EQ(bytes.error().kind, ErrorKind::invalid_input);
     const units::Day far{units::Days(200000)};
-    EXPECT_FALSE(encode(records::PlanAdopted{{far}, {}, {}, false, false, {}}));
+    EXPECT_FALSE(encode(records::PlanAdopted{{far}, {}, {}, {false, false}, {}}));
 }
 
 struct Broken {

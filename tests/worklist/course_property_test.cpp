@@ -18,7 +18,7 @@ using records::Method;
 plan::Course any_course() {
     return {*rc::gen::inRange(1, plan::most_rounds + 1),
             *rc::gen::inRange(plan::shortest_interval, plan::longest_interval + 1),
-            *rc::gen::arbitrary<bool>(), *rc::gen::arbitrary<bool>(),
+            {*rc::gen::arbitrary<bool>(), *rc::gen::arbitrary<bool>()},
             *rc::gen::element(plan::Scope::sighted, plan::Scope::sighted_rooms, plan::Scope::everything)};
 }
 

@@ -42,9 +42,11 @@ class Diary {
     /// A plan for these enclosures from today on, at 10 mg/L.
     void adopt(int rounds, int interval, std::vector<EnclosureId> enclosures, std::vector<RoomId> rooms,
                bool change_substrate, bool keep_damp) {
-        records::PlanAdopted plan{
-            {},        std::move(enclosures),          std::move(rooms), change_substrate,
-            keep_damp, units::milligrams_per_litre(10)};
+        records::PlanAdopted plan{{},
+                                  std::move(enclosures),
+                                  std::move(rooms),
+                                  {change_substrate, keep_damp},
+                                  units::milligrams_per_litre(10)};
         for (int i = 0; i < rounds; ++i) plan.rounds.push_back(today + Days(interval * i));
         note(plan);
     }

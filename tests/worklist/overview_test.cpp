@@ -98,11 +98,11 @@ TEST(AdoptedPlan, is_told_in_words) {
     plan.rounds = {day(3, 13), day(3, 10)};
     plan.enclosures = {EnclosureId("a")};
     plan.rooms = {records::RoomId("r"), records::RoomId("s")};
-    plan.change_substrate = plan.keep_damp = true;
+    plan.choices.change_substrate = plan.choices.keep_damp = true;
     EXPECT_EQ(describe(plan),
               "2 rounds from 10 Mar 2026 to 13 Mar 2026, 1 enclosure, floor and racks of 2 rooms, substrate "
               "changed each round, paper kept damp with the spray");
-    EXPECT_EQ(describe(records::PlanAdopted{{day(3, 10)}, {}, {}, false, false, {}}),
+    EXPECT_EQ(describe(records::PlanAdopted{{day(3, 10)}, {}, {}, {false, false}, {}}),
               "1 round on 10 Mar 2026, 0 enclosures");
 }
 
@@ -112,7 +112,7 @@ TEST(AdoptedPlan, is_told_by_its_treatments_where_they_are_on_record) {
     plan.rounds = {day(3, 10)};
     plan.enclosures = {EnclosureId("a")};
     plan.rooms = {records::RoomId("r")};
-    plan.change_substrate = plan.keep_damp = plan.soak_animals = true;
+    plan.choices.change_substrate = plan.choices.keep_damp = plan.choices.soak_animals = true;
     plan.terms.scope = "sighted";
     EXPECT_EQ(
         describe(plan),

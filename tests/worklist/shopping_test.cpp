@@ -40,7 +40,7 @@ plan::Schedule schedule_of(const plan::Course& course, const Stage& stage) {
 TEST(Shopping, totals_of_two_rounds_with_damp_paper) {
     const Stage stage{Scene()};
     const auto shopping =
-        shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, bench()).value();
+        shop_for(schedule_of({2, 7, {false, true}, Scope::sighted}, stage), stage.setting, bench()).value();
     const mixing::CourseTotals& totals = shopping.totals;
     ASSERT_EQ(totals.needs.size(), 6u);
     EXPECT_NEAR(in_millilitres(totals.needs[0].volume), 63.14980, 1e-4);
@@ -68,7 +68,7 @@ TEST(Shopping, the_spray_to_mix_is_the_burden_with_spare) {
     scene.add_animal("berta", "corn snake", "vivarium");
     const Stage stage(scene);
     for (const bool damp : {false, true}) {
-        const plan::Schedule schedule = schedule_of({3, 9, true, damp, Scope::sighted_rooms}, stage);
+        const plan::Schedule schedule = schedule_of({3, 9, {true, damp}, Scope::sighted_rooms}, stage);
         const auto shopping = shop_for(schedule, stage.setting, bench()).value();
         EXPECT_NEAR(in_millilitres(shopping.totals.spray), in_millilitres(schedule.burden.spray) * 1.15,
                     1e-6);
@@ -78,7 +78,7 @@ TEST(Shopping, the_spray_to_mix_is_the_burden_with_spare) {
 TEST(Shopping, every_batch_says_how_to_measure_its_stock) {
     const Stage stage{Scene()};
     const auto shopping =
-        shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, bench()).value();
+        shop_for(schedule_of({2, 7, {false, true}, Scope::sighted}, stage), stage.setting, bench()).value();
     ASSERT_EQ(shopping.batches.size(), shopping.totals.batches.size());
     for (const BatchSheet& sheet : shopping.batches) {
         ASSERT_TRUE(sheet.measured.has_value());
@@ -95,7 +95,7 @@ TEST(Shopping, no_recipe_before_the_bottle_is_named) {
     const Stage stage{Scene()};
     Bench unnamed = bench();
     unnamed.stock_is = mixing::StockForm::not_told;
-    const auto schedule = schedule_of({2, 7, false, true, Scope::sighted}, stage);
+    const auto schedule = schedule_of({2, 7, {false, true}, Scope::sighted}, stage);
     const auto shopping = shop_for(schedule, stage.setting, unnamed).value();
     ASSERT_FALSE(shopping.batches.empty());
     for (const BatchSheet& sheet : shopping.batches) {
@@ -111,7 +111,7 @@ TEST(Shopping, without_a_fine_enough_tool_it_says_so_and_still_totals) {
     Bench coarse = bench();
     coarse.tools = {mixing::graduated_tool("cup", units::millilitres(250), units::millilitres(50))};
     const auto shopping =
-        shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, coarse).value();
+        shop_for(schedule_of({2, 7, {false, true}, Scope::sighted}, stage), stage.setting, coarse).value();
     EXPECT_NEAR(in_millilitres(shopping.totals.stock), 0.32924, 1e-5);
     for (const BatchSheet& sheet : shopping.batches) {
         EXPECT_FALSE(sheet.measured.has_value());
@@ -126,7 +126,7 @@ TEST(Shopping, what_is_refused_is_not_mixed) {
     scene.weigh(500, 55);
     const Stage stage(scene);
     const auto shopping =
-        shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, bench()).value();
+        shop_for(schedule_of({2, 7, {false, true}, Scope::sighted}, stage), stage.setting, bench()).value();
     EXPECT_NEAR(in_millilitres(shopping.totals.spray), 143.14980 * 1.15, 1e-3);
 }
 
@@ -135,7 +135,7 @@ TEST(Shopping, a_plan_that_sprays_nothing_needs_nothing) {
     scene.weigh(100);
     const Stage stage(scene);
     const auto shopping =
-        shop_for(schedule_of({1, 7, true, true, Scope::sighted}, stage), stage.setting, bench());
+        shop_for(schedule_of({1, 7, {true, true}, Scope::sighted}, stage), stage.setting, bench());
     ASSERT_FALSE(shopping.has_value());
     EXPECT_EQ(shopping.error().kind, base::ErrorKind::not_found);
 }
@@ -145,7 +145,7 @@ TEST(Shopping, refuses_a_stock_that_expires_before_it_is_needed) {
     Bench old = bench();
     old.stock.expires = today() + Days(5);
     const auto shopping =
-        shop_for(schedule_of({2, 7, false, false, Scope::sighted}, stage), stage.setting, old);
+        shop_for(schedule_of({2, 7, {false, false}, Scope::sighted}, stage), stage.setting, old);
     ASSERT_FALSE(shopping.has_value());
     EXPECT_EQ(shopping.error().kind, base::ErrorKind::invalid_input);
 }
@@ -157,7 +157,7 @@ TEST(Shopping, no_batch_is_larger_than_the_bottle_and_each_is_made_when_it_is_ne
     Bench small = bench();
     small.bottle = units::millilitres(300);
     const auto shopping =
-        shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, small).value();
+        shop_for(schedule_of({2, 7, {false, true}, Scope::sighted}, stage), stage.setting, small).value();
     ASSERT_EQ(shopping.batches.size(), 2U);
     const std::vector<std::pair<int, double>> expected{{0, 246.29960}, {9, 40}};
     for (std::size_t i = 0; i < expected.size(); ++i) {
@@ -170,7 +170,7 @@ TEST(Shopping, no_batch_is_larger_than_the_bottle_and_each_is_made_when_it_is_ne
 TEST(Shopping, each_animal_and_enclosure_has_its_share) {
     const Stage stage{Scene()};
     const auto shopping =
-        shop_for(schedule_of({2, 7, false, true, Scope::sighted}, stage), stage.setting, bench()).value();
+        shop_for(schedule_of({2, 7, {false, true}, Scope::sighted}, stage), stage.setting, bench()).value();
     ASSERT_EQ(shopping.animals.size(), 1U);
     EXPECT_EQ(shopping.animals[0].times, 2);
     EXPECT_NEAR(in_millilitres(shopping.animals[0].each.likely), 3.14980, 1e-5);

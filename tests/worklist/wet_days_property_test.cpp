@@ -39,9 +39,9 @@ void add_any_course(safety::Scene& scene) {
     for (int i = *rc::gen::inRange(1, 6); i > 0; --i)
         plan.rounds.push_back(first + safety::days(interval * static_cast<int>(plan.rounds.size())));
     for (const auto& [id, place] : collection.enclosures) plan.enclosures.push_back(id);
-    plan.change_substrate = *rc::gen::arbitrary<bool>();
-    plan.keep_damp = !safety::one_in(4);
-    plan.soak_animals = safety::one_in(4);
+    plan.choices.change_substrate = *rc::gen::arbitrary<bool>();
+    plan.choices.keep_damp = !safety::one_in(4);
+    plan.choices.soak_animals = safety::one_in(4);
     plan.strength = safety::mg_per_l(10);
     for (auto& [id, place] : collection.enclosures) {
         if (safety::one_in(2)) continue;
@@ -92,7 +92,7 @@ TEST(CourseProperties, no_course_leaves_an_animal_dry_or_its_paper_wet_for_too_l
             }
         }
         for (const plan::DampSpell& spell : schedule.damp) {
-            RC_ASSERT(stage.collection().plan->value.keep_damp);
+            RC_ASSERT(stage.collection().plan->value.choices.keep_damp);
             RC_ASSERT(damp[spell.enclosure].contains(spell.first - safety::days(1)));
             for (units::Day day = spell.first; day <= spell.last; day += safety::days(1)) {
                 wet[spell.enclosure].insert(day);

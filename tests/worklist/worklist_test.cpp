@@ -336,10 +336,8 @@ TEST(Worklist, a_snake_of_no_known_kind_is_looked_at_through_the_glass_and_not_t
         diary.note(records::PlanAdopted{{diary.today, diary.today + Days(7)},
                                         {enclosure("a")},
                                         {},
-                                        true,
-                                        false,
-                                        units::milligrams_per_litre(10),
-                                        true});
+                                        {true, false, true},
+                                        units::milligrams_per_litre(10)});
         int checks = 0;
         for (int day = 0; day < 30; ++day, diary.sleep()) {
             for (const Task& task : diary.list().tasks) {
@@ -369,10 +367,8 @@ TEST(Worklist, nothing_by_hand_is_listed_for_a_venomous_snake_and_every_task_say
             diary.note(records::PlanAdopted{{diary.today, diary.today + Days(7)},
                                             {enclosure("a")},
                                             {},
-                                            true,
-                                            true,
-                                            units::milligrams_per_litre(10),
-                                            soaks});
+                                            {true, true, soaks},
+                                            units::milligrams_per_litre(10)});
             std::set<std::string> parts;
             for (int day = 0; day < 30; ++day, diary.sleep()) {
                 for (const Task& task : diary.list().tasks) {

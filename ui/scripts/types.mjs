@@ -1,5 +1,6 @@
 // Writes the TypeScript types of every answer from its JSON Schema, so that the contract is described once.
 import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
 import { compile } from 'json-schema-to-typescript';
 
 const schemas = new URL('../../docs/schemas/', import.meta.url);
@@ -37,8 +38,26 @@ function withSentences(schema, key = '') {
 
 const pascal = (name) => name.replace(/(^|-)(.)/g, (_, __, letter) => letter.toUpperCase());
 
+/** The closed choices of the records (docs/schemas/vocabulary.schema.json), as lists and as types. */
+const choices = 'vocabulary.schema.json';
+async function writeChoices() {
+  const { definitions } = JSON.parse(await readFile(new URL(choices, schemas), 'utf8'));
+  const lists = Object.entries(definitions)
+    .filter(([, { enum: texts }]) => texts)
+    .map(([key, { description, enum: texts }]) => {
+      const name = pascal(key.replaceAll('_', '-'));
+      const list = `${name[0].toLowerCase()}${name.slice(1)}Choices`;
+      const values = texts.map((text) => `'${text}'`).join(', ');
+      return `/** ${description} */\nexport const ${list} = [${values}] as const;\nexport type ${name} = (typeof ${list})[number];\n`;
+    });
+  const banner = `// Generated from docs/schemas/${choices}; not to be edited.`;
+  await writeFile(new URL('vocabulary.ts', contract), [banner, ...lists].join('\n'));
+}
+
 await mkdir(contract, { recursive: true });
-for (const file of (await readdir(schemas)).filter((name) => name.endsWith('.schema.json'))) {
+await writeChoices();
+const answers = (await readdir(schemas)).filter((name) => name.endsWith('.schema.json') && name !== choices);
+for (const file of answers) {
   const name = file.replace('.schema.json', '');
   const described = JSON.parse(await readFile(new URL(file, schemas), 'utf8'));
   const schema = {
@@ -46,7 +65,11 @@ for (const file of (await readdir(schemas)).filter((name) => name.endsWith('.sch
     title: pascal(name),
   };
   const banner = `// Generated from docs/schemas/${file}; not to be edited.`;
-  const types = await compile(schema, pascal(name), { bannerComment: banner, format: false });
+  const types = await compile(schema, pascal(name), {
+    bannerComment: banner,
+    cwd: fileURLToPath(schemas),
+    format: false,
+  });
   const isUsed = /\bSentence\b/.test(types);
   await writeFile(
     new URL(`${name}.ts`, contract),

@@ -4,7 +4,7 @@
 
 #include "base/contract.h"
 #include "evidence/taxa.h"
-#include "records/vocabulary.h"
+#include "records/method.h"
 
 namespace mitefall::words::en {
 

@@ -6,6 +6,7 @@ import type { Collection } from './collection';
 import type { Error as ErrorEnvelope } from './error';
 import type { Evidence } from './evidence';
 import type { Exposure } from './exposure';
+import type { Import } from './import';
 import type { Journal } from './journal';
 import type { Late } from './late';
 import type { Matters } from './matters';
@@ -50,6 +51,7 @@ export interface Answers {
 
 export interface Orders {
   record: Recorded['result'];
+  import: Import['result'];
   correct: Recorded['result'];
   withdraw: Recorded['result'];
   undo: Recorded['result'];
@@ -91,6 +93,7 @@ export type CollectionAnswer = Answers['collection'];
 export type Animal = CollectionAnswer['animals'][number];
 export type Enclosure = CollectionAnswer['enclosures'][number];
 export type Room = CollectionAnswer['rooms'][number];
+export type ImportAnswer = Orders['import'];
 export type Ticked = WebTicked['result'];
 export type Task = Answers['worklist']['tasks'][number];
 export type Caution = Task['cautions'][number];
@@ -99,9 +102,5 @@ export type AdoptedAnswer = Answers['course'];
 export type ScoredPlan = PlanAnswer['recommended'];
 export type Verdict = Answers['verdicts']['verdicts'][number];
 export type Ruling = Verdict['ruling'];
-export type Method = Verdict['method'];
 export type Danger = Task['danger'];
-export type Seen = CollectionAnswer['sightings'][number]['count'];
-export type SeenWhere = CollectionAnswer['sightings'][number]['where'];
-export type Condition = Animal['conditions'][number]['condition'];
-export type CheckMethod = JobResults['clear']['method'];
+export type { CheckMethod, Condition, Method, SeenCount as Seen, SeenWhere } from './vocabulary';

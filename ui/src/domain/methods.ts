@@ -1,11 +1,4 @@
-import type { Method } from '../contract/answers';
+import { plannedMethodChoices, type Method } from '../contract/vocabulary';
 
 /** The methods most courses are made of; the others are shown on demand. */
-export const usualMethods: readonly Method[] = [
-  'spray-animal',
-  'spray-bedding',
-  'soak',
-  'wipe',
-  'change-substrate',
-  'treat-room',
-];
+export const usualMethods: readonly Method[] = plannedMethodChoices;

@@ -11,7 +11,20 @@ export interface Names {
 
 const joined = (parts: (string | null | false)[]): string => parts.filter(Boolean).join(', ');
 
-/** What an entry says beside its kind. */
+/** A field by its key: who or what it names, or an amount by the unit it ends in. */
+function tellField(key: string, value: unknown, names: Names, units: Units): string | null {
+  if (Array.isArray(value)) return value.map((one) => tellField(key, one, names, units)).join(', ');
+  if (typeof value === 'number') {
+    if (key.endsWith('_mg_per_l')) return showStrength(value);
+    return key.endsWith('_g') ? showMass(value, units) : String(value);
+  }
+  if (typeof value !== 'string') return null;
+  if (key === 'animal' || key === 'animals') return names.animal(value);
+  if (key === 'enclosure') return names.enclosure(value);
+  return key === 'room' ? names.room(value) : value;
+}
+
+/** What an entry says beside its kind. Most say their fields in order; those told otherwise stand here. */
 export function tell(entry: Entry, names: Names, units: Units): string {
   const many = (ids: string[]): string => ids.map(names.animal).join(', ');
   switch (entry.kind) {
@@ -43,12 +56,8 @@ export function tell(entry: Entry, names: Names, units: Units): string {
         entry.fact.reason,
         entry.fact.knowing === true && words.telling.knowing(entry.fact.knowing_reason ?? ''),
       ]);
-    case 'handled':
-      return many(entry.fact.animals);
     case 'item-shared':
       return `${entry.fact.item}: ${names.enclosure(entry.fact.from)} → ${names.enclosure(entry.fact.to)}`;
-    case 'weighed':
-      return `${names.animal(entry.fact.animal)}, ${showMass(entry.fact.mass_g, units)}`;
     case 'shed-seen':
       return `${names.animal(entry.fact.animal)}, ${words.animals.sheds[entry.fact.state].toLowerCase()}`;
     case 'condition-noted':
@@ -97,26 +106,15 @@ export function tell(entry: Entry, names: Names, units: Units): string {
       ]);
     case 'plan-adopted':
       return words.telling.plan(entry.fact.rounds.length, entry.fact.enclosures.length);
-    case 'task-done':
-      return entry.fact.task;
-    case 'task-skipped':
-      return joined([entry.fact.task, entry.fact.reason]);
     case 'withdrawn':
       return joined([entry.corrects !== null && words.telling.withdrawn(entry.corrects), entry.fact.reason]);
-    case 'room-treated':
-      return joined([
-        names.room(entry.fact.room),
-        entry.fact.strength_mg_per_l !== null && showStrength(entry.fact.strength_mg_per_l),
-      ]);
-    case 'quarantine-ended':
-      return joined([names.animal(entry.fact.animal), entry.fact.reason]);
     case 'batch-made':
       return joined([
         entry.fact.batch,
         showVolume(entry.fact.total_ml, units),
         showStrength(entry.fact.strength_mg_per_l),
       ]);
-    case 'batch-discarded':
-      return joined([entry.fact.batch, entry.fact.how]);
+    default:
+      return joined(Object.entries(entry.fact).map(([key, value]) => tellField(key, value, names, units)));
   }
 }

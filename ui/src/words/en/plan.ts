@@ -1,3 +1,5 @@
+import type { PlannedMethod } from '../../contract/vocabulary';
+
 export const plan = {
   title: 'Plan',
   tabs: { now: 'The plan now', choose: 'Choose a plan', verdicts: 'Who may be given what' },
@@ -50,7 +52,7 @@ export const plan = {
     soak: 'W',
     wipe: 'W',
     'treat-room': 'R',
-  } as Record<string, string>,
+  } satisfies Record<PlannedMethod, string> as Record<string, string>,
   leftOut: 'Who is left out, and why',
   leftOutWords: {
     thisRound: 'In this round',
