@@ -4,7 +4,7 @@ set -euo pipefail
 
 run_packages=(g++ cmake ninja-build ccache libfmt-dev libexpected-dev libtomlplusplus-dev nlohmann-json3-dev
   libsqlitecpp-dev libsqlite3-dev libcli11-dev libtbb-dev libhwy-dev librandom123-dev libboost-dev
-  pkg-config libqrencode-dev zlib1g-dev)
+  pkg-config libqrencode-dev libcsv-dev zlib1g-dev)
 test_packages=(libgtest-dev librapidcheck-dev libvalijson-dev libzxing-dev python3 binutils git chromium fonts-dejavu-core)
 check_packages=(clang-14 clang-tidy-14 clang-format-14 libclang-rt-14-dev)
 

@@ -3,13 +3,12 @@
 #include <fstream>
 #include <memory>
 
-#include "cli/bench.h"
 #include "cli/commands.h"
-#include "cli/parse.h"
+#include "cli/options.h"
 #include "formats/batch_page.h"
 #include "formats/bench_text.h"
 #include "formats/layout.h"
-#include "service/mixing.h"
+#include "questions/mix.h"
 
 // Bottles of spray: made, listed, labelled, disposed of.
 namespace mitefall::cli {
@@ -18,16 +17,10 @@ namespace {
 using base::fail;
 using base::Result;
 
-struct MakeOptions {
-    BenchOptions bench;
-    std::string id, volume, target;
-    bool exact = false;
-};
-
-Result<void> answer_make(Context& context, const MakeOptions& options) {
-    const auto answer =
-        service::answer_mix({options.bench.words, options.volume, options.target, {}, true, false},
-                            context.knowledge(), context.now());
+Result<void> answer_make(Context& context, const Typed<questions::BatchOptions>& typed, bool exact) {
+    const auto options = typed.read();
+    if (!options) return fail(options.error());
+    const auto answer = service::answer_mix(options->question(), context.knowledge(), context.now());
     if (!answer) return fail(answer.error());
     const worklist::MixSheet& sheet = answer->sheet;
     const std::string steps = sheet.measured
@@ -36,14 +29,14 @@ Result<void> answer_make(Context& context, const MakeOptions& options) {
     auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
     const auto id =
-        keeper->record_batch(records::BatchId(options.id), answer->bench, sheet, steps, context.now());
+        keeper->record_batch(records::BatchId(options->batch), answer->bench, sheet, steps, context.now());
     if (!id) return fail(id.error());
     const std::string text = fmt::format(
         "{}{}{}\nOn record as entry {}, batch {}; use until {}. Its label: \"batch label {} --out "
         "FILE.html\".\n",
-        steps, options.exact ? formats::unrounded_text(sheet.recipe) : "",
-        formats::comparison_sentence(sheet.recipe.strength, sheet.comparison), *id, options.id,
-        units::format_day(sheet.discard_by), options.id);
+        steps, exact ? formats::unrounded_text(sheet.recipe) : "",
+        formats::comparison_sentence(sheet.recipe.strength, sheet.comparison), *id, options->batch,
+        units::format_day(sheet.discard_by), options->batch);
     context.answer("batch make", text, [&] { return formats::Json{{"ids", {*id}}}; });
     return {};
 }
@@ -149,14 +142,11 @@ Result<void> answer_label(Context& context, const LabelOptions& options) {
 }
 
 void add_make(CLI::App& batch, Context& context) {
-    const auto o = std::make_shared<MakeOptions>();
-    CLI::App* const command = batch.add_subcommand("make", "Put a bottle you mix now on record");
-    command->add_option("BATCH", o->id, "Short name, like b-1")->required();
-    command->add_option("VOLUME", o->volume, "Volume to make, like \"1 L\"")->required();
-    command->add_option("--target", o->target, "Strength wanted, like \"10 mg/L\"")->required();
-    command->add_flag("--exact", o->exact, "The unrounded amounts as well");
-    o->bench.add_to(*command);
-    context.on_chosen(*command, [&context, o] { return answer_make(context, *o); });
+    const auto make = add_question(batch, questions::batch_make());
+    const auto exact = std::make_shared<bool>(false);
+    make.command->add_flag("--exact", *exact, "The unrounded amounts as well");
+    context.on_chosen(*make.command,
+                      [&context, make, exact] { return answer_make(context, *make.typed, *exact); });
 }
 
 void add_label(CLI::App& batch, Context& context) {

@@ -1,8 +1,7 @@
-#include <memory>
-
 #include "cli/commands.h"
-#include "cli/parse.h"
+#include "cli/options.h"
 #include "formats/text.h"
+#include "questions/clear.h"
 
 namespace mitefall::cli {
 namespace {
@@ -10,42 +9,16 @@ namespace {
 using base::fail;
 using base::Result;
 
-struct LookOptions {
-    service::ClearanceOptions options;
-    std::string method = "look-over";
-    std::string animal;
+/// What was typed, with progress shown.
+template <class O>
+Result<O> asked_of(const Context& context, const Typed<O>& typed) {
+    auto options = typed.read();
+    if (options) options->progress = context.progress("Asking how sure we are");
+    return options;
+}
 
-    void add_draws_to(CLI::App& command) {
-        command.add_option("--draws", options.draws, "Parameter draws, rounded up to a multiple of 8")
-            ->check(CLI::Range(8, 65536))
-            ->capture_default_str();
-        command.add_option("--seed", options.seed, "Same seed, same answer")->capture_default_str();
-    }
-
-    void add_rounds_to(CLI::App& command) {
-        command.add_option("--rounds", options.rounds, "Rounds of checks to look ahead")
-            ->check(CLI::Range(1, 26))
-            ->capture_default_str();
-        command.add_option("--every", options.interval_days, "Days from round to round")
-            ->check(CLI::Range(1, 60))
-            ->capture_default_str();
-        command.add_option("--by", method, "How to look: look-over, soak, wipe or paper-trap")
-            ->capture_default_str();
-    }
-
-    [[nodiscard]] Result<service::ClearanceOptions> read(const Context& context) const {
-        const auto by = parse_choice<records::CheckMethod>("--by", method);
-        if (!by) return fail(by.error());
-        service::ClearanceOptions read = options;
-        read.method = *by;
-        read.draws = service::whole_blocks(read.draws);
-        read.progress = context.progress("Asking how sure we are");
-        return read;
-    }
-};
-
-Result<void> answer_clear(Context& context, const LookOptions& given) {
-    const auto options = given.read(context);
+Result<void> answer_clear(Context& context, const Typed<service::ClearanceOptions>& typed) {
+    const auto options = asked_of(context, typed);
     if (!options) return fail(options.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
@@ -58,8 +31,8 @@ Result<void> answer_clear(Context& context, const LookOptions& given) {
     return {};
 }
 
-Result<void> answer_next_check(Context& context, const LookOptions& given) {
-    const auto options = given.read(context);
+Result<void> answer_next_check(Context& context, const Typed<service::ClearanceOptions>& typed) {
+    const auto options = asked_of(context, typed);
     if (!options) return fail(options.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
@@ -70,12 +43,12 @@ Result<void> answer_next_check(Context& context, const LookOptions& given) {
     return {};
 }
 
-Result<void> answer_release(Context& context, const LookOptions& given) {
-    const auto options = given.read(context);
+Result<void> answer_release(Context& context, const Typed<questions::ReleaseOptions>& typed) {
+    const auto options = asked_of(context, typed);
     if (!options) return fail(options.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto answer = keeper->release(records::AnimalId(given.animal), *options, context.now());
+    const auto answer = keeper->release(records::AnimalId(options->animal), *options, context.now());
     if (!answer) return fail(answer.error());
     context.answer("release", formats::release_text(*answer), [&] { return formats::release_json(*answer); });
     return {};
@@ -84,24 +57,13 @@ Result<void> answer_release(Context& context, const LookOptions& given) {
 }  // namespace
 
 void add_clearance_commands(CLI::App& app, Context& context) {
-    const auto c = std::make_shared<LookOptions>();
-    CLI::App* const clear =
-        app.add_subcommand("clear", "How sure are we that no mite is left, and when shall we be sure");
-    c->add_rounds_to(*clear);
-    c->add_draws_to(*clear);
-    context.on_chosen(*clear, [&context, c] { return answer_clear(context, *c); });
-
-    const auto n = std::make_shared<LookOptions>();
-    CLI::App* const next = app.add_subcommand("next-check", "The single checks that would tell most");
-    n->add_draws_to(*next);
-    context.on_chosen(*next, [&context, n] { return answer_next_check(context, *n); });
-
-    const auto r = std::make_shared<LookOptions>();
-    CLI::App* const release = app.add_subcommand("release", "When a new animal may leave quarantine");
-    release->add_option("ANIMAL", r->animal, "The animal")->required();
-    r->add_rounds_to(*release);
-    r->add_draws_to(*release);
-    context.on_chosen(*release, [&context, r] { return answer_release(context, *r); });
+    const auto clear = add_question(app, questions::clear());
+    context.on_chosen(*clear.command, [&context, clear] { return answer_clear(context, *clear.typed); });
+    const auto next = add_question(app, questions::next_check());
+    context.on_chosen(*next.command, [&context, next] { return answer_next_check(context, *next.typed); });
+    const auto release = add_question(app, questions::release());
+    context.on_chosen(*release.command,
+                      [&context, release] { return answer_release(context, *release.typed); });
 }
 
 }  // namespace mitefall::cli

@@ -3,12 +3,12 @@
 #include <filesystem>
 #include <memory>
 
-#include "cli/bench.h"
 #include "cli/commands.h"
+#include "cli/options.h"
 #include "formats/bench_text.h"
 #include "formats/layout.h"
 #include "formats/text.h"
-#include "service/mixing.h"
+#include "questions/mix.h"
 
 namespace mitefall::cli {
 namespace {
@@ -16,9 +16,8 @@ namespace {
 using base::fail;
 using base::Result;
 
-struct MixOptions {
-    BenchOptions bench;
-    service::MixQuestion question;
+/// What is shown beside the answer.
+struct MixShown {
     bool exact = false;
     bool each_animal = false;
 };
@@ -54,7 +53,7 @@ std::string comparison_text(const worklist::MixSheet& sheet) {
     return sheet.resulting ? text + formats::strength_picture(*sheet.resulting, sheet.comparison) : text;
 }
 
-std::string after_text(const Context& context, const MixOptions& options, const worklist::MixSheet& sheet) {
+std::string after_text(const Context& context, const MixShown& options, const worklist::MixSheet& sheet) {
     std::string text;
     if (options.exact && !sheet.steps_held_back) text += formats::unrounded_text(sheet.recipe);
     if (!sheet.animals.empty()) text += mist_table(sheet, context.display(), options.each_animal);
@@ -116,9 +115,10 @@ std::string strength_text(const service::MixQuestion& question, const service::M
            other_reading(question, answer);
 }
 
-Result<void> tell_mix(Context& context, const MixOptions& options) {
-    service::MixQuestion question = options.question;
-    question.bench = options.bench.words;
+Result<void> tell_mix(Context& context, const Typed<questions::MixOptions>& typed, const MixShown& options) {
+    const auto asked = typed.read();
+    if (!asked) return fail(asked.error());
+    const service::MixQuestion question = asked->question();
     auto answer = service::answer_mix(question, context.knowledge(), context.now());
     if (!answer) return fail(answer.error());
     worklist::MixSheet& sheet = answer->sheet;
@@ -137,23 +137,12 @@ Result<void> tell_mix(Context& context, const MixOptions& options) {
 }  // namespace
 
 void add_mix_command(CLI::App& app, Context& context) {
-    const auto o = std::make_shared<MixOptions>();
-    CLI::App* const command = app.add_subcommand("mix", "How to make a spray, or how strong a recipe is");
-    command->add_option("BATCH", o->question.batch, "Volume to make, like \"1 L\" or \"32 US fl oz\"")
-        ->required();
-    CLI::Option* const target =
-        command->add_option("--target", o->question.target, "Strength wanted, like \"10 mg/L\"");
-    CLI::Option* const made = command->add_option("--made-with", o->question.made_with,
-                                                  "Stock that went into the batch: how strong is it?");
-    target->excludes(made);
-    command->add_flag("--added", o->question.added,
-                      "With --made-with: added to BATCH of water, not filled up to it");
-    command->add_flag("--stop-read", o->question.stop_read,
-                      "I have read what a strength above everything published means: show how it is made");
-    command->add_flag("--exact", o->exact, "The unrounded amounts as well");
-    command->add_flag("--each-animal", o->each_animal, "What it leaves on every animal, not on twelve");
-    o->bench.add_to(*command);
-    context.on_chosen(*command, [&context, o] { return tell_mix(context, *o); });
+    const auto mix = add_question(app, questions::mix());
+    mix.command->get_option("--target")->excludes(mix.command->get_option("--made-with"));
+    const auto o = std::make_shared<MixShown>();
+    mix.command->add_flag("--exact", o->exact, "The unrounded amounts as well");
+    mix.command->add_flag("--each-animal", o->each_animal, "What it leaves on every animal, not on twelve");
+    context.on_chosen(*mix.command, [&context, mix, o] { return tell_mix(context, *mix.typed, *o); });
 }
 
 }  // namespace mitefall::cli

@@ -1,19 +1,18 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <array>
-#include <bitset>
 #include <memory>
 
-#include "cli/bench.h"
 #include "cli/commands.h"
 #include "cli/course.h"
+#include "cli/options.h"
 #include "cli/parse.h"
 #include "formats/adopted.h"
 #include "formats/late.h"
 #include "formats/matters.h"
 #include "formats/origin.h"
 #include "formats/text.h"
+#include "questions/mix.h"
+#include "questions/plan.h"
 #include "service/matters.h"
 
 namespace mitefall::cli {
@@ -22,72 +21,20 @@ namespace {
 using base::fail;
 using base::Result;
 
-struct PlanCommandOptions {
-    service::PlanOptions usual;  ///< what is not asked for, here as in the browser
-    double target_percent = usual.target * 100;
-    double horizon = usual.horizon_days;
-    std::size_t draws = usual.draws;
-    std::uint64_t seed = usual.seed;
-    std::string strength, adopt;
-    std::vector<std::string> only, days;
-    std::string prefer = "burden";
+using Asked = Typed<service::PlanOptions>;
+
+Result<service::PlanOptions> asked_of(const Context& context, const Asked& typed, const char* doing) {
+    auto options = typed.read();
+    if (options) options->progress = context.progress(doing);
+    return options;
+}
+
+/// What a plan is asked with beside the question itself.
+struct PlanShown {
+    std::string adopt;
     bool course = false;
     bool exact = false;
-    BenchOptions bench;
-
-    [[nodiscard]] Result<service::PlanOptions> read(const Context& context) const {
-        service::PlanOptions options;
-        options.target = target_percent / 100;
-        options.horizon_days = horizon;
-        options.draws = service::whole_blocks(draws);
-        options.seed = seed;
-        options.progress = context.progress("Trying plans");
-        for (const std::string& enclosure : only) options.limits.only.insert(records::EnclosureId(enclosure));
-        if (!days.empty()) options.limits.free_days = free_days();
-        options.prefer = prefer == "work"   ? plan::Prefer::work
-                         : prefer == "cost" ? plan::Prefer::cost
-                                            : plan::Prefer::burden;
-        if (strength.empty()) return options;
-        const auto given = for_option("--strength", units::parse_strength(strength));
-        if (!given) return fail(given.error());
-        options.strength = *given;
-        return options;
-    }
-
-    static constexpr std::array<const char*, 7> day_names{"sun", "mon", "tue", "wed", "thu", "fri", "sat"};
-
-    [[nodiscard]] std::bitset<7> free_days() const {
-        std::bitset<7> free;
-        for (std::size_t d = 0; d < day_names.size(); ++d)
-            free.set(d, std::find(days.begin(), days.end(), day_names[d]) != days.end());
-        return free;
-    }
-
-    void add_wishes_to(CLI::App& command) {
-        command.add_option("--only", only, "Treat these enclosures and nothing else")->delimiter(',');
-        command.add_option("--days", days, "Days of the week on which you can do a round: sat,sun")
-            ->delimiter(',')
-            ->check(CLI::IsMember(std::vector<std::string>(day_names.begin(), day_names.end())));
-        command
-            .add_option("--prefer", prefer,
-                        "Of the plans that reach the target, the one with the least burden on the animals, "
-                        "the least work or the least spray to pay for")
-            ->check(CLI::IsMember({"burden", "work", "cost"}))
-            ->capture_default_str();
-    }
-
-    void add_scoring_to(CLI::App& command) {
-        command.add_option("--horizon", horizon, "Days from now at which nothing may be alive")
-            ->check(CLI::Range(1.0, 365.0))
-            ->capture_default_str();
-        command.add_option("--draws", draws, "Parameter draws, rounded up to a multiple of 8")
-            ->check(CLI::Range(8, 65536))
-            ->capture_default_str();
-        command.add_option("--seed", seed, "Same seed, same answer")->capture_default_str();
-        command.add_option("--target", target_percent, "Chance of clear wanted, in percent")
-            ->check(CLI::Range(1.0, 99.999))
-            ->capture_default_str();
-    }
+    Typed<formats::BenchWords> bench{questions::shopping()};
 };
 
 const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& name) {
@@ -96,12 +43,17 @@ const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& 
     return number < choice.alternatives.size() ? &choice.alternatives[number] : nullptr;
 }
 
-Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
-    const auto options = given.read(context);
+Result<worklist::Bench> bench_of(const Context& context, const Typed<formats::BenchWords>& typed) {
+    const auto words = typed.read();
+    return words ? formats::read_bench(*words, context.knowledge().tables) : fail(words.error());
+}
+
+Result<void> answer_plan(Context& context, const Asked& asked, const PlanShown& given) {
+    const auto options = asked_of(context, asked, "Trying plans");
     if (!options) return fail(options.error());
     auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto bench = given.bench.read(context.knowledge().tables);
+    const auto bench = bench_of(context, given.bench);
     if (!bench) return fail(bench.error());
     const auto found = keeper->choose_plan(*options, context.now());
     if (!found) return fail(found.error());
@@ -135,21 +87,16 @@ Result<void> answer_plan(Context& context, const PlanCommandOptions& given) {
     return {};
 }
 
-struct ShoppingOptions {
-    bool exact = false;
-    BenchOptions bench;
-};
-
-Result<void> answer_shopping(Context& context, const ShoppingOptions& options) {
-    const auto bench = options.bench.read(context.knowledge().tables);
+Result<void> answer_shopping(Context& context, const Typed<formats::BenchWords>& asked, bool exact) {
+    const auto bench = bench_of(context, asked);
     if (!bench) return fail(bench.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
     const auto shopping = keeper->shopping(*bench, context.now());
     if (!shopping) return fail(shopping.error());
     context.answer("shopping",
-                   formats::shopping_text(*shopping, *bench, context.display(), options.exact) +
-                       formats::shares_text(*shopping, options.exact),
+                   formats::shopping_text(*shopping, *bench, context.display(), exact) +
+                       formats::shares_text(*shopping, exact),
                    [&] { return formats::shopping_json(*shopping, *bench); });
     return {};
 }
@@ -167,10 +114,9 @@ Result<void> answer_today(Context& context) {
     return {};
 }
 
-Result<void> answer_late(Context& context, const PlanCommandOptions& given) {
-    auto options = given.read(context);
+Result<void> answer_late(Context& context, const Asked& asked) {
+    const auto options = asked_of(context, asked, "Scoring what can be done about it");
     if (!options) return fail(options.error());
-    options->progress = context.progress("Scoring what can be done about it");
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
     const auto list = keeper->worklist(context.now());
@@ -213,11 +159,10 @@ Result<void> answer_course(Context& context) {
     return {};
 }
 
-Result<void> answer_rescore(Context& context, std::string_view command, const PlanCommandOptions& given,
+Result<void> answer_rescore(Context& context, std::string_view command, const Asked& asked,
                             const std::string& before) {
-    auto options = given.read(context);
+    const auto options = asked_of(context, asked, "Scoring what is left of the plan");
     if (!options) return fail(options.error());
-    options->progress = context.progress("Scoring what is left of the plan");
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
     const auto forecast = keeper->rescore(*options, context.now());
@@ -233,10 +178,9 @@ Result<void> answer_rescore(Context& context, std::string_view command, const Pl
     return {};
 }
 
-Result<void> answer_matters(Context& context, const PlanCommandOptions& given) {
-    auto options = given.read(context);
+Result<void> answer_matters(Context& context, const Asked& asked) {
+    const auto options = asked_of(context, asked, "Scoring the plan");
     if (!options) return fail(options.error());
-    options->progress = context.progress("Scoring the plan");
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
     const auto found = service::what_matters(*keeper, context.knowledge(), *options, context.now());
@@ -252,7 +196,7 @@ struct TickOptions {
     std::string found, where;   ///< of a check: how many mites, and where they were
     records::FactId entry = 0;  ///< the mark to take back; 0: the one in force
     bool no_score = false;
-    PlanCommandOptions scoring;
+    Asked scoring{questions::rescore()};
 };
 
 formats::Json ticked_json(const std::string& task, const service::Ticked& ticked) {
@@ -334,35 +278,28 @@ Result<void> answer_take_back(Context& context, const TickOptions& options) {
 }  // namespace
 
 void add_plan_commands(CLI::App& app, Context& context) {
-    const auto o = std::make_shared<PlanCommandOptions>();
-    CLI::App* const plan = app.add_subcommand(
-        "plan", "Plans worth choosing between, with the chance that each clears every mite");
-    o->add_scoring_to(*plan);
-    o->add_wishes_to(*plan);
-    plan->add_option("--strength", o->strength,
-                     "Strength of the ivermectin spray (default: 10 mg/L, the strongest published)");
-    plan->add_option("--adopt", o->adopt, "Follow a plan: recommended, 1 or 2");
-    plan->add_flag("--course", o->course, "How many mites to expect day by day under the recommended plan");
-    plan->add_flag("--exact", o->exact, "The unrounded amounts to mix as well");
-    o->bench.add_to(*plan);
-    context.on_chosen(*plan, [&context, o] { return answer_plan(context, *o); });
+    const auto plan = add_question(app, questions::plan());
+    const auto o = std::make_shared<PlanShown>();
+    plan.command->add_option("--adopt", o->adopt, "Follow a plan: recommended, 1 or 2");
+    plan.command->add_flag("--course", o->course,
+                           "How many mites to expect day by day under the recommended plan");
+    plan.command->add_flag("--exact", o->exact, "The unrounded amounts to mix as well");
+    o->bench.add_to(*plan.command);
+    context.on_chosen(*plan.command, [&context, plan, o] { return answer_plan(context, *plan.typed, *o); });
 
-    const auto b = std::make_shared<ShoppingOptions>();
-    CLI::App* const shopping = app.add_subcommand(
-        "shopping", "What is left to mix and buy for the adopted plan, and who takes how much");
-    shopping->add_flag("--exact", b->exact, "The unrounded amounts as well");
-    b->bench.add_to(*shopping);
-    context.on_chosen(*shopping, [&context, b] { return answer_shopping(context, *b); });
+    const auto shopping = add_question(app, questions::shopping());
+    const auto exact = std::make_shared<bool>(false);
+    shopping.command->add_flag("--exact", *exact, "The unrounded amounts as well");
+    context.on_chosen(*shopping.command, [&context, shopping, exact] {
+        return answer_shopping(context, *shopping.typed, *exact);
+    });
 
     CLI::App* const today =
         app.add_subcommand("today", "The day's work under the adopted plan, in working order");
     context.on_chosen(*today, [&context] { return answer_today(context); });
 
-    const auto l = std::make_shared<PlanCommandOptions>();
-    CLI::App* const late = app.add_subcommand(
-        "late", "What is late, and the chance if it is done today or the rest of the course is moved");
-    l->add_scoring_to(*late);
-    context.on_chosen(*late, [&context, l] { return answer_late(context, *l); });
+    const auto late = add_question(app, questions::late());
+    context.on_chosen(*late.command, [&context, late] { return answer_late(context, *late.typed); });
 
     const auto how = std::make_shared<std::string>();
     CLI::App* const catch_up = app.add_subcommand(
@@ -374,17 +311,13 @@ void add_plan_commands(CLI::App& app, Context& context) {
         "course", "The adopted course in full: its terms, and what was decided for each animal");
     context.on_chosen(*course, [&context] { return answer_course(context); });
 
-    const auto r = std::make_shared<PlanCommandOptions>();
-    CLI::App* const rescore =
-        app.add_subcommand("rescore", "The chance that what is left of the adopted plan clears every mite");
-    r->add_scoring_to(*rescore);
-    context.on_chosen(*rescore, [&context, r] { return answer_rescore(context, "rescore", *r, ""); });
+    const auto rescore = add_question(app, questions::rescore());
+    context.on_chosen(*rescore.command,
+                      [&context, rescore] { return answer_rescore(context, "rescore", *rescore.typed, ""); });
 
-    const auto m = std::make_shared<PlanCommandOptions>();
-    CLI::App* const matters = app.add_subcommand(
-        "matters", "Which assumptions the chance of clear depends on most, and what to find out");
-    m->add_scoring_to(*matters);
-    context.on_chosen(*matters, [&context, m] { return answer_matters(context, *m); });
+    const auto matters = add_question(app, questions::matters());
+    context.on_chosen(*matters.command,
+                      [&context, matters] { return answer_matters(context, *matters.typed); });
 
     const auto t = std::make_shared<TickOptions>();
     CLI::App* const done =
@@ -393,14 +326,15 @@ void add_plan_commands(CLI::App& app, Context& context) {
     done->add_option("--found", t->found, "Of a check: how many mites: none, 1, 2-10, 11-50 or more");
     done->add_option("--where", t->where, "Where they were: on-animal, in-water, on-hands or on-paper");
     done->add_flag("--no-score", t->no_score, "Only record it");
-    t->scoring.add_scoring_to(*done);
+    t->scoring.add_to(*done);
     context.on_chosen(*done, [&context, t] { return answer_tick(context, *t, true); });
+    const auto u = std::make_shared<TickOptions>();
     CLI::App* const skip = app.add_subcommand("skip", "Pass over a task, and score the plan anew");
-    skip->add_option("TASK", t->key, "Key of the task, as \"today\" shows it")->required();
-    skip->add_option("--because", t->reason, "Why")->required();
-    skip->add_flag("--no-score", t->no_score, "Only record it");
-    t->scoring.add_scoring_to(*skip);
-    context.on_chosen(*skip, [&context, t] { return answer_tick(context, *t, false); });
+    skip->add_option("TASK", u->key, "Key of the task, as \"today\" shows it")->required();
+    skip->add_option("--because", u->reason, "Why")->required();
+    skip->add_flag("--no-score", u->no_score, "Only record it");
+    u->scoring.add_to(*skip);
+    context.on_chosen(*skip, [&context, u] { return answer_tick(context, *u, false); });
     CLI::App* const back =
         app.add_subcommand("take-back", "Take back the tick or the skip of a task, with all it recorded");
     back->add_option("TASK", t->key, "Key of the task, as \"today\" shows it")->required();

@@ -2,14 +2,16 @@
 
 #include <memory>
 
-#include "cli/bench.h"
 #include "cli/commands.h"
-#include "cli/parse.h"
+#include "cli/options.h"
 #include "cli/tonight.h"
+#include "formats/bench_words.h"
 #include "formats/late.h"
 #include "formats/layout.h"
 #include "formats/origin.h"
 #include "formats/text.h"
+#include "questions/draws.h"
+#include "questions/verdicts.h"
 
 namespace mitefall::cli {
 namespace {
@@ -29,20 +31,17 @@ Result<void> answer_exposure(Context& context) {
     return {};
 }
 
-Result<void> answer_origin(Context& context, std::size_t draws, std::uint64_t seed) {
+Result<void> answer_origin(Context& context, const Typed<questions::Draws>& typed) {
+    const auto options = typed.read();
+    if (!options) return fail(options.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto origin = keeper->origin(draws, seed, context.now());
+    const auto origin = keeper->origin(options->draws, options->seed, context.now());
     if (!origin) return fail(origin.error());
     const formats::OriginView view{origin->known, origin->belief, origin->collection};
     context.answer("origin", formats::origin_text(view), [&] { return formats::origin_json(view); });
     return {};
 }
-
-struct VerdictOptions {
-    std::string strength, animal;
-    formats::VerdictDetail detail;
-};
 
 base::Error no_such_animal(const std::string& name) {
     return {base::ErrorKind::not_found,
@@ -53,23 +52,22 @@ base::Error no_such_animal(const std::string& name) {
             {}};
 }
 
-Result<void> answer_verdicts(Context& context, const VerdictOptions& options) {
+Result<void> answer_verdicts(Context& context, const Typed<questions::VerdictOptions>& typed,
+                             const formats::VerdictDetail& detail) {
+    const auto options = typed.read();
+    if (!options) return fail(options.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());
-    units::Strength strength = keeper->usual_strength();
-    if (!options.strength.empty()) {
-        const auto given = for_option("--strength", units::parse_strength(options.strength));
-        if (!given) return fail(given.error());
-        strength = *given;
-    }
+    const units::Strength strength = options->strength.value_or(keeper->usual_strength());
     auto verdicts = keeper->verdicts(strength, context.now());
     if (!verdicts) return fail(verdicts.error());
-    const records::AnimalId animal(options.animal);
-    if (!animal.empty() && !collection->animals.contains(animal)) return fail(no_such_animal(options.animal));
+    const records::AnimalId animal(options->animal);
+    if (!animal.empty() && !collection->animals.contains(animal))
+        return fail(no_such_animal(options->animal));
     if (!animal.empty()) std::erase_if(*verdicts, [&](const auto& v) { return v.animal != animal; });
-    context.answer("verdicts", formats::verdicts_text(*verdicts, *collection, options.detail),
+    context.answer("verdicts", formats::verdicts_text(*verdicts, *collection, detail),
                    [&] { return formats::verdicts_json(*verdicts); });
     return {};
 }
@@ -85,7 +83,7 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
     const service::Planned& planned = **found;  // this progress never cancels
     const auto verdicts = keeper->verdicts(planned.setting->strength, context.now());
     if (!verdicts) return fail(verdicts.error());
-    const auto bench = BenchOptions{}.read(context.knowledge().tables);
+    const auto bench = formats::read_bench({}, context.knowledge().tables);
     if (!bench) return fail(bench.error());
     const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, *planned.setting, *bench);
     const plan::Goal goal{options.target, options.horizon_days, options.prefer, {}};
@@ -121,44 +119,26 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
 }
 
 void add_situation_commands(CLI::App& app, Context& context) {
-    struct Scoring {
-        std::size_t draws = service::usual_draws;
-        std::uint64_t seed = service::PlanOptions{}.seed;
-    };
-    const auto s = std::make_shared<Scoring>();
-    CLI::App* const tonight =
-        app.add_subcommand("tonight", "After a sighting: exposure, verdicts, plans, mixing and today's work");
-    tonight->add_option("--draws", s->draws, "Parameter draws, rounded up to a multiple of 8")
-        ->check(CLI::Range(8, 65536))
-        ->capture_default_str();
-    tonight->add_option("--seed", s->seed, "Same seed, same answer")->capture_default_str();
-    context.on_chosen(*tonight, [&context, s] {
+    const auto tonight = add_question(app, questions::tonight());
+    context.on_chosen(*tonight.command, [&context, tonight]() -> Result<void> {
+        const auto asked = tonight.typed->read();
+        if (!asked) return fail(asked.error());
         service::PlanOptions options;
-        options.draws = service::whole_blocks(s->draws);
-        options.seed = s->seed;
+        options.draws = asked->draws;
+        options.seed = asked->seed;
         return answer_tonight(context, "tonight", options);
     });
-    const auto from = std::make_shared<Scoring>();
-    CLI::App* const origin =
-        app.add_subcommand("origin", "How the mites came in, most likely, and where they are");
-    origin->add_option("--draws", from->draws, "Parameter draws, rounded up to a multiple of 8")
-        ->check(CLI::Range(8, 65536))
-        ->capture_default_str();
-    origin->add_option("--seed", from->seed, "Same seed, same answer")->capture_default_str();
-    context.on_chosen(*origin, [&context, from] {
-        return answer_origin(context, service::whole_blocks(from->draws), from->seed);
-    });
+    const auto origin = add_question(app, questions::origin());
+    context.on_chosen(*origin.command, [&context, origin] { return answer_origin(context, *origin.typed); });
     CLI::App* const exposure = app.add_subcommand("exposure", "Who may have mites, and by which path");
     context.on_chosen(*exposure, [&context] { return answer_exposure(context); });
-    const auto o = std::make_shared<VerdictOptions>();
-
-    CLI::App* const verdicts = app.add_subcommand("verdicts", "What each animal can be given, and why not");
-    verdicts->add_option("--strength", o->strength,
-                         "Strength of the ivermectin spray (default: the one a plan uses)");
-    verdicts->add_option("--animal", o->animal, "Only this animal");
-    verdicts->add_flag("--reasons", o->detail.reasons, "Every reason with its source");
-    verdicts->add_flag("--all", o->detail.every_method, "Every method, not the usual ones alone");
-    context.on_chosen(*verdicts, [&context, o] { return answer_verdicts(context, *o); });
+    const auto verdicts = add_question(app, questions::verdicts());
+    const auto detail = std::make_shared<formats::VerdictDetail>();
+    verdicts.command->add_flag("--reasons", detail->reasons, "Every reason with its source");
+    verdicts.command->add_flag("--all", detail->every_method, "Every method, not the usual ones alone");
+    context.on_chosen(*verdicts.command, [&context, verdicts, detail] {
+        return answer_verdicts(context, *verdicts.typed, *detail);
+    });
 }
 
 }  // namespace mitefall::cli

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "web/answer.h"
+#include "web/routes.h"
 
 namespace mitefall::web {
 namespace {
@@ -50,9 +51,13 @@ std::optional<base::Error> foreign(const Request& request, const std::vector<std
                        "Origin"};
 }
 
-bool needs_token(const Request& request) {
-    return request.door == Door::home && request.path.starts_with("/api/") && request.path != "/api/pair";
+bool is_for_anyone(const Request& request) {
+    if (!request.path.starts_with("/api/")) return true;
+    const Route* const route = find_route(request.method, request.path);
+    return route != nullptr && route->who == Who::anyone;
 }
+
+bool needs_token(const Request& request) { return request.door == Door::home && !is_for_anyone(request); }
 
 }  // namespace
 
@@ -73,8 +78,10 @@ std::string token_of(const Request& request) {
 std::optional<Response> turn_away(const Request& request, const Names& names, const Pairing& pairing) {
     if (request.method != "GET" && request.method != "HEAD" && request.method != "POST" &&
         request.method != "DELETE") {
-        return refusal(405,
-                       base::invalid("there is no such way to ask", request.method, "GET, POST, DELETE"));
+        const std::string methods = methods_of(request.path);
+        auto refused = refusal(405, base::invalid("there is no such way to ask", request.method, methods));
+        refused.headers.emplace_back("Allow", methods);
+        return refused;
     }
     if (const auto error = foreign(request, names_at(names, request.door))) return refusal(403, *error);
     if (request.method == "POST" && !is_json(request)) {
@@ -101,7 +108,7 @@ Admission admit(const Request& head, const Names& names, const Pairing& pairing)
     const bool is_let_in = !refused;
     if (is_household) return {std::move(refused), household_body, true, is_let_in};
     const bool reads = head.method == "GET" || head.method == "HEAD";
-    if (!refused && !reads && head.path != "/api/pair")
+    if (!refused && !reads && find_route(head.method, head.path) == nullptr)
         refused = refusal(404, {ErrorKind::not_found,
                                 "there is nothing of that name",
                                 head.path,

@@ -26,10 +26,7 @@ Response ask(const Means& means) {
     if (options.is_null()) options = Json::object();
     if (const auto ok = members.finish(); !ok) return failed("job", ok.error());
     if (!is_question(kind)) {
-        return failed(
-            "job", base::invalid("there is no such question", kind,
-                                 "plan, rescore, late, clear, next-check, release, origin, matters, course, "
-                                 "consequence"));
+        return failed("job", base::invalid("there is no such question", kind, list_questions()));
     }
     const auto entry = means.parts.desk->last_entry();
     if (!entry) return failed("job", entry.error());
@@ -37,20 +34,25 @@ Response ask(const Means& means) {
     return job ? answer("job", job_json(*job)) : failed("job", job.error());
 }
 
+Response told(const Means& means, const std::optional<Job>& job) {
+    if (job) return answer("job", job_json(*job));
+    return failed("job", {base::ErrorKind::not_found,
+                          "this question is no longer at hand",
+                          means.last,
+                          {},
+                          "ask again",
+                          "job"});
+}
+
+Response look(const Means& means) { return told(means, means.jobs.find(means.last)); }
+Response cancel(const Means& means) { return told(means, means.jobs.cancel(means.last)); }
+
 }  // namespace
 
-std::optional<Response> answer_jobs(const Means& means) {
-    constexpr std::string_view prefix = "/api/jobs/";
-    if (means.is("POST", "/api/jobs")) return ask(means);
-    if (!means.request.path.starts_with(prefix)) return std::nullopt;
-    const std::string id = means.request.path.substr(prefix.size());
-    std::optional<Job> job;
-    if (means.request.method == "GET") job = means.jobs.find(id);
-    if (means.request.method == "DELETE") job = means.jobs.cancel(id);
-    if (job) return answer("job", job_json(*job));
-    return failed(
-        "job",
-        {base::ErrorKind::not_found, "this question is no longer at hand", id, {}, "ask again", "job"});
+std::vector<Route> job_routes() {
+    return {{"POST", "/api/jobs", "job", "web-job", ask, "ask"},
+            {"GET", "/api/jobs/{job}", "job", "web-job", look},
+            {"DELETE", "/api/jobs/{job}", "job", "web-job", cancel}};
 }
 
 }  // namespace mitefall::web

@@ -1,4 +1,5 @@
 #include "formats/bench_text.h"
+#include "questions/mix.h"
 #include "web/routes.h"
 #include "web/wishes.h"
 #include "web/writing.h"
@@ -15,7 +16,9 @@ using service::Keeper;
 Response mix(const Means& means) {
     Desk& desk = *means.parts.desk;
     const service::Now now = desk.now();
-    const service::MixQuestion question = read_mix_question(means.request.query);
+    const auto asked = read(questions::mix(), means.request.query);
+    if (!asked) return failed("mix", asked.error());
+    const service::MixQuestion question = asked->question();
     auto answered = service::answer_mix(question, desk.knowledge(), now);
     if (!answered) return failed("mix", answered.error());
     const auto put = desk.ask([&](const Keeper& keeper) {
@@ -27,7 +30,9 @@ Response mix(const Means& means) {
 
 Response shopping(const Means& means) {
     Desk& desk = *means.parts.desk;
-    const auto bench = formats::read_bench(read_bench_words(means.request.query), desk.knowledge().tables);
+    const auto asked = read(questions::shopping(), means.request.query);
+    if (!asked) return failed("shopping", asked.error());
+    const auto bench = formats::read_bench(*asked, desk.knowledge().tables);
     if (!bench) return failed("shopping", bench.error());
     const service::Now now = desk.now();
     const auto list = desk.ask([&](const Keeper& keeper) { return keeper.shopping(*bench, now); });
@@ -37,17 +42,15 @@ Response shopping(const Means& means) {
 
 Result<Deed> make_batch(const Means& means, const Json& body, const service::Now& now) {
     Members members(body);
-    service::MixQuestion question{
-        read_bench_words(members), members.text("batch_volume"), members.text("target"), {}, true, false};
-    const std::string id = members.text("batch");
-    const units::Display display = read_display(members.text("units"));
-    if (const auto ok = members.finish(); !ok) return fail(ok.error());
-    auto answered = service::answer_mix(question, means.parts.desk->knowledge(), now);
+    const auto asked = read(questions::batch_make(), members);
+    if (!asked) return fail(asked.error());
+    auto answered = service::answer_mix(asked->question(), means.parts.desk->knowledge(), now);
     if (!answered) return fail(answered.error());
     const auto& measured = answered->sheet.measured;
     const std::string steps =
-        measured ? formats::steps_text(*measured, answered->batch, display) : std::string();
-    return [answered = std::move(*answered), id, steps, now](Keeper& keeper) -> Result<Json> {
+        measured ? formats::steps_text(*measured, answered->batch, read_display(asked->units))
+                 : std::string();
+    return [answered = std::move(*answered), id = asked->batch, steps, now](Keeper& keeper) -> Result<Json> {
         const auto entry =
             keeper.record_batch(records::BatchId(id), answered.bench, answered.sheet, steps, now);
         return entry ? Result<Json>(ids_json({*entry})) : fail(entry.error());
@@ -64,18 +67,13 @@ Result<Deed> discard(const Means&, const Json& body, const service::Now& now) {
     };
 }
 
-constexpr Writing making{"/api/batch", "batch make", make_batch};
-constexpr Writing discarding{"/api/discard", "batch discard", discard};
-
 }  // namespace
 
-std::optional<Response> answer_mixing(const Means& means) {
-    if (means.is("GET", "/api/mix")) return mix(means);
-    if (means.is("GET", "/api/shopping")) return shopping(means);
-    for (const Writing& writing : {making, discarding}) {
-        if (means.is("POST", writing.path)) return answer_once(means, writing);
-    }
-    return std::nullopt;
+std::vector<Route> mixing_routes() {
+    return {{"GET", "/api/mix", "mix", "mix", mix},
+            {"GET", "/api/shopping", "shopping", "shopping", shopping},
+            {"POST", "/api/batch", "batch make", "recorded", make_batch},
+            {"POST", "/api/discard", "batch discard", "recorded", discard}};
 }
 
 }  // namespace mitefall::web

@@ -4,6 +4,7 @@
 
 #include "formats/adopted.h"
 #include "formats/batch_page.h"
+#include "questions/verdicts.h"
 #include "web/routes.h"
 #include "web/wishes.h"
 #include "web/work.h"
@@ -62,32 +63,32 @@ Response situation(const Means& means) {
     return answer("situation", std::move(json));
 }
 
-Result<std::vector<safety::Verdict>> verdicts_of(const Means& means, units::Strength& strength) {
+Result<std::vector<safety::Verdict>> verdicts_of(const Means& means, const questions::VerdictOptions& asked,
+                                                 units::Strength& strength) {
     const service::Now now = means.parts.desk->now();
     return means.parts.desk->ask([&](const Keeper& keeper) -> Result<std::vector<safety::Verdict>> {
         const auto collection = keeper.collection(now.today);
         if (!collection) return fail(collection.error());
         strength = keeper.strength_in_use(*collection);
-        const std::string wanted = find(means.request.query, "strength").value_or("");
-        if (!wanted.empty()) {
-            const auto given = formats::for_option("strength", units::parse_strength(wanted));
-            if (!given) return fail(given.error());
-            strength = *given;
-        }
+        strength = asked.strength.value_or(strength);
         return keeper.verdicts(strength, now);
     });
 }
 
 Response rulings(const Means& means) {
+    const auto asked = read(questions::verdicts(), means.request.query);
+    if (!asked) return failed("rulings", asked.error());
     units::Strength strength;
-    return answer_with("rulings", verdicts_of(means, strength),
+    return answer_with("rulings", verdicts_of(means, *asked, strength),
                        [&](const auto& verdicts) { return formats::rulings_json(verdicts, strength); });
 }
 
 Response verdicts(const Means& means) {
+    const auto asked = read(questions::verdicts(), means.request.query);
+    if (!asked) return failed("verdicts", asked.error());
     units::Strength strength;
-    auto found = verdicts_of(means, strength);
-    const records::AnimalId animal(find(means.request.query, "animal").value_or(""));
+    auto found = verdicts_of(means, *asked, strength);
+    const records::AnimalId animal(asked->animal);
     if (found) std::erase_if(*found, [&](const safety::Verdict& v) { return v.animal != animal; });
     if (found && found->empty()) {
         return failed("verdicts", {base::ErrorKind::not_found,
@@ -182,51 +183,80 @@ Response label(const Means& means) {
     return response;
 }
 
+Response evidence(const Means& means) {
+    return answer("evidence", formats::evidence_json(means.parts.desk->knowledge().tables));
+}
+
+/// What the keeper says today, by `ask`.
+template <class F, class J>
+Response from_keeper(const Means& means, F ask, J to_json) {
+    const service::Now now = means.parts.desk->now();
+    return answer_with(means.route.command,
+                       means.parts.desk->ask([&](const Keeper& keeper) { return ask(keeper, now); }),
+                       to_json);
+}
+
+Response collection(const Means& means) {
+    return from_keeper(
+        means, [](const Keeper& k, const service::Now& now) { return k.collection(now.today); },
+        formats::collection_json);
+}
+
+Response batches(const Means& means) {
+    return from_keeper(
+        means, [](const Keeper& k, const service::Now& now) { return k.collection(now.today); },
+        formats::batches_json);
+}
+
+Response journal(const Means& means) {
+    return from_keeper(
+        means, [](const Keeper& k, const service::Now&) { return k.journal(); }, formats::journal_json);
+}
+
+Response history(const Means& means) {
+    const std::string animal = find(means.request.query, "animal").value_or("");
+    const std::string enclosure = find(means.request.query, "enclosure").value_or("");
+    return from_keeper(
+        means, [](const Keeper& k, const service::Now&) { return k.journal(); },
+        [&](const auto& entries) { return history_of(entries, animal, enclosure); });
+}
+
+Response course(const Means& means) {
+    return from_keeper(
+        means, [](const Keeper& k, const service::Now& now) { return k.adopted(now); },
+        [&](const auto& adopted) {
+            return formats::adopted_json(adopted, means.parts.desk->knowledge().tables);
+        });
+}
+
+Response exposure(const Means& means) {
+    return from_keeper(
+        means, [](const Keeper& k, const service::Now& now) { return k.exposure(now); },
+        formats::exposure_json);
+}
+
+Response worklist_of_today(const Means& means) {
+    return from_keeper(
+        means, [](const Keeper& k, const service::Now& now) { return k.worklist(now); },
+        formats::worklist_json);
+}
+
 }  // namespace
 
-std::optional<Response> answer_reading(const Means& means) {
-    if (means.request.method != "GET") return std::nullopt;
-    const std::string& path = means.request.path;
-    Desk& desk = *means.parts.desk;
-    const service::Now now = desk.now();
-    if (path == "/api/status") return status_answer(means);
-    if (path == "/api/situation") return situation(means);
-    if (path == "/api/rulings") return rulings(means);
-    if (path == "/api/verdicts") return verdicts(means);
-    if (path == "/api/taxa") return taxa(means);
-    if (path == "/api/label") return label(means);
-    if (path == "/api/evidence") return answer("evidence", formats::evidence_json(desk.knowledge().tables));
-    if (path == "/api/collection") {
-        return answer_with("show", desk.ask([&](const Keeper& k) { return k.collection(now.today); }),
-                           formats::collection_json);
-    }
-    if (path == "/api/batches") {
-        return answer_with("batch list", desk.ask([&](const Keeper& k) { return k.collection(now.today); }),
-                           formats::batches_json);
-    }
-    if (path == "/api/journal")
-        return answer_with("journal", desk.ask([](const Keeper& k) { return k.journal(); }),
-                           formats::journal_json);
-    if (path == "/api/history") {
-        const std::string animal = find(means.request.query, "animal").value_or("");
-        const std::string enclosure = find(means.request.query, "enclosure").value_or("");
-        return answer_with("journal", desk.ask([](const Keeper& k) { return k.journal(); }),
-                           [&](const auto& journal) { return history_of(journal, animal, enclosure); });
-    }
-    if (path == "/api/course") {
-        return answer_with(
-            "course", desk.ask([&](const Keeper& k) { return k.adopted(now); }),
-            [&](const auto& course) { return formats::adopted_json(course, desk.knowledge().tables); });
-    }
-    if (path == "/api/exposure") {
-        return answer_with("exposure", desk.ask([&](const Keeper& k) { return k.exposure(now); }),
-                           formats::exposure_json);
-    }
-    if (path == "/api/worklist") {
-        return answer_with("today", desk.ask([&](const Keeper& k) { return k.worklist(now); }),
-                           formats::worklist_json);
-    }
-    return std::nullopt;
+std::vector<Route> reading_routes() {
+    return {{"GET", "/api/situation", "situation", "web-situation", situation},
+            {"GET", "/api/collection", "show", "collection", collection},
+            {"GET", "/api/journal", "journal", "journal", journal},
+            {"GET", "/api/history", "journal", "journal", history},
+            {"GET", "/api/course", "course", "adopted-course", course},
+            {"GET", "/api/exposure", "exposure", "exposure", exposure},
+            {"GET", "/api/rulings", "rulings", "web-rulings", rulings},
+            {"GET", "/api/verdicts", "verdicts", "verdicts", verdicts},
+            {"GET", "/api/worklist", "today", "worklist", worklist_of_today},
+            {"GET", "/api/batches", "batch list", "batches", batches},
+            {"GET", "/api/label", "label", "text/html", label},
+            {"GET", "/api/evidence", "evidence", "evidence", evidence},
+            {"GET", "/api/taxa", "taxa", "web-taxa", taxa}};
 }
 
 }  // namespace mitefall::web

@@ -72,15 +72,6 @@ Response pair(const Means& means) {
     return response;
 }
 
-Response only_local() {
-    return refusal(403, {base::ErrorKind::refused,
-                         "sharing is switched on the machine Mitefall runs on",
-                         {},
-                         {},
-                         "go to that machine",
-                         {}});
-}
-
 Response list_devices(const Means& means) {
     Json list = Json::array();
     for (const Device& device : means.parts.pairing->devices()) {
@@ -93,7 +84,8 @@ Response list_devices(const Means& means) {
 }
 
 /// Its open connections are shut when they are told of it (web/listener.h, `admit`).
-Response withdraw_device(const Means& means, const std::string& written) {
+Response withdraw_device(const Means& means) {
+    const std::string& written = means.last;
     std::uint64_t number = 0;
     const auto read = std::from_chars(written.data(), written.data() + written.size(), number);
     const bool is_number = read.ec == std::errc{} && read.ptr == written.data() + written.size();
@@ -109,17 +101,7 @@ Response withdraw_device(const Means& means, const std::string& written) {
     return list_devices(means);
 }
 
-std::optional<Response> answer_devices(const Means& means) {
-    constexpr std::string_view prefix = "/api/devices/";
-    const bool lists = means.is("GET", "/api/devices");
-    const bool withdraws = means.request.method == "DELETE" && means.request.path.starts_with(prefix);
-    if (!lists && !withdraws) return std::nullopt;
-    if (means.request.door != Door::local) return only_local();
-    return lists ? list_devices(means) : withdraw_device(means, means.request.path.substr(prefix.size()));
-}
-
 Response share(const Means& means) {
-    if (means.request.door != Door::local) return only_local();
     const auto body = read_body(means.request);
     if (!body) return failed("sharing", body.error());
     Members members(*body);
@@ -139,6 +121,14 @@ Response backup(const Means& means) {
     response.headers = {{"Content-Disposition", "attachment; filename=\"collection-" +
                                                     units::format_day(means.parts.desk->now().today) +
                                                     ".mitefall\""}};
+    return response;
+}
+
+Response events(const Means&) {
+    Response response;
+    response.type = "text/event-stream";
+    response.headers = {{"Cache-Control", "no-store"}};
+    response.is_events = true;
     return response;
 }
 
@@ -163,12 +153,15 @@ Response status_answer(const Means& means) {
                              {"sharing", sharing_json(means)}});
 }
 
-std::optional<Response> answer_sharing(const Means& means) {
-    if (means.is("POST", "/api/pair")) return pair(means);
-    if (means.is("POST", "/api/sharing")) return share(means);
-    if (auto devices = answer_devices(means)) return devices;
-    if (means.is("GET", "/api/backup")) return backup(means);
-    return std::nullopt;
+std::vector<Route> sharing_routes() {
+    return {
+        {"GET", "/api/status", "status", "web-status", status_answer},
+        {"POST", "/api/sharing", "status", "web-status", share, {}, Who::this_machine},
+        {"POST", "/api/pair", "pair", "web-paired", pair, {}, Who::anyone},
+        {"GET", "/api/devices", "devices", "web-devices", list_devices, {}, Who::this_machine},
+        {"DELETE", "/api/devices/{device}", "devices", "web-devices", withdraw_device, {}, Who::this_machine},
+        {"GET", "/api/backup", "backup", "application/vnd.sqlite3", backup},
+        {"GET", "/api/events", "events", "text/event-stream", events}};
 }
 
 }  // namespace mitefall::web

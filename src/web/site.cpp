@@ -4,6 +4,7 @@
 #include "web/mishap.h"
 #include "web/routes.h"
 #include "web/work.h"
+#include "web/writing.h"
 
 namespace mitefall::web {
 namespace {
@@ -24,12 +25,25 @@ Response no_such_page(const Request& request) {
                          {}});
 }
 
-Response events() {
-    Response response;
-    response.type = "text/event-stream";
-    response.headers = {{"Cache-Control", "no-store"}};
-    response.is_events = true;
+Response no_such_way(const Request& request, const std::string& methods) {
+    Response response = refusal(405, base::invalid("there is no such way to ask", request.method, methods));
+    response.headers.emplace_back("Allow", methods);
     return response;
+}
+
+Response only_local() {
+    return refusal(403, {base::ErrorKind::refused,
+                         "sharing is switched on the machine Mitefall runs on",
+                         {},
+                         {},
+                         "go to that machine",
+                         {}});
+}
+
+Response answer_by(const Means& means) {
+    if (const auto* const read = std::get_if<DeedReader>(&means.route.handle))
+        return answer_once(means, *read);
+    return std::get<Handler>(means.route.handle)(means);
 }
 
 }  // namespace
@@ -71,15 +85,15 @@ Response Site::route(const Request& request) {
         }
         return no_such_page(request);
     }
-    if (request.method == "GET" && request.path == "/api/events") return events();
-    const Means means{request, parts_, jobs_};
-    for (const auto attempt : {answer_reading, answer_mixing, answer_writing, answer_jobs, answer_sharing}) {
-        auto response = attempt(means);
-        if (!response) continue;
-        if (request.method == "POST" && response->status == 200) look_for_news();
-        return std::move(*response);
+    const Route* const route = find_route(request.method, request.path);
+    if (route == nullptr) {
+        const std::string methods = methods_of(request.path);
+        return methods.empty() ? no_such_page(request) : no_such_way(request, methods);
     }
-    return no_such_page(request);
+    if (route->who == Who::this_machine && request.door != Door::local) return only_local();
+    Response response = answer_by({request, parts_, jobs_, *route, last_part(*route, request.path)});
+    if (request.method == "POST" && response.status == 200) look_for_news();
+    return response;
 }
 
 void Site::look_for_news() {

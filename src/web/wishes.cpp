@@ -3,10 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-
-#include "formats/words.h"
 
 namespace mitefall::web {
 namespace {
@@ -15,38 +12,7 @@ using base::fail;
 using base::Result;
 using formats::Json;
 
-constexpr std::array<std::string_view, 7> day_names{"sun", "mon", "tue", "wed", "thu", "fri", "sat"};
-
-Result<std::bitset<7>> read_days(const std::vector<std::string>& names) {
-    std::bitset<7> days;
-    for (const std::string& name : names) {
-        const auto day = std::find(day_names.begin(), day_names.end(), name);
-        if (day == day_names.end()) {
-            base::Error error =
-                base::invalid("there is no such day of the week", name, "sun, mon, tue, wed, thu, fri, sat");
-            error.where = "days";
-            return fail(error);
-        }
-        days.set(static_cast<std::size_t>(day - day_names.begin()));
-    }
-    return names.empty() ? std::bitset<7>().set() : days;
-}
-
-Result<plan::Prefer> read_preference(const std::string& text) {
-    if (text == "burden") return plan::Prefer::burden;
-    if (text == "work") return plan::Prefer::work;
-    if (text == "cost") return plan::Prefer::cost;
-    base::Error error = base::invalid("there is no such preference", text, "burden, work, cost");
-    error.where = "prefer";
-    return fail(error);
-}
-
-std::string first(const Fields& fields, std::string_view name) { return find(fields, name).value_or(""); }
-
-bool is_set(const Fields& fields, std::string_view name) {
-    const std::string value = first(fields, name);
-    return !value.empty() && value != "0" && value != "false";
-}
+constexpr double most_whole = 9'007'199'254'740'991;  ///< 2^53 - 1 (RFC 8259, 6)
 
 }  // namespace
 
@@ -55,7 +21,7 @@ Members::Members(const Json& object) : object_(object) {
 }
 
 const Json* Members::find(std::string_view key) {
-    asked_.emplace_back(key);
+    if (std::find(asked_.begin(), asked_.end(), key) == asked_.end()) asked_.emplace_back(key);
     if (!object_.is_object()) return nullptr;
     const auto member = object_.find(std::string(key));
     return member == object_.end() || member->is_null() ? nullptr : &*member;
@@ -85,10 +51,11 @@ double Members::number(std::string_view key, double otherwise, double low, doubl
     return otherwise;
 }
 
-int Members::whole(std::string_view key, int otherwise, int low, int high) {
-    const double value = number(key, otherwise, low, high);
-    if (value == std::floor(value)) return static_cast<int>(value);
-    fault(key, "a whole number was expected", fmt::format("{}", value), fmt::format("{} to {}", low, high));
+std::uint64_t Members::whole(std::string_view key, std::uint64_t otherwise, const questions::Limits& limits) {
+    const double value = number(key, static_cast<double>(otherwise), limits.low, limits.high);
+    if (value == std::floor(value)) return static_cast<std::uint64_t>(value);
+    fault(key, "a whole number was expected", fmt::format("{}", value),
+          fmt::format("{} to {}", limits.low, limits.high));
     return otherwise;
 }
 
@@ -110,6 +77,34 @@ std::vector<std::string> Members::texts(std::string_view key) {
     return {};
 }
 
+std::optional<std::string> Members::one_of(std::string_view key, const std::vector<std::string>& choices,
+                                           const std::string& said) {
+    if (choices.empty() || std::find(choices.begin(), choices.end(), said) != choices.end()) return said;
+    fault(key, "not one of the choices", said, fmt::format("{}", fmt::join(choices, ", ")));
+    return std::nullopt;
+}
+
+std::optional<questions::Value> Members::value(const questions::Saying& option) {
+    using questions::Type;
+    const std::string_view key = option.names.key;
+    if (key.empty() || find(key) == nullptr) return std::nullopt;
+    const questions::Limits limits = option.limits.value_or(questions::Limits{0, most_whole});
+    switch (option.type) {
+        case Type::number: return number(key, std::get<double>(option.otherwise), limits.low, limits.high);
+        case Type::whole: return whole(key, std::get<std::uint64_t>(option.otherwise), limits);
+        case Type::flag: return flag(key, false);
+        case Type::text:
+        case Type::choice: return one_of(key, option.choices, text(key));
+        case Type::facts: return any(key).dump();
+        default: break;
+    }
+    std::vector<std::string> names = texts(key);
+    for (const std::string& name : names) {
+        if (!one_of(key, option.choices, name)) return std::nullopt;
+    }
+    return names;
+}
+
 Json Members::any(std::string_view key) {
     const Json* const member = find(key);
     return member == nullptr ? Json(nullptr) : *member;
@@ -127,82 +122,16 @@ Result<void> Members::finish() const {
     return {};
 }
 
-Result<service::PlanOptions> read_plan_options(const Json& options) {
-    Members members(options);
-    service::PlanOptions read;
-    read.horizon_days = members.number("horizon_days", read.horizon_days, 1, 365);
-    read.target = members.number("target", read.target, 0.01, 0.99999);
-    for (const std::string& enclosure : members.texts("only"))
-        read.limits.only.insert(records::EnclosureId(enclosure));
-    const auto days = read_days(members.texts("days"));
-    const auto prefer = read_preference(members.text("prefer", "burden"));
-    const std::string strength = members.text("strength");
-    if (const auto ok = members.finish(); !ok) return fail(ok.error());
-    if (!days) return fail(days.error());
-    if (!prefer) return fail(prefer.error());
-    read.limits.free_days = *days;
-    read.prefer = *prefer;
-    if (strength.empty()) return read;
-    const auto given = formats::for_option("strength", units::parse_strength(strength));
-    if (!given) return fail(given.error());
-    read.strength = *given;
-    return read;
-}
-
-Result<service::ClearanceOptions> read_clearance_options(Members& members) {
-    service::ClearanceOptions read;
-    read.rounds = members.whole("rounds", read.rounds, 1, 26);
-    read.interval_days = members.whole("every_days", read.interval_days, 1, 60);
-    const std::string by = members.text("by", "look-over");
-    if (const auto ok = members.finish(); !ok) return fail(ok.error());
-    const auto method = records::from_text<records::CheckMethod>(by);
-    if (!method) {
-        base::Error error =
-            base::invalid("there is no such way to look", by, records::list_texts<records::CheckMethod>());
-        error.where = "by";
-        return fail(error);
+std::optional<questions::Value> value_in(const Fields& query, const questions::Saying& option) {
+    const std::string_view key = option.names.key;
+    const auto found = find(query, key);
+    if (key.empty() || !found) return std::nullopt;
+    switch (option.type) {
+        case questions::Type::flag: return !found->empty() && *found != "0" && *found != "false";
+        case questions::Type::texts:
+        case questions::Type::names: return find_all(query, key);
+        default: return *found;
     }
-    read.method = *method;
-    return read;
-}
-
-formats::BenchWords read_bench_words(const Fields& fields) {
-    formats::BenchWords words;
-    if (const auto stock = find(fields, "stock")) words.stock = *stock;
-    words.stock_is = first(fields, "stock_is");
-    words.expires = first(fields, "expires");
-    words.syringes = find_all(fields, "syringe");
-    words.cups = find_all(fields, "cup");
-    words.packages = find_all(fields, "package");
-    words.bottle = first(fields, "bottle");
-    words.preserved = is_set(fields, "preserved");
-    words.us_spoons = is_set(fields, "us_spoons");
-    words.us_tablespoons = is_set(fields, "us_tablespoons");
-    words.metric_spoons = is_set(fields, "metric_spoons");
-    words.no_syringes = is_set(fields, "no_syringes");
-    return words;
-}
-
-formats::BenchWords read_bench_words(Members& members) {
-    formats::BenchWords words;
-    words.stock = members.text("stock", words.stock);
-    words.stock_is = members.text("stock_is");
-    words.expires = members.text("expires");
-    words.syringes = members.texts("syringe");
-    words.cups = members.texts("cup");
-    words.packages = members.texts("package");
-    words.bottle = members.text("bottle");
-    words.preserved = members.flag("preserved", false);
-    words.us_spoons = members.flag("us_spoons", false);
-    words.us_tablespoons = members.flag("us_tablespoons", false);
-    words.metric_spoons = members.flag("metric_spoons", false);
-    words.no_syringes = members.flag("no_syringes", false);
-    return words;
-}
-
-service::MixQuestion read_mix_question(const Fields& fields) {
-    return {read_bench_words(fields),   first(fields, "batch"),      first(fields, "target"),
-            first(fields, "made_with"), is_set(fields, "stop_read"), is_set(fields, "added")};
 }
 
 units::Display read_display(const std::string& units) {

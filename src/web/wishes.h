@@ -1,10 +1,9 @@
 #pragma once
 
 #include "base/result.h"
-#include "formats/bench_words.h"
 #include "formats/json.h"
-#include "service/keeper.h"
-#include "service/mixing.h"
+#include "formats/words.h"
+#include "questions/option.h"
 #include "units/text.h"
 #include "web/message.h"
 
@@ -19,9 +18,12 @@ class Members {
 
     [[nodiscard]] std::string text(std::string_view key, std::string otherwise = "");
     [[nodiscard]] double number(std::string_view key, double otherwise, double low, double high);
-    [[nodiscard]] int whole(std::string_view key, int otherwise, int low, int high);
+    [[nodiscard]] std::uint64_t whole(std::string_view key, std::uint64_t otherwise,
+                                      const questions::Limits& limits);
     [[nodiscard]] bool flag(std::string_view key, bool otherwise);
     [[nodiscard]] std::vector<std::string> texts(std::string_view key);
+    /// What is said of the option; nullopt: nothing, or nothing that is understood.
+    [[nodiscard]] std::optional<questions::Value> value(const questions::Saying& option);
     /// Null where it is missing.
     [[nodiscard]] formats::Json any(std::string_view key);
 
@@ -30,6 +32,8 @@ class Members {
 
   private:
     const formats::Json* find(std::string_view key);
+    std::optional<std::string> one_of(std::string_view key, const std::vector<std::string>& choices,
+                                      const std::string& said);
     void fault(std::string_view key, const std::string& what, const std::string& value,
                const std::string& limit);
 
@@ -38,19 +42,36 @@ class Members {
     std::optional<base::Error> fault_;
 };
 
-/// {"horizon_days", "target", "only", "days", "prefer", "strength"}; `draws` and `seed` are the usual ones.
-[[nodiscard]] base::Result<service::PlanOptions> read_plan_options(const formats::Json& options);
+/// What a query says of the option; nullopt: nothing.
+[[nodiscard]] std::optional<questions::Value> value_in(const Fields& query, const questions::Saying& option);
 
-/// {"rounds", "every_days", "by"}
-[[nodiscard]] base::Result<service::ClearanceOptions> read_clearance_options(Members& members);
+/// What is asked, from an object: every key that the question does not know is an error.
+template <class O>
+[[nodiscard]] base::Result<O> read(const questions::Question<O>& question, Members& members) {
+    O read;
+    base::Result<void> first;
+    for (const auto& option : question.options) {
+        const auto value = members.value(option);
+        if (!value || !first) continue;
+        first = formats::for_option(option.names.key, option.set(read, *value));
+    }
+    if (const auto ok = members.finish(); !ok) return base::fail(ok.error());
+    if (!first) return base::fail(first.error());
+    return read;
+}
 
-/// Keys of the contract: stock, stock_is, expires, syringe, cup, bottle, package, preserved, us_spoons,
-/// metric_spoons, us_tablespoons, no_syringes.
-[[nodiscard]] formats::BenchWords read_bench_words(const Fields& fields);
-[[nodiscard]] formats::BenchWords read_bench_words(Members& members);
-
-/// The bench, and batch, target, made_with, added.
-[[nodiscard]] service::MixQuestion read_mix_question(const Fields& fields);
+/// The same from a query, where a flag is set unless it is empty, "0" or "false".
+template <class O>
+[[nodiscard]] base::Result<O> read(const questions::Question<O>& question, const Fields& query) {
+    O read;
+    for (const auto& option : question.options) {
+        const auto value = value_in(query, option);
+        if (!value) continue;
+        const auto ok = formats::for_option(option.names.key, option.set(read, *value));
+        if (!ok) return base::fail(ok.error());
+    }
+    return read;
+}
 
 /// "metric", "us" or "imperial"; metric for anything else.
 [[nodiscard]] units::Display read_display(const std::string& units);

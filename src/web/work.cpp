@@ -1,11 +1,14 @@
 #include "web/work.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/contract.h"
 #include "formats/late.h"
 #include "formats/matters.h"
 #include "formats/origin.h"
+#include "questions/clear.h"
+#include "questions/plan.h"
 #include "service/asked_first.h"
 #include "service/course.h"
 #include "service/matters.h"
@@ -29,87 +32,61 @@ struct Workplace {
     const std::function<bool(double)>& progress;
 };
 
-Result<Outcome> work_plan(const Workplace& at, const Json& asked) {
-    auto options = read_plan_options(asked);
-    if (!options) return fail(options.error());
-    options->progress = at.progress;
-    auto found = at.keeper.choose_plan(*options, at.now);
+Result<Outcome> work_plan(const Workplace& at, const service::PlanOptions& options) {
+    auto found = at.keeper.choose_plan(options, at.now);
     if (!found) return fail(found.error());
     if (!*found) return fail(service::cancelled());
     auto planned = std::make_shared<const service::Planned>(std::move(**found));
-    const plan::Goal goal{options->target, options->horizon_days, options->prefer, {}};
+    const plan::Goal goal{options.target, options.horizon_days, options.prefer, {}};
     return Outcome{formats::plan_json(planned->choice, *planned->setting, goal), KeptPlan{planned}};
 }
 
-Result<Outcome> work_rescore(const Workplace& at, const Json& asked) {
-    auto options = read_plan_options(asked);
-    if (!options) return fail(options.error());
-    options->progress = at.progress;
-    const auto forecast = at.keeper.rescore(*options, at.now);
+Result<Outcome> work_rescore(const Workplace& at, const service::PlanOptions& options) {
+    const auto forecast = at.keeper.rescore(options, at.now);
     if (!forecast) return fail(forecast.error());
     Json json = formats::forecast_json(*forecast, std::nan(""));
-    json["target"] = options->target;
+    json["target"] = options.target;
     return Outcome{std::move(json), KeptScore{forecast->clear}};
 }
 
-Result<Outcome> work_late(const Workplace& at, const Json& asked) {
-    auto options = read_plan_options(asked);
-    if (!options) return fail(options.error());
-    options->progress = at.progress;
-    const auto found = at.keeper.late_chances(*options, at.now);
+Result<Outcome> work_late(const Workplace& at, const service::PlanOptions& options) {
+    const auto found = at.keeper.late_chances(options, at.now);
     if (!found) return fail(found.error());
     return Outcome{formats::late_chances_json({found->stood_on, found->stood, found->today, found->move}),
                    {}};
 }
 
-Result<Outcome> work_clear(const Workplace& at, const Json& asked) {
-    Members members(asked);
-    auto options = read_clearance_options(members);
-    if (!options) return fail(options.error());
-    options->progress = at.progress;
-    auto answer = at.keeper.clearance(*options, at.now);
+Result<Outcome> work_clear(const Workplace& at, const service::ClearanceOptions& options) {
+    auto answer = at.keeper.clearance(options, at.now);
     if (!answer) return fail(answer.error());
     auto kept = std::make_shared<const clearance::CollectionAnswer>(std::move(*answer));
     return Outcome{formats::clearance_json(*kept), KeptClearance{kept}};
 }
 
-Result<Outcome> work_next_check(const Workplace& at, const Json& asked) {
-    Members members(asked);
-    auto options = read_clearance_options(members);
-    if (!options) return fail(options.error());
-    options->progress = at.progress;
-    const auto answer = at.keeper.next_check(*options, at.now);
+Result<Outcome> work_next_check(const Workplace& at, const service::ClearanceOptions& options) {
+    const auto answer = at.keeper.next_check(options, at.now);
     if (!answer) return fail(answer.error());
     return Outcome{formats::next_check_json(*answer), {}};
 }
 
-Result<Outcome> work_release(const Workplace& at, const Json& asked) {
-    Members members(asked);
-    const records::AnimalId animal(members.text("animal"));
-    auto options = read_clearance_options(members);
-    if (!options) return fail(options.error());
-    options->progress = at.progress;
-    const auto answer = at.keeper.release(animal, *options, at.now);
+Result<Outcome> work_release(const Workplace& at, const questions::ReleaseOptions& options) {
+    const records::AnimalId animal(options.animal);
+    const auto answer = at.keeper.release(animal, options, at.now);
     if (!answer) return fail(answer.error());
     const auto& points = answer->release.points;
     const KeptRelease kept{animal, points.empty() ? 0 : points.front().none.clear.mean};
     return Outcome{formats::release_json(*answer), kept};
 }
 
-Result<Outcome> work_origin(const Workplace& at, const Json& asked) {
-    if (const auto ok = Members(asked).finish(); !ok) return fail(ok.error());
-    const service::PlanOptions usual;
-    const auto origin = at.keeper.origin(usual.draws, usual.seed, at.now);
+Result<Outcome> work_origin(const Workplace& at, const questions::Draws& options) {
+    const auto origin = at.keeper.origin(options.draws, options.seed, at.now);
     if (!origin) return fail(origin.error());
     return Outcome{formats::origin_json({origin->known, origin->belief, origin->collection}), {}};
 }
 
-Result<Outcome> work_matters(const Workplace& at, const Json& asked) {
-    auto options = read_plan_options(asked);
-    if (!options) return fail(options.error());
-    options->progress = at.progress;
+Result<Outcome> work_matters(const Workplace& at, const service::PlanOptions& options) {
     const service::Knowledge& knowledge = at.desk.knowledge();
-    const auto found = service::what_matters(at.keeper, knowledge, *options, at.now);
+    const auto found = service::what_matters(at.keeper, knowledge, options, at.now);
     if (!found) return fail(found.error());
     return Outcome{formats::matters_json(
                        {found->plan, found->adopted, found->clear, found->sensitivity, knowledge.tables}),
@@ -143,11 +120,9 @@ Result<Outcome> course_outcome(const Workplace& at, const service::Planned& plan
     return Outcome{course_json(*course, planned.setting->today), {}};
 }
 
-Result<Outcome> work_course(const Workplace& at, const Json& asked) {
-    Members members(asked);
-    const std::string job_id = members.text("job");
-    const std::string name = members.text("plan", "recommended");
-    if (const auto ok = members.finish(); !ok) return fail(ok.error());
+Result<Outcome> work_course(const Workplace& at, const questions::CourseOf& asked) {
+    const std::string& job_id = asked.job;
+    const std::string& name = asked.plan;
     if (job_id.empty()) {
         const service::PlanOptions usual;
         auto planned = at.keeper.situation(at.now);
@@ -169,15 +144,14 @@ Result<Outcome> work_course(const Workplace& at, const Json& asked) {
                      "ask for plans again",
                      "job"});
     }
-    const auto options = read_plan_options(job->question.options);
+    Members members(job->question.options);
+    const auto options = read(questions::plan(), members);
     if (!options) return fail(options.error());
     return course_outcome(at, *kept->planned, plan->schedule, *options);
 }
 
-Result<Outcome> work_consequence(const Workplace& at, const Json& asked) {
-    Members members(asked);
-    const auto facts = read_facts(members.any("facts"), at.now.today);
-    if (const auto ok = members.finish(); !ok) return fail(ok.error());
+Result<Outcome> work_consequence(const Workplace& at, const questions::ConsequenceOf& asked) {
+    const auto facts = read_facts(asked.facts.empty() ? Json() : Json::parse(asked.facts), at.now.today);
     if (!facts) return fail(facts.error());
     service::PlanOptions options;
     options.progress = at.progress;
@@ -186,25 +160,53 @@ Result<Outcome> work_consequence(const Workplace& at, const Json& asked) {
     return Outcome{consequence_json(*found), {}};
 }
 
-using WorkOn = Result<Outcome> (*)(const Workplace&, const Json&);
+/// A question, and how it is worked off.
+struct Work {
+    std::string_view kind;
+    std::function<Result<Outcome>(const Workplace&, const Json&)> off;
+};
 
-WorkOn work_for(std::string_view kind) {
-    if (kind == "plan") return work_plan;
-    if (kind == "rescore") return work_rescore;
-    if (kind == "late") return work_late;
-    if (kind == "clear") return work_clear;
-    if (kind == "next-check") return work_next_check;
-    if (kind == "release") return work_release;
-    if (kind == "origin") return work_origin;
-    if (kind == "matters") return work_matters;
-    if (kind == "course") return work_course;
-    if (kind == "consequence") return work_consequence;
-    return nullptr;
+template <class O>
+Work on(questions::Question<O> question, Result<Outcome> (*work)(const Workplace&, const O&)) {
+    const std::string_view kind = question.name;
+    return {kind, [question = std::move(question), work](const Workplace& at, const Json& asked) {
+                Members members(asked);
+                auto options = read(question, members);
+                if (!options) return Result<Outcome>(fail(options.error()));
+                if constexpr (requires { options->progress; }) options->progress = at.progress;
+                return work(at, *options);
+            }};
+}
+
+const std::vector<Work>& works() {
+    static const std::vector<Work> all{on(questions::plan(), work_plan),
+                                       on(questions::rescore(), work_rescore),
+                                       on(questions::late(), work_late),
+                                       on(questions::clear(), work_clear),
+                                       on(questions::next_check(), work_next_check),
+                                       on(questions::release(), work_release),
+                                       on(questions::origin(), work_origin),
+                                       on(questions::matters(), work_matters),
+                                       on(questions::course(), work_course),
+                                       on(questions::consequence(), work_consequence)};
+    return all;
+}
+
+const Work* work_for(std::string_view kind) {
+    const auto found =
+        std::find_if(works().begin(), works().end(), [&](const Work& work) { return work.kind == kind; });
+    return found == works().end() ? nullptr : &*found;
 }
 
 }  // namespace
 
 bool is_question(std::string_view kind) { return work_for(kind) != nullptr; }
+
+std::string list_questions() {
+    std::string list;
+    for (const Work& work : works()) list += (list.empty() ? "" : ", ") + std::string(work.kind);
+    return list;
+}
 
 const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& name) {
     if (name == "recommended") return &choice.recommended;
@@ -216,13 +218,13 @@ const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& 
 
 Result<Outcome> work_off(const Question& question, const Desk& desk, const Jobs& jobs,
                          const std::function<bool(double)>& progress) {
-    const WorkOn work = work_for(question.kind);
+    const Work* const work = work_for(question.kind);
     base::expects(work != nullptr, "only questions are worked off");
     auto keeper = Keeper::open(desk.file(), desk.knowledge());
     if (!keeper) return fail(keeper.error());
     // The answer is kept as one about this entry, however much later it is worked out.
     keeper->read_up_to(question.entry);
-    return work({*keeper, desk, jobs, desk.now(), progress}, question.options);
+    return work->off({*keeper, desk, jobs, desk.now(), progress}, question.options);
 }
 
 }  // namespace mitefall::web

@@ -6,12 +6,14 @@
 // The long computations a page can ask for.
 namespace mitefall::web {
 
-/// Opens the file of the desk
-/// anew, so that the desk stays free meanwhile; `jobs`: where a course looks up the plan it is about.
+/// Opens the file of the desk anew, so that the desk stays free meanwhile; `jobs`: where a course looks up
+/// the plan it is about.
 [[nodiscard]] base::Result<Outcome> work_off(const Question& question, const Desk& desk, const Jobs& jobs,
                                              const std::function<bool(double)>& progress);
 
 [[nodiscard]] bool is_question(std::string_view kind);
+/// Every kind, comma separated, for error messages.
+[[nodiscard]] std::string list_questions();
 
 /// What a finished plan job keeps.
 struct KeptPlan {

@@ -285,16 +285,6 @@ Result<Deed> catch_up(const Means&, const Json& body, const service::Now& now) {
     };
 }
 
-constexpr Writing writings[] = {{"/api/record", "record", record},
-                                {"/api/correct", "record", correct},
-                                {"/api/withdraw", "undo", withdraw},
-                                {"/api/undo", "undo", undo},
-                                {"/api/tick", "tick", tick},
-                                {"/api/skip", "skip", skip},
-                                {"/api/take-back", "take-back", take_back},
-                                {"/api/adopt", "adopt", adopt},
-                                {"/api/catch-up", "catch-up", catch_up}};
-
 }  // namespace
 
 Result<std::vector<service::DatedFact>> read_facts(const Json& list, units::Day today) {
@@ -319,11 +309,16 @@ Result<std::vector<service::DatedFact>> read_facts(const Json& list, units::Day 
 
 Result<Json> read_body(const Request& request) { return formats::read_document(request.body, body_limits); }
 
-std::optional<Response> answer_writing(const Means& means) {
-    for (const Writing& writing : writings) {
-        if (means.is("POST", writing.path)) return answer_once(means, writing);
-    }
-    return std::nullopt;
+std::vector<Route> writing_routes() {
+    return {{"POST", "/api/record", "record", "recorded", record},
+            {"POST", "/api/correct", "record", "recorded", correct},
+            {"POST", "/api/withdraw", "undo", "recorded", withdraw},
+            {"POST", "/api/undo", "undo", "recorded", undo},
+            {"POST", "/api/tick", "tick", "web-ticked", tick},
+            {"POST", "/api/skip", "skip", "web-ticked", skip},
+            {"POST", "/api/take-back", "take-back", "web-ticked", take_back},
+            {"POST", "/api/adopt", "adopt", "recorded", adopt},
+            {"POST", "/api/catch-up", "catch-up", "recorded", catch_up}};
 }
 
 }  // namespace mitefall::web

@@ -61,21 +61,21 @@ bool is_rehearsal(const Json& body) {
     return body.is_object() && body.contains("dry_run") && body["dry_run"] == Json(true);
 }
 
-Result<Json> rehearse(const Means& means, const Writing& writing, const Json& body) {
-    const auto deed = writing.read(means, body, means.parts.desk->now());
+Result<Json> rehearse(const Means& means, DeedReader read, const Json& body) {
+    const auto deed = read(means, body, means.parts.desk->now());
     if (!deed) return fail(deed.error());
     return means.parts.desk->ask(*deed);
 }
 
 /// The answer known already comes first: what the request was read against may be gone by now.
-Result<Json> do_once(const Means& means, const Writing& writing, Json body) {
+Result<Json> do_once(const Means& means, DeedReader read, Json body) {
     Desk& desk = *means.parts.desk;
-    const auto asked = read_asked(writing.path, body);
+    const auto asked = read_asked(means.route.path, body);
     if (!asked) return fail(asked.error());
     const auto before = desk.ask([&](const Keeper& keeper) { return keeper.answered_before(*asked); });
     if (!before) return fail(before.error());
     if (*before) return Json::parse(**before);
-    const auto deed = writing.read(means, body, desk.now());
+    const auto deed = read(means, body, desk.now());
     if (!deed) return fail(deed.error());
     const auto text = desk.ask([&](Keeper& keeper) {
         return keeper.once(*asked, [&]() -> Result<std::string> {
@@ -92,11 +92,12 @@ Result<Json> do_once(const Means& means, const Writing& writing, Json body) {
 
 Json ids_json(const std::vector<records::FactId>& ids) { return {{"ids", ids}}; }
 
-Response answer_once(const Means& means, const Writing& writing) {
+Response answer_once(const Means& means, DeedReader read) {
+    const std::string_view command = means.route.command;
     const auto body = read_body(means.request);
-    if (!body) return failed(writing.command, body.error());
-    auto written = is_rehearsal(*body) ? rehearse(means, writing, *body) : do_once(means, writing, *body);
-    return written ? answer(writing.command, std::move(*written)) : failed(writing.command, written.error());
+    if (!body) return failed(command, body.error());
+    auto written = is_rehearsal(*body) ? rehearse(means, read, *body) : do_once(means, read, *body);
+    return written ? answer(command, std::move(*written)) : failed(command, written.error());
 }
 
 }  // namespace mitefall::web

@@ -111,3 +111,31 @@ test('a table asks once whether its new animals go into quarantine', async ({ pa
   await open(page, served, 'collection/journal');
   await expect(page.getByText(/undo of adding 3 animals/).first()).toBeVisible();
 });
+
+test('a name that is taken is asked about, and a wrong row is left out as it was shown', async ({
+  page,
+  served,
+}, info) => {
+  await open(page, served, 'collection/import');
+  const before = await answerOf(page, served, 'collection');
+  const taken = before.animals[0]?.name ?? '';
+  await page
+    .getByLabel(/^Or paste the rows here/)
+    .fill(`Name;Tub;Since\n${taken};N1;\nQuill;N2;2031-01-01\nQuince;;`);
+  const question = page.getByRole('group', { name: /there is an animal of that name already/ });
+  await expect(question).toBeVisible();
+  await expect(page.getByText('“2031-01-01” has not come yet.')).toBeVisible();
+  await expect(page.getByText('Quince has no enclosure')).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Add all of it' })).toBeDisabled();
+  await question.getByLabel('The same: leave the row out').check();
+  await expect(page.getByText('The server has checked all of it')).toBeVisible();
+  await question.scrollIntoViewIfNeeded();
+  await page.screenshot({ path: join(screens, info.project.name, 'import-names.png') });
+  await page.getByRole('button', { name: 'Add all of it' }).click();
+  await told(page, /entries are on record/);
+  const { animals } = await answerOf(page, served, 'collection');
+  expect(animals.length).toBe(before.animals.length + 1);
+  expect(animals.filter((one) => one.name === taken)).toHaveLength(
+    before.animals.filter((one) => one.name === taken).length,
+  );
+});

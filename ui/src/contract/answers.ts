@@ -6,6 +6,7 @@ import type { Collection } from './collection';
 import type { Error as ErrorEnvelope } from './error';
 import type { Evidence } from './evidence';
 import type { Exposure } from './exposure';
+import type { Import } from './import';
 import type { Journal } from './journal';
 import type { Late } from './late';
 import type { Matters } from './matters';
@@ -50,6 +51,7 @@ export interface Answers {
 
 export interface Orders {
   record: Recorded['result'];
+  import: Import['result'];
   correct: Recorded['result'];
   withdraw: Recorded['result'];
   undo: Recorded['result'];
@@ -91,6 +93,7 @@ export type CollectionAnswer = Answers['collection'];
 export type Animal = CollectionAnswer['animals'][number];
 export type Enclosure = CollectionAnswer['enclosures'][number];
 export type Room = CollectionAnswer['rooms'][number];
+export type ImportAnswer = Orders['import'];
 export type Ticked = WebTicked['result'];
 export type Task = Answers['worklist']['tasks'][number];
 export type Caution = Task['cautions'][number];

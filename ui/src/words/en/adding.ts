@@ -60,6 +60,23 @@ export const add = {
   doneTubs: (count: number) => (count === 1 ? '1 tub is on record.' : `${count} tubs are on record.`),
 };
 
+/** What is wrong with a row or a cell of a table. */
+const faults = {
+  'no-animal': () => 'there is neither an animal nor an enclosure',
+  'no-enclosure': (name: string) => `${name} has no enclosure`,
+  'on-record': (name: string) => `${name} is there already`,
+  'not-a-number': (value: string) => `“${value}” is not a number.`,
+  'two-numbers': (value: string) => `“${value}” may be two numbers. Write it without a mark of thousands.`,
+  'not-above-zero': (value: string) => `“${value}” is not above zero.`,
+  'too-heavy': (value: string) => `“${value}” is too heavy.`,
+  'not-possible': (value: string) => `“${value}” cannot be.`,
+  'not-a-day': (value: string) => `“${value}” is not a day. Write it like 14 Mar 2026.`,
+  'two-days': (value: string) => `“${value}” may be two days.`,
+  'day-to-come': (value: string) => `“${value}” has not come yet.`,
+  'not-a-choice': (value: string) => `“${value}” is not known.`,
+  refused: (value: string) => `“${value}” does not fit what is on record.`,
+};
+
 export const importing = {
   lead: 'From a spreadsheet: save it as CSV, choose the file or paste the rows. Nothing is added before you have seen what it will be.',
   file: 'CSV file',
@@ -118,15 +135,14 @@ export const importing = {
   moreRows: (count: number) => `and ${count} more`,
   problems: (count: number) => (count === 1 ? '1 row has a problem' : `${count} rows have problems`),
   row: (row: number) => `Row ${row}`,
-  problem: {
-    noAnimal: 'there is neither an animal nor an enclosure',
-    noEnclosure: 'the animal has no enclosure',
-    dropped: (field: string, why: string) => `${field}: ${why}`,
-    day: (value: string) => `“${value}” is not a day, or may be two. Write it like 14 Mar 2026.`,
-    future: (value: string) => `“${value}” has not come yet.`,
-    choice: (value: string) => `“${value}” is not known.`,
-    known: (name: string) => `${name} is already on record; left as it is`,
-  },
+  /** By what is wrong, as the program tells it. */
+  fault: (fault: keyof typeof faults, value: string, field: string | null) =>
+    field ? `${field}: ${faults[fault](value)}` : faults[fault](value),
+  sameName: (name: string, rows: readonly number[], onRecord: boolean) =>
+    onRecord
+      ? `${name} (row ${rows.join(', ')}): there is an animal of that name already. Is this another?`
+      : `${name} stands in rows ${rows.join(', ')}. Are they different animals?`,
+  sameNames: { 'leave-out': 'The same: leave the row out', other: 'Another animal: add it' },
   checked: 'The server has checked all of it: it can be added.',
   checking: 'Being checked',
   add: 'Add all of it',

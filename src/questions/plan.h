@@ -1,0 +1,105 @@
+#pragma once
+
+#include <algorithm>
+
+#include "questions/draws.h"
+
+namespace mitefall::questions {
+
+/// What every chance of a course is scored by.
+[[nodiscard]] inline std::vector<Option<service::PlanOptions>> scoring() {
+    using O = service::PlanOptions;
+    return together<O>(
+        together<O>({number<O>({"horizon_days", "--horizon"}, &O::horizon_days, {1, 365},
+                               "Days from now at which nothing may be alive")
+                         .in("days")},
+                    draws_of<O>()),
+        {number<O>({"target", "--target"}, &O::target, {0.01, 0.99999}, "Chance of clear wanted, in percent")
+             .in_percent()});
+}
+
+/// Some days of the week; all of them where none is said.
+[[nodiscard]] inline Option<service::PlanOptions> days_of_the_week() {
+    using O = service::PlanOptions;
+    static const std::vector<std::string> days{"sun", "mon", "tue", "wed", "thu", "fri", "sat"};
+    const auto read = [](O& into, const Value& said) -> base::Result<void> {
+        const auto& names = std::get<std::vector<std::string>>(said);
+        if (names.empty()) return {};
+        into.limits.free_days.reset();
+        for (std::size_t d = 0; d < days.size(); ++d)
+            into.limits.free_days.set(d, std::find(names.begin(), names.end(), days[d]) != names.end());
+        return {};
+    };
+    auto option =
+        read_by<O>({"days", "--days"}, Type::names, "Days of the week on which you can do a round: sat,sun",
+                   std::vector<std::string>(), read);
+    option.choices = days;
+    return option;
+}
+
+[[nodiscard]] inline Question<service::PlanOptions> plan() {
+    using O = service::PlanOptions;
+    const auto only = [](O& into, const Value& said) -> base::Result<void> {
+        for (const std::string& enclosure : std::get<std::vector<std::string>>(said))
+            into.limits.only.insert(records::EnclosureId(enclosure));
+        return {};
+    };
+    return {
+        "plan", "Plans worth choosing between, with the chance that each clears every mite",
+        together<O>(
+            scoring(),
+            {read_by<O>({"only", "--only"}, Type::names, "Treat these enclosures and nothing else",
+                        std::vector<std::string>(), only),
+             days_of_the_week(),
+             choice<O>({"prefer", "--prefer"}, &O::prefer,
+                       std::vector<std::pair<std::string, plan::Prefer>>{
+                           {"burden", plan::Prefer::burden},
+                           {"work", plan::Prefer::work},
+                           {"cost", plan::Prefer::cost}},
+                       "Of the plans that reach the target, the one with the least burden on the animals, "
+                       "the least work or the least spray to pay for"),
+             strength<O>({"strength", "--strength"}, &O::strength,
+                         "Strength of the ivermectin spray (default: 10 mg/L, the strongest published)")})};
+}
+
+[[nodiscard]] inline Question<service::PlanOptions> rescore() {
+    return {"rescore", "The chance that what is left of the adopted plan clears every mite", scoring()};
+}
+
+[[nodiscard]] inline Question<service::PlanOptions> late() {
+    return {"late", "What is late, and the chance if it is done today or the rest of the course is moved",
+            scoring()};
+}
+
+[[nodiscard]] inline Question<service::PlanOptions> matters() {
+    return {"matters", "Which assumptions the chance of clear depends on most, and what to find out",
+            scoring()};
+}
+
+/// A course to be counted day by day: of a finished plan job, or the adopted one.
+struct CourseOf {
+    std::string job;
+    std::string plan = "recommended";
+};
+
+[[nodiscard]] inline Question<CourseOf> course() {
+    using O = CourseOf;
+    return {"course",
+            "How many mites to expect day by day, and the chance of clear, under a plan",
+            {text<O>({"job", ""}, &O::job, "A finished plan job; without one, the adopted plan"),
+             text<O>({"plan", ""}, &O::plan, "recommended, or the number of an alternative counted from 0")}};
+}
+
+/// Facts that are not on record.
+struct ConsequenceOf {
+    std::string facts;  ///< as JSON
+};
+
+[[nodiscard]] inline Question<ConsequenceOf> consequence() {
+    using O = ConsequenceOf;
+    auto facts = text<O>({"facts", ""}, &O::facts, "Facts as `record` takes them");
+    facts.type = Type::facts;
+    return {"consequence", "The chances before, and with facts that are not on record", {facts}};
+}
+
+}  // namespace mitefall::questions
