@@ -37,29 +37,37 @@ namespace mitefall::questions {
     return option;
 }
 
-[[nodiscard]] inline Question<service::PlanOptions> plan() {
+[[nodiscard]] inline Option<service::PlanOptions> preference() {
     using O = service::PlanOptions;
-    const auto only = [](O& into, const Value& said) -> base::Result<void> {
+    const std::vector<std::pair<std::string, plan::Prefer>> all{
+        {"burden", plan::Prefer::burden}, {"work", plan::Prefer::work}, {"cost", plan::Prefer::cost}};
+    return choice<O>({"prefer", "--prefer"}, &O::prefer, all,
+                     "Of the plans that reach the target, the one with the least burden on the animals, the "
+                     "least work or the least spray to pay for");
+}
+
+[[nodiscard]] inline Option<service::PlanOptions> only_these() {
+    const auto only = [](service::PlanOptions& into, const Value& said) -> base::Result<void> {
         for (const std::string& enclosure : std::get<std::vector<std::string>>(said))
             into.limits.only.insert(records::EnclosureId(enclosure));
         return {};
     };
-    return {
-        "plan", "Plans worth choosing between, with the chance that each clears every mite",
-        together<O>(
-            scoring(),
-            {read_by<O>({"only", "--only"}, Type::names, "Treat these enclosures and nothing else",
-                        std::vector<std::string>(), only),
-             days_of_the_week(),
-             choice<O>({"prefer", "--prefer"}, &O::prefer,
-                       std::vector<std::pair<std::string, plan::Prefer>>{
-                           {"burden", plan::Prefer::burden},
-                           {"work", plan::Prefer::work},
-                           {"cost", plan::Prefer::cost}},
-                       "Of the plans that reach the target, the one with the least burden on the animals, "
-                       "the least work or the least spray to pay for"),
-             strength<O>({"strength", "--strength"}, &O::strength,
-                         "Strength of the ivermectin spray (default: 10 mg/L, the strongest published)")})};
+    return read_by<service::PlanOptions>({"only", "--only"}, Type::names,
+                                         "Treat these enclosures and nothing else",
+                                         std::vector<std::string>(), only);
+}
+
+[[nodiscard]] inline Question<service::PlanOptions> plan() {
+    using O = service::PlanOptions;
+    Question<O> question{"plan", "Plans worth choosing between, with the chance that each clears every mite",
+                         scoring()};
+    question.options.push_back(only_these());
+    question.options.push_back(days_of_the_week());
+    question.options.push_back(preference());
+    question.options.push_back(
+        strength<O>({"strength", "--strength"}, &O::strength,
+                    "Strength of the ivermectin spray (default: 10 mg/L, the strongest published)"));
+    return question;
 }
 
 [[nodiscard]] inline Question<service::PlanOptions> rescore() {
