@@ -3,8 +3,10 @@
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <limits>
+#include <mutex>
 #include <numeric>
 
 #include "base/contract.h"
@@ -25,8 +27,9 @@ constexpr double spread_evenly = 0.5;         // of a pass shared out among draw
 /// The whole computation, pass by pass.
 class Believer {
   public:
-    explicit Believer(const BeliefRequest& request)
+    Believer(const BeliefRequest& request, const GoesOn& goes_on)
         : request_(request),
+          goes_on_(goes_on),
           ensemble_(*request.ensemble),
           terrain_(*request.scenario, request.looks, request.at),
           sources_(
@@ -36,18 +39,28 @@ class Believer {
         for (const scenario::Look& look : request.looks) finds_ += scenario::is_find(look) ? 1U : 0U;
     }
 
-    Belief run() {
+    std::optional<Belief> run() {
         aim_first();
         for (std::size_t pass = 0; pass < request_.options.most_passes; ++pass) {
             if (pass > 0) aim_again();
             simulate_pass(pass);
+            if (is_cancelled_) return std::nullopt;
             weigh();
             if (is_enough()) break;
         }
-        return summarise_histories(posterior());
+        Belief belief = summarise_histories(posterior());
+        return is_cancelled_ ? std::nullopt : std::optional(std::move(belief));
     }
 
   private:
+    /// Asks, unless another thread is asking. What is cancelled stays so.
+    [[nodiscard]] bool is_cancelled() {
+        if (!goes_on_ || is_cancelled_) return is_cancelled_;
+        const std::unique_lock lock(asking_, std::try_to_lock);
+        if (lock.owns_lock() && !is_cancelled_ && !goes_on_()) is_cancelled_ = true;
+        return is_cancelled_;
+    }
+
     [[nodiscard]] std::size_t draw_count() const { return ensemble_.draws.size(); }
 
     [[nodiscard]] bool is_enough() const {
@@ -103,6 +116,7 @@ class Believer {
         constexpr std::size_t grain = 64;
         const std::size_t chunks = (histories_.size() - first + grain - 1) / grain;
         tbb::parallel_for(std::size_t{0}, chunks, [&](std::size_t chunk) {
+            if (is_cancelled()) return;
             Lineage lineage(terrain_, {request_.options.crowd, false, request_.prior.errors});
             const std::size_t begin = first + chunk * grain;
             const std::size_t end = std::min(begin + grain, histories_.size());
@@ -204,6 +218,7 @@ class Believer {
         std::vector<Particle> particles(kept.size());
         std::vector<std::vector<double>> doubts(kept.size());
         tbb::parallel_for(std::size_t{0}, (kept.size() + 15) / 16, [&](std::size_t chunk) {
+            if (is_cancelled()) return;
             Lineage lineage(terrain_, {request_.options.crowd, true, request_.prior.errors});
             for (std::size_t i = chunk * 16; i < std::min(kept.size(), chunk * 16 + 16); ++i) {
                 Outcome outcome = follow(lineage, kept[i].history);
@@ -211,6 +226,7 @@ class Believer {
                 particles[i] = particle_of(kept[i], std::move(outcome));
             }
         });
+        if (is_cancelled_) return;
         add_doubts(kept, doubts, belief);
         std::size_t next = 0;
         for (std::uint32_t d = 0; d < draw_count(); ++d) {
@@ -258,6 +274,9 @@ class Believer {
     }
 
     const BeliefRequest& request_;
+    const GoesOn& goes_on_;
+    std::mutex asking_;
+    std::atomic<bool> is_cancelled_ = false;
     const mites::Ensemble& ensemble_;
     Terrain terrain_;
     Sources sources_;
@@ -273,14 +292,22 @@ class Believer {
 
 }  // namespace
 
-Belief believe(const BeliefRequest& request) {
+Belief believe(const BeliefRequest& request) { return *believe(request, {}); }
+
+std::optional<Belief> believe(const BeliefRequest& request, const GoesOn& goes_on) {
     base::expects(request.scenario != nullptr && request.ensemble != nullptr, "a belief has a scenario");
     base::expects(request.options.histories > 0 && request.options.most_passes > 0, "a belief is simulated");
-    return Believer(request).run();
+    return Believer(request, goes_on).run();
 }
 
 Belief believe_records(const scenario::RecordedCase& known, const mites::Ensemble& ensemble,
-                       const IntroductionPrior& prior, std::uint64_t seed, const BeliefOptions& options) {
+                       const IntroductionPrior& prior, std::uint64_t seed) {
+    return *believe_records(known, ensemble, prior, seed, {});
+}
+
+std::optional<Belief> believe_records(const scenario::RecordedCase& known, const mites::Ensemble& ensemble,
+                                      const IntroductionPrior& prior, std::uint64_t seed,
+                                      const GoesOn& goes_on) {
     BeliefRequest request;
     request.scenario = &known.scenario;
     request.ensemble = &ensemble;
@@ -289,8 +316,7 @@ Belief believe_records(const scenario::RecordedCase& known, const mites::Ensembl
     request.at = known.from;
     request.prior = prior;
     request.seed = seed;
-    request.options = options;
-    return believe(request);
+    return believe(request, goes_on);
 }
 
 }  // namespace mitefall::belief

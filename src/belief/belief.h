@@ -1,6 +1,8 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
+#include <optional>
 #include <vector>
 
 #include "belief/introductions.h"
@@ -70,10 +72,19 @@ struct BeliefRequest {
 /// on any number of threads.
 [[nodiscard]] Belief believe(const BeliefRequest& request);
 
+/// Asked now and then while a belief is formed, by one thread at a time; false cancels.
+using GoesOn = std::function<bool()>;
+/// The same; nullopt where it was cancelled.
+[[nodiscard]] std::optional<Belief> believe(const BeliefRequest& request, const GoesOn& goes_on);
+
 /// What the records of a case say about where mites are at `known.from`.
 [[nodiscard]] Belief believe_records(const scenario::RecordedCase& known, const mites::Ensemble& ensemble,
-                                     const IntroductionPrior& prior, std::uint64_t seed,
-                                     const BeliefOptions& options = {});
+                                     const IntroductionPrior& prior, std::uint64_t seed);
+/// The same; nullopt where it was cancelled.
+[[nodiscard]] std::optional<Belief> believe_records(const scenario::RecordedCase& known,
+                                                    const mites::Ensemble& ensemble,
+                                                    const IntroductionPrior& prior, std::uint64_t seed,
+                                                    const GoesOn& goes_on);
 
 /// Mites in one place, over all particles.
 struct PlaceBelief {

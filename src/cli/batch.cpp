@@ -9,6 +9,8 @@
 #include "formats/bench_text.h"
 #include "formats/layout.h"
 #include "questions/mix.h"
+#include "service/mixing.h"
+#include "service/verdicts.h"
 
 // Bottles of spray: made, listed, labelled, disposed of.
 namespace mitefall::cli {

@@ -1,3 +1,4 @@
+#include "service/clearance.h"
 #include "cli/commands.h"
 #include "cli/options.h"
 #include "formats/text.h"
@@ -24,7 +25,7 @@ Result<void> answer_clear(Context& context, const Typed<service::ClearanceOption
     if (!keeper) return fail(keeper.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());
-    const auto answer = keeper->clearance(*options, context.now());
+    const auto answer = keeper->ask(context.now(), service::clearance_of, *options);
     if (!answer) return fail(answer.error());
     context.answer("clear", formats::clearance_text(*answer, *collection),
                    [&] { return formats::clearance_json(*answer); });
@@ -36,7 +37,7 @@ Result<void> answer_next_check(Context& context, const Typed<service::ClearanceO
     if (!options) return fail(options.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto answer = keeper->next_check(*options, context.now());
+    const auto answer = keeper->ask(context.now(), service::next_check_of, *options);
     if (!answer) return fail(answer.error());
     context.answer("next-check", formats::next_check_text(*answer),
                    [&] { return formats::next_check_json(*answer); });
@@ -48,7 +49,8 @@ Result<void> answer_release(Context& context, const Typed<questions::ReleaseOpti
     if (!options) return fail(options.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto answer = keeper->release(records::AnimalId(options->animal), *options, context.now());
+    const auto answer =
+        keeper->ask(context.now(), service::release_of, records::AnimalId(options->animal), *options);
     if (!answer) return fail(answer.error());
     context.answer("release", formats::release_text(*answer), [&] { return formats::release_json(*answer); });
     return {};

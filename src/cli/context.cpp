@@ -71,6 +71,12 @@ base::Result<service::Keeper> Context::open() const {
     return keeper;
 }
 
+base::Result<std::shared_ptr<const service::Situation>> Context::situation() const {
+    const auto keeper = open();
+    if (!keeper) return base::fail(keeper.error());
+    return keeper->situation(now().today);
+}
+
 void Context::tell(const std::string& text) const {
     err() << formats::lay_out(text, surroundings_.terminal) << std::flush;
 }

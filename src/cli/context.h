@@ -55,6 +55,9 @@ class Context {
     /// The collection file. What is damaged in it is told with the answer.
     [[nodiscard]] base::Result<service::Keeper> open() const;
 
+    /// What is in it, as it stands today.
+    [[nodiscard]] base::Result<std::shared_ptr<const service::Situation>> situation() const;
+
     /// Runs `command` when `app` was chosen; an error it returns is printed and sets the exit code.
     void on_chosen(CLI::App& app, std::function<base::Result<void>()> command);
 

@@ -9,6 +9,8 @@
 #include "formats/layout.h"
 #include "formats/text.h"
 #include "questions/mix.h"
+#include "service/mixing.h"
+#include "service/verdicts.h"
 
 namespace mitefall::cli {
 namespace {
@@ -63,11 +65,14 @@ std::string after_text(const Context& context, const MixShown& options, const wo
 
 /// Beside the animals of the collection, if there is a collection file.
 Result<void> add_animals(Context& context, const service::MixQuestion& question, worklist::MixSheet& sheet) {
-    if (!std::filesystem::exists(context.file()))
-        return service::put_beside_collection(sheet, question, nullptr, context.knowledge(), context.now());
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    return service::put_beside_collection(sheet, question, &*keeper, context.knowledge(), context.now());
+    if (!std::filesystem::exists(context.file())) {
+        service::put_beside_collection(sheet, question, nullptr);
+        return {};
+    }
+    const auto today = context.situation();
+    if (!today) return fail(today.error());
+    service::put_beside_collection(sheet, question, today->get());
+    return {};
 }
 
 /// In place of the steps: why they are not shown, and how they are.

@@ -13,7 +13,14 @@
 #include "formats/text.h"
 #include "questions/mix.h"
 #include "questions/plan.h"
+#include "service/adopted.h"
+#include "service/course.h"
+#include "service/late.h"
 #include "service/matters.h"
+#include "service/plans.h"
+#include "service/rescore.h"
+#include "service/shopping.h"
+#include "service/worklist.h"
 
 namespace mitefall::cli {
 namespace {
@@ -55,32 +62,34 @@ Result<void> answer_plan(Context& context, const Asked& asked, const PlanShown& 
     if (!keeper) return fail(keeper.error());
     const auto bench = bench_of(context, given.bench);
     if (!bench) return fail(bench.error());
-    const auto found = keeper->choose_plan(*options, context.now());
+    const auto found = keeper->ask(context.now(), service::choose_plan, *options);
     if (!found) return fail(found.error());
-    const service::Planned& planned = **found;
+    const service::Planned& planned = *found;
     const plan::Goal goal{options->target, options->horizon_days, options->prefer, {}};
-    std::string text = formats::plan_text(planned.choice, *planned.setting, goal, context.display(),
-                                          context.wants_details());
-    text += formats::origin_line({*planned.known, planned.belief, *planned.collection});
+    std::string text =
+        formats::plan_text(planned.choice, planned.setting, goal, context.display(), context.wants_details());
+    text += formats::origin_line(
+        {planned.setting.known, planned.believed->belief, planned.situation->collection()});
     if (!given.adopt.empty()) {
         const plan::ScoredPlan* const chosen = pick(planned.choice, given.adopt);
         if (chosen == nullptr) return fail(base::invalid("no such plan", given.adopt, "recommended, 1 or 2"));
-        const auto id = keeper->adopt(*chosen, planned.setting->strength, context.now());
+        const auto id = keeper->adopt(*chosen, planned.setting.strength, context.now());
         if (!id) return fail(id.error());
         text += fmt::format(
             "\nAdopted: {}. See the work with \"today\".\n",
             plan::describe(chosen->course, chosen->schedule.assignment.rounds, chosen->schedule.does));
     }
-    const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, *planned.setting, *bench);
+    const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, planned.setting, *bench);
     if (shopping) text += formats::shopping_text(*shopping, *bench, context.display(), given.exact);
     std::optional<service::Course> course;
     if (given.course) {
-        course =
-            service::course_of(planned, planned.choice.recommended.schedule, context.knowledge(), *options);
+        auto told = service::course_of(*planned.situation, planned.setting,
+                                       planned.choice.recommended.schedule, *options);
+        if (told) course = std::move(*told);
         if (course) text += formats::course_text(view_of(*course));
     }
     context.answer("plan", text, [&] {
-        formats::Json json = formats::plan_json(planned.choice, *planned.setting, goal);
+        formats::Json json = formats::plan_json(planned.choice, planned.setting, goal);
         if (course) json["course"] = formats::course_json(view_of(*course));
         return json;
     });
@@ -92,7 +101,7 @@ Result<void> answer_shopping(Context& context, const Typed<formats::BenchWords>&
     if (!bench) return fail(bench.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto shopping = keeper->shopping(*bench, context.now());
+    const auto shopping = keeper->ask(context.now(), service::shopping_of, *bench);
     if (!shopping) return fail(shopping.error());
     context.answer("shopping",
                    formats::shopping_text(*shopping, *bench, context.display(), exact) +
@@ -104,7 +113,7 @@ Result<void> answer_shopping(Context& context, const Typed<formats::BenchWords>&
 Result<void> answer_today(Context& context) {
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto list = keeper->worklist(context.now());
+    const auto list = keeper->ask(context.now(), service::worklist_of);
     if (!list) return fail(list.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());
@@ -119,9 +128,9 @@ Result<void> answer_late(Context& context, const Asked& asked) {
     if (!options) return fail(options.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto list = keeper->worklist(context.now());
+    const auto list = keeper->ask(context.now(), service::worklist_of);
     if (!list) return fail(list.error());
-    const auto found = keeper->late_chances(*options, context.now());
+    const auto found = keeper->ask(context.now(), service::late_chances_of, *options);
     if (!found) return fail(found.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());
@@ -150,7 +159,7 @@ Result<void> answer_catch_up(Context& context, const std::string& how) {
 Result<void> answer_course(Context& context) {
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto adopted = keeper->adopted(context.now());
+    const auto adopted = keeper->ask(context.now(), service::adopted_course);
     if (!adopted) return fail(adopted.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());
@@ -165,7 +174,7 @@ Result<void> answer_rescore(Context& context, std::string_view command, const As
     if (!options) return fail(options.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto forecast = keeper->rescore(*options, context.now());
+    const auto forecast = keeper->ask(context.now(), service::rescore, *options);
     if (!forecast) return fail(forecast.error());
     context.answer(command,
                    before + fmt::format("Chance of clear with what is left of the plan: {}.\n",
@@ -183,7 +192,7 @@ Result<void> answer_matters(Context& context, const Asked& asked) {
     if (!options) return fail(options.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto found = service::what_matters(*keeper, context.knowledge(), *options, context.now());
+    const auto found = keeper->ask(context.now(), service::what_matters, *options);
     if (!found) return fail(found.error());
     const formats::MattersView view{found->plan, found->adopted, found->clear, found->sensitivity,
                                     context.knowledge().tables};

@@ -8,6 +8,7 @@
 #include "cli/parse.h"
 #include "records/limits.h"
 #include "service/asked_first.h"
+#include "service/clearance.h"
 #include "units/whole_days.h"
 
 namespace mitefall::cli {
@@ -58,7 +59,7 @@ Result<std::string> tell_asks(const Context& context, const service::Keeper& kee
     if (!moves_mites) return text;
     service::PlanOptions options;
     options.progress = context.progress("Working out what it does");
-    const auto done = service::consequence_of(keeper, context.knowledge(), facts, options, context.now());
+    const auto done = keeper.ask(context.now(), service::consequence_of, facts, options);
     if (!done) return fail(done.error());
     return text + tell_change("Chance that no mite is left", done->clear_before, done->clear_after) +
            tell_change("Chance that the adopted plan clears them", done->course_before, done->course_after);
@@ -73,7 +74,7 @@ struct Said {
 Result<Said> acknowledge(const Recording& recording, const service::Keeper& keeper,
                          const std::vector<service::DatedFact>& facts, const service::ReleaseChance& chance) {
     const Context& context = recording.context;
-    const auto asks = service::asked_first(keeper, context.knowledge(), facts, chance, context.now());
+    const auto asks = keeper.ask(context.now(), service::asked_first, facts, chance);
     if (!asks) return fail(asks.error());
     Said said;
     for (const service::Ask& ask : *asks) said.keys.push_back(ask.key);
@@ -109,7 +110,8 @@ Result<std::vector<records::FactId>> record_asking(const Recording& recording, s
     const std::vector<service::DatedFact> facts{dated};
     std::map<AnimalId, std::optional<double>> known;
     const service::ReleaseChance work_out = [&](const AnimalId& animal) -> std::optional<double> {
-        const auto release = keeper.release(animal, {}, context.now());
+        const auto release =
+            keeper.ask(context.now(), service::release_of, animal, service::ClearanceOptions());
         if (!release || release->release.points.empty()) return std::nullopt;
         return release->release.points.front().none.clear.mean;
     };
@@ -121,8 +123,8 @@ Result<std::vector<records::FactId>> record_asking(const Recording& recording, s
     if (const auto ok = keeper.would_accept(facts, context.now()); !ok) return fail(ok.error());
     const auto said = acknowledge(recording, keeper, facts, chance);
     if (!said) return fail(said.error());
-    auto added = service::record_knowingly(keeper, context.knowledge(), facts, said->keys, chance,
-                                           context.now(), recording.knowing_because);
+    auto added = service::record_knowingly(keeper, facts, said->keys, chance, context.now(),
+                                           recording.knowing_because);
     if (!added && added.error().where == "acknowledged")
         return fail(at_the_command_line(added.error(), dated.fact, said->needs_reason));
     return added;

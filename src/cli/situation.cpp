@@ -12,6 +12,10 @@
 #include "formats/text.h"
 #include "questions/draws.h"
 #include "questions/verdicts.h"
+#include "service/origin.h"
+#include "service/plans.h"
+#include "service/verdicts.h"
+#include "service/worklist.h"
 
 namespace mitefall::cli {
 namespace {
@@ -22,7 +26,8 @@ using base::Result;
 Result<void> answer_exposure(Context& context) {
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto tracing = keeper->exposure(context.now());
+    const auto tracing =
+        keeper->ask(context.now(), [](const service::Situation& today) { return today.tracing(); });
     if (!tracing) return fail(tracing.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());
@@ -36,9 +41,12 @@ Result<void> answer_origin(Context& context, const Typed<questions::Draws>& type
     if (!options) return fail(options.error());
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto origin = keeper->origin(options->draws, options->seed, context.now());
+    const auto origin =
+        keeper->ask(context.now(), service::origin_of, service::Draws{options->draws, options->seed},
+                    service::Situation::Progress());
     if (!origin) return fail(origin.error());
-    const formats::OriginView view{origin->known, origin->belief, origin->collection};
+    const formats::OriginView view{*origin->situation->known(), origin->believed->belief,
+                                   origin->situation->collection()};
     context.answer("origin", formats::origin_text(view), [&] { return formats::origin_json(view); });
     return {};
 }
@@ -60,8 +68,8 @@ Result<void> answer_verdicts(Context& context, const Typed<questions::VerdictOpt
     if (!keeper) return fail(keeper.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());
-    const units::Strength strength = options->strength.value_or(keeper->usual_strength());
-    auto verdicts = keeper->verdicts(strength, context.now());
+    const units::Strength strength = options->strength.value_or(service::usual_strength(context.knowledge()));
+    auto verdicts = keeper->ask(context.now(), service::verdicts_of, strength);
     if (!verdicts) return fail(verdicts.error());
     const records::AnimalId animal(options->animal);
     if (!animal.empty() && !collection->animals.contains(animal))
@@ -75,43 +83,43 @@ Result<void> answer_verdicts(Context& context, const Typed<questions::VerdictOpt
 }  // namespace
 
 Result<void> answer_tonight(Context& context, std::string_view command, service::PlanOptions options) {
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
+    const auto today = context.situation();
+    if (!today) return fail(today.error());
     options.progress = context.progress("Trying plans");
-    const auto found = keeper->choose_plan(options, context.now());
+    const auto found = service::choose_plan(**today, options);
     if (!found) return fail(found.error());
-    const service::Planned& planned = **found;  // this progress never cancels
-    const auto verdicts = keeper->verdicts(planned.setting->strength, context.now());
-    if (!verdicts) return fail(verdicts.error());
+    const service::Planned& planned = *found;
+    const records::Collection& collection = (*today)->collection();
+    const auto verdicts = service::verdicts_of(**today, planned.setting.strength);
     const auto bench = formats::read_bench({}, context.knowledge().tables);
     if (!bench) return fail(bench.error());
-    const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, *planned.setting, *bench);
+    const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, planned.setting, *bench);
     const plan::Goal goal{options.target, options.horizon_days, options.prefer, {}};
-    const bool adopted = planned.collection->plan.has_value();
-    auto list = adopted ? keeper->worklist(context.now())
-                        : Result<worklist::Worklist>(service::preview_worklist(
-                              planned, planned.choice.recommended, context.knowledge()));
+    const bool adopted = collection.plan.has_value();
+    auto list =
+        adopted ? service::worklist_of(**today)
+                : Result<worklist::Worklist>(service::preview_worklist(planned, planned.choice.recommended));
     if (!list) return fail(list.error());
-    const formats::OriginView origin{*planned.known, planned.belief, *planned.collection};
+    const formats::OriginView origin{planned.setting.known, planned.believed->belief, collection};
     const bool details = context.wants_details();
-    std::string text = formats::late_text(list->late, *planned.collection) +
-                       formats::exposure_text(planned.tracing, *planned.collection) +
+    std::string text = formats::late_text(list->late, collection) +
+                       formats::exposure_text(*(*today)->tracing(), collection) +
                        formats::origin_line(origin) +
-                       formats::verdicts_text(*verdicts, *planned.collection, {false, false, details}) +
-                       formats::plan_text(planned.choice, *planned.setting, goal, context.display(), details);
+                       formats::verdicts_text(verdicts, collection, {false, false, details}) +
+                       formats::plan_text(planned.choice, planned.setting, goal, context.display(), details);
     text += shopping ? formats::shopping_text(*shopping, *bench, context.display())
                      : formats::heading("What to mix and buy") + shopping.error().message() + "\n";
     const worklist::Late late = std::exchange(list->late, {});  // it stands first of all
-    text += formats::worklist_text(*list, *planned.collection, context.display(), details);
+    text += formats::worklist_text(*list, collection, context.display(), details);
     list->late = late;
     if (!adopted)
         text += "This is the list of the recommended plan. Follow it with \"plan --adopt recommended\".\n";
     context.answer(command, text, [&] {
         return formats::Json{
-            {"exposure", formats::exposure_json(planned.tracing)},
+            {"exposure", formats::exposure_json(*(*today)->tracing())},
             {"origin", formats::origin_json(origin)},
-            {"verdicts", formats::verdicts_json(*verdicts)},
-            {"plan", formats::plan_json(planned.choice, *planned.setting, goal)},
+            {"verdicts", formats::verdicts_json(verdicts)},
+            {"plan", formats::plan_json(planned.choice, planned.setting, goal)},
             {"shopping", shopping ? formats::shopping_json(*shopping, *bench) : formats::Json()},
             {"worklist", formats::worklist_json(*list)}};
     });

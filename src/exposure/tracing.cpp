@@ -120,9 +120,14 @@ class Report {
 
 Result<Tracing> trace(std::span<const Entry> journal, const evidence::Tables& tables,
                       std::span<const records::EnclosureId> sighted, units::Day day) {
+    return trace(journal, records::collection_on(journal, day), tables, sighted);
+}
+
+Result<Tracing> trace(std::span<const Entry> journal, const records::Collection& collection,
+                      const evidence::Tables& tables, std::span<const records::EnclosureId> sighted) {
+    const units::Day day = collection.day;
     const units::Days look_back = units::at_least_days(tables.time("look_back").value);
     const units::Day from = day - look_back;
-    const records::Collection collection = records::collection_on(journal, day);
     const Places places(collection, journal, from);
     const auto found = find_sighted(places, sighted, day);
     if (!found) return base::fail(found.error());

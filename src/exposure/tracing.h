@@ -6,7 +6,7 @@
 
 #include "base/result.h"
 #include "evidence/tables.h"
-#include "records/facts.h"
+#include "records/collection.h"
 
 namespace mitefall::exposure {
 
@@ -69,5 +69,10 @@ struct Tracing {
 [[nodiscard]] base::Result<Tracing> trace(std::span<const records::Entry> journal,
                                           const evidence::Tables& tables,
                                           std::span<const records::EnclosureId> sighted, units::Day day);
+/// The same on the day of `collection`, which is the journal's.
+[[nodiscard]] base::Result<Tracing> trace(std::span<const records::Entry> journal,
+                                          const records::Collection& collection,
+                                          const evidence::Tables& tables,
+                                          std::span<const records::EnclosureId> sighted);
 
 }  // namespace mitefall::exposure

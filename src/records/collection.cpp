@@ -26,15 +26,24 @@ std::vector<const Enclosure*> Collection::enclosures_in(const RoomId& room) cons
 }
 
 Collection collection_on(std::span<const Entry> journal, units::Day day) {
-    auto folded = try_fold(pick_in_force(journal), day);
+    return std::move(collections_on(journal, {&day, 1}).front());
+}
+
+std::vector<Collection> collections_on(std::span<const Entry> journal, std::span<const units::Day> days) {
+    auto folded = try_folds(pick_in_force(journal), days);
     if (!folded) {
         const Contradiction& fault = folded.error();
         throw base::ContractViolation(fmt::format("contract broken: entry {} was never accepted: {}",
                                                   fault.entry->id, fault.error.message()));
     }
-    folded->first_told = first_told(journal);
+    const FirstTold told = first_told(journal);
+    std::vector<FactId> unsettled;
     for (const Entry& entry : journal) {
-        if (entry.set_aside && bears_on_treatment(entry.fact)) folded->unsettled.push_back(entry.id);
+        if (entry.set_aside && bears_on_treatment(entry.fact)) unsettled.push_back(entry.id);
+    }
+    for (Collection& collection : *folded) {
+        collection.first_told = told;
+        collection.unsettled = unsettled;
     }
     return std::move(*folded);
 }

@@ -125,6 +125,9 @@ struct Collection {
 /// entry (see `check_fact`), or what does not fit it set aside (records/set_aside.h); an entry that
 /// contradicts the rest throws ContractViolation.
 [[nodiscard]] Collection collection_on(std::span<const Entry> journal, units::Day day);
+/// The same at the end of each of `days`, ascending, in one walk along the journal.
+[[nodiscard]] std::vector<Collection> collections_on(std::span<const Entry> journal,
+                                                     std::span<const units::Day> days);
 
 /// Whether the fact may be appended: names exist, amounts are possible, nothing is contradicted. `today`
 /// bounds the day (facts of the future are refused). The error says what to do.

@@ -42,15 +42,27 @@ std::vector<Contradiction> contradictions_in(std::span<const Entry* const> entri
 }
 
 tl::expected<Collection, Contradiction> try_fold(std::span<const Entry* const> entries, units::Day until) {
+    auto folded = try_folds(entries, {&until, 1});
+    if (!folded) return tl::unexpected(std::move(folded.error()));
+    return std::move(folded->front());
+}
+
+tl::expected<std::vector<Collection>, Contradiction> try_folds(std::span<const Entry* const> entries,
+                                                               std::span<const units::Day> days) {
     Fold fold;
     note_begins(fold, entries);
-    fold.collection.day = until;
-    for (const Entry* const entry : entries) {
-        if (entry->day > until) break;
-        const Applied applied = apply_entry(*entry, fold);
-        if (!applied) return tl::unexpected(Contradiction{entry, applied.error()});
+    std::vector<Collection> folded;
+    auto entry = entries.begin();
+    for (const units::Day day : days) {
+        for (; entry != entries.end() && (*entry)->day <= day; ++entry) {
+            const Applied applied = apply_entry(**entry, fold);
+            if (!applied) return tl::unexpected(Contradiction{*entry, applied.error()});
+        }
+        fold.collection.day = day;
+        const bool is_last = folded.size() + 1 == days.size();
+        folded.push_back(is_last ? std::move(fold.collection) : Collection(fold.collection));
     }
-    return std::move(fold.collection);
+    return folded;
 }
 
 }  // namespace mitefall::records

@@ -2,6 +2,7 @@
 
 #include <map>
 #include <span>
+#include <vector>
 
 #include "records/collection.h"
 
@@ -30,5 +31,8 @@ struct Contradiction {
 /// Folds entries already in force, in order, up to the end of `until`.
 [[nodiscard]] tl::expected<Collection, Contradiction> try_fold(std::span<const Entry* const> entries,
                                                                units::Day until);
+/// The same at the end of each of `days`, in one walk. `days`: ascending.
+[[nodiscard]] tl::expected<std::vector<Collection>, Contradiction> try_folds(
+    std::span<const Entry* const> entries, std::span<const units::Day> days);
 
 }  // namespace mitefall::records

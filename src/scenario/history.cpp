@@ -390,22 +390,24 @@ class HistoryWriter {
     double time_ = 0;
 };
 
-/// Everything from the origin of `into` to the day of `collection`. Who arrived before `begin` was there from
-/// the start.
-void write_history(std::span<const Entry> journal, const Collection& collection, Day begin,
-                   const mites::FixedParameters& fixed, RecordedCase& into) {
-    HistoryWriter writer(collection, fixed, into);
-    writer.add_places(records::collection_on(journal, begin - Days(1)));
+/// Everything from the origin of `into` to today. Who arrived up to the day `journal.before` tells of was
+/// there from the start.
+void write_history(const FoldedJournal& journal, const mites::FixedParameters& fixed, RecordedCase& into) {
+    HistoryWriter writer(journal.today, fixed, into);
+    writer.add_places(journal.before);
     std::map<Day, std::vector<const Entry*>> days;
-    for (const Entry* const entry : records::pick_in_force(journal)) {
+    for (const Entry* const entry : records::pick_in_force(journal.entries)) {
         const bool was_there =
-            entry->day < begin && std::holds_alternative<records::AnimalArrived>(entry->fact);
-        if (entry->day >= into.origin && entry->day <= collection.day && !was_there)
+            entry->day <= journal.before.day && std::holds_alternative<records::AnimalArrived>(entry->fact);
+        if (entry->day >= into.origin && entry->day <= journal.today.day && !was_there)
             days[entry->day].push_back(entry);
     }
     for (const auto& [day, entries] : days) writer.add_day(entries);
     writer.add_living();
 }
+
+/// Day 0 of the case of an outbreak last seen on `from`.
+Day origin_of(Day from, units::TimeSpan look_back) { return from - units::at_least_days(look_back); }
 
 }  // namespace
 
@@ -428,28 +430,43 @@ std::optional<LastSeen> last_seen(const Collection& today, units::TimeSpan look_
     return last;
 }
 
+Day day_before_case(std::span<const Entry> journal, const Collection& today, units::TimeSpan look_back) {
+    const std::optional<LastSeen> seen = last_seen(today, look_back);
+    const Day origin = origin_of(seen ? seen->day : today.day, look_back);
+    const std::optional<Day> first = records::first_day(journal);
+    return first && *first >= origin ? *first : origin - Days(1);
+}
+
 RecordedCase recorded_since(std::span<const Entry> journal, Day today, Day origin,
                             const mites::FixedParameters& fixed) {
     const Collection collection = records::collection_on(journal, today);
+    return recorded_since({journal, collection, records::collection_on(journal, origin - Days(1))}, origin,
+                          fixed);
+}
+
+RecordedCase recorded_since(const FoldedJournal& journal, Day origin, const mites::FixedParameters& fixed) {
     RecordedCase result;
     result.origin = origin;
-    write_history(journal, collection, origin, fixed, result);
+    write_history(journal, fixed, result);
     return result;
 }
 
 base::Result<RecordedCase> case_from_records(std::span<const Entry> journal, Day today,
                                              units::TimeSpan look_back, const mites::FixedParameters& fixed) {
     const Collection collection = records::collection_on(journal, today);
-    const Days window = units::at_least_days(look_back);
-    const std::optional<LastSeen> seen = last_seen(collection, look_back);
-    const Day from = seen ? seen->day : today;
-    const std::optional<Day> first = records::first_day(journal);
+    const Collection before =
+        records::collection_on(journal, day_before_case(journal, collection, look_back));
+    return case_from_records({journal, collection, before}, look_back, fixed);
+}
+
+base::Result<RecordedCase> case_from_records(const FoldedJournal& journal, units::TimeSpan look_back,
+                                             const mites::FixedParameters& fixed) {
+    const std::optional<LastSeen> seen = last_seen(journal.today, look_back);
+    const Day from = seen ? seen->day : journal.today.day;
     RecordedCase result;
-    result.origin = from - window;
+    result.origin = origin_of(from, look_back);
     result.from = result.time_of(from);
-    const bool opened_since = first && *first >= result.origin;
-    const Day begin = opened_since ? *first + Days(1) : result.origin;
-    write_history(journal, collection, begin, fixed, result);
+    write_history(journal, fixed, result);
     if (seen) {
         for (const EnclosureId& id : seen->enclosures) result.sighted.push_back(result.enclosures.at(id));
     }

@@ -52,4 +52,21 @@ struct LastSeen {
                                                            units::Day today, units::TimeSpan look_back,
                                                            const mites::FixedParameters& fixed);
 
+/// The journal with the days of it a case is made from, where these are at hand.
+struct FoldedJournal {
+    std::span<const records::Entry> entries;
+    const records::Collection& today;
+    const records::Collection& before;  ///< at the end of the day before a case begins
+};
+/// As above. `before`: of the day before `origin`.
+[[nodiscard]] RecordedCase recorded_since(const FoldedJournal& journal, units::Day origin,
+                                          const mites::FixedParameters& fixed);
+/// As above. `before`: of `day_before_case`.
+[[nodiscard]] base::Result<RecordedCase> case_from_records(const FoldedJournal& journal,
+                                                           units::TimeSpan look_back,
+                                                           const mites::FixedParameters& fixed);
+/// The last day of which only what was there counts, not what happened.
+[[nodiscard]] units::Day day_before_case(std::span<const records::Entry> journal,
+                                         const records::Collection& today, units::TimeSpan look_back);
+
 }  // namespace mitefall::scenario

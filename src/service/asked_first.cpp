@@ -8,7 +8,9 @@
 #include "records/method.h"
 #include "safety/water.h"
 #include "service/clearance.h"
-#include "service/of_journal.h"
+#include "service/rescore.h"
+#include "service/stand.h"
+#include "service/worklist.h"
 #include "units/day.h"
 #include "units/whole_days.h"
 #include "worklist/watch.h"
@@ -327,19 +329,19 @@ Error not_acknowledged(const Ask& ask, std::size_t others) {
             "acknowledged"};
 }
 
-/// The journal with the facts in it.
-std::vector<records::Entry> with_facts(std::vector<records::Entry> journal,
-                                       const std::vector<DatedFact>& facts, const Now& now) {
-    records::FactId id = journal.empty() ? 0 : journal.back().id;
-    for (const DatedFact& fact : facts)
-        journal.push_back({++id, fact.day, now.instant, fact.fact, fact.corrects});
-    return journal;
+/// The situation if the facts were on record.
+std::shared_ptr<const Situation> with_facts(const Situation& situation, const std::vector<DatedFact>& facts) {
+    Situation::Journal journal = situation.journal();
+    records::FactId id = situation.entry();
+    for (const DatedFact& fact : facts) journal.push_back({++id, fact.day, {}, fact.fact, fact.corrects});
+    return Situation::of(std::move(journal), situation.today(), situation.knowledge());
 }
 
 /// What a correction comes to: where it leaves an animal in another place, not here, or no longer kept apart.
-std::vector<records::Fact> effects_of(const std::vector<records::Entry>& journal, const Collection& before,
-                                      const DatedFact& correction, const Now& now) {
-    const Collection after = records::collection_on(with_facts(journal, {correction}, now), now.today);
+std::vector<records::Fact> effects_of(const Situation& situation, const DatedFact& correction) {
+    const auto corrected = with_facts(situation, {correction});
+    const Collection& before = situation.collection();
+    const Collection& after = corrected->collection();
     const auto* const end = std::get_if<records::QuarantineEnded>(&correction.fact);
     std::vector<records::Fact> effects;
     for (const auto& [id, animal] : before.animals) {
@@ -362,12 +364,13 @@ struct Heard {
     records::Fact says;
 };
 
-std::vector<Heard> heard_of(const std::vector<records::Entry>& journal, const Collection& today,
-                            const std::vector<DatedFact>& facts, Day traced_from, const Now& now) {
+std::vector<Heard> heard_of(const Situation& situation, const std::vector<DatedFact>& facts) {
+    const Day traced_from =
+        situation.today() - units::at_least_days(situation.knowledge().tables.time("look_back").value);
     std::vector<Heard> heard;
     for (std::size_t i = 0; i < facts.size(); ++i) {
         if (facts[i].corrects) {
-            for (records::Fact& effect : effects_of(journal, today, facts[i], now))
+            for (records::Fact& effect : effects_of(situation, facts[i]))
                 heard.push_back({i, std::move(effect)});
         } else if (may_ask(facts[i]) && !(facts[i].day < traced_from && goes(facts[i].fact))) {
             heard.push_back({i, facts[i].fact});
@@ -426,20 +429,15 @@ std::string_view to_text(Doubt doubt) {
     return {};
 }
 
-Result<std::vector<Ask>> asked_first(const Keeper& keeper, const Knowledge& knowledge,
-                                     const std::vector<DatedFact>& facts, const ReleaseChance& chance,
-                                     const Now& now) {
+Result<std::vector<Ask>> asked_first(const Situation& situation, const std::vector<DatedFact>& facts,
+                                     const ReleaseChance& chance) {
     const auto could_ask = [](const DatedFact& fact) { return fact.corrects || may_ask(fact); };
     if (std::none_of(facts.begin(), facts.end(), could_ask)) return std::vector<Ask>{};
-    const auto journal = keeper.journal();
-    if (!journal) return fail(journal.error());
-    const Collection today = records::collection_on(*journal, now.today);
-    const Day traced_from = now.today - units::at_least_days(knowledge.tables.time("look_back").value);
-    const std::vector<Heard> heard = heard_of(*journal, today, facts, traced_from, now);
+    const std::vector<Heard> heard = heard_of(situation, facts);
     if (heard.empty()) return std::vector<Ask>{};
-    const auto overview = keeper.overview(now);
+    const auto overview = overview_of(situation);
     if (!overview) return fail(overview.error());
-    Asker asker(today, *overview, knowledge, chance);
+    Asker asker(situation.collection(), *overview, situation.knowledge(), chance);
     for (const Heard& one : heard) {
         asker.turn_to(one.fact);
         std::visit([&](const auto& fact) { asker.hear(fact); }, one.says);
@@ -447,20 +445,19 @@ Result<std::vector<Ask>> asked_first(const Keeper& keeper, const Knowledge& know
     return std::move(asker).asks();
 }
 
-Result<std::vector<records::FactId>> record_knowingly(Keeper& keeper, const Knowledge& knowledge,
-                                                      std::vector<DatedFact> facts,
+Result<std::vector<records::FactId>> record_knowingly(Keeper& keeper, std::vector<DatedFact> facts,
                                                       const std::vector<std::string>& acknowledged,
                                                       const ReleaseChance& chance, const Now& now,
                                                       const std::string& reason) {
     return keeper.alone([&]() -> Result<std::vector<records::FactId>> {
-        const auto journal = keeper.journal();
-        if (!journal) return fail(journal.error());
+        const auto situation = keeper.situation(now.today);
+        if (!situation) return fail(situation.error());
         for (DatedFact& fact : facts) {
             note_knowing(fact.fact, false, {});
-            if (fact.corrects) keep_knowing(fact, *journal);
+            if (fact.corrects) keep_knowing(fact, (*situation)->journal());
         }
         if (const auto ok = keeper.would_accept(facts, now); !ok) return fail(ok.error());
-        auto asks = asked_first(keeper, knowledge, facts, chance, now);
+        auto asks = asked_first(**situation, facts, chance);
         if (!asks) return fail(asks.error());
         for (const Ask& ask : *asks) note_knowing(facts[ask.fact].fact, true, reason);
         std::erase_if(*asks, [&](const Ask& ask) {
@@ -472,39 +469,34 @@ Result<std::vector<records::FactId>> record_knowingly(Keeper& keeper, const Know
     });
 }
 
-Result<Consequence> consequence_of(const Keeper& keeper, const Knowledge& knowledge,
-                                   const std::vector<DatedFact>& facts, const PlanOptions& options,
-                                   const Now& now) {
-    if (const auto ok = keeper.would_accept(facts, now); !ok) return fail(ok.error());
-    const auto journal = keeper.journal();
-    if (!journal) return fail(journal.error());
+Result<Consequence> consequence_of(const Situation& situation, const std::vector<DatedFact>& facts,
+                                   const PlanOptions& options) {
+    if (const auto ok = check_together(situation.journal(), facts, {situation.today(), {}}); !ok)
+        return fail(ok.error());
     struct Chances {
         std::optional<base::Band> clear, course;
     };
-    const auto chances = [&](const std::vector<records::Entry>& entries, double begin) -> Result<Chances> {
+    const auto chances = [&](const Situation& then, double begin) -> Result<Chances> {
         Chances found;
-        auto planned = situation_of(entries, knowledge, now);
-        if (!planned && planned.error().kind == ErrorKind::not_found) return found;
-        if (!planned) return fail(planned.error());
         ClearanceOptions looking;
         looking.draws = options.draws;
         looking.seed = options.seed;
-        looking.rounds = 1;
         looking.progress = part_of(options.progress, begin, begin + 0.25);
-        const auto clear = clearance_of(*planned, knowledge, looking);
+        const auto clear = sure_of_today(then, looking);
+        if (!clear && clear.error().kind == ErrorKind::not_found) return found;
         if (!clear) return fail(clear.error());
-        found.clear = clear->outlook.points.front().checked.clear;
-        if (!planned->collection->plan) return found;
+        found.clear = *clear;
+        if (!then.collection().plan) return found;
         PlanOptions scoring = options;
         scoring.progress = part_of(options.progress, begin + 0.25, begin + 0.5);
-        const auto course = rescore_of(*planned, knowledge, scoring, now);
+        const auto course = rescore(then, scoring);
         if (!course) return fail(course.error());
         found.course = course->clear;
         return found;
     };
-    const auto before = chances(*journal, 0);
+    const auto before = chances(situation, 0);
     if (!before) return fail(before.error());
-    const auto after = chances(with_facts(*journal, facts, now), 0.5);
+    const auto after = chances(*with_facts(situation, facts), 0.5);
     if (!after) return fail(after.error());
     return Consequence{before->clear, after->clear, before->course, after->course};
 }

@@ -52,19 +52,18 @@ using ReleaseChance = std::function<std::optional<double>(const records::AnimalI
 
 /// What must be said yes to before the facts go on record together; nothing for harmless ones, nor for moves
 /// and departures of days before contacts are traced (look_back): they are history. Dangers are
-/// those of today as `Keeper::overview` tells them. A fact that corrects an entry asks like the moves,
+/// those of today as `overview_of` tells them. A fact that corrects an entry asks like the moves,
 /// departures and ends of quarantine of today that it comes to: where it changes where an animal is now, or
 /// that it is here, or kept apart. Facts that name nothing on record ask nothing: they are refused elsewhere.
-[[nodiscard]] base::Result<std::vector<Ask>> asked_first(const Keeper& keeper, const Knowledge& knowledge,
+[[nodiscard]] base::Result<std::vector<Ask>> asked_first(const Situation& situation,
                                                          const std::vector<DatedFact>& facts,
-                                                         const ReleaseChance& chance, const Now& now);
+                                                         const ReleaseChance& chance);
 
 /// `Keeper::record_all` of facts about which all was said yes to. Error conflict with `where` "acknowledged"
 /// and the first open key as `value` where something was not, or stands otherwise by now; nothing is written
 /// then. Moves and departures that were asked about go on record as `knowing`, with `reason` (why all the
 /// same, in words; may be empty); none that was not.
-base::Result<std::vector<records::FactId>> record_knowingly(Keeper& keeper, const Knowledge& knowledge,
-                                                            std::vector<DatedFact> facts,
+base::Result<std::vector<records::FactId>> record_knowingly(Keeper& keeper, std::vector<DatedFact> facts,
                                                             const std::vector<std::string>& acknowledged,
                                                             const ReleaseChance& chance, const Now& now,
                                                             const std::string& reason = {});
@@ -76,8 +75,8 @@ struct Consequence {
 };
 
 /// Errors: as `Keeper::would_accept`; conflict where `options.progress` cancels.
-[[nodiscard]] base::Result<Consequence> consequence_of(const Keeper& keeper, const Knowledge& knowledge,
+[[nodiscard]] base::Result<Consequence> consequence_of(const Situation& situation,
                                                        const std::vector<DatedFact>& facts,
-                                                       const PlanOptions& options, const Now& now);
+                                                       const PlanOptions& options);
 
 }  // namespace mitefall::service

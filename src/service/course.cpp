@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include "clearance/outlook.h"
+#include "service/adopted.h"
 #include "service/course_to_come.h"
+#include "worklist/worklist.h"
 
 namespace mitefall::service {
 namespace {
@@ -31,29 +33,37 @@ std::optional<Course> count(const forecast::ForecastRequest& request, double day
 
 }  // namespace
 
-std::optional<Course> course_of(const Planned& planned, const plan::Schedule& schedule,
-                                const Knowledge& knowledge, const PlanOptions& options) {
-    const plan::Setting& setting = *planned.setting;
+base::Result<Course> course_of(const Situation& situation, const plan::Setting& setting,
+                               const plan::Schedule& schedule, const PlanOptions& options) {
     const scenario::RecordedCase& known = setting.known;
-    const auto ensemble = mites::draw_parameters(knowledge.tables, options.draws, options.seed);
-    const scenario::Scenario scenario = scenario_from_today(planned, schedule);
+    const auto believed = situation.believed({options.draws, options.seed}, options.progress);
+    if (!believed) return base::fail(believed.error());
+    const auto& [ensemble, belief] = **believed;
+    const scenario::Scenario scenario = scenario_from_today(setting, schedule);
     forecast::ForecastRequest request;
     request.scenario = &scenario;
     request.ensemble = &ensemble;
-    request.start = &planned.belief;
+    request.start = &belief;
     request.from = known.from;
     request.tolerance = branching::for_show;
     request.progress = options.progress;
     const double today = known.time_of(setting.today);
     auto course = count(request, today, today + options.horizon_days);
-    if (!course) return std::nullopt;
+    if (!course) return base::fail(cancelled());
     // The question of `clearance`, asked in its words: the curve begins with the chance that is told for
     // today.
-    const clearance::Standing standing{&scenario, &ensemble, &planned.belief, known.from, today, 0};
+    const clearance::Standing standing{&scenario, &ensemble, &belief, known.from, today, 0};
     const auto sure = clearance::sure_by_day(standing, course->clear_times, options.progress);
-    if (!sure) return std::nullopt;
+    if (!sure) return base::fail(cancelled());
     for (const clearance::Sureness& on_day : *sure) course->clear.push_back(on_day.clear);
-    return course;
+    return std::move(*course);
+}
+
+base::Result<Course> course_on_record(const Situation& situation, const PlanOptions& options) {
+    const auto setting = situation.setting(situation.strength_in_use());
+    if (!setting) return base::fail(setting.error());
+    const auto schedule = plan::fit(worklist::assignment_on_record(situation.collection()), *setting);
+    return course_of(situation, *setting, schedule, options);
 }
 
 std::optional<Course> course_of(const formats::CaseFile& given, const std::function<bool(double)>& progress) {

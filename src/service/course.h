@@ -20,9 +20,11 @@ struct Course {
     std::vector<std::string> places;
 };
 
-/// Of a schedule, from today on. nullopt if cancelled.
-[[nodiscard]] std::optional<Course> course_of(const Planned& planned, const plan::Schedule& schedule,
-                                              const Knowledge& knowledge, const PlanOptions& options);
+/// Of a schedule of the setting, from today on. Error conflict: cancelled.
+[[nodiscard]] base::Result<Course> course_of(const Situation& situation, const plan::Setting& setting,
+                                             const plan::Schedule& schedule, const PlanOptions& options);
+/// The same of what is left of the adopted plan. Errors as `rescore`.
+[[nodiscard]] base::Result<Course> course_on_record(const Situation& situation, const PlanOptions& options);
 
 /// Of a case file, from its start on. nullopt if cancelled.
 [[nodiscard]] std::optional<Course> course_of(const formats::CaseFile& given,

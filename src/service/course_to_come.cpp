@@ -15,14 +15,14 @@ bool is_against_mites(const scenario::Event& event) {
            std::holds_alternative<scenario::Medicated>(event.what);
 }
 
-double today_of(const Planned& planned) { return planned.known->time_of(planned.setting->today); }
+double today_of(const plan::Setting& setting) { return setting.known.time_of(setting.today); }
 
 }  // namespace
 
-scenario::Scenario scenario_from_today(const Planned& planned) {
-    const scenario::RecordedCase& known = *planned.known;
+scenario::Scenario scenario_from_today(const plan::Setting& setting) {
+    const scenario::RecordedCase& known = setting.known;
     scenario::Scenario scenario = scenario::forget_past(known.scenario, known.from);
-    if (known.sighted.empty() || known.from < today_of(planned)) return scenario;
+    if (known.sighted.empty() || known.from < today_of(setting)) return scenario;
     for (scenario::Event& event : scenario.events) {
         if (event.time == known.from && is_against_mites(event)) event.time += an_instant;
     }
@@ -31,9 +31,8 @@ scenario::Scenario scenario_from_today(const Planned& planned) {
     return scenario;
 }
 
-scenario::Scenario scenario_from_today(const Planned& planned, const plan::Schedule& course) {
-    return plan::apply(course, *planned.setting, scenario_from_today(planned),
-                       today_of(planned) + an_instant);
+scenario::Scenario scenario_from_today(const plan::Setting& setting, const plan::Schedule& course) {
+    return plan::apply(course, setting, scenario_from_today(setting), today_of(setting) + an_instant);
 }
 
 }  // namespace mitefall::service

@@ -6,39 +6,17 @@
 #include <string>
 #include <vector>
 
-#include "base/result.h"
-#include "clearance/answers.h"
-#include "evidence/tables.h"
-#include "evidence/taxa.h"
-#include "exposure/tracing.h"
 #include "plan/search.h"
-#include "records/collection.h"
 #include "records/set_aside.h"
-#include "safety/check.h"
 #include "service/demo.h"
+#include "service/situation.h"
 #include "service/tap.h"
 #include "store/collection_file.h"
 #include "worklist/mix_sheet.h"
-#include "worklist/overview.h"
-#include "worklist/shopping.h"
 #include "worklist/worklist.h"
 
-// The only place that knows the whole chain: records -> exposure -> verdicts -> plan -> worklist -> records.
+// What writes: every entry goes on record here, checked with nobody else writing in between.
 namespace mitefall::service {
-
-/// What does not change from collection to collection.
-struct Knowledge {
-    evidence::Tables tables;
-    evidence::Taxa taxa;
-    [[nodiscard]] static base::Result<Knowledge> load();
-};
-
-/// What the records say with these draws and the prior of the evidence.
-[[nodiscard]] belief::Belief belief_of(const scenario::RecordedCase& known, const mites::Ensemble& ensemble,
-                                       const Knowledge& knowledge, std::uint64_t seed);
-
-/// Of an answer whose asker no longer waits for it.
-[[nodiscard]] base::Error cancelled();
 
 /// The moment as the face sees it. Nothing below asks a clock.
 struct Now {
@@ -75,36 +53,19 @@ struct ClearanceOptions {
     std::function<bool(double)> progress;
 };
 
-/// What a late round does to the chance that the course clears the collection.
-struct LateChances {
-    units::Day stood_on;              ///< the day of the first late round
-    std::optional<base::Band> stood;  ///< as it stood on that day; none where it cannot be told
-    base::Band today;                 ///< if it is done today
-    std::optional<base::Band> move;   ///< if the rest is moved; none where there is no rest
+namespace detail {
+template <class T>
+struct Answer {
+    using Type = base::Result<T>;
 };
-
-/// Days from `today` to the end of the question a course is scored for.
-[[nodiscard]] double horizon_left(const records::Collection& collection, const PlanOptions& options,
-                                  units::Day today);
-
-/// A plan and the data it refers to, kept alive together.
-class Planned {
-  public:
-    plan::PlanChoice choice;
-    std::unique_ptr<scenario::RecordedCase> known;
-    belief::Belief belief;  ///< formed where a forecast was asked for
-    std::unique_ptr<records::Collection> collection;
-    std::unique_ptr<safety::Case> with;
-    std::unique_ptr<plan::Setting> setting;
-    exposure::Tracing tracing;
+template <class T>
+struct Answer<base::Result<T>> {
+    using Type = base::Result<T>;
 };
-
-/// How mites came in and where they are, as far as the records tell, and those records.
-struct Origin {
-    scenario::RecordedCase known;
-    belief::Belief belief;
-    records::Collection collection;
-};
+}  // namespace detail
+/// What comes of a question where the journal may not be readable.
+template <class T>
+using AnswerOf = typename detail::Answer<T>::Type;
 
 /// One open collection file.
 class Keeper {
@@ -116,12 +77,24 @@ class Keeper {
     /// Entries that do not count, because they are damaged or contradict those before them, and why (decision
     /// 37). They can be put right by `correct` or taken out by `withdraw`.
     [[nodiscard]] base::Result<std::vector<records::SetAside>> damage() const;
-    /// From now on answers rest on the journal up to this entry, whatever is added to the file meanwhile. For
-    /// reading only.
-    void read_up_to(records::FactId last) { last_read_ = last; }
     /// Number of the last entry, whoever wrote it; 0 in an empty journal.
     [[nodiscard]] base::Result<records::FactId> last_entry() const;
+    /// Everything on record as it stands on that day: the same one until the journal grows or another day is
+    /// asked for, whoever asks.
+    [[nodiscard]] base::Result<std::shared_ptr<const Situation>> situation(units::Day day) const;
+    /// The same from the journal up to `last`, whatever was added since.
+    [[nodiscard]] base::Result<std::shared_ptr<const Situation>> situation(records::FactId last,
+                                                                           units::Day day) const;
     [[nodiscard]] base::Result<records::Collection> collection(units::Day day) const;
+
+    /// What `question` answers of today's situation and what else it needs to know.
+    template <class Question, class... Needs>
+    [[nodiscard]] auto ask(const Now& now, Question question, const Needs&... needs) const
+        -> AnswerOf<decltype(question(std::declval<const Situation&>(), needs...))> {
+        const auto today = situation(now.today);
+        if (!today) return base::fail(today.error());
+        return question(**today, needs...);
+    }
 
     /// Asks and records with nobody else writing in between, whichever program: all that `work` puts on
     /// record is kept, or nothing where it fails. Gives what `work` gives. May be nested.
@@ -166,24 +139,6 @@ class Keeper {
     /// The bytes of a consistent copy; nothing is put anywhere.
     [[nodiscard]] base::Result<std::string> copy() const;
 
-    /// Contacts of every enclosure with a recent sighting. Error not_found without one.
-    [[nodiscard]] base::Result<exposure::Tracing> exposure(const Now& now) const;
-
-    [[nodiscard]] base::Result<std::vector<safety::Verdict>> verdicts(units::Strength strength,
-                                                                      const Now& now) const;
-
-    /// Works without a sighting, and without any look: then it says what is usual. Error not_found without
-    /// an enclosure.
-    [[nodiscard]] base::Result<Origin> origin(std::size_t draws, std::uint64_t seed, const Now& now) const;
-
-    /// What a misting at that strength would leave on each animal, and whether it may be given.
-    [[nodiscard]] base::Result<std::vector<worklist::MistOnAnimal>> mists(units::Strength strength,
-                                                                          const Now& now) const;
-
-    /// What is left to mix and buy for the adopted plan. Error not_found without one.
-    [[nodiscard]] base::Result<worklist::Shopping> shopping(const worklist::Bench& bench,
-                                                            const Now& now) const;
-
     /// Puts a bottle of spray on record. A strength above all published ones must have been acknowledged or
     /// directed for some animal (or acknowledged for places without one), and the sheet must say how it is
     /// measured: refused otherwise.
@@ -191,56 +146,15 @@ class Keeper {
                                                const worklist::MixSheet& sheet, const std::string& steps,
                                                const Now& now);
 
-    /// Strength a plan uses unless told otherwise: the strongest of the published range, whatever else was
-    /// acknowledged. A stronger one is asked for by name.
-    [[nodiscard]] units::Strength usual_strength() const;
-    /// That of the adopted plan, else the usual one.
-    [[nodiscard]] units::Strength strength_in_use(const records::Collection& collection) const;
-
-    /// Empty result (no error): cancelled.
-    [[nodiscard]] base::Result<std::optional<Planned>> choose_plan(const PlanOptions& options,
-                                                                   const Now& now) const;
-
-    /// Chance that what is left of the adopted plan clears the collection. Error not_found without plan or
-    /// sighting.
-    [[nodiscard]] base::Result<forecast::Forecast> rescore(const PlanOptions& options, const Now& now) const;
-
-    /// Everything on record made ready to be asked: what `choose_plan` gives, without a choice.
-    [[nodiscard]] base::Result<Planned> situation(const Now& now) const;
-
-    /// How sure are we that no mite is left, and what would make us surer. Error not_found without a
-    /// sighting.
-    [[nodiscard]] base::Result<clearance::CollectionAnswer> clearance(const ClearanceOptions& options,
-                                                                      const Now& now) const;
-    /// The single checks that would tell most. Error not_found without a sighting.
-    [[nodiscard]] base::Result<clearance::NextCheckAnswer> next_check(const ClearanceOptions& options,
-                                                                      const Now& now) const;
-    /// When an arrival may leave quarantine. Errors: see release_of.
-    [[nodiscard]] base::Result<clearance::ReleaseAnswer> release(const records::AnimalId& animal,
-                                                                 const ClearanceOptions& options,
-                                                                 const Now& now) const;
-
-    /// The course on record in force today. Error not_found without one.
-    [[nodiscard]] base::Result<records::DatedValue<records::PlanAdopted>> adopted(const Now& now) const;
-
     /// `seen`: last entry whoever adopts had seen; error conflict where another plan was adopted since.
     base::Result<records::FactId> adopt(const plan::ScoredPlan& plan, units::Strength strength,
                                         const Now& now, std::optional<records::FactId> seen = {});
-
-    /// The chances of a course with a late round. Error not_found where none is late, or as `rescore`.
-    [[nodiscard]] base::Result<LateChances> late_chances(const PlanOptions& options, const Now& now) const;
 
     /// Puts the course to other days, so that its late round is done today (worklist/late.h): through the
     /// safety check, and in full on record. Error not_found where no round is late or none comes after it to
     /// move; conflict where what is late is no longer what the reader of the list made from `seen` saw.
     base::Result<records::FactId> catch_up(worklist::CatchUp how, const Now& now,
                                            std::optional<records::FactId> seen = {});
-
-    /// The day's work under the adopted plan, and what is late of it.
-    [[nodiscard]] base::Result<worklist::Worklist> worklist(const Now& now) const;
-
-    /// Every room at a glance.
-    [[nodiscard]] base::Result<worklist::Overview> overview(const Now& now) const;
 
     /// Ticks a task of the day's list: writes what was done and that it is done, all or nothing. One that is
     /// done already stays as it is, and the answer says so. Error conflict for a task that was skipped, or
@@ -267,17 +181,12 @@ class Keeper {
     [[nodiscard]] base::Result<void> read_news() const;
     /// Of the last entry on record, set aside or not; 0 in an empty journal.
     [[nodiscard]] records::FactId last_read() const { return read_.empty() ? 0 : read_.back().id; }
-    /// The journal as whoever had seen it up to `seen` saw it.
-    [[nodiscard]] std::vector<records::Entry> seen_up_to(records::FactId seen) const;
+    /// The journal as whoever had seen it up to `last` saw it.
+    [[nodiscard]] base::Result<std::vector<records::Entry>> journal_up_to(records::FactId last) const;
     /// Forgets all entries but the first `count`.
     void forget(std::size_t count) const;
-    enum class WithLate { no, yes };  ///< what is late takes a look at the days before
-    [[nodiscard]] base::Result<worklist::Worklist> worklist_of(const std::vector<records::Entry>& journal,
-                                                               const Now& now, WithLate with_late) const;
-    [[nodiscard]] worklist::Late late_of(const std::vector<records::Entry>& journal,
-                                         const plan::Setting& setting, const worklist::Worklist& list) const;
-    [[nodiscard]] base::Result<worklist::Task> task_of(const std::vector<records::Entry>& journal,
-                                                       const std::string& key, const Now& now) const;
+    [[nodiscard]] base::Result<worklist::Task> task_seen(records::FactId last, const std::string& key,
+                                                         units::Day day) const;
     [[nodiscard]] base::Result<worklist::Task> find_task(const Tap& tap, const Now& now) const;
     [[nodiscard]] base::Result<std::optional<records::Entry>> mark_of(const std::string& key,
                                                                       const Now& now) const;
@@ -302,7 +211,7 @@ class Keeper {
     mutable std::vector<records::Entry> read_;  ///< entries are only ever added to the file
     mutable records::Unreadable unreadable_;    ///< those of them whose fact could not be read
     mutable std::vector<records::SetAside> set_aside_;
-    std::optional<records::FactId> last_read_;  ///< of `read_up_to`
+    mutable std::shared_ptr<const Situation> situation_;  ///< the last asked for
     const Knowledge* knowledge_;
     std::string request_;  ///< key of the request at work; empty without one
 };
@@ -329,11 +238,8 @@ std::invoke_result_t<Work> Keeper::alone(Work work) {
     return result;
 }
 
-/// What whoever uses a spray reads first.
-[[nodiscard]] std::vector<safety::Caution> spray_cautions(const Knowledge& knowledge);
-
-/// The day's work if `plan` were adopted today.
-[[nodiscard]] worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPlan& plan,
-                                                  const Knowledge& knowledge);
+/// Whether the facts fit the journal together.
+[[nodiscard]] base::Result<void> check_together(const std::vector<records::Entry>& journal,
+                                                const std::vector<DatedFact>& facts, const Now& now);
 
 }  // namespace mitefall::service

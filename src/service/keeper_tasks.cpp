@@ -5,6 +5,7 @@
 #include "records/corrections.h"
 #include "records/task_key.h"
 #include "service/keeper.h"
+#include "service/worklist.h"
 
 // Ticking, skipping and taking back: what two people ask at once is decided where it is written.
 namespace mitefall::service {
@@ -153,26 +154,31 @@ std::vector<FactId> ids_of(const std::vector<Entry>& newest_first) {
     return ids;
 }
 
-}  // namespace
-
-Result<Task> Keeper::task_of(const std::vector<Entry>& journal, const std::string& key,
-                             const Now& now) const {
-    auto list = worklist_of(journal, now, WithLate::no);
+Result<Task> find_task_on(const Situation& situation, const std::string& key) {
+    const auto& list = tasks_of(situation);
     if (!list) return fail(list.error());
     const auto task =
         std::find_if(list->tasks.begin(), list->tasks.end(), [&](const Task& t) { return t.key == key; });
     if (task == list->tasks.end() || task->kind == worklist::TaskKind::hygiene) return fail(no_task(key));
-    return std::move(*task);
+    return *task;
+}
+
+}  // namespace
+
+/// The task as whoever had seen the journal up to `last` saw it.
+Result<Task> Keeper::task_seen(FactId last, const std::string& key, units::Day day) const {
+    auto then = situation(last, day);
+    if (!then) return fail(then.error());
+    return find_task_on(**then, key);
 }
 
 /// The task as it stands, if it is still what whoever tapped it saw.
 Result<Task> Keeper::find_task(const Tap& tap, const Now& now) const {
-    const auto entries = journal();
-    if (!entries) return fail(entries.error());
-    const auto task = task_of(*entries, tap.key, now);
-    const FactId last = entries->empty() ? 0 : entries->back().id;
-    if (!tap.seen || *tap.seen == last) return task;
-    const auto seen = task_of(seen_up_to(*tap.seen), tap.key, now);
+    const auto today = situation(now.today);
+    if (!today) return fail(today.error());
+    const auto task = find_task_on(**today, tap.key);
+    if (!tap.seen || *tap.seen == (*today)->entry()) return task;
+    const auto seen = task_seen(*tap.seen, tap.key, now.today);
     if (!seen && !task) return task;
     const bool was_open = seen && seen->state == TaskState::open;
     if (!task || !was_open || !same_work(*seen, *task))
@@ -182,15 +188,15 @@ Result<Task> Keeper::find_task(const Tap& tap, const Now& now) const {
 
 /// The entry that made the task what it is; nullopt while it is open.
 Result<std::optional<Entry>> Keeper::mark_of(const std::string& key, const Now& now) const {
-    const auto entries = journal();
-    if (!entries) return fail(entries.error());
-    const auto today = records::collection_on(*entries, now.today);
+    const auto situated = situation(now.today);
+    if (!situated) return fail(situated.error());
+    const records::Collection& today = (*situated)->collection();
     const auto done = today.done.find(key);
     const auto skipped = today.skipped.find(key);
     const FactId id = done != today.done.end()         ? done->second.entry
                       : skipped != today.skipped.end() ? skipped->second.entry
                                                        : 0;
-    const Entry* const mark = find_entry(*entries, id);
+    const Entry* const mark = find_entry((*situated)->journal(), id);
     return mark == nullptr ? std::optional<Entry>() : *mark;
 }
 
@@ -252,10 +258,8 @@ std::optional<Error> Keeper::answers_otherwise(const Entry& mark, const Tap& tap
 /// gave an animal may never count as given once.
 std::optional<Error> Keeper::did_other_work(const Entry& mark, const Tap& tap, const Now& now) const {
     if (!tap.seen || state_of(mark) != TaskState::done) return std::nullopt;
-    const auto entries = journal();
-    if (!entries) return entries.error();
     const units::Day day = tap.day.value_or(now.today);
-    const auto seen = task_of(seen_up_to(*tap.seen), tap.key, {day, now.instant});
+    const auto seen = task_seen(*tap.seen, tap.key, day);
     if (!seen || seen->state != TaskState::open || seen->kind != worklist::TaskKind::treat)
         return std::nullopt;
     const auto together = written_together(mark);

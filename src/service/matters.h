@@ -14,9 +14,8 @@ struct Matters {
 };
 
 /// For what is left of the adopted plan, or without one for the plan recommended today. Its variance is
-/// shared out in log odds, so that a chance near 1 counts as much as one near a half. Errors as
-/// Keeper::rescore and Keeper::choose_plan.
-[[nodiscard]] base::Result<Matters> what_matters(const Keeper& keeper, const Knowledge& knowledge,
-                                                 const PlanOptions& options, const Now& now);
+/// shared out in log odds, so that a chance near 1 counts as much as one near a half. Errors as `rescore`
+/// and `choose_plan`.
+[[nodiscard]] base::Result<Matters> what_matters(const Situation& situation, const PlanOptions& options);
 
 }  // namespace mitefall::service

@@ -5,6 +5,7 @@
 
 #include "mixing/stock_form.h"
 #include "safety/acknowledged.h"
+#include "service/verdicts.h"
 #include "units/text.h"
 
 namespace mitefall::service {
@@ -108,20 +109,16 @@ Result<MixAnswer> answer_mix(const MixQuestion& question, const Knowledge& knowl
     return answer;
 }
 
-Result<void> put_beside_collection(worklist::MixSheet& sheet, const MixQuestion& question,
-                                   const Keeper* keeper, const Knowledge& knowledge, const Now& now) {
+void put_beside_collection(worklist::MixSheet& sheet, const MixQuestion& question,
+                           const Situation* situation) {
     const units::Strength judged = sheet.comparison.judged;
     bool is_read = question.stop_read || sheet.comparison.standing != mixing::Standing::above;
-    if (keeper != nullptr) {
-        auto mists = keeper->mists(judged, now);
-        if (!mists) return fail(mists.error());
-        sheet.animals = std::move(*mists);
-        const auto collection = keeper->collection(now.today);
-        if (!collection) return fail(collection.error());
-        is_read = is_read || safety::may_be_made(*collection, judged, now.today, knowledge.tables);
+    if (situation != nullptr) {
+        sheet.animals = mists_of(*situation, judged);
+        is_read = is_read || safety::may_be_made(situation->collection(), judged, situation->today(),
+                                                 situation->knowledge().tables);
     }
     if (!is_read && question.made_with.empty()) worklist::hold_back_steps(sheet);
-    return {};
 }
 
 }  // namespace mitefall::service

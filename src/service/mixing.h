@@ -36,8 +36,7 @@ struct MixAnswer {
 /// What a misting leaves on each animal of the collection, judged by the strongest the mix may be. The steps
 /// of one that may be above everything published are held back until that has been read: it is said in the
 /// question, or on record for somebody. Without a collection only the question counts.
-[[nodiscard]] base::Result<void> put_beside_collection(worklist::MixSheet& sheet, const MixQuestion& question,
-                                                       const Keeper* keeper, const Knowledge& knowledge,
-                                                       const Now& now);
+void put_beside_collection(worklist::MixSheet& sheet, const MixQuestion& question,
+                           const Situation* situation);
 
 }  // namespace mitefall::service

@@ -2,6 +2,7 @@
 
 #include "records/history.h"
 #include "service/clearance.h"
+#include "service/stand.h"
 #include "units/whole_days.h"
 
 namespace mitefall::service {
@@ -18,7 +19,7 @@ using units::Days;
 
 constexpr int most_rounds = 30;
 
-Error no_such_animal(const records::AnimalId& animal) {
+Error no_animal_to_release(const records::AnimalId& animal) {
     return {ErrorKind::not_found, "no such animal", animal.text(), {}, "look it up among the animals", {}};
 }
 
@@ -68,20 +69,22 @@ int clean_checks_of(std::span<const Entry> journal, const std::vector<records::S
 
 class ReleaseWriter {
   public:
-    ReleaseWriter(std::span<const Entry> journal, const Animal& animal, const Knowledge& knowledge,
-                  const ClearanceOptions& options, Day today)
-        : knowledge_(knowledge), options_(options), stays_(stays_of(journal, animal)) {
-        const auto usual = knowledge.tables.time("quarantine");
+    ReleaseWriter(const Situation& situation, const Animal& animal, const ClearanceOptions& options)
+        : knowledge_(situation.knowledge()),
+          options_(options),
+          stays_(stays_of(situation.journal(), animal)) {
+        const auto usual = knowledge_.tables.time("quarantine");
         answer_.animal = animal.id;
         answer_.arrived = animal.arrived;
-        answer_.today = today;
+        answer_.today = situation.today();
         answer_.usual_from = animal.arrived + units::at_least_days(usual.low);
         answer_.usual_to = animal.arrived + units::at_least_days(usual.high);
-        answer_.clean_checks = clean_checks_of(journal, stays_, today);
+        answer_.clean_checks = clean_checks_of(situation.journal(), stays_, answer_.today);
         answer_.interval_days = options.interval_days;
         enclosure_ = animal.enclosure;
-        known_ = scenario::recorded_since(journal, today, animal.arrived,
-                                          mites::fixed_parameters(knowledge.tables));
+        known_ = scenario::recorded_since({situation.journal(), situation.collection(),
+                                           situation.collection_then(animal.arrived - Days(1))},
+                                          animal.arrived, mites::fixed_parameters(knowledge_.tables));
     }
 
     /// The day mites were last seen where it lived; notes those seen elsewhere.
@@ -146,14 +149,13 @@ class ReleaseWriter {
 
 }  // namespace
 
-Result<clearance::ReleaseAnswer> release_of(std::span<const Entry> journal, const records::AnimalId& animal,
-                                            const Knowledge& knowledge, const ClearanceOptions& options,
-                                            Day today) {
-    const records::Collection collection = records::collection_on(journal, today);
+Result<clearance::ReleaseAnswer> release_of(const Situation& situation, const records::AnimalId& animal,
+                                            const ClearanceOptions& options) {
+    const records::Collection& collection = situation.collection();
     const auto found = collection.animals.find(animal);
-    if (found == collection.animals.end()) return fail(no_such_animal(animal));
+    if (found == collection.animals.end()) return fail(no_animal_to_release(animal));
     if (!found->second.quarantine) return fail(not_in_quarantine(animal));
-    ReleaseWriter writer(journal, found->second, knowledge, options, today);
+    ReleaseWriter writer(situation, found->second, options);
     if (const auto day = writer.mites_seen(collection)) return fail(mites_with_it(animal, *day));
     return writer.write();
 }

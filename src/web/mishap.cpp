@@ -7,6 +7,7 @@
 #include <system_error>
 
 #include "base/contract.h"
+#include "service/worklist.h"
 
 namespace mitefall::web {
 namespace {
@@ -14,13 +15,10 @@ namespace {
 using base::ErrorKind;
 
 /// Whether the records can be read and judged up to that entry.
-bool can_be_read(const Desk& desk, records::FactId last) {
+bool can_be_read(const service::Keeper& keeper, records::FactId last, units::Day today) {
     try {
-        auto keeper = service::Keeper::open(desk.file(), desk.knowledge());
-        if (!keeper) return true;  // another fault than this
-        keeper->read_up_to(last);
-        static_cast<void>(keeper->overview(desk.now()));
-        static_cast<void>(keeper->worklist(desk.now()));
+        const auto then = keeper.situation(last, today);
+        if (then) static_cast<void>(service::overview_of(**then));
         return true;
     } catch (...) {
         return false;
@@ -33,7 +31,7 @@ std::optional<records::Entry> culprit(const Desk& desk) {
     const auto journal = keeper->journal();
     if (!journal) return std::nullopt;
     const auto index = first_unreadable(journal->size(), [&](std::size_t count) {
-        return count == 0 || can_be_read(desk, (*journal)[count - 1].id);
+        return count == 0 || can_be_read(*keeper, (*journal)[count - 1].id, desk.now().today);
     });
     return index ? std::optional((*journal)[*index]) : std::nullopt;
 }

@@ -1,5 +1,7 @@
 #include "formats/bench_text.h"
 #include "questions/mix.h"
+#include "service/shopping.h"
+#include "service/verdicts.h"
 #include "web/routes.h"
 #include "web/wishes.h"
 #include "web/writing.h"
@@ -21,10 +23,9 @@ Response mix(const Means& means) {
     const service::MixQuestion question = asked->question();
     auto answered = service::answer_mix(question, desk.knowledge(), now);
     if (!answered) return failed("mix", answered.error());
-    const auto put = desk.ask([&](const Keeper& keeper) {
-        return service::put_beside_collection(answered->sheet, question, &keeper, desk.knowledge(), now);
-    });
-    if (!put) return failed("mix", put.error());
+    const auto today = desk.situation();
+    if (!today) return failed("mix", today.error());
+    service::put_beside_collection(answered->sheet, question, today->get());
     return answer("mix", formats::mixed_json(answered->sheet, service::spray_cautions(desk.knowledge())));
 }
 
@@ -34,8 +35,7 @@ Response shopping(const Means& means) {
     if (!asked) return failed("shopping", asked.error());
     const auto bench = formats::read_bench(*asked, desk.knowledge().tables);
     if (!bench) return failed("shopping", bench.error());
-    const service::Now now = desk.now();
-    const auto list = desk.ask([&](const Keeper& keeper) { return keeper.shopping(*bench, now); });
+    const auto list = desk.answer(service::shopping_of, *bench);
     return list ? answer("shopping", formats::shopping_json(*list, *bench))
                 : failed("shopping", list.error());
 }

@@ -5,6 +5,9 @@
 #include "formats/adopted.h"
 #include "formats/batch_page.h"
 #include "questions/verdicts.h"
+#include "service/adopted.h"
+#include "service/verdicts.h"
+#include "service/worklist.h"
 #include "web/routes.h"
 #include "web/wishes.h"
 #include "web/work.h"
@@ -50,28 +53,24 @@ void add_clearance(const clearance::CollectionAnswer& known, Json& situation) {
 }
 
 Response situation(const Means& means) {
-    const service::Now now = means.parts.desk->now();
-    const auto overview = means.parts.desk->ask([&](const Keeper& keeper) { return keeper.overview(now); });
+    const auto today = means.parts.desk->situation();
+    if (!today) return failed("situation", today.error());
+    const auto overview = service::overview_of(**today);
     if (!overview) return failed("situation", overview.error());
     Json json = formats::overview_json(*overview);
-    const auto entry = means.parts.desk->last_entry();
-    if (!entry) return failed("situation", entry.error());
-    if (const auto kept = kept_of<KeptClearance>(means, "clear", *entry, now.today))
+    const records::FactId entry = (*today)->entry();
+    if (const auto kept = kept_of<KeptClearance>(means, "clear", entry, (*today)->today()))
         add_clearance(*kept->answer, json);
-    if (const auto kept = kept_of<KeptScore>(means, "rescore", *entry, now.today))
+    if (const auto kept = kept_of<KeptScore>(means, "rescore", entry, (*today)->today()))
         json["outlook"] = band(kept->clear);
     return answer("situation", std::move(json));
 }
 
 Result<std::vector<safety::Verdict>> verdicts_of(const Means& means, const questions::VerdictOptions& asked,
                                                  units::Strength& strength) {
-    const service::Now now = means.parts.desk->now();
-    return means.parts.desk->ask([&](const Keeper& keeper) -> Result<std::vector<safety::Verdict>> {
-        const auto collection = keeper.collection(now.today);
-        if (!collection) return fail(collection.error());
-        strength = keeper.strength_in_use(*collection);
-        strength = asked.strength.value_or(strength);
-        return keeper.verdicts(strength, now);
+    return means.parts.desk->answer([&](const service::Situation& today) {
+        strength = asked.strength.value_or(today.strength_in_use());
+        return service::verdicts_of(today, strength);
     });
 }
 
@@ -196,6 +195,12 @@ Response from_keeper(const Means& means, F ask, J to_json) {
                        to_json);
 }
 
+/// What today's situation answers.
+template <class F, class J>
+Response of_today(const Means& means, F question, J to_json) {
+    return answer_with(means.route.command, means.parts.desk->answer(question), to_json);
+}
+
 Response collection(const Means& means) {
     return from_keeper(
         means, [](const Keeper& k, const service::Now& now) { return k.collection(now.today); },
@@ -222,23 +227,18 @@ Response history(const Means& means) {
 }
 
 Response course(const Means& means) {
-    return from_keeper(
-        means, [](const Keeper& k, const service::Now& now) { return k.adopted(now); },
-        [&](const auto& adopted) {
-            return formats::adopted_json(adopted, means.parts.desk->knowledge().tables);
-        });
+    return of_today(means, service::adopted_course, [&](const auto& adopted) {
+        return formats::adopted_json(adopted, means.parts.desk->knowledge().tables);
+    });
 }
 
 Response exposure(const Means& means) {
-    return from_keeper(
-        means, [](const Keeper& k, const service::Now& now) { return k.exposure(now); },
-        formats::exposure_json);
+    return of_today(
+        means, [](const service::Situation& today) { return today.tracing(); }, formats::exposure_json);
 }
 
 Response worklist_of_today(const Means& means) {
-    return from_keeper(
-        means, [](const Keeper& k, const service::Now& now) { return k.worklist(now); },
-        formats::worklist_json);
+    return of_today(means, service::worklist_of, formats::worklist_json);
 }
 
 }  // namespace

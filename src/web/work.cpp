@@ -10,8 +10,13 @@
 #include "questions/clear.h"
 #include "questions/plan.h"
 #include "service/asked_first.h"
+#include "service/clearance.h"
 #include "service/course.h"
+#include "service/late.h"
 #include "service/matters.h"
+#include "service/origin.h"
+#include "service/plans.h"
+#include "service/rescore.h"
 #include "web/asks.h"
 #include "web/wishes.h"
 
@@ -21,28 +26,23 @@ namespace {
 using base::fail;
 using base::Result;
 using formats::Json;
-using service::Keeper;
-using service::Now;
 
 struct Workplace {
-    const Keeper& keeper;
-    const Desk& desk;
+    const service::Situation& situation;
     const Jobs& jobs;
-    Now now;
     const std::function<bool(double)>& progress;
 };
 
 Result<Outcome> work_plan(const Workplace& at, const service::PlanOptions& options) {
-    auto found = at.keeper.choose_plan(options, at.now);
+    auto found = service::choose_plan(at.situation, options);
     if (!found) return fail(found.error());
-    if (!*found) return fail(service::cancelled());
-    auto planned = std::make_shared<const service::Planned>(std::move(**found));
+    auto planned = std::make_shared<const service::Planned>(std::move(*found));
     const plan::Goal goal{options.target, options.horizon_days, options.prefer, {}};
-    return Outcome{formats::plan_json(planned->choice, *planned->setting, goal), KeptPlan{planned}};
+    return Outcome{formats::plan_json(planned->choice, planned->setting, goal), KeptPlan{planned}};
 }
 
 Result<Outcome> work_rescore(const Workplace& at, const service::PlanOptions& options) {
-    const auto forecast = at.keeper.rescore(options, at.now);
+    const auto forecast = service::rescore(at.situation, options);
     if (!forecast) return fail(forecast.error());
     Json json = formats::forecast_json(*forecast, std::nan(""));
     json["target"] = options.target;
@@ -50,28 +50,28 @@ Result<Outcome> work_rescore(const Workplace& at, const service::PlanOptions& op
 }
 
 Result<Outcome> work_late(const Workplace& at, const service::PlanOptions& options) {
-    const auto found = at.keeper.late_chances(options, at.now);
+    const auto found = service::late_chances_of(at.situation, options);
     if (!found) return fail(found.error());
     return Outcome{formats::late_chances_json({found->stood_on, found->stood, found->today, found->move}),
                    {}};
 }
 
 Result<Outcome> work_clear(const Workplace& at, const service::ClearanceOptions& options) {
-    auto answer = at.keeper.clearance(options, at.now);
+    auto answer = service::clearance_of(at.situation, options);
     if (!answer) return fail(answer.error());
     auto kept = std::make_shared<const clearance::CollectionAnswer>(std::move(*answer));
     return Outcome{formats::clearance_json(*kept), KeptClearance{kept}};
 }
 
 Result<Outcome> work_next_check(const Workplace& at, const service::ClearanceOptions& options) {
-    const auto answer = at.keeper.next_check(options, at.now);
+    const auto answer = service::next_check_of(at.situation, options);
     if (!answer) return fail(answer.error());
     return Outcome{formats::next_check_json(*answer), {}};
 }
 
 Result<Outcome> work_release(const Workplace& at, const questions::ReleaseOptions& options) {
     const records::AnimalId animal(options.animal);
-    const auto answer = at.keeper.release(animal, options, at.now);
+    const auto answer = service::release_of(at.situation, animal, options);
     if (!answer) return fail(answer.error());
     const auto& points = answer->release.points;
     const KeptRelease kept{animal, points.empty() ? 0 : points.front().none.clear.mean};
@@ -79,17 +79,18 @@ Result<Outcome> work_release(const Workplace& at, const questions::ReleaseOption
 }
 
 Result<Outcome> work_origin(const Workplace& at, const questions::Draws& options) {
-    const auto origin = at.keeper.origin(options.draws, options.seed, at.now);
+    const auto origin = service::origin_of(at.situation, {options.draws, options.seed}, at.progress);
     if (!origin) return fail(origin.error());
-    return Outcome{formats::origin_json({origin->known, origin->belief, origin->collection}), {}};
+    return Outcome{
+        formats::origin_json({*at.situation.known(), origin->believed->belief, at.situation.collection()}),
+        {}};
 }
 
 Result<Outcome> work_matters(const Workplace& at, const service::PlanOptions& options) {
-    const service::Knowledge& knowledge = at.desk.knowledge();
-    const auto found = service::what_matters(at.keeper, knowledge, options, at.now);
+    const auto found = service::what_matters(at.situation, options);
     if (!found) return fail(found.error());
-    return Outcome{formats::matters_json(
-                       {found->plan, found->adopted, found->clear, found->sensitivity, knowledge.tables}),
+    return Outcome{formats::matters_json({found->plan, found->adopted, found->clear, found->sensitivity,
+                                          at.situation.knowledge().tables}),
                    {}};
 }
 
@@ -112,26 +113,18 @@ Json course_json(const service::Course& course, units::Day today) {
     return json;
 }
 
-Result<Outcome> course_outcome(const Workplace& at, const service::Planned& planned,
-                               const plan::Schedule& schedule, service::PlanOptions options) {
-    options.progress = at.progress;
-    const auto course = service::course_of(planned, schedule, at.desk.knowledge(), options);
-    if (!course) return fail(service::cancelled());
-    return Outcome{course_json(*course, planned.setting->today), {}};
+Result<Outcome> course_outcome(const Result<service::Course>& course, units::Day today) {
+    if (!course) return fail(course.error());
+    return Outcome{course_json(*course, today), {}};
 }
 
 Result<Outcome> work_course(const Workplace& at, const questions::CourseOf& asked) {
     const std::string& job_id = asked.job;
     const std::string& name = asked.plan;
     if (job_id.empty()) {
-        const service::PlanOptions usual;
-        auto planned = at.keeper.situation(at.now);
-        if (!planned) return fail(planned.error());
-        const auto ensemble = mites::draw_parameters(at.desk.knowledge().tables, usual.draws, usual.seed);
-        planned->belief = service::belief_of(*planned->known, ensemble, at.desk.knowledge(), usual.seed);
-        const auto schedule =
-            plan::fit(worklist::assignment_on_record(*planned->collection), *planned->setting);
-        return course_outcome(at, *planned, schedule, usual);
+        service::PlanOptions usual;
+        usual.progress = at.progress;
+        return course_outcome(service::course_on_record(at.situation, usual), at.situation.today());
     }
     const auto job = at.jobs.find(job_id);
     const auto* const kept = job && job->outcome ? std::any_cast<KeptPlan>(&job->outcome->kept) : nullptr;
@@ -145,17 +138,21 @@ Result<Outcome> work_course(const Workplace& at, const questions::CourseOf& aske
                      "job"});
     }
     Members members(job->question.options);
-    const auto options = read(questions::plan(), members);
+    auto options = read(questions::plan(), members);
     if (!options) return fail(options.error());
-    return course_outcome(at, *kept->planned, plan->schedule, *options);
+    options->progress = at.progress;
+    const service::Planned& planned = *kept->planned;
+    return course_outcome(service::course_of(*planned.situation, planned.setting, plan->schedule, *options),
+                          planned.situation->today());
 }
 
 Result<Outcome> work_consequence(const Workplace& at, const questions::ConsequenceOf& asked) {
-    const auto facts = read_facts(asked.facts.empty() ? Json() : Json::parse(asked.facts), at.now.today);
+    const auto facts =
+        read_facts(asked.facts.empty() ? Json() : Json::parse(asked.facts), at.situation.today());
     if (!facts) return fail(facts.error());
     service::PlanOptions options;
     options.progress = at.progress;
-    const auto found = service::consequence_of(at.keeper, at.desk.knowledge(), *facts, options, at.now);
+    const auto found = service::consequence_of(at.situation, *facts, options);
     if (!found) return fail(found.error());
     return Outcome{consequence_json(*found), {}};
 }
@@ -216,15 +213,14 @@ const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& 
     return nullptr;
 }
 
-Result<Outcome> work_off(const Question& question, const Desk& desk, const Jobs& jobs,
+Result<Outcome> work_off(const Question& question, Desk& desk, const Jobs& jobs,
                          const std::function<bool(double)>& progress) {
     const Work* const work = work_for(question.kind);
     base::expects(work != nullptr, "only questions are worked off");
-    auto keeper = Keeper::open(desk.file(), desk.knowledge());
-    if (!keeper) return fail(keeper.error());
-    // The answer is kept as one about this entry, however much later it is worked out.
-    keeper->read_up_to(question.entry);
-    return work->off({*keeper, desk, jobs, desk.now(), progress}, question.options);
+    // The answer is kept as one about this entry and this day, however much later it is worked out.
+    const auto situation = desk.situation(question.entry, question.today);
+    if (!situation) return fail(situation.error());
+    return work->off({**situation, jobs, progress}, question.options);
 }
 
 }  // namespace mitefall::web

@@ -1,14 +1,15 @@
 #pragma once
 
+#include "service/plans.h"
 #include "web/desk.h"
 #include "web/jobs.h"
 
 // The long computations a page can ask for.
 namespace mitefall::web {
 
-/// Opens the file of the desk anew, so that the desk stays free meanwhile; `jobs`: where a course looks up
-/// the plan it is about.
-[[nodiscard]] base::Result<Outcome> work_off(const Question& question, const Desk& desk, const Jobs& jobs,
+/// Asks the situation the question was asked about, the one readers of the desk share as long as nothing is
+/// recorded; the desk stays free meanwhile. `jobs`: where a course looks up the plan it is about.
+[[nodiscard]] base::Result<Outcome> work_off(const Question& question, Desk& desk, const Jobs& jobs,
                                              const std::function<bool(double)>& progress);
 
 [[nodiscard]] bool is_question(std::string_view kind);

@@ -56,25 +56,23 @@ Said read_said(Members& members) {
 /// Puts the facts on record, or tells what they ask.
 Deed put(const Means& means, std::vector<service::DatedFact> facts, const Said& said,
          const service::Now& now) {
-    const service::Knowledge& knowledge = means.parts.desk->knowledge();
-    return [facts = std::move(facts), said, now, &knowledge,
-            &jobs = means.jobs](Keeper& keeper) -> Result<Json> {
-        const auto entry = keeper.last_entry();
-        if (!entry) return fail(entry.error());
+    return [facts = std::move(facts), said, now, &jobs = means.jobs](Keeper& keeper) -> Result<Json> {
+        const auto today = keeper.situation(now.today);
+        if (!today) return fail(today.error());
         const service::ReleaseChance chance = [&](const records::AnimalId& animal) {
-            return release_chance(jobs, animal, *entry, now.today);
+            return release_chance(jobs, animal, (*today)->entry(), now.today);
         };
         if (said.dry_run) {
             const auto checked = keeper.would_accept(facts, now);
             if (!checked) return fail(checked.error());
-            const auto asks = service::asked_first(keeper, knowledge, facts, chance, now);
+            const auto asks = service::asked_first(**today, facts, chance);
             if (!asks) return fail(asks.error());
             Json answer = ids_json({});
             answer["asks"] = asks_json(*asks);
             return answer;
         }
         const auto ids =
-            service::record_knowingly(keeper, knowledge, facts, said.acknowledged, chance, now, said.reason);
+            service::record_knowingly(keeper, facts, said.acknowledged, chance, now, said.reason);
         return ids ? Result<Json>(ids_json(*ids)) : fail(ids.error());
     };
 }
@@ -260,7 +258,7 @@ Result<Deed> adopt(const Means& means, const Json& body, const service::Now& now
                      "ask for plans again", "job"});
     }
     return [job, kept, plan, now](Keeper& keeper) -> Result<Json> {
-        const auto id = keeper.adopt(*plan, kept->planned->setting->strength, now, job->question.entry);
+        const auto id = keeper.adopt(*plan, kept->planned->setting.strength, now, job->question.entry);
         return id ? Result<Json>(ids_json({*id})) : fail(id.error());
     };
 }

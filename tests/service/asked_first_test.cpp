@@ -4,6 +4,8 @@
 
 #include "../store/scratch.h"
 #include "base/embedded.h"
+#include "service/clearance.h"
+#include "shared/knowledge.h"
 #include "units/whole_days.h"
 #include "worklist/watch.h"
 
@@ -13,11 +15,6 @@ namespace {
 using records::AnimalId;
 using records::EnclosureId;
 using records::RoomId;
-
-const Knowledge& knowledge() {
-    static const Knowledge loaded = Knowledge::load().value();
-    return loaded;
-}
 
 const units::Day today = std::chrono::year(2026) / 6 / 15;
 
@@ -59,15 +56,14 @@ class AskedFirst : public store::Scratch {
     static units::Area area() { return units::square_centimetres(20000); }
 
     std::vector<Ask> asked(const records::Fact& fact, std::optional<double> chance = 0.99) {
-        return asked_first(
-                   keeper, knowledge(), {{today, fact}}, [=](const AnimalId&) { return chance; }, now)
+        return asked_first(**keeper.situation(now.today), {{today, fact}},
+                           [=](const AnimalId&) { return chance; })
             .value();
     }
     base::Result<std::vector<records::FactId>> record(const records::Fact& fact,
                                                       const std::vector<std::string>& keys = {}) {
         return record_knowingly(
-            keeper, knowledge(), {{today, fact}}, keys, [](const AnimalId&) { return std::optional(0.99); },
-            now);
+            keeper, {{today, fact}}, keys, [](const AnimalId&) { return std::optional(0.99); }, now);
     }
 
     Now now{today, "2026-06-15T20:00:00Z"};
@@ -162,7 +158,7 @@ TEST_F(AskedFirst, a_move_or_a_sale_is_no_way_round_a_quarantine) {
 TEST_F(AskedFirst, what_is_older_than_contacts_are_traced_is_history) {
     const units::Days back(static_cast<int>(units::in_days(knowledge().tables.time("look_back").value)));
     const auto asks = [&](units::Day day) {
-        return asked_first(keeper, knowledge(), {{day, move("ivy", "t-3")}}, {}, now)->size();
+        return asked_first(**keeper.situation(now.today), {{day, move("ivy", "t-3")}}, {})->size();
     };
     EXPECT_EQ(asks(today - back - units::Days(1)), 0U);
     EXPECT_EQ(asks(today - back), 1U);
@@ -172,8 +168,8 @@ TEST_F(AskedFirst, what_is_older_than_contacts_are_traced_is_history) {
 TEST_F(AskedFirst, a_room_is_watched_as_long_as_the_worklist_looks_there) {
     const auto doubted_on = [&](units::Day day) {
         const auto asks =
-            asked_first(keeper, knowledge(), {{day, records::QuarantineEnded{AnimalId("moss"), ""}}},
-                        [](const AnimalId&) { return std::optional(0.99); }, {day, "2026-12-01T20:00:00Z"});
+            asked_first(**keeper.situation(day), {{day, records::QuarantineEnded{AnimalId("moss"), ""}}},
+                        [](const AnimalId&) { return std::optional(0.99); });
         return !asks->empty() && asks->front().doubts.front() == Doubt::mites_in_room;
     };
     const units::Day seen = today - units::Days(5);
@@ -218,8 +214,7 @@ Kind last_fact(const Keeper& keeper) {
 
 TEST_F(AskedFirst, that_somebody_knew_goes_on_record_with_the_reason) {
     const auto key = asked(move("ivy", "t-3"))[0].key;
-    ASSERT_TRUE(record_knowingly(keeper, knowledge(), {{today, move("ivy", "t-3")}}, {key}, {}, now,
-                                 "the tub is broken"));
+    ASSERT_TRUE(record_knowingly(keeper, {{today, move("ivy", "t-3")}}, {key}, {}, now, "the tub is broken"));
     EXPECT_TRUE(last_fact<records::AnimalMoved>(keeper).knowing);
     EXPECT_EQ(last_fact<records::AnimalMoved>(keeper).knowing_reason, "the tub is broken");
     const records::AnimalLeft sale{AnimalId("sage"), "sold"};
@@ -232,15 +227,15 @@ TEST_F(AskedFirst, nobody_is_said_to_have_known_who_was_not_warned) {
     records::AnimalMoved harmless = move("fern", "t-4");
     harmless.knowing = true;
     harmless.knowing_reason = "made up";
-    ASSERT_TRUE(record_knowingly(keeper, knowledge(), {{today, harmless}}, {}, {}, now, "made up"));
+    ASSERT_TRUE(record_knowingly(keeper, {{today, harmless}}, {}, {}, now, "made up"));
     EXPECT_EQ(last_fact<records::AnimalMoved>(keeper), move("fern", "t-4"));
 }
 
 TEST_F(AskedFirst, a_reason_the_journal_cannot_hold_leaves_everything_as_it_was) {
     const auto key = asked(move("ivy", "t-3"))[0].key;
     const auto before = keeper.last_entry().value();
-    const auto refused = record_knowingly(keeper, knowledge(), {{today, move("ivy", "t-3")}}, {key}, {}, now,
-                                          std::string(2001, 'x'));
+    const auto refused =
+        record_knowingly(keeper, {{today, move("ivy", "t-3")}}, {key}, {}, now, std::string(2001, 'x'));
     ASSERT_FALSE(refused);
     EXPECT_EQ(refused.error().kind, base::ErrorKind::invalid_input);
     EXPECT_EQ(keeper.last_entry().value(), before);
@@ -254,16 +249,16 @@ TEST_F(AskedFirst, a_correction_is_no_way_round) {
          {records::Fact(move("ivy", "t-3")), records::Fact(records::AnimalLeft{AnimalId("ivy"), "sold"})}) {
         const auto before = keeper.last_entry().value();
         const std::vector<DatedFact> correction{{today, fact, weighed->front()}};
-        const auto asks = asked_first(keeper, knowledge(), correction, {}, now).value();
+        const auto asks = asked_first(**keeper.situation(now.today), correction, {}).value();
         ASSERT_EQ(asks.size(), 1U);
         EXPECT_EQ(asks[0].from_danger, worklist::Danger::sighted);
-        const auto refused = record_knowingly(keeper, knowledge(), correction, {}, {}, now);
+        const auto refused = record_knowingly(keeper, correction, {}, {}, now);
         ASSERT_FALSE(refused);
         EXPECT_EQ(refused.error().where, "acknowledged");
         EXPECT_EQ(refused.error().value, asks[0].key);
         EXPECT_EQ(keeper.last_entry().value(), before);
     }
-    ASSERT_TRUE(record_knowingly(keeper, knowledge(), {{today, move("ivy", "t-3"), weighed->front()}},
+    ASSERT_TRUE(record_knowingly(keeper, {{today, move("ivy", "t-3"), weighed->front()}},
                                  {asked(move("ivy", "t-3"))[0].key}, {}, now, "why not"));
     EXPECT_EQ(last_fact<records::AnimalMoved>(keeper).knowing_reason, "why not");
 }
@@ -272,11 +267,11 @@ TEST_F(AskedFirst, a_move_put_right_asks_by_where_the_animal_comes_to_be) {
     const auto moved = record(move("fern", "t-4"));
     ASSERT_TRUE(moved);
     const std::vector<DatedFact> into_mites{{today, move("fern", "t-1"), moved->front()}};
-    ASSERT_EQ(asked_first(keeper, knowledge(), into_mites, {}, now)->size(), 1U);
+    ASSERT_EQ(asked_first(**keeper.situation(now.today), into_mites, {})->size(), 1U);
     const std::vector<DatedFact> another_day{{today - units::Days(1), move("fern", "t-4"), moved->front()}};
-    EXPECT_TRUE(asked_first(keeper, knowledge(), another_day, {}, now)->empty()) << "it is where it was";
+    EXPECT_TRUE(asked_first(**keeper.situation(now.today), another_day, {})->empty()) << "it is where it was";
     const std::vector<DatedFact> back{{today, move("fern", "t-3"), moved->front()}};
-    EXPECT_TRUE(asked_first(keeper, knowledge(), back, {}, now)->empty());
+    EXPECT_TRUE(asked_first(**keeper.situation(now.today), back, {})->empty());
 }
 
 TEST_F(AskedFirst, a_correction_of_the_arrival_is_no_end_of_the_quarantine) {
@@ -287,23 +282,21 @@ TEST_F(AskedFirst, a_correction_of_the_arrival_is_no_end_of_the_quarantine) {
         records::AnimalArrived free = *arrived;
         free.quarantine = false;
         const std::vector<DatedFact> correction{{entry.day, free, entry.id}};
-        const auto asks = asked_first(keeper, knowledge(), correction, {}, now).value();
+        const auto asks = asked_first(**keeper.situation(now.today), correction, {}).value();
         ASSERT_EQ(asks.size(), 1U);
         EXPECT_TRUE(asks[0].needs_reason);
-        EXPECT_FALSE(record_knowingly(keeper, knowledge(), correction, {asks[0].key}, {}, now));
+        EXPECT_FALSE(record_knowingly(keeper, correction, {asks[0].key}, {}, now));
         free = *arrived;
         free.taxon = "boa";
-        EXPECT_TRUE(record_knowingly(keeper, knowledge(), {{entry.day, free, entry.id}}, {}, {}, now));
+        EXPECT_TRUE(record_knowingly(keeper, {{entry.day, free, entry.id}}, {}, {}, now));
     }
 }
 
 TEST_F(AskedFirst, a_departure_put_to_another_day_keeps_what_was_said) {
     const records::AnimalLeft sale{AnimalId("ivy"), "sold"};
-    const auto sold =
-        record_knowingly(keeper, knowledge(), {{today, sale}}, {asked(sale)[0].key}, {}, now, "they know");
+    const auto sold = record_knowingly(keeper, {{today, sale}}, {asked(sale)[0].key}, {}, now, "they know");
     ASSERT_TRUE(sold);
-    ASSERT_TRUE(
-        record_knowingly(keeper, knowledge(), {{today - units::Days(1), sale, sold->front()}}, {}, {}, now));
+    ASSERT_TRUE(record_knowingly(keeper, {{today - units::Days(1), sale, sold->front()}}, {}, {}, now));
     EXPECT_EQ(last_fact<records::AnimalLeft>(keeper).knowing_reason, "they know");
 }
 
@@ -348,8 +341,9 @@ TEST_F(AskedFirst, a_quarantine_is_not_over_within_its_last_day) {
         {records::AnimalArrived{AnimalId("ash"), "Ash", "ball python", "", EnclosureId("t-6"), true}},
         today - been, now));
     const auto asks = [&](units::Day day) {
-        return asked_first(keeper, longer, {{day, records::QuarantineEnded{AnimalId("ash"), ""}}},
-                           [](const AnimalId&) { return std::optional(0.99); }, {day, now.instant})
+        return asked_first(*Situation::of(keeper.journal().value(), day, longer),
+                           {{day, records::QuarantineEnded{AnimalId("ash"), ""}}},
+                           [](const AnimalId&) { return std::optional(0.99); })
             .value();
     };
     ASSERT_EQ(asks(today).size(), 1U);
@@ -361,20 +355,20 @@ TEST_F(AskedFirst, the_chance_before_is_that_of_the_records_and_nothing_is_writt
     PlanOptions options;
     options.draws = 32;
     const auto last = keeper.last_entry().value();
-    const auto done = consequence_of(keeper, knowledge(), {{today, move("ivy", "t-3")}}, options, now);
+    const auto done = consequence_of(**keeper.situation(now.today), {{today, move("ivy", "t-3")}}, options);
     ASSERT_TRUE(done) << done.error().message();
     EXPECT_EQ(keeper.last_entry().value(), last);
     ClearanceOptions looking;
     looking.draws = 32;
     looking.rounds = 1;
-    const auto clear = keeper.clearance(looking, now);
+    const auto clear = keeper.ask(now, clearance_of, looking);
     ASSERT_TRUE(clear && done->clear_before && done->clear_after);
     EXPECT_EQ(done->clear_before->mean, clear->outlook.points.front().checked.clear.mean);
     EXPECT_FALSE(done->course_before);
     EXPECT_LE(done->clear_after->mean, done->clear_before->mean);
     ASSERT_TRUE(keeper.record({move("ivy", "t-3")}, today, now));
     EXPECT_EQ(done->clear_after->mean,
-              keeper.clearance(looking, now)->outlook.points.front().checked.clear.mean);
+              keeper.ask(now, clearance_of, looking)->outlook.points.front().checked.clear.mean);
 }
 
 }  // namespace

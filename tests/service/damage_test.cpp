@@ -5,6 +5,9 @@
 
 #include "records/journal.h"
 #include "service/keeper.h"
+#include "service/verdicts.h"
+#include "service/worklist.h"
+#include "shared/knowledge.h"
 #include "store/scratch.h"
 
 // Rows that no program of ours wrote: said, set aside, and settled like any other entry.
@@ -15,11 +18,6 @@ using records::AnimalId;
 using records::day;
 using records::EnclosureId;
 using units::Day;
-
-const Knowledge& knowledge() {
-    static const Knowledge loaded = Knowledge::load().value();
-    return loaded;
-}
 
 class Damaged : public store::Scratch {
   protected:
@@ -52,7 +50,7 @@ class Damaged : public store::Scratch {
 
     /// Rulings of the verdicts that would permit.
     std::size_t permitted() const {
-        const auto verdicts = keeper.verdicts(keeper.usual_strength(), on(day(3, 5))).value();
+        const auto verdicts = keeper.ask(on(day(3, 5)), verdicts_of, usual_strength(knowledge())).value();
         return static_cast<std::size_t>(std::count_if(verdicts.begin(), verdicts.end(), safety::permits));
     }
 
@@ -71,7 +69,7 @@ TEST_F(Damaged, is_said_and_all_else_goes_on_being_read_and_written) {
         keeper.record({records::Weighed{AnimalId("pim"), units::grams(1510)}}, day(3, 5), on(day(3, 5))));
     EXPECT_EQ(Keeper::open(at("c").string(), knowledge())->damage()->size(), 2U)
         << "also for who comes later";
-    EXPECT_TRUE(keeper.overview(on(day(3, 5))));
+    EXPECT_TRUE(keeper.ask(on(day(3, 5)), overview_of));
 }
 
 TEST_F(Damaged, nothing_is_permitted_on_what_may_speak_against_it_until_it_is_settled) {
@@ -133,7 +131,7 @@ TEST_F(Damaged, a_list_of_before_can_still_be_tapped) {
         '{"enclosure":"c","name":"","room":"snakes","material":"sealed","substrate":"paper","day_c":28,"night_c":25,)"
              R"("humidity_percent":50,"floor_cm2":4000}'))");
     EXPECT_EQ(damage(), std::vector<records::FactId>{}) << "it fits now";
-    const auto list = keeper.worklist(on(day(3, 6)));
+    const auto list = keeper.ask(on(day(3, 6)), worklist_of);
     ASSERT_TRUE(list) << list.error().message();
     ASSERT_FALSE(list->tasks.empty());
     const auto tapped = keeper.tick({list->tasks.front().key, std::nullopt, seen}, on(day(3, 6)));

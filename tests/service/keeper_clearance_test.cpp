@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <set>
 
+#include "service/clearance.h"
 #include "service/course.h"
 #include "service/keeper.h"
+#include "service/plans.h"
+#include "shared/knowledge.h"
 #include "store/scratch.h"
 
 // After the course: is it over, where to look next, may the new one leave quarantine? On the demo collection.
@@ -19,11 +22,6 @@ using units::Day;
 using units::Days;
 
 const Day start = units::parse_day("2026-07-01").value();
-
-const Knowledge& knowledge() {
-    static const Knowledge loaded = Knowledge::load().value();
-    return loaded;
-}
 
 Now on(Day day) { return {day, units::format_day(day) + "T20:00:00Z"}; }
 
@@ -51,7 +49,7 @@ class KeeperClearance : public store::Scratch {
 };
 
 TEST_F(KeeperClearance, answers_for_every_place_once) {
-    const auto answer = keeper_.clearance(quick(), on(start + Days(3)));
+    const auto answer = keeper_.ask(on(start + Days(3)), clearance_of, quick());
     ASSERT_TRUE(answer) << answer.error().message();
     EXPECT_EQ(answer->last_sighting, start);
     const auto collection = keeper_.collection(start).value();
@@ -82,17 +80,13 @@ PlanOptions few_draws() {
 // "on that day, if nobody looks again" later on the curve and in the outlook. Each has one answer.
 TEST_F(KeeperClearance, the_same_question_has_the_same_number_on_a_plans_curve) {
     const Day day = start + Days(8);
-    const auto choice = keeper_.choose_plan(few_draws(), on(start)).value().value().choice;
-    ASSERT_TRUE(keeper_.adopt(choice.recommended, keeper_.usual_strength(), on(start)));
+    const auto choice = keeper_.ask(on(start), choose_plan, few_draws()).value().choice;
+    ASSERT_TRUE(keeper_.adopt(choice.recommended, usual_strength(knowledge()), on(start)));
     ClearanceOptions options = quick();
     options.rounds = 4;
     options.interval_days = 7;
-    const auto sure = keeper_.clearance(options, on(day)).value();
-    Planned planned = keeper_.situation(on(day)).value();
-    const auto draws = mites::draw_parameters(knowledge().tables, 8, 1);
-    planned.belief = belief_of(*planned.known, draws, knowledge(), 1);
-    const auto course = plan::fit(worklist::assignment_on_record(*planned.collection), *planned.setting);
-    const auto curve = course_of(planned, course, knowledge(), few_draws()).value();
+    const auto sure = keeper_.ask(on(day), clearance_of, options).value();
+    const auto curve = keeper_.ask(on(day), course_on_record, few_draws()).value();
     ASSERT_EQ(curve.clear.size(), sure.outlook.points.size());
     for (std::size_t i = 0; i < curve.clear.size(); ++i) {
         const clearance::Sureness& told = *sure.outlook.points[i].waited;
@@ -120,16 +114,17 @@ TEST_F(KeeperClearance, where_mites_were_seen_today_they_are_today_whatever_was_
         }
         return -1.0;
     };
-    const auto today = keeper_.clearance(quick(), on(day)).value();
+    const auto today = keeper_.ask(on(day), clearance_of, quick()).value();
     EXPECT_EQ(clear_of(today), 0);
     EXPECT_EQ(today.outlook.points[0].checked.clear.p90, 0);
-    EXPECT_GT(clear_of(keeper_.clearance(quick(), on(day + Days(1))).value()), 0) << "what was done counts";
+    EXPECT_GT(clear_of(keeper_.ask(on(day + Days(1)), clearance_of, quick()).value()), 0)
+        << "what was done counts";
 }
 
 // The course treats who lives there now, not who lived there when mites were last seen.
 TEST_F(KeeperClearance, knows_who_came_moved_and_left_since_the_sighting) {
-    const auto choice = keeper_.choose_plan(few_draws(), on(start)).value().value().choice;
-    ASSERT_TRUE(keeper_.adopt(choice.recommended, keeper_.usual_strength(), on(start)));
+    const auto choice = keeper_.ask(on(start), choose_plan, few_draws()).value().choice;
+    ASSERT_TRUE(keeper_.adopt(choice.recommended, usual_strength(knowledge()), on(start)));
     const Day day = start + Days(1);
     record(records::AnimalMoved{AnimalId("ada"), EnclosureId("a-02")}, day);
     record(records::AnimalLeft{AnimalId("milo"), "died"}, day);
@@ -137,14 +132,14 @@ TEST_F(KeeperClearance, knows_who_came_moved_and_left_since_the_sighting) {
         records::AnimalArrived{AnimalId("new"), "New", "corn snake", "a breeder", EnclosureId("a-04"), false},
         day);
     for (const Day asked : {day, day + Days(1)}) {
-        EXPECT_TRUE(keeper_.clearance(quick(), on(asked)));
-        EXPECT_TRUE(keeper_.next_check(quick(), on(asked)));
+        EXPECT_TRUE(keeper_.ask(on(asked), clearance_of, quick()));
+        EXPECT_TRUE(keeper_.ask(on(asked), next_check_of, quick()));
     }
 }
 
 TEST_F(KeeperClearance, proposes_only_checks_the_safety_check_permits) {
     const Day day = start + Days(3);
-    const auto answer = keeper_.next_check(quick(64), on(day));
+    const auto answer = keeper_.ask(on(day), next_check_of, quick(64));
     ASSERT_TRUE(answer) << answer.error().message();
     ASSERT_FALSE(answer->checks.empty());
     EXPECT_EQ(answer->checks.front().enclosures, std::vector{EnclosureId("a-05")});
@@ -167,7 +162,7 @@ TEST_F(KeeperClearance, proposes_only_checks_the_safety_check_permits) {
 TEST_F(KeeperClearance, where_a_venomous_snake_lives_only_a_paper_trap_is_proposed) {
     record(records::AnimalArrived{AnimalId("vera"), "Vera", "copperhead", "", EnclosureId("a-05"), false},
            start);
-    const auto answer = keeper_.next_check(quick(), on(start + Days(3)));
+    const auto answer = keeper_.ask(on(start + Days(3)), next_check_of, quick());
     ASSERT_TRUE(answer) << answer.error().message();
     bool is_proposed = false;
     for (const clearance::NextCheck& check : answer->checks) {
@@ -187,7 +182,7 @@ TEST_F(KeeperClearance, leaves_a_sick_animal_in_its_enclosure) {
     ASSERT_FALSE(animals.empty());
     for (const auto condition : {records::Condition::sick, records::Condition::neurological})
         record(records::ConditionNoted{animals.front()->id, condition, true, "", ""}, day);
-    const auto answer = keeper_.next_check(quick(64), on(day)).value();
+    const auto answer = keeper_.ask(on(day), next_check_of, quick(64)).value();
     EXPECT_EQ(answer.checks.front().enclosures, std::vector{EnclosureId("a-05")});
     for (const clearance::NextCheck& check : answer.checks) {
         if (check.enclosures.front() == EnclosureId("a-05")) {
@@ -199,15 +194,15 @@ TEST_F(KeeperClearance, leaves_a_sick_animal_in_its_enclosure) {
 
 TEST_F(KeeperClearance, without_a_sighting_says_what_to_do) {
     const Now late = on(start + Days(200));
-    for (const auto& error :
-         {keeper_.clearance(quick(), late).error(), keeper_.next_check(quick(), late).error()}) {
+    for (const auto& error : {keeper_.ask(late, clearance_of, quick()).error(),
+                              keeper_.ask(late, next_check_of, quick()).error()}) {
         EXPECT_EQ(error.kind, ErrorKind::not_found);
         EXPECT_FALSE(error.remedy.empty());
     }
 }
 
 TEST_F(KeeperClearance, quarantine_never_ends_before_the_usual_minimum) {
-    const auto answer = keeper_.release(AnimalId("otto"), quick(), on(start));
+    const auto answer = keeper_.ask(on(start), release_of, AnimalId("otto"), quick());
     ASSERT_TRUE(answer) << answer.error().message();
     EXPECT_EQ(answer->usual_from, answer->arrived + Days(60));
     for (const auto& reached : answer->release.no_sooner) {
@@ -218,20 +213,22 @@ TEST_F(KeeperClearance, quarantine_never_ends_before_the_usual_minimum) {
 
 TEST_F(KeeperClearance, a_clean_check_in_quarantine_counts) {
     const Day day = start + Days(1);
-    const auto before = keeper_.release(AnimalId("otto"), quick(), on(day)).value();
+    const auto before = keeper_.ask(on(day), release_of, AnimalId("otto"), quick()).value();
     const EnclosureId home = keeper_.collection(day)->animals.at(AnimalId("otto")).enclosure;
     record(records::Checked{home, CheckMethod::look_over, records::SeenCount::none}, day);
-    const auto after = keeper_.release(AnimalId("otto"), quick(), on(day)).value();
+    const auto after = keeper_.ask(on(day), release_of, AnimalId("otto"), quick()).value();
     EXPECT_EQ(after.clean_checks, before.clean_checks + 1);
     EXPECT_LT(after.release.points.front().none.risk.mean, before.release.points.front().none.risk.mean);
 }
 
 TEST_F(KeeperClearance, release_is_refused_where_it_makes_no_sense) {
-    EXPECT_EQ(keeper_.release(AnimalId("nobody"), quick(), on(start)).error().kind, ErrorKind::not_found);
-    EXPECT_EQ(keeper_.release(AnimalId("juno"), quick(), on(start)).error().kind, ErrorKind::conflict);
+    EXPECT_EQ(keeper_.ask(on(start), release_of, AnimalId("nobody"), quick()).error().kind,
+              ErrorKind::not_found);
+    EXPECT_EQ(keeper_.ask(on(start), release_of, AnimalId("juno"), quick()).error().kind,
+              ErrorKind::conflict);
     const EnclosureId home = keeper_.collection(start)->animals.at(AnimalId("otto")).enclosure;
     record(records::Sighted{home, records::SeenCount::one, records::SeenWhere::on_animal}, start);
-    const auto seen = keeper_.release(AnimalId("otto"), quick(), on(start));
+    const auto seen = keeper_.ask(on(start), release_of, AnimalId("otto"), quick());
     ASSERT_FALSE(seen);
     EXPECT_EQ(seen.error().kind, ErrorKind::conflict);
     EXPECT_NE(seen.error().what.find("1 Jul 2026"), std::string::npos);
@@ -243,11 +240,10 @@ TEST_F(KeeperClearance, an_animal_that_came_after_the_sighting_does_not_stop_the
            start + Days(1));
     PlanOptions options;
     options.draws = 8;
-    const auto planned = keeper_.choose_plan(options, on(start + Days(1)));
+    const auto planned = keeper_.ask(on(start + Days(1)), choose_plan, options);
     ASSERT_TRUE(planned) << planned.error().message();
-    const auto& choice = **planned;
-    ASSERT_TRUE(keeper_.adopt(choice.choice.recommended, choice.setting->strength, on(start + Days(1))));
-    const auto answer = keeper_.clearance(quick(), on(start + Days(2)));
+    ASSERT_TRUE(keeper_.adopt(planned->choice.recommended, planned->setting.strength, on(start + Days(1))));
+    const auto answer = keeper_.ask(on(start + Days(2)), clearance_of, quick());
     ASSERT_TRUE(answer) << answer.error().message();
     EXPECT_TRUE(answer->course_goes_on);
 }
@@ -255,8 +251,9 @@ TEST_F(KeeperClearance, an_animal_that_came_after_the_sighting_does_not_stop_the
 TEST_F(KeeperClearance, stops_when_told_to) {
     ClearanceOptions options = quick();
     options.progress = [](double) { return false; };
-    EXPECT_EQ(keeper_.clearance(options, on(start)).error().kind, ErrorKind::conflict);
-    EXPECT_EQ(keeper_.release(AnimalId("otto"), options, on(start)).error().kind, ErrorKind::conflict);
+    EXPECT_EQ(keeper_.ask(on(start), clearance_of, options).error().kind, ErrorKind::conflict);
+    EXPECT_EQ(keeper_.ask(on(start), release_of, AnimalId("otto"), options).error().kind,
+              ErrorKind::conflict);
 }
 
 // A second find in a tub full of them puts a tenth of what is possible beyond every course. The low ends tell
@@ -267,8 +264,8 @@ TEST_F(KeeperClearance, a_plan_is_looked_for_where_no_course_has_a_low_end) {
            start);
     PlanOptions options;
     options.draws = 64;
-    const auto planned = keeper_.choose_plan(options, on(start)).value();
-    const plan::PlanChoice& choice = planned->choice;
+    const auto planned = keeper_.ask(on(start), choose_plan, options).value();
+    const plan::PlanChoice& choice = planned.choice;
     for (const plan::Rung& rung : choice.ladder)
         EXPECT_LE(rung.clear.mean, choice.recommended.clear.mean + 0.02) << rung.rounds;
     EXPECT_GT(choice.recommended.course.rounds, 1);

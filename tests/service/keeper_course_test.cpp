@@ -2,12 +2,18 @@
 
 #include <algorithm>
 
-#include "service/keeper.h"
+#include "service/plans.h"
+#include "service/rescore.h"
+#include "service/verdicts.h"
+#include "service/worklist.h"
+#include "shared/knowledge.h"
 #include "store/scratch.h"
 
 // A keeper's way through a course: the demo collection, its contacts, a plan, and the days after.
 namespace mitefall::service {
 namespace {
+
+base::Result<exposure::Tracing> traced(const Situation& today) { return today.tracing(); }
 
 using base::ErrorKind;
 using records::AnimalId;
@@ -20,11 +26,6 @@ using worklist::TaskState;
 
 const Day start = units::parse_day("2026-07-01").value();
 const EnclosureId sighted("a-05");
-
-const Knowledge& knowledge() {
-    static const Knowledge loaded = Knowledge::load().value();
-    return loaded;
-}
 
 PlanOptions eight_draws() {
     PlanOptions options;
@@ -69,7 +70,7 @@ class KeeperCourse : public store::Scratch {
     }
 
     static std::vector<Task> tasks_of(const Keeper& keeper, const Now& now) {
-        return keeper.worklist(now).value().tasks;
+        return keeper.ask(now, worklist_of).value().tasks;
     }
 
     static Task first(const Keeper& keeper, TaskKind kind, const Now& now) {
@@ -100,25 +101,24 @@ class KeeperCourse : public store::Scratch {
 
 TEST_F(KeeperCourse, from_the_first_mite_to_the_first_list) {
     const Keeper keeper = with_demo();
-    const auto tracing = keeper.exposure(at_minute(1)).value();
+    const auto tracing = keeper.ask(at_minute(1), traced).value();
     const auto own = std::find_if(tracing.exposed.begin(), tracing.exposed.end(),
                                   [](const auto& row) { return row.enclosure == sighted; });
     ASSERT_NE(own, tracing.exposed.end());
     EXPECT_TRUE(own->sighted);
-    EXPECT_FALSE(keeper.verdicts(units::milligrams_per_litre(10), at_minute(1)).value().empty());
+    EXPECT_FALSE(keeper.ask(at_minute(1), verdicts_of, units::milligrams_per_litre(10)).value().empty());
 
-    const auto planned = keeper.choose_plan(eight_draws(), at_minute(1)).value();
-    ASSERT_TRUE(planned.has_value());
-    const auto& choice = planned->choice;
+    const auto planned = keeper.ask(at_minute(1), choose_plan, eight_draws()).value();
+    const auto& choice = planned.choice;
     EXPECT_GT(choice.recommended.clear.mean, choice.untreated.mean);
     EXPECT_EQ(choice.ladder.size(), 5u);
-    EXPECT_TRUE(planned->setting->exposed.contains(EnclosureId("a-07")))
+    EXPECT_TRUE(planned.setting.exposed.contains(EnclosureId("a-07")))
         << "Rufus stayed in a-05 and went there";
 
-    const auto preview = preview_worklist(*planned, choice.recommended, knowledge());
+    const auto preview = preview_worklist(planned, choice.recommended);
     Keeper adopting = Keeper::open(path(), knowledge()).value();
-    ASSERT_TRUE(adopting.adopt(choice.recommended, planned->setting->strength, at_minute(2)));
-    const auto list = adopting.worklist(at_minute(3)).value();
+    ASSERT_TRUE(adopting.adopt(choice.recommended, planned.setting.strength, at_minute(2)));
+    const auto list = adopting.ask(at_minute(3), worklist_of).value();
     ASSERT_EQ(list.tasks.size(), preview.tasks.size());
     for (std::size_t i = 0; i < list.tasks.size(); ++i) {
         EXPECT_EQ(list.tasks[i].key, preview.tasks[i].key);
@@ -129,17 +129,17 @@ TEST_F(KeeperCourse, from_the_first_mite_to_the_first_list) {
 
     // Nothing is done yet, so what is left is the whole plan: the same draws, the same course, the same
     // start. Two scorings at their own tolerances.
-    EXPECT_NEAR(adopting.rescore(eight_draws(), at_minute(4))->clear.mean, choice.recommended.clear.mean,
+    EXPECT_NEAR(adopting.ask(at_minute(4), rescore, eight_draws())->clear.mean, choice.recommended.clear.mean,
                 1e-3);
 }
 
-TEST_F(KeeperCourse, cancelling_the_search_is_no_error_and_no_plan) {
+TEST_F(KeeperCourse, a_search_that_is_cancelled_gives_no_plan) {
     const Keeper keeper = with_demo();
     PlanOptions options = eight_draws();
     options.progress = [](double) { return false; };
-    const auto planned = keeper.choose_plan(options, at_minute(1));
-    ASSERT_TRUE(planned.has_value());
-    EXPECT_FALSE(planned->has_value());
+    const auto planned = keeper.ask(at_minute(1), choose_plan, options);
+    ASSERT_FALSE(planned);
+    EXPECT_EQ(planned.error().kind, ErrorKind::conflict);
 }
 
 TEST_F(KeeperCourse, a_tick_records_the_treatment_and_the_task) {
@@ -192,7 +192,7 @@ TEST_F(KeeperCourse, undo_goes_back_step_by_step) {
     ASSERT_TRUE(keeper.undo(at_minute(6)));
     EXPECT_EQ(find(keeper, task.key, at_minute(7)).state, TaskState::open);
     ASSERT_TRUE(keeper.undo(at_minute(7)));  // the plan itself
-    EXPECT_EQ(keeper.worklist(at_minute(8)).error().kind, ErrorKind::not_found);
+    EXPECT_EQ(keeper.ask(at_minute(8), worklist_of).error().kind, ErrorKind::not_found);
 }
 
 TEST_F(KeeperCourse, an_empty_collection_has_nothing_to_undo) {
@@ -204,19 +204,19 @@ TEST_F(KeeperCourse, an_empty_collection_has_nothing_to_undo) {
 
 TEST_F(KeeperCourse, what_is_left_is_scored_anew) {
     Keeper keeper = with_plan();
-    const auto asked = keeper.rescore(eight_draws(), at_minute(3)).value();
+    const auto asked = keeper.ask(at_minute(3), rescore, eight_draws()).value();
     EXPECT_EQ(asked.chance.size(), 8u);
     for (const Task& task : tasks_of(keeper, at_minute(3))) {
         if (task.kind != TaskKind::treat) continue;
         ASSERT_TRUE(keeper.skip({task.key}, "away", at_minute(4))) << task.key;
     }
-    const auto without = keeper.rescore(eight_draws(), at_minute(5)).value();
+    const auto without = keeper.ask(at_minute(5), rescore, eight_draws()).value();
     EXPECT_LT(without.clear.mean, asked.clear.mean);
 }
 
 TEST_F(KeeperCourse, ticking_a_round_changes_little_and_the_days_go_on) {
     Keeper keeper = with_plan();
-    const double planned = keeper.rescore(eight_draws(), at_minute(3))->clear.mean;
+    const double planned = keeper.ask(at_minute(3), rescore, eight_draws())->clear.mean;
     int minute = 4;  // all of it in one minute
     for (const Task& task : tasks_of(keeper, at_minute(3))) {
         if (task.kind == TaskKind::hygiene) continue;
@@ -227,8 +227,8 @@ TEST_F(KeeperCourse, ticking_a_round_changes_little_and_the_days_go_on) {
         EXPECT_TRUE(task.kind == TaskKind::hygiene || task.state == TaskState::done) << task.key;
     }
     // What was planned and what is on record now are the same acts.
-    EXPECT_NEAR(keeper.rescore(eight_draws(), at_minute(++minute))->clear.mean, planned, 0.02);
-    const auto back = keeper.worklist(at_minute(0, start + Days(3))).value();
+    EXPECT_NEAR(keeper.ask(at_minute(++minute), rescore, eight_draws())->clear.mean, planned, 0.02);
+    const auto back = keeper.ask(at_minute(0, start + Days(3)), worklist_of).value();
     EXPECT_TRUE(std::any_of(back.tasks.begin(), back.tasks.end(),
                             [](const Task& task) { return task.kind == TaskKind::water_back; }));
 }
@@ -236,13 +236,14 @@ TEST_F(KeeperCourse, ticking_a_round_changes_little_and_the_days_go_on) {
 TEST_F(KeeperCourse, each_mistake_has_its_kind_of_error) {
     {
         Keeper empty = Keeper::create(at("empty").string(), knowledge()).value();
-        EXPECT_EQ(empty.exposure(at_minute(0)).error().kind, ErrorKind::not_found) << "no sighting";
-        EXPECT_EQ(empty.choose_plan(eight_draws(), at_minute(0)).error().kind, ErrorKind::not_found);
-        EXPECT_EQ(empty.rescore(eight_draws(), at_minute(0)).error().kind, ErrorKind::not_found);
-        EXPECT_EQ(empty.worklist(at_minute(0)).error().kind, ErrorKind::not_found) << "no plan";
+        EXPECT_EQ(empty.ask(at_minute(0), traced).error().kind, ErrorKind::not_found) << "no sighting";
+        EXPECT_EQ(empty.ask(at_minute(0), choose_plan, eight_draws()).error().kind, ErrorKind::not_found);
+        EXPECT_EQ(empty.ask(at_minute(0), rescore, eight_draws()).error().kind, ErrorKind::not_found);
+        EXPECT_EQ(empty.ask(at_minute(0), worklist_of).error().kind, ErrorKind::not_found) << "no plan";
     }
     Keeper keeper = with_demo();
-    EXPECT_EQ(keeper.rescore(eight_draws(), at_minute(1)).error().kind, ErrorKind::not_found) << "no plan";
+    EXPECT_EQ(keeper.ask(at_minute(1), rescore, eight_draws()).error().kind, ErrorKind::not_found)
+        << "no plan";
     EXPECT_EQ(keeper.tick({"2026-07-01/animal/juno"}, at_minute(1)).error().kind, ErrorKind::not_found)
         << "no plan";
     ASSERT_TRUE(keeper.adopt(whole_room(keeper), units::milligrams_per_litre(10), at_minute(2)));

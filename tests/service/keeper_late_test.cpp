@@ -1,5 +1,10 @@
 #include <gtest/gtest.h>
 
+#include "service/adopted.h"
+#include "service/late.h"
+#include "service/rescore.h"
+#include "service/worklist.h"
+#include "shared/knowledge.h"
 #include "shared/two_tubs.h"
 #include "store/scratch.h"
 
@@ -13,11 +18,6 @@ using records::EnclosureId;
 using units::Days;
 using worklist::CatchUp;
 using worklist::CheckAnswer;
-
-const Knowledge& knowledge() {
-    static const Knowledge loaded = Knowledge::load().value();
-    return loaded;
-}
 
 PlanOptions eight_draws() {
     PlanOptions options;
@@ -45,7 +45,7 @@ class KeeperLate : public store::Scratch {
         return units::format_day(first_round + Days(days)) + "/" + rest;
     }
     bool lists(const std::string& wanted, const Now& now) {
-        const auto tasks = keeper.worklist(now).value().tasks;
+        const auto tasks = keeper.ask(now, worklist_of).value().tasks;
         return std::any_of(tasks.begin(), tasks.end(), [&](const auto& task) { return task.key == wanted; });
     }
 
@@ -53,23 +53,23 @@ class KeeperLate : public store::Scratch {
 };
 
 TEST_F(KeeperLate, a_late_round_is_told_with_its_chances) {
-    EXPECT_EQ(keeper.late_chances(eight_draws(), on(0)).error().kind, ErrorKind::not_found);
-    const auto list = keeper.worklist(on(3)).value();
+    EXPECT_EQ(keeper.ask(on(0), late_chances_of, eight_draws()).error().kind, ErrorKind::not_found);
+    const auto list = keeper.ask(on(3), worklist_of).value();
     ASSERT_EQ(list.late.rounds.size(), 1u);
     EXPECT_EQ(list.late.rounds.front().planned, first_round);
-    const LateChances chances = keeper.late_chances(eight_draws(), on(3)).value();
+    const LateChances chances = keeper.ask(on(3), late_chances_of, eight_draws()).value();
     EXPECT_EQ(chances.stood_on, first_round);
-    EXPECT_EQ(chances.stood->mean, keeper.rescore(eight_draws(), on(0))->clear.mean)
+    EXPECT_EQ(chances.stood->mean, keeper.ask(on(0), rescore, eight_draws())->clear.mean)
         << "what the keeper was told on that day";
     ASSERT_TRUE(chances.move);
 }
 
 TEST_F(KeeperLate, what_was_told_beforehand_is_what_is_told_once_it_is_adopted) {
     for (const CatchUp how : {CatchUp::today, CatchUp::move}) {
-        const LateChances chances = keeper.late_chances(eight_draws(), on(5)).value();
+        const LateChances chances = keeper.ask(on(5), late_chances_of, eight_draws()).value();
         const double told = how == CatchUp::today ? chances.today.mean : chances.move->mean;
         ASSERT_TRUE(keeper.catch_up(how, on(5)));
-        EXPECT_EQ(keeper.rescore(eight_draws(), on(5))->clear.mean, told) << worklist::to_text(how);
+        EXPECT_EQ(keeper.ask(on(5), rescore, eight_draws())->clear.mean, told) << worklist::to_text(how);
         ASSERT_TRUE(keeper.undo(on(5, 3)));
     }
 }
@@ -77,7 +77,7 @@ TEST_F(KeeperLate, what_was_told_beforehand_is_what_is_told_once_it_is_adopted) 
 TEST_F(KeeperLate, the_course_goes_on_in_full_and_undo_brings_the_old_days_back) {
     ASSERT_TRUE(keeper.tick({key(0, "animal/pim")}, on(0)));
     ASSERT_TRUE(keeper.catch_up(CatchUp::move, on(5)));
-    const auto plan = keeper.adopted(on(5)).value().value;
+    const auto plan = keeper.ask(on(5), adopted_course).value().value;
     EXPECT_EQ(plan.rounds,
               (std::vector{first_round + Days(5), first_round + Days(12), first_round + Days(19)}));
     EXPECT_TRUE(plan.continues);
@@ -93,8 +93,8 @@ TEST_F(KeeperLate, the_course_goes_on_in_full_and_undo_brings_the_old_days_back)
     EXPECT_TRUE(lists(key(5, "bedding/b"), on(5)));
     EXPECT_FALSE(lists(key(5, "animal/pim"), on(5)));
     ASSERT_TRUE(keeper.undo(on(5, 3)));
-    EXPECT_EQ(keeper.adopted(on(5)).value().value.rounds.front(), first_round);
-    EXPECT_EQ(keeper.worklist(on(5)).value().late.rounds.size(), 1u);
+    EXPECT_EQ(keeper.ask(on(5), adopted_course).value().value.rounds.front(), first_round);
+    EXPECT_EQ(keeper.ask(on(5), worklist_of).value().late.rounds.size(), 1u);
 }
 
 TEST_F(KeeperLate, an_order_means_what_its_reader_saw) {

@@ -3,6 +3,8 @@
 #include <barrier>
 #include <thread>
 
+#include "service/worklist.h"
+#include "shared/knowledge.h"
 #include "shared/two_tubs.h"
 #include "store/scratch.h"
 
@@ -16,11 +18,6 @@ using records::AnimalId;
 using records::FactId;
 using worklist::TaskState;
 
-const Knowledge& knowledge() {
-    static const Knowledge loaded = Knowledge::load().value();
-    return loaded;
-}
-
 const std::string pim = "2026-03-01/animal/pim";
 const std::string juno = "2026-03-01/animal/juno";
 
@@ -33,7 +30,7 @@ class Tasks : public store::Scratch {
         return keeper.collection(first_round)->animals.at(AnimalId(animal)).treatments.size();
     }
     worklist::Task task(const std::string& key) {
-        const auto list = keeper.worklist(at_second(59)).value();
+        const auto list = keeper.ask(at_second(59), worklist_of).value();
         for (const worklist::Task& one : list.tasks) {
             if (one.key == key) return one;
         }

@@ -5,20 +5,24 @@
 #include <set>
 
 #include "records/journal.h"
+#include "service/adopted.h"
+#include "service/clearance.h"
 #include "service/matters.h"
+#include "service/origin.h"
+#include "service/plans.h"
+#include "service/rescore.h"
+#include "service/worklist.h"
+#include "shared/knowledge.h"
 #include "store/scratch.h"
 
 namespace mitefall::service {
 namespace {
 
+base::Result<exposure::Tracing> traced(const Situation& today) { return today.tracing(); }
+
 using records::day;
 using records::EnclosureId;
 using units::Day;
-
-const Knowledge& knowledge() {
-    static const Knowledge loaded = Knowledge::load().value();
-    return loaded;
-}
 
 /// Two tubs in one room and their snakes, nothing else on record.
 class KeeperFile : public store::Scratch {
@@ -38,7 +42,7 @@ class KeeperFile : public store::Scratch {
 };
 
 TEST_F(KeeperFile, without_a_plan_there_is_no_work) {
-    const auto list = keeper.worklist(on(day(3, 1)));
+    const auto list = keeper.ask(on(day(3, 1)), worklist_of);
     ASSERT_FALSE(list);
     EXPECT_EQ(list.error().kind, base::ErrorKind::not_found);
     EXPECT_NE(list.error().what.find("no plan"), std::string::npos);
@@ -46,8 +50,8 @@ TEST_F(KeeperFile, without_a_plan_there_is_no_work) {
 
 TEST_F(KeeperFile, without_a_plan_a_dish_is_still_asked_for) {
     put(day(3, 1), records::WaterMoved{EnclosureId("b"), true});
-    EXPECT_TRUE(keeper.worklist(on(day(3, 2)))) << "nothing is wet: at once";
-    const auto list = keeper.worklist(on(day(3, 4)));
+    EXPECT_TRUE(keeper.ask(on(day(3, 2)), worklist_of)) << "nothing is wet: at once";
+    const auto list = keeper.ask(on(day(3, 4)), worklist_of);
     ASSERT_TRUE(list) << list.error().message();
     ASSERT_EQ(list->tasks.size(), 1U);
     EXPECT_EQ(list->tasks[0].kind, worklist::TaskKind::water_back);
@@ -58,29 +62,30 @@ TEST_F(KeeperFile, a_dish_put_back_without_a_plan_is_back) {
     put(day(3, 1), records::WaterMoved{EnclosureId("b"), true});
     ASSERT_TRUE(keeper.tick({"2026-03-04/water-back/b"}, on(day(3, 4))));
     EXPECT_FALSE(keeper.collection(day(3, 4))->enclosures.at(EnclosureId("b")).water_is_out);
-    EXPECT_EQ(keeper.worklist(on(day(3, 4)))->tasks.at(0).state, worklist::TaskState::done);
-    EXPECT_FALSE(keeper.worklist(on(day(3, 5))));
+    EXPECT_EQ(keeper.ask(on(day(3, 4)), worklist_of)->tasks.at(0).state, worklist::TaskState::done);
+    EXPECT_FALSE(keeper.ask(on(day(3, 5)), worklist_of));
 }
 
 TEST_F(KeeperFile, origin_works_with_and_without_anything_seen) {
-    const auto before = keeper.origin(8, 1, on(day(3, 1)));
+    const auto before = keeper.ask(on(day(3, 1)), origin_of, Draws{8, 1}, Situation::Progress());
     ASSERT_TRUE(before) << before.error().message();
-    EXPECT_FALSE(before->belief.sighted);
-    EXPECT_GT(before->belief.nothing_came, 0.5);
+    EXPECT_FALSE(before->believed->belief.sighted);
+    EXPECT_GT(before->believed->belief.nothing_came, 0.5);
     put(day(3, 1),
         records::Checked{EnclosureId("a"), records::CheckMethod::look_over, records::SeenCount::none});
-    EXPECT_EQ(keeper.origin(8, 1, on(day(3, 5)))->belief.looks, 1U);
+    EXPECT_EQ(
+        keeper.ask(on(day(3, 5)), origin_of, Draws{8, 1}, Situation::Progress())->believed->belief.looks, 1U);
     put(day(3, 2),
         records::Sighted{EnclosureId("a"), records::SeenCount::few, records::SeenWhere::on_animal});
-    const auto after = keeper.origin(8, 1, on(day(3, 5)));
-    EXPECT_TRUE(after->belief.sighted);
-    EXPECT_EQ(after->belief.looks, 2U);
-    EXPECT_EQ(after->belief.nothing_came, 0);
+    const auto after = keeper.ask(on(day(3, 5)), origin_of, Draws{8, 1}, Situation::Progress());
+    EXPECT_TRUE(after->believed->belief.sighted);
+    EXPECT_EQ(after->believed->belief.looks, 2U);
+    EXPECT_EQ(after->believed->belief.nothing_came, 0);
 }
 
 TEST_F(KeeperFile, origin_without_an_enclosure_says_what_to_do) {
     const auto empty = Keeper::create(at("empty").string(), knowledge()).value();
-    const auto answer = empty.origin(8, 1, on(day(3, 1)));
+    const auto answer = empty.ask(on(day(3, 1)), origin_of, Draws{8, 1}, Situation::Progress());
     ASSERT_FALSE(answer);
     EXPECT_EQ(answer.error().kind, base::ErrorKind::not_found);
 }
@@ -93,9 +98,9 @@ TEST_F(KeeperFile, a_treated_room_raises_the_chance) {
                        {day(3, 1)}, {EnclosureId("a")}, {}, {true, false}, units::milligrams_per_litre(10)});
     PlanOptions options;
     options.draws = 8;
-    const double before = keeper.rescore(options, on(day(3, 5)))->clear.mean;
+    const double before = keeper.ask(on(day(3, 5)), rescore, options)->clear.mean;
     put(day(3, 5), records::RoomTreated{records::RoomId("snakes"), units::milligrams_per_litre(5000)});
-    EXPECT_GT(keeper.rescore(options, on(day(3, 5)))->clear.mean, before);
+    EXPECT_GT(keeper.ask(on(day(3, 5)), rescore, options)->clear.mean, before);
 }
 
 TEST_F(KeeperFile, an_adopted_course_of_soaks_is_soaked_by_its_worklist) {
@@ -104,14 +109,14 @@ TEST_F(KeeperFile, an_adopted_course_of_soaks_is_soaked_by_its_worklist) {
     put(day(3, 1), records::Weighed{records::AnimalId("pim"), units::grams(900)});
     PlanOptions options;
     options.draws = 8;
-    auto planned = keeper.choose_plan(options, on(day(3, 1)));
-    ASSERT_TRUE(planned && *planned);
-    plan::Setting& setting = *(*planned)->setting;
+    auto planned = keeper.ask(on(day(3, 1)), choose_plan, options);
+    ASSERT_TRUE(planned);
+    plan::Setting& setting = planned->setting;
     plan::ScoredPlan plan{{2, 7, {true, false, true}, plan::Scope::sighted, false}, {}, {}};
     plan.schedule = plan::fit(plan::assign(plan.course, setting), setting);
     const auto methods_on = [&](Day when) {
         std::multiset<records::Method> methods;
-        const auto list = keeper.worklist(on(when));
+        const auto list = keeper.ask(on(when), worklist_of);
         if (!list) throw std::runtime_error(list.error().message());
         for (const worklist::Task& task : list->tasks) {
             if (task.treatment && !task.animals.empty()) methods.insert(task.treatment->method());
@@ -120,7 +125,7 @@ TEST_F(KeeperFile, an_adopted_course_of_soaks_is_soaked_by_its_worklist) {
     };
     ASSERT_TRUE(keeper.adopt(plan, setting.strength, on(day(3, 1))));
     // Whoever asks the file finds the course as it was chosen: soaked, and nowhere sprayed.
-    const auto course = keeper.adopted(on(day(3, 4)));
+    const auto course = keeper.ask(on(day(3, 4)), adopted_course);
     ASSERT_TRUE(course);
     EXPECT_EQ(course->day, day(3, 1));
     EXPECT_EQ(course->value.terms.scope, "sighted");
@@ -171,35 +176,35 @@ class OldSighting : public KeeperFile {
 
 TEST_F(OldSighting, is_planned_for_as_long_as_the_outbreak_is_followed) {
     for (const int age : {59, 60, 61, 90, 180}) {
-        const auto planned = keeper.choose_plan(quick_plan(), on(seen + units::Days(age)));
+        const auto planned = keeper.ask(on(seen + units::Days(age)), choose_plan, quick_plan());
         ASSERT_TRUE(planned) << age << ": " << planned.error().message();
-        const plan::ScoredPlan& best = (*planned)->choice.recommended;
+        const plan::ScoredPlan& best = planned->choice.recommended;
         EXPECT_GT(best.clear.mean, 0) << age;
         EXPECT_FALSE(best.schedule.assignment.enclosures.empty()) << age;
-        EXPECT_EQ((*planned)->known->time_of(seen), (*planned)->known->from) << age;
+        EXPECT_EQ(planned->setting.known.time_of(seen), planned->setting.known.from) << age;
     }
 }
 
 TEST_F(OldSighting, every_answer_about_the_outbreak_goes_on) {
     adopt();
-    const auto plain = keeper.clearance(quick_clearance(), on(seen + units::Days(60))).value();
+    const auto plain = keeper.ask(on(seen + units::Days(60)), clearance_of, quick_clearance()).value();
     for (const int age : {61, 180}) {
         const Now now = on(seen + units::Days(age));
-        const auto answer = keeper.clearance(quick_clearance(), now);
+        const auto answer = keeper.ask(now, clearance_of, quick_clearance());
         ASSERT_TRUE(answer) << age << ": " << answer.error().message();
         EXPECT_EQ(answer->last_sighting, seen);
         EXPECT_EQ(answer->places.size(), plain.places.size());
         EXPECT_EQ(answer->looked_at, plain.looked_at);
-        EXPECT_TRUE(keeper.next_check(quick_clearance(), now)) << age;
-        EXPECT_TRUE(keeper.rescore(quick_plan(), now)) << age;
-        EXPECT_TRUE(what_matters(keeper, knowledge(), quick_plan(), now)) << age;
+        EXPECT_TRUE(keeper.ask(now, next_check_of, quick_clearance())) << age;
+        EXPECT_TRUE(keeper.ask(now, rescore, quick_plan())) << age;
+        EXPECT_TRUE(keeper.ask(now, what_matters, quick_plan())) << age;
     }
 }
 
 TEST_F(OldSighting, is_traced_as_on_the_last_day_that_looked_back_to_it) {
-    const auto last = keeper.exposure(on(seen + units::Days(60))).value();
+    const auto last = keeper.ask(on(seen + units::Days(60)), traced).value();
     EXPECT_EQ(last.to, seen + units::Days(60));
-    const auto later = keeper.exposure(on(seen + units::Days(100)));
+    const auto later = keeper.ask(on(seen + units::Days(100)), traced);
     ASSERT_TRUE(later) << later.error().message();
     EXPECT_EQ(later->to, last.to);
     ASSERT_EQ(later->exposed.size(), last.exposed.size());
@@ -211,7 +216,7 @@ TEST_F(OldSighting, is_traced_as_on_the_last_day_that_looked_back_to_it) {
 }
 
 TEST_F(OldSighting, is_of_another_outbreak_after_three_times_the_days_traced) {
-    const auto answer = keeper.clearance(quick_clearance(), on(seen + units::Days(181)));
+    const auto answer = keeper.ask(on(seen + units::Days(181)), clearance_of, quick_clearance());
     ASSERT_FALSE(answer);
     EXPECT_EQ(answer.error().kind, base::ErrorKind::not_found);
     EXPECT_NE(answer.error().what.find("1 Mar 2026"), std::string::npos) << answer.error().what;
@@ -263,7 +268,7 @@ TEST_F(KeeperFile, sees_what_another_program_writes) {
 
 TEST_F(KeeperFile, a_sighting_shows_at_a_glance) {
     put(day(3, 1), records::Sighted{EnclosureId("a")});
-    const auto overview = keeper.overview(on(day(3, 1)));
+    const auto overview = keeper.ask(on(day(3, 1)), overview_of);
     ASSERT_TRUE(overview) << overview.error().message();
     EXPECT_EQ(overview->last_sighting, day(3, 1));
     EXPECT_EQ(overview->rooms.at(0).enclosures.at(0).danger, worklist::Danger::sighted);

@@ -268,6 +268,35 @@ TEST_F(WebSite, an_answer_is_about_the_journal_it_was_asked_of) {
     EXPECT_NE(work(desk.last_entry().value()), then);
 }
 
+// A question of before midnight is answered for its day, whenever its turn comes: it is kept as that.
+TEST_F(WebSite, an_answer_is_about_the_day_it_was_asked_on) {
+    const Jobs none([](const Question&, const auto&) -> base::Result<Outcome> { return Outcome{}; },
+                    [](const Job&) {});
+    const auto work = [&](Day on) {
+        const Question asked{"next-check", {{"draws", 8}}, last(), on};
+        return work_off(asked, desk, none, [](double) { return true; }).value().result;
+    };
+    const Json then = work(today);
+    day = today + units::Days(1);
+    EXPECT_EQ(work(today), then);
+    EXPECT_NE(work(day), then);
+}
+
+TEST_F(WebSite, readers_and_jobs_ask_the_same_situation) {
+    get("/api/situation", "web-situation");
+    ASSERT_EQ(job_done("clear", {{"draws", 8}})["state"], "done");
+    ASSERT_EQ(job_done("next-check", {{"draws", 8}})["state"], "done");
+    get("/api/exposure", "exposure");
+    const auto asked = desk.situation().value();
+    EXPECT_EQ(asked->made().folds, 1);
+    EXPECT_EQ(asked->made().tracings, 1);
+    EXPECT_EQ(asked->made().beliefs, 3) << "as drawn, and at both ends of how well looks show mites";
+    EXPECT_EQ(desk.situation().value(), asked);
+    const Json weight{{"kind", "weighed"}, {"body", {{"animal", "ada"}, {"mass_g", 1600}}}};
+    post("/api/record", {{"facts", {weight}}}, "recorded");
+    EXPECT_NE(desk.situation().value(), asked);
+}
+
 TEST_F(WebSite, a_plan_asked_after_the_first_sighting_knows_of_it) {
     const Json sightings = get("/api/collection", "collection")["sightings"];
     for (const Json& sighting : sightings)
