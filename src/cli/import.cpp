@@ -51,7 +51,7 @@ Result<void> answer_import(Context& context, const Typed<questions::ImportOption
     if (!looked->reading.is_open(wishes)) {
         if (const auto agreed = agree(context); !agreed) return agreed;
     }
-    const auto ids = tables::add(*keeper, context.knowledge(), looked->reading, wishes, context.now());
+    const auto ids = tables::add(*keeper, looked->reading, wishes, context.now());
     if (!ids) return fail(ids.error());
     answer(*ids, fmt::format("On record as entries {} to {}. \"undo --count {}\" takes them back.\n",
                              ids->front(), ids->back(), ids->size()));

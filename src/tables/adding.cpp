@@ -92,20 +92,19 @@ std::optional<base::Error> open_question(const Reading& reading, const Wishes& w
 
 }  // namespace
 
-Result<std::vector<records::FactId>> add(service::Keeper& keeper, const service::Knowledge& knowledge,
-                                         const Reading& reading, const Wishes& wishes,
-                                         const service::Now& now) {
+Result<std::vector<records::FactId>> add(service::Keeper& keeper, const Reading& reading,
+                                         const Wishes& wishes, const service::Now& now) {
     if (auto why = open_question(reading, wishes)) return fail(std::move(*why));
     const auto facts = dated(reading.facts, reading.facts.size());
     const service::ReleaseChance nobody_leaves = [](const records::AnimalId&) { return std::nullopt; };
-    const auto asks = service::asked_first(keeper, knowledge, facts, nobody_leaves, now);
+    const auto asks = keeper.ask(now, service::asked_first, facts, nobody_leaves);
     if (!asks) return fail(asks.error());
     // That they are other animals of the same name was asked about the table.
     std::vector<std::string> answered;
     for (const service::Ask& ask : *asks) {
         if (ask.kind == service::AskKind::same_name) answered.push_back(ask.key);
     }
-    return service::record_knowingly(keeper, knowledge, facts, answered, nobody_leaves, now);
+    return service::record_knowingly(keeper, facts, answered, nobody_leaves, now);
 }
 
 }  // namespace mitefall::tables

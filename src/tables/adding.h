@@ -21,9 +21,7 @@ struct Looked {
 
 /// Puts all of it on record or nothing, as one act. Error conflict where something is asked or a row has a
 /// problem nobody has seen; invalid_input where there is nothing to add; else as Keeper::record_all.
-[[nodiscard]] base::Result<std::vector<records::FactId>> add(service::Keeper& keeper,
-                                                             const service::Knowledge& knowledge,
-                                                             const Reading& reading, const Wishes& wishes,
-                                                             const service::Now& now);
+[[nodiscard]] base::Result<std::vector<records::FactId>> add(service::Keeper& keeper, const Reading& reading,
+                                                             const Wishes& wishes, const service::Now& now);
 
 }  // namespace mitefall::tables

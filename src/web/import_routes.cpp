@@ -24,7 +24,7 @@ Result<Deed> import_table(const Means& means, const Json& body, const service::N
         Json json = tables::looked_json(*looked, knowledge.taxa);
         json["ids"] = Json::array();
         if (asked.dry_run) return json;
-        const auto ids = tables::add(keeper, knowledge, looked->reading, wishes, now);
+        const auto ids = tables::add(keeper, looked->reading, wishes, now);
         if (!ids) return fail(ids.error());
         json["ids"] = *ids;
         return json;
