@@ -18,7 +18,7 @@ using records::EnclosureId;
 using records::Method;
 
 /// Whatever the task is: dish, bedding, substrate, wetting, check.
-void warn_of_handling(const Day& day, std::vector<Task>& tasks) {
+void warn_of_handling(const Workday& day, std::vector<Task>& tasks) {
     for (Task& task : tasks) {
         if (task.enclosure.empty()) continue;
         auto cautions = safety::handling_cautions(day.setting().with, task.enclosure);
@@ -51,7 +51,7 @@ int part_of(const Task& task) {
     return parts->part == "substrate" ? 1 : 2;
 }
 
-void put_in_order(const Day& day, std::vector<Task>& tasks) {
+void put_in_order(const Workday& day, std::vector<Task>& tasks) {
     std::map<records::RoomId, int> rooms;
     for (const auto& [id, room] : day.collection().rooms)
         rooms[id] = day.danger().turn_of_room(day.collection(), id);
@@ -71,7 +71,7 @@ void put_mix(std::vector<Task>& tasks, std::optional<Task> mix) {
     tasks.insert(first, std::move(*mix));
 }
 
-std::vector<Task> tasks_of(const Day& day) {
+std::vector<Task> tasks_of(const Workday& day) {
     std::vector<Task> tasks;
     const auto add = [&](std::vector<Task> more) {
         std::move(more.begin(), more.end(), std::back_inserter(tasks));
@@ -100,7 +100,7 @@ std::vector<safety::Caution> cautions_of(const std::vector<Task>& tasks) {
     return all;
 }
 
-std::set<units::Day> days_of_course(const Day& day) {
+std::set<units::Day> days_of_course(const Workday& day) {
     const auto& rounds = day.assignment().rounds;
     std::set<units::Day> days(rounds.begin(), rounds.end());
     for (const plan::Round& round : day.schedule().rounds) {
@@ -112,7 +112,7 @@ std::set<units::Day> days_of_course(const Day& day) {
     return days;
 }
 
-std::optional<units::Day> next_day(const Day& day, const std::vector<Task>& tasks) {
+std::optional<units::Day> next_day(const Workday& day, const std::vector<Task>& tasks) {
     std::set<units::Day> days = day.has_course() ? days_of_course(day) : std::set<units::Day>{};
     const auto& enclosures = day.collection().enclosures;
     const bool is_dish_out = std::any_of(enclosures.begin(), enclosures.end(),
@@ -215,7 +215,7 @@ plan::Assignment assignment_on_record(const Collection& collection) {
 }
 
 Worklist make_worklist(const plan::Setting& setting) {
-    const Day day(setting);
+    const Workday day(setting);
     Worklist list;
     list.day = day.today();
     list.tasks = tasks_of(day);

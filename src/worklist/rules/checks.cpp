@@ -7,7 +7,7 @@
 
 namespace mitefall::worklist {
 
-std::string check_text(const Day& day, const records::EnclosureId& id) {
+std::string check_text(const Workday& day, const records::EnclosureId& id) {
     const std::string place = day.name_of(id);
     if (check_method(day, id) == records::CheckMethod::paper_trap)
         return fmt::format("Look for mites in {} by a paper trap or through the glass, nothing by hand",
@@ -22,7 +22,7 @@ namespace {
 using records::EnclosureId;
 
 /// Whom a later sighting first brought near mites was not to be looked at before it.
-std::set<EnclosureId> watched_on(const Day& day, units::Day planned) {
+std::set<EnclosureId> watched_on(const Workday& day, units::Day planned) {
     const auto& treated = day.assignment().enclosures;
     const auto& sightings = day.collection().sightings;
     std::set<EnclosureId> watched(treated.begin(), treated.end());
@@ -33,14 +33,14 @@ std::set<EnclosureId> watched_on(const Day& day, units::Day planned) {
     return watched;
 }
 
-bool is_looked_at(const Day& day, const EnclosureId& id, units::Day since, const std::string& task) {
+bool is_looked_at(const Workday& day, const EnclosureId& id, units::Day since, const std::string& task) {
     const auto& looked_at = day.collection().enclosures.at(id).looked_at;
     return (looked_at && *looked_at >= since) || day.assignment().settled.contains(task);
 }
 
 }  // namespace
 
-Tasks checks(const Day& day) {
+Tasks checks(const Workday& day) {
     if (!day.has_course()) return {};
     const units::Day first = day.assignment().rounds.front();
     const auto weeks = (day.today() - first) / check_interval;

@@ -14,11 +14,11 @@ struct Gloves {
     friend bool operator==(const Gloves&, const Gloves&) = default;
 };
 
-bool is_shut_off(const Day& day, const records::RoomId& room) {
+bool is_shut_off(const Workday& day, const records::RoomId& room) {
     return day.danger().turn_of_room(day.collection(), room) >= DangerMap::first_shut_off;
 }
 
-Gloves gloves_for(const Day& day, const Task& task) {
+Gloves gloves_for(const Workday& day, const Task& task) {
     const bool is_risky =
         day.danger().turn_of_room(day.collection(), task.room) > 0 &&
         (task.danger != Danger::healthy || day.danger().quarantined.contains(task.enclosure));
@@ -29,7 +29,7 @@ Gloves gloves_for(const Day& day, const Task& task) {
 
 /// Between risks, and after the last infested or quarantine room. Clothes, too, on the way back from such a
 /// room to another: for a dish that could not wait its turn.
-Tasks with_hygiene(const Day& day, Tasks in_order) {
+Tasks with_hygiene(const Workday& day, Tasks in_order) {
     Tasks all;
     int number = 0;
     const auto note = [&](const char* text) {

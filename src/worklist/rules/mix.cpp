@@ -3,7 +3,7 @@
 
 namespace mitefall::worklist::rules {
 
-std::optional<Task> mix(const Day& day, const Tasks& all) {
+std::optional<Task> mix(const Workday& day, const Tasks& all) {
     units::Volume volume;
     units::Strength strength;
     for (const Task& task : all) {

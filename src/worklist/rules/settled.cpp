@@ -23,7 +23,7 @@ TaskKind kind_of_part(std::string_view part) {
 }
 
 /// With which method an animal was treated its key does not say.
-std::string text_of(const Day& day, const records::TaskKey& parts) {
+std::string text_of(const Workday& day, const records::TaskKey& parts) {
     const std::string place = day.name_of(EnclosureId(parts.name));
     if (parts.part == "bedding") return sentence(Method::spray_bedding, {}, place);
     if (parts.part == "substrate") return sentence(Method::change_substrate, {}, place);
@@ -40,13 +40,13 @@ std::string text_of(const Day& day, const records::TaskKey& parts) {
     return fmt::format("Treat {}", animal == animals.end() ? parts.name : animal->second.name);
 }
 
-void note_dish_too_late(const Day& day, Task& task) {
+void note_dish_too_late(const Workday& day, Task& task) {
     const safety::Dish dish = day.dish_of(day.collection().enclosures.at(task.enclosure));
     task.overdue = safety::was_overdue(dish, day.today(), day.limits());
     if (task.overdue) task.planned = dish.last->out + day.limits().dish_out;
 }
 
-std::optional<Task> task_of(const Day& day, const std::string& key) {
+std::optional<Task> task_of(const Workday& day, const std::string& key) {
     const auto& collection = day.collection();
     const auto parts = records::read_task_key(key);
     if (!parts || kind_of_part(parts->part) == TaskKind::mix)
@@ -68,7 +68,7 @@ std::optional<Task> task_of(const Day& day, const std::string& key) {
 
 }  // namespace
 
-Tasks settled(const Day& day, const Tasks& open) {
+Tasks settled(const Workday& day, const Tasks& open) {
     std::set<std::string> listed;
     for (const Task& task : open) listed.insert(task.key);
     const std::string prefix = units::format_day(day.today()) + "/";

@@ -3,7 +3,7 @@
 
 namespace mitefall::worklist::rules {
 
-std::vector<ShedQuestion> sheds(const Day& day) {
+std::vector<ShedQuestion> sheds(const Workday& day) {
     const auto& treated = day.assignment().enclosures;
     const auto& [sighted, exposed, quarantined] = day.danger();
     std::set<records::EnclosureId> asked(treated.begin(), treated.end());

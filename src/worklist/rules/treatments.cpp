@@ -9,7 +9,7 @@ namespace {
 using records::AnimalId;
 using records::Method;
 
-std::optional<units::Volume> spray_for(const Day& day, const safety::PermittedTreatment& treatment) {
+std::optional<units::Volume> spray_for(const Workday& day, const safety::PermittedTreatment& treatment) {
     const auto& tables = day.tables();
     if (treatment.method() == Method::spray_bedding) {
         return tables.spray("spray_per_area").value *
@@ -24,7 +24,7 @@ std::optional<units::Volume> spray_for(const Day& day, const safety::PermittedTr
     return total;
 }
 
-Task task_of(const Day& day, const Day::Due& due) {
+Task task_of(const Workday& day, const Workday::Due& due) {
     const safety::PermittedTreatment& treatment = due.scheduled->treatment;
     const bool is_room = treatment.enclosure().empty();
     const std::string where =
@@ -43,20 +43,20 @@ Task task_of(const Day& day, const Day::Due& due) {
 
 }  // namespace
 
-Tasks treatments(const Day& day) {
+Tasks treatments(const Workday& day) {
     Tasks tasks;
-    for (const Day::Due& due : day.due()) {
+    for (const Workday::Due& due : day.due()) {
         if (!day.is_held(*due.scheduled)) tasks.push_back(task_of(day, due));
     }
     return tasks;
 }
 
-std::vector<PassedOver> passed_over(const Day& day) {
+std::vector<PassedOver> passed_over(const Workday& day) {
     std::vector<PassedOver> all;
     for (const plan::LeftOut& row : day.schedule().left_out) {
         if (row.day == day.today()) all.push_back({row.enclosure, row.animal, row.method, row.why});
     }
-    for (const Day::Due& due : day.due()) {
+    for (const Workday::Due& due : day.due()) {
         const auto& treatment = due.scheduled->treatment;
         if (!day.is_held(*due.scheduled)) continue;
         all.push_back(

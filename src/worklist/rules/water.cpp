@@ -11,7 +11,7 @@ namespace mitefall::worklist::rules {
 using records::AnimalId;
 using records::EnclosureId;
 
-Tasks dishes_out(const Day& day) {
+Tasks dishes_out(const Workday& day) {
     Tasks tasks;
     for (const auto& [id, enclosure] : day.collection().enclosures) {
         if (!day.takes_dish_out(enclosure)) continue;
@@ -34,7 +34,7 @@ std::string back_text(const std::string& place, bool is_due) {
                         place);
 }
 
-std::string drink_text(const Day& day, const EnclosureId& id, const std::vector<AnimalId>& animals) {
+std::string drink_text(const Workday& day, const EnclosureId& id, const std::vector<AnimalId>& animals) {
     const bool by_hand = std::none_of(animals.begin(), animals.end(), [&](const AnimalId& animal) {
         return safety::may_be_venomous(day.setting().with.survey.taxa.at(animal));
     });
@@ -45,7 +45,7 @@ std::string drink_text(const Day& day, const EnclosureId& id, const std::vector<
 
 }  // namespace
 
-Tasks dishes_back(const Day& day) {
+Tasks dishes_back(const Workday& day) {
     Tasks tasks;
     for (const auto& [id, enclosure] : day.collection().enclosures) {
         if (!day.puts_dish_back(enclosure)) continue;
@@ -59,7 +59,7 @@ Tasks dishes_back(const Day& day) {
     return tasks;
 }
 
-Tasks drinks(const Day& day) {
+Tasks drinks(const Workday& day) {
     Tasks tasks;
     for (const auto& [id, animals] : day.setting().with.survey.inside) {
         const auto enclosure = day.collection().enclosures.find(id);

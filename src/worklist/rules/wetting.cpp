@@ -4,7 +4,7 @@
 
 namespace mitefall::worklist::rules {
 
-Tasks wettings_again(const Day& day) {
+Tasks wettings_again(const Workday& day) {
     Tasks tasks;
     for (const records::EnclosureId& id : day.assignment().enclosures) {
         const safety::Permit* const permit = day.wetting_again(id);

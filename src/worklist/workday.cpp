@@ -1,4 +1,4 @@
-#include "worklist/day.h"
+#include "worklist/workday.h"
 
 #include <algorithm>
 
@@ -16,7 +16,7 @@ using records::EnclosureId;
 using records::Method;
 using units::Days;
 
-Day::Day(const plan::Setting& setting)
+Workday::Workday(const plan::Setting& setting)
     : setting_(setting),
       assignment_(assignment_on_record(setting.with.collection)),
       schedule_(plan::fit(assignment_, setting)),
@@ -25,7 +25,7 @@ Day::Day(const plan::Setting& setting)
     ask_for_wettings();
 }
 
-void Day::note_dangers() {
+void Workday::note_dangers() {
     const units::Day since =
         today() - Days(static_cast<int>(units::in_days(tables().time("look_back").value)));
     for (const auto& sighting : collection().sightings) {
@@ -41,7 +41,7 @@ void Day::note_dangers() {
     }
 }
 
-std::vector<Day::Due> Day::due() const {
+std::vector<Workday::Due> Workday::due() const {
     std::vector<Due> all;
     for (const plan::Round& round : schedule_.rounds) {
         if (round.day != today()) continue;
@@ -51,16 +51,16 @@ std::vector<Day::Due> Day::due() const {
     return all;
 }
 
-std::string Day::key(std::string_view part, std::string_view name) const {
+std::string Workday::key(std::string_view part, std::string_view name) const {
     return records::to_text(today(), part, name);
 }
 
-TaskState Day::state_of(const std::string& key) const {
+TaskState Workday::state_of(const std::string& key) const {
     if (collection().done.contains(key)) return TaskState::done;
     return collection().skipped.contains(key) ? TaskState::skipped : TaskState::open;
 }
 
-Task Day::task(std::string key, TaskKind kind, const EnclosureId& enclosure, std::string text) const {
+Task Workday::task(std::string key, TaskKind kind, const EnclosureId& enclosure, std::string text) const {
     Task task;
     task.state = state_of(key);
     if (task.state == TaskState::done) task.entry = collection().done.at(key).entry;
@@ -81,40 +81,40 @@ Task Day::task(std::string key, TaskKind kind, const EnclosureId& enclosure, std
     return task;
 }
 
-void Day::put_in_room(Task& task, const records::RoomId& room) const {
+void Workday::put_in_room(Task& task, const records::RoomId& room) const {
     task.room = room;
     task.danger = danger_.of_room(collection(), room);
 }
 
-std::string Day::name_of(const EnclosureId& id) const {
+std::string Workday::name_of(const EnclosureId& id) const {
     const auto found = collection().enclosures.find(id);
     return found == collection().enclosures.end() || found->second.name.empty() ? id.text()
                                                                                 : found->second.name;
 }
 
-std::string Day::names_of(const std::vector<AnimalId>& animals) const {
+std::string Workday::names_of(const std::vector<AnimalId>& animals) const {
     std::string names;
     for (const AnimalId& animal : animals)
         names += (names.empty() ? "" : ", ") + collection().animals.at(animal).name;
     return names;
 }
 
-safety::Inside Day::inside(const EnclosureId& enclosure) const {
+safety::Inside Workday::inside(const EnclosureId& enclosure) const {
     return safety::inside_of(collection(), setting_.with.survey, enclosure);
 }
 
-safety::Dish Day::dish_of(const records::Enclosure& enclosure) const {
+safety::Dish Workday::dish_of(const records::Enclosure& enclosure) const {
     return safety::dish_of(collection(), enclosure, inside(enclosure.id), limits_);
 }
 
-bool Day::got_wet(const records::Enclosure& enclosure, std::optional<Method> by) const {
+bool Workday::got_wet(const records::Enclosure& enclosure, std::optional<Method> by) const {
     return std::any_of(enclosure.treatments.begin(), enclosure.treatments.end(), [&](const auto& given) {
         return given.day == today() && safety::is_ivermectin_spray(given.value.method) &&
                given.value.method == by.value_or(given.value.method);
     });
 }
 
-bool Day::takes_dish_out(const records::Enclosure& enclosure) const {
+bool Workday::takes_dish_out(const records::Enclosure& enclosure) const {
     const bool is_back = collection().done.contains(key("water-back", enclosure.id.text()));
     if (enclosure.water_is_out || is_back) return false;
     const std::vector<Due> all = due();
@@ -125,7 +125,7 @@ bool Day::takes_dish_out(const records::Enclosure& enclosure) const {
            });
 }
 
-bool Day::is_held(const plan::ScheduledTreatment& scheduled) const {
+bool Workday::is_held(const plan::ScheduledTreatment& scheduled) const {
     const auto& treatment = scheduled.treatment;
     if (!safety::is_ivermectin_spray(treatment.method()) || state_of(scheduled.key) != TaskState::open)
         return false;
@@ -134,7 +134,7 @@ bool Day::is_held(const plan::ScheduledTreatment& scheduled) const {
 }
 
 /// The paper or an animal in it is sprayed today, or is still to be.
-bool Day::is_sprayed(const EnclosureId& enclosure) const {
+bool Workday::is_sprayed(const EnclosureId& enclosure) const {
     const std::vector<Due> all = due();
     return std::any_of(all.begin(), all.end(), [&](const Due& one) {
         const auto& treatment = one.scheduled->treatment;
@@ -144,13 +144,13 @@ bool Day::is_sprayed(const EnclosureId& enclosure) const {
 }
 
 /// Paper sprayed before today that the course still wets: dish out, not for too long (safety/wet_book.h).
-bool Day::is_kept_damp(const records::Enclosure& enclosure) const {
+bool Workday::is_kept_damp(const records::Enclosure& enclosure) const {
     return !got_wet(enclosure, Method::spray_bedding) && enclosure.water_is_out &&
            safety::damp_until(collection(), enclosure, inside(enclosure.id), limits_) > today();
 }
 
 /// An enclosure is kept damp only while its bedding spray stays permitted.
-void Day::ask_for_wettings() {
+void Workday::ask_for_wettings() {
     if (!has_course() || !assignment_.choices.keep_damp) return;
     std::set<EnclosureId> sprayed_anew;
     for (const Due& one : due()) {
@@ -166,24 +166,24 @@ void Day::ask_for_wettings() {
     }
 }
 
-const safety::Permit* Day::wetting_again(const EnclosureId& enclosure) const {
+const safety::Permit* Workday::wetting_again(const EnclosureId& enclosure) const {
     const auto found = wettings_.find(enclosure);
     return found == wettings_.end() ? nullptr : &found->second;
 }
 
-bool Day::stays_wet(const records::Enclosure& enclosure) const {
+bool Workday::stays_wet(const records::Enclosure& enclosure) const {
     const safety::Permit* const again = wetting_again(enclosure.id);
     const bool is_wetted_again = again != nullptr && again->has_value() &&
                                  state_of(key("redampen", enclosure.id.text())) != TaskState::skipped;
     return got_wet(enclosure) || is_wetted_again || is_sprayed(enclosure.id);
 }
 
-bool Day::puts_dish_back(const records::Enclosure& enclosure) const {
+bool Workday::puts_dish_back(const records::Enclosure& enclosure) const {
     return enclosure.water_is_out &&
            (safety::is_due(dish_of(enclosure), today(), limits_) || !stays_wet(enclosure));
 }
 
-bool Day::is_without_dish(const records::Enclosure& enclosure) const {
+bool Workday::is_without_dish(const records::Enclosure& enclosure) const {
     const auto is_done = [&](std::string_view part) {
         return state_of(key(part, enclosure.id.text())) != TaskState::skipped;
     };
@@ -191,7 +191,7 @@ bool Day::is_without_dish(const records::Enclosure& enclosure) const {
     return is_out && !(puts_dish_back(enclosure) && is_done("water-back"));
 }
 
-units::Day Day::end_of_watch() const { return last_treatment() + watch(tables()); }
+units::Day Workday::end_of_watch() const { return last_treatment() + watch(tables()); }
 
 namespace {
 
@@ -203,7 +203,7 @@ bool is_treatment(std::string_view part) {
 }  // namespace
 
 /// Done or still to be done.
-units::Day Day::last_treatment() const {
+units::Day Workday::last_treatment() const {
     units::Day last = assignment_.rounds.back();
     for (const plan::Round& round : schedule_.rounds) {
         if (!round.treatments.empty()) last = std::max(last, round.day);
@@ -219,7 +219,7 @@ units::Day Day::last_treatment() const {
     return last;
 }
 
-records::CheckMethod check_method(const Day& day, const EnclosureId& enclosure) {
+records::CheckMethod check_method(const Workday& day, const EnclosureId& enclosure) {
     return safety::is_venomous_inside(day.setting().with, enclosure) ? records::CheckMethod::paper_trap
                                                                      : records::CheckMethod::look_over;
 }

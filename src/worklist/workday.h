@@ -13,9 +13,9 @@ namespace mitefall::worklist {
 
 /// One day under the course on record: what every rule (rules/) asks. Nothing in it changes, and no rule asks
 /// what another has written, so that their order means nothing. Keeps a reference to the setting.
-class Day {
+class Workday {
   public:
-    explicit Day(const plan::Setting& setting);
+    explicit Workday(const plan::Setting& setting);
 
     [[nodiscard]] units::Day today() const { return setting_.today; }
     [[nodiscard]] const plan::Setting& setting() const { return setting_; }
@@ -88,8 +88,8 @@ class Day {
 inline constexpr units::Days check_interval{7};
 
 /// How to look for mites in the enclosure: nobody takes a venomous snake in hand for it.
-[[nodiscard]] records::CheckMethod check_method(const Day& day, const records::EnclosureId& enclosure);
-[[nodiscard]] std::string check_text(const Day& day, const records::EnclosureId& enclosure);
+[[nodiscard]] records::CheckMethod check_method(const Workday& day, const records::EnclosureId& enclosure);
+[[nodiscard]] std::string check_text(const Workday& day, const records::EnclosureId& enclosure);
 
 /// Strength of the spray a task uses, and what it is of.
 void set_strength(Task& task, records::Method method, units::Strength strength);
