@@ -28,7 +28,7 @@ class Table : public store::Scratch {
     }
 
     base::Result<std::vector<records::FactId>> put(const std::string& text) {
-        return add(keeper, knowledge(), look(text).reading, wishes, now);
+        return add(keeper, look(text).reading, wishes, now);
     }
 
     records::Collection collection() { return keeper.collection(today).value(); }
