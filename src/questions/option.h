@@ -180,13 +180,7 @@ template <class O, class B>
 template <class E>
 [[nodiscard]] std::vector<std::pair<std::string, E>> values_of() {
     std::vector<std::pair<std::string, E>> values;
-    const std::string all = records::list_texts<E>() + ", ";
-    for (std::size_t begin = 0; begin < all.size();) {
-        const std::size_t end = all.find(", ", begin);
-        const std::string text = all.substr(begin, end - begin);
-        if (const auto value = records::from_text<E>(text)) values.emplace_back(text, *value);
-        begin = end + 2;
-    }
+    for (const E value : records::all_of<E>()) values.emplace_back(records::to_text(value), value);
     return values;
 }
 
