@@ -97,9 +97,7 @@ Result<std::vector<records::FactId>> add(service::Keeper& keeper, const Reading&
     if (auto why = open_question(reading, wishes)) return fail(std::move(*why));
     const auto facts = dated(reading.facts, reading.facts.size());
     const service::ReleaseChance nobody_leaves = [](const records::AnimalId&) { return std::nullopt; };
-    const auto today = keeper.situation(now.today);
-    if (!today) return fail(today.error());
-    const auto asks = service::asked_first(**today, facts, nobody_leaves);
+    const auto asks = keeper.ask(now, service::asked_first, facts, nobody_leaves);
     if (!asks) return fail(asks.error());
     // That they are other animals of the same name was asked about the table.
     std::vector<std::string> answered;

@@ -1,0 +1,61 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "records/task_key.h"
+#include "worklist/rules/rules.h"
+
+namespace mitefall::worklist {
+
+std::string check_text(const Workday& day, const records::EnclosureId& id) {
+    const std::string place = day.name_of(id);
+    if (check_method(day, id) == records::CheckMethod::paper_trap)
+        return fmt::format("Look for mites in {} by a paper trap or through the glass, nothing by hand",
+                           place);
+    return fmt::format(
+        "Look for mites in {}: chin, eyes, heat pits, vent, under the belly scales, water dish", place);
+}
+
+namespace rules {
+namespace {
+
+using records::EnclosureId;
+
+/// Whom a later sighting first brought near mites was not to be looked at before it.
+std::set<EnclosureId> watched_on(const Workday& day, units::Day planned) {
+    const auto& treated = day.assignment().enclosures;
+    const auto& sightings = day.collection().sightings;
+    std::set<EnclosureId> watched(treated.begin(), treated.end());
+    const bool is_news = std::any_of(sightings.begin(), sightings.end(),
+                                     [&](const auto& sighting) { return sighting.day > planned; });
+    const auto& exposed = day.setting().exposed;
+    if (planned == day.today() || !is_news) watched.insert(exposed.begin(), exposed.end());
+    return watched;
+}
+
+bool is_looked_at(const Workday& day, const EnclosureId& id, units::Day since, const std::string& task) {
+    const auto& looked_at = day.collection().enclosures.at(id).looked_at;
+    return (looked_at && *looked_at >= since) || day.assignment().settled.contains(task);
+}
+
+}  // namespace
+
+Tasks checks(const Workday& day) {
+    if (!day.has_course()) return {};
+    const units::Day first = day.assignment().rounds.front();
+    const auto weeks = (day.today() - first) / check_interval;
+    const units::Day planned = first + weeks * check_interval;
+    if (planned <= first || planned > day.end_of_watch()) return {};
+    Tasks tasks;
+    for (const EnclosureId& id : watched_on(day, planned)) {
+        std::string key = records::to_text(planned, "check", id.text());
+        if (planned < day.today() && is_looked_at(day, id, planned, key)) continue;
+        Task& task = tasks.emplace_back(day.task(std::move(key), TaskKind::check, id, check_text(day, id)));
+        task.planned = planned;
+        task.check = check_method(day, id);
+    }
+    return tasks;
+}
+
+}  // namespace rules
+}  // namespace mitefall::worklist

@@ -1,0 +1,57 @@
+#include "worklist/rules/rules.h"
+
+namespace mitefall::worklist::rules {
+namespace {
+
+constexpr const char* gloves_note = "Change gloves, wash hands; tools stay in their room";
+constexpr const char* clothes_note = "Take off gloves, wash hands and arms, change clothes and wash them hot";
+
+/// What gloves may touch without being changed: a room and a risk; above the least risk one enclosure.
+struct Gloves {
+    records::RoomId room;
+    Danger danger;
+    records::EnclosureId enclosure;
+    friend bool operator==(const Gloves&, const Gloves&) = default;
+};
+
+bool is_shut_off(const Workday& day, const records::RoomId& room) {
+    return day.danger().turn_of_room(day.collection(), room) >= DangerMap::first_shut_off;
+}
+
+Gloves gloves_for(const Workday& day, const Task& task) {
+    const bool is_risky =
+        day.danger().turn_of_room(day.collection(), task.room) > 0 &&
+        (task.danger != Danger::healthy || day.danger().quarantined.contains(task.enclosure));
+    return {task.room, task.danger, is_risky ? task.enclosure : records::EnclosureId()};
+}
+
+}  // namespace
+
+/// Between risks, and after the last infested or quarantine room. Clothes, too, on the way back from such a
+/// room to another: for a dish that could not wait its turn.
+Tasks with_hygiene(const Workday& day, Tasks in_order) {
+    Tasks all;
+    int number = 0;
+    const auto note = [&](const char* text) {
+        Task task;
+        task.kind = TaskKind::hygiene;
+        task.key = day.key("hygiene", std::to_string(++number));
+        task.day = task.planned = day.today();
+        task.text = text;
+        all.push_back(std::move(task));
+    };
+    std::optional<Gloves> last;
+    for (Task& task : in_order) {
+        if (task.kind != TaskKind::mix) {
+            const Gloves gloves = gloves_for(day, task);
+            const bool goes_back = last && is_shut_off(day, last->room) && !is_shut_off(day, task.room);
+            if (last && *last != gloves) note(goes_back ? clothes_note : gloves_note);
+            last = gloves;
+        }
+        all.push_back(std::move(task));
+    }
+    if (last && is_shut_off(day, last->room)) note(clothes_note);
+    return all;
+}
+
+}  // namespace mitefall::worklist::rules

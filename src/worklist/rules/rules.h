@@ -1,0 +1,37 @@
+#pragma once
+
+#include <vector>
+
+#include "worklist/workday.h"
+
+// One rule for each kind of task: what the day asks of it. Each looks at the day alone; what several of them
+// need to know stands in worklist/workday.h.
+namespace mitefall::worklist::rules {
+
+using Tasks = std::vector<Task>;
+
+/// The treatments of a round due.
+[[nodiscard]] Tasks treatments(const Workday& day);
+/// Whom the day passes over, and why.
+[[nodiscard]] std::vector<PassedOver> passed_over(const Workday& day);
+/// The dish comes out before the spray, in whichever order the two are ticked.
+[[nodiscard]] Tasks dishes_out(const Workday& day);
+/// Paper that is kept damp.
+[[nodiscard]] Tasks wettings_again(const Workday& day);
+/// A check of every treated or exposed enclosure each week from the first round to the end of the watch. One
+/// that was missed stays on the list until the next.
+[[nodiscard]] Tasks checks(const Workday& day);
+[[nodiscard]] Tasks dishes_back(const Workday& day);
+/// A drink outside each enclosure that is without its dish.
+[[nodiscard]] Tasks drinks(const Workday& day);
+/// What was ticked or skipped and is not among `open` any more, so that it does not vanish.
+[[nodiscard]] Tasks settled(const Workday& day, const Tasks& open);
+/// Today's spray: as much as the tasks still to be done take. None where nothing is to be mixed.
+[[nodiscard]] std::optional<Task> mix(const Workday& day, const Tasks& all);
+/// Gloves, hands and clothes, put between tasks that stand in working order.
+[[nodiscard]] Tasks with_hygiene(const Workday& day, Tasks in_order);
+/// Sheds to be asked for, of those that are treated or at risk: what waits for one waits no longer than it
+/// must.
+[[nodiscard]] std::vector<ShedQuestion> sheds(const Workday& day);
+
+}  // namespace mitefall::worklist::rules
