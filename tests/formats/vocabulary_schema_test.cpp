@@ -118,8 +118,9 @@ void find_copies(const json& schema, const std::string& at, std::vector<std::str
         const json told = choices();
         for (const auto& [name, texts] : told.items()) {
             const json& list = schema["enum"];
+            const json& known = texts;
             const bool is_copy = std::all_of(list.begin(), list.end(), [&](const json& one) {
-                return one.is_null() || std::find(texts.begin(), texts.end(), one) != texts.end();
+                return one.is_null() || std::find(known.begin(), known.end(), one) != known.end();
             });
             if (is_copy) found.push_back(at + ": " + name);
         }
