@@ -22,6 +22,7 @@ Workday::Workday(const plan::Setting& setting)
       schedule_(plan::fit(assignment_, setting)),
       limits_(safety::wet_limits(setting.with.tables)) {
     note_dangers();
+    note_due();
     ask_for_wettings();
 }
 
@@ -39,16 +40,29 @@ void Workday::note_dangers() {
     for (const auto& [id, animal] : collection().animals) {
         if (animal.quarantine) danger_.quarantined.insert(animal.enclosure);
     }
+    for (const auto& [id, room] : collection().rooms) turns_[id] = danger_.turn_of_room(collection(), id);
 }
 
-std::vector<Workday::Due> Workday::due() const {
-    std::vector<Due> all;
+int Workday::turn_of_room(const records::RoomId& room) const {
+    const auto found = turns_.find(room);
+    return found == turns_.end() ? 0 : found->second;
+}
+
+void Workday::note_due() {
     for (const plan::Round& round : schedule_.rounds) {
         if (round.day != today()) continue;
-        for (const plan::ScheduledTreatment& scheduled : round.treatments)
-            all.push_back({&round, &scheduled});
+        for (const plan::ScheduledTreatment& scheduled : round.treatments) {
+            due_.push_back({&round, &scheduled});
+            if (safety::is_ivermectin_spray(scheduled.treatment.method()))
+                spray_is_due_.insert(scheduled.treatment.enclosure());
+        }
     }
-    return all;
+    for (const Due& one : due_) {
+        const auto& treatment = one.scheduled->treatment;
+        if (safety::is_ivermectin_spray(treatment.method()) && !is_held(*one.scheduled) &&
+            state_of(one.scheduled->key) != TaskState::skipped)
+            wet_today_.insert(treatment.enclosure());
+    }
 }
 
 std::string Workday::key(std::string_view part, std::string_view name) const {
@@ -117,12 +131,7 @@ bool Workday::got_wet(const records::Enclosure& enclosure, std::optional<Method>
 bool Workday::takes_dish_out(const records::Enclosure& enclosure) const {
     const bool is_back = collection().done.contains(key("water-back", enclosure.id.text()));
     if (enclosure.water_is_out || is_back) return false;
-    const std::vector<Due> all = due();
-    return got_wet(enclosure) || std::any_of(all.begin(), all.end(), [&](const Due& one) {
-               const auto& treatment = one.scheduled->treatment;
-               return treatment.enclosure() == enclosure.id &&
-                      safety::is_ivermectin_spray(treatment.method());
-           });
+    return spray_is_due_.contains(enclosure.id) || got_wet(enclosure);
 }
 
 bool Workday::is_held(const plan::ScheduledTreatment& scheduled) const {
@@ -131,16 +140,6 @@ bool Workday::is_held(const plan::ScheduledTreatment& scheduled) const {
         return false;
     return state_of(key("water-out", treatment.enclosure().text())) == TaskState::skipped &&
            takes_dish_out(collection().enclosures.at(treatment.enclosure()));
-}
-
-/// The paper or an animal in it is sprayed today, or is still to be.
-bool Workday::is_sprayed(const EnclosureId& enclosure) const {
-    const std::vector<Due> all = due();
-    return std::any_of(all.begin(), all.end(), [&](const Due& one) {
-        const auto& treatment = one.scheduled->treatment;
-        return treatment.enclosure() == enclosure && safety::is_ivermectin_spray(treatment.method()) &&
-               !is_held(*one.scheduled) && state_of(one.scheduled->key) != TaskState::skipped;
-    });
 }
 
 /// Paper sprayed before today that the course still wets: dish out, not for too long (safety/wet_book.h).
@@ -175,7 +174,7 @@ bool Workday::stays_wet(const records::Enclosure& enclosure) const {
     const safety::Permit* const again = wetting_again(enclosure.id);
     const bool is_wetted_again = again != nullptr && again->has_value() &&
                                  state_of(key("redampen", enclosure.id.text())) != TaskState::skipped;
-    return got_wet(enclosure) || is_wetted_again || is_sprayed(enclosure.id);
+    return got_wet(enclosure) || is_wetted_again || wet_today_.contains(enclosure.id);
 }
 
 bool Workday::puts_dish_back(const records::Enclosure& enclosure) const {

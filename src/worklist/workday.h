@@ -16,6 +16,8 @@ namespace mitefall::worklist {
 class Workday {
   public:
     explicit Workday(const plan::Setting& setting);
+    Workday(const Workday&) = delete;  // what is due points into its schedule
+    Workday& operator=(const Workday&) = delete;
 
     [[nodiscard]] units::Day today() const { return setting_.today; }
     [[nodiscard]] const plan::Setting& setting() const { return setting_; }
@@ -24,6 +26,8 @@ class Workday {
     [[nodiscard]] const plan::Assignment& assignment() const { return assignment_; }
     [[nodiscard]] const plan::Schedule& schedule() const { return schedule_; }
     [[nodiscard]] const DangerMap& danger() const { return danger_; }
+    /// DangerMap::turn_of_room; 0 for a room that is not there.
+    [[nodiscard]] int turn_of_room(const records::RoomId& room) const;
     [[nodiscard]] const safety::WetLimits& limits() const { return limits_; }
     [[nodiscard]] bool has_course() const { return !assignment_.rounds.empty(); }
 
@@ -32,7 +36,7 @@ class Workday {
         const plan::Round* round;
         const plan::ScheduledTreatment* scheduled;
     };
-    [[nodiscard]] std::vector<Due> due() const;
+    [[nodiscard]] const std::vector<Due>& due() const { return due_; }
 
     /// "2026-11-25/water-out/tub-2".
     [[nodiscard]] std::string key(std::string_view part, std::string_view name) const;
@@ -70,17 +74,21 @@ class Workday {
     [[nodiscard]] units::Day end_of_watch() const;
 
   private:
-    [[nodiscard]] bool is_sprayed(const records::EnclosureId& enclosure) const;
     [[nodiscard]] bool is_kept_damp(const records::Enclosure& enclosure) const;
     [[nodiscard]] units::Day last_treatment() const;
     void note_dangers();
+    void note_due();
     void ask_for_wettings();
 
     const plan::Setting& setting_;
     plan::Assignment assignment_;
     plan::Schedule schedule_;
     DangerMap danger_;
+    std::map<records::RoomId, int> turns_;
     safety::WetLimits limits_;
+    std::vector<Due> due_;                         ///< points into the schedule
+    std::set<records::EnclosureId> spray_is_due_;  ///< on the paper or an animal in it, whatever became of it
+    std::set<records::EnclosureId> wet_today_;     ///< by one of those that is neither held back nor skipped
     std::map<records::EnclosureId, safety::Permit> wettings_;
 };
 

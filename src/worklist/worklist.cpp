@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <iterator>
-#include <map>
 #include <tuple>
 
 #include "records/task_key.h"
@@ -52,12 +51,9 @@ int part_of(const Task& task) {
 }
 
 void put_in_order(const Workday& day, std::vector<Task>& tasks) {
-    std::map<records::RoomId, int> rooms;
-    for (const auto& [id, room] : day.collection().rooms)
-        rooms[id] = day.danger().turn_of_room(day.collection(), id);
     const auto order = [&](const Task& task) {
         const bool whole_room = task.enclosure.empty();
-        return std::tuple(!task.overdue, rooms[task.room], task.room, whole_room,
+        return std::tuple(!task.overdue, day.turn_of_room(task.room), task.room, whole_room,
                           day.danger().turn_of(task.enclosure), task.enclosure, step_of(task), part_of(task));
     };
     std::stable_sort(tasks.begin(), tasks.end(),

@@ -15,12 +15,12 @@ struct Gloves {
 };
 
 bool is_shut_off(const Workday& day, const records::RoomId& room) {
-    return day.danger().turn_of_room(day.collection(), room) >= DangerMap::first_shut_off;
+    return day.turn_of_room(room) >= DangerMap::first_shut_off;
 }
 
 Gloves gloves_for(const Workday& day, const Task& task) {
     const bool is_risky =
-        day.danger().turn_of_room(day.collection(), task.room) > 0 &&
+        day.turn_of_room(task.room) > 0 &&
         (task.danger != Danger::healthy || day.danger().quarantined.contains(task.enclosure));
     return {task.room, task.danger, is_risky ? task.enclosure : records::EnclosureId()};
 }
