@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "formats/json_parts.h"
+
 namespace mitefall::tables {
 namespace {
 
@@ -26,7 +28,7 @@ Json row_json(const RowRead& row) {
             {"enclosure", row.enclosure},
             {"room", row.room},
             {"weight_g", or_null(row.weight_g)},
-            {"since", row.since ? Json(units::format_day(*row.since)) : Json(nullptr)},
+            {"since", formats::date(row.since)},
             {"quarantine", row.quarantine}};
 }
 
@@ -52,14 +54,7 @@ Json kind_json(const KindWritten& kind, const evidence::Taxa& taxa) {
             {"animals", kind.animals},
             {"how", evidence::to_text(kind.meaning.how)},
             {"kinds", std::move(kinds)},
-            {"name", kind.name.empty() ? Json(nullptr) : Json(kind.name)}};
-}
-
-template <class T, class F>
-Json list_of(const std::vector<T>& items, F to_json) {
-    Json list = Json::array();
-    for (const T& item : items) list.push_back(to_json(item));
-    return list;
+            {"name", formats::text_or_null(kind.name)}};
 }
 
 std::string several(std::size_t count, const char* one, const char* more) {
@@ -127,26 +122,28 @@ Json looked_json(const Looked& looked, const evidence::Taxa& taxa) {
     Json columns = Json::object();
     for (const std::string_view name : field_names) columns[std::string(name)] = nullptr;
     for (const auto& [field, column] : reading.matching) columns[std::string(to_text(field))] = column;
-    return {{"separator", separator_name(looked.cells.separator)},
-            {"headings", looked.cells.headings},
-            {"columns", std::move(columns)},
-            {"rows", list_of(reading.rows, row_json)},
-            {"counts",
-             {{"rooms", reading.counts.rooms},
-              {"enclosures", reading.counts.enclosures},
-              {"animals", reading.counts.animals},
-              {"weights", reading.counts.weights}}},
-            {"problems", list_of(reading.problems,
-                                 [&](const Problem& one) { return problem_json(one, reading.matching); })},
-            {"kinds", list_of(reading.kinds, [&](const KindWritten& one) { return kind_json(one, taxa); })},
-            {"questions",
-             {{"days_of_two", reading.days_of_two},
-              {"same_names",
-               list_of(reading.same_names,
-                       [](const SameName& one) {
-                           return Json{{"name", one.name}, {"rows", one.rows}, {"on_record", one.on_record}};
-                       })}}},
-            {"entry", looked.entry}};
+    return {
+        {"separator", separator_name(looked.cells.separator)},
+        {"headings", looked.cells.headings},
+        {"columns", std::move(columns)},
+        {"rows", formats::list(reading.rows, row_json)},
+        {"counts",
+         {{"rooms", reading.counts.rooms},
+          {"enclosures", reading.counts.enclosures},
+          {"animals", reading.counts.animals},
+          {"weights", reading.counts.weights}}},
+        {"problems", formats::list(reading.problems,
+                                   [&](const Problem& one) { return problem_json(one, reading.matching); })},
+        {"kinds", formats::list(reading.kinds, [&](const KindWritten& one) { return kind_json(one, taxa); })},
+        {"questions",
+         {{"days_of_two", reading.days_of_two},
+          {"same_names",
+           formats::list(
+               reading.same_names,
+               [](const SameName& one) {
+                   return Json{{"name", one.name}, {"rows", one.rows}, {"on_record", one.on_record}};
+               })}}},
+        {"entry", looked.entry}};
 }
 
 std::string looked_text(const Looked& looked, const evidence::Taxa& taxa, const Wishes& wishes,
