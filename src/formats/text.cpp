@@ -636,7 +636,7 @@ char mark_of(worklist::TaskState state) {
 }
 
 std::string task_line(const worklist::Task& task, units::Display display) {
-    std::string line = task.text;
+    std::string line = words::say(task.what);
     if (task.amount) line += fmt::format(", about {}", units::show(*task.amount, display));
     if (!task.agent.empty())
         line += fmt::format("{} {} {}", task.amount ? " of" : ",", task.agent, units::show(task.strength));
@@ -655,7 +655,7 @@ std::string tasks_text(const worklist::Worklist& list, const Collection& collect
     int number = 0;
     for (const worklist::Task& task : list.tasks) {
         if (task.kind == worklist::TaskKind::hygiene) {
-            text += wrap("== " + task.text + " ==", "      ", "         ");
+            text += wrap("== " + words::say(task.what) + " ==", "      ", "         ");
             enclosure = {};
             continue;
         }

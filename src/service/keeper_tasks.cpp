@@ -6,6 +6,7 @@
 #include "records/task_key.h"
 #include "service/keeper.h"
 #include "service/worklist.h"
+#include "words/words.h"
 
 // Ticking, skipping and taking back: what two people ask at once is decided where it is written.
 namespace mitefall::service {
@@ -51,8 +52,8 @@ Error settled_otherwise(const Entry& mark, TaskState state, const std::string& k
 Error not_as_seen(const Task* seen, const Task* now, const std::string& key) {
     return {ErrorKind::conflict,
             "the task is no longer what it was when the list was shown",
-            seen == nullptr ? key + ": it was not on that list" : seen->text,
-            now == nullptr ? "it is not on the list any more" : "now: " + now->text,
+            seen == nullptr ? key + ": it was not on that list" : words::say(seen->what),
+            now == nullptr ? "it is not on the list any more" : "now: " + words::say(now->what),
             "look at the list again; what was done otherwise is recorded under its enclosure",
             "seen"};
 }
@@ -270,7 +271,7 @@ std::optional<Error> Keeper::did_other_work(const Entry& mark, const Tap& tap, c
             return std::any_of(together->begin(), together->end(),
                                [&](const Entry& entry) { return entry.fact == fact; });
         });
-    return same ? std::nullopt : std::optional(done_otherwise(mark, seen->text, tap.key));
+    return same ? std::nullopt : std::optional(done_otherwise(mark, words::say(seen->what), tap.key));
 }
 
 Result<Ticked> Keeper::settle(const Tap& tap, TaskState wanted, const std::string& reason, const Now& now) {

@@ -20,15 +20,21 @@ using statement::Statement;
 using statement::Term;
 using statement::Value;
 
-const Sentence& sentence_of(std::string_view id, Language language) {
+/// The sentence of the id; where there is one for each word of a list, that of the word.
+const Sentence& sentence_of(const Statement& statement, Language language) {
     static const std::map<std::string_view, Sentence> english = [] {
         std::map<std::string_view, Sentence> all;
         for (const Sentence& one : all_sentences(Language::english)) all.emplace(one.id, one);
         return all;
     }();
     static_cast<void>(language);  // one today
-    const auto found = english.find(id);
-    base::expects(found != english.end(), fmt::format("there is a sentence for \"{}\"", id));
+    auto found = english.find(statement.id);
+    if (found == english.end()) {
+        const auto& arguments = statement.arguments;
+        const auto* const term = arguments.empty() ? nullptr : std::get_if<Term>(&arguments.front().value);
+        if (term != nullptr) found = english.find(fmt::format("{}/{}", statement.id, term->key));
+    }
+    base::expects(found != english.end(), fmt::format("there is a sentence for \"{}\"", statement.id));
     return found->second;
 }
 
@@ -59,6 +65,12 @@ std::string whole_or_short(double number) {
 std::string quoted(const Names& names) {
     std::string all;
     for (const statement::Who& who : names) all += (all.empty() ? "\"" : ", \"") + who.name + "\"";
+    return all;
+}
+
+std::string all_of(const Names& names) {
+    std::string all;
+    for (const statement::Who& who : names) all += (all.empty() ? "" : ", ") + who.name;
     return all;
 }
 
@@ -99,7 +111,7 @@ class Shown {
     std::string operator()(const std::string& text) const { return text; }
     std::string operator()(const Term& term) const { return say(term, language_); }
     std::string operator()(const Names& names) const {
-        return how_ == "quoted" ? quoted(names) : the_first_of(names);
+        return how_ == "quoted" ? quoted(names) : how_ == "all" ? all_of(names) : the_first_of(names);
     }
     std::string operator()(const std::vector<Statement>& inside) const {
         std::string all;
@@ -139,7 +151,7 @@ std::string fill(std::string_view text, const Statement& statement, Language lan
 const std::vector<Sentence>& all_sentences(Language) {
     static const std::vector<Sentence> english = [] {
         std::vector<Sentence> all;
-        for (const auto part : {en::safety()}) {
+        for (const auto part : {en::safety(), en::work()}) {
             for (const Sentence& one : part) all.push_back(one);
         }
         return all;
@@ -149,12 +161,12 @@ const std::vector<Sentence>& all_sentences(Language) {
 
 std::string say(const Statement& statement, Language language) {
     if (statement.empty()) return {};
-    return fill(sentence_of(statement.id, language).text, statement, language);
+    return fill(sentence_of(statement, language).text, statement, language);
 }
 
 Shared say_shared(const Statement& statement, Language language) {
     if (statement.empty()) return {};
-    const Sentence& sentence = sentence_of(statement.id, language);
+    const Sentence& sentence = sentence_of(statement, language);
     if (sentence.common.empty()) return {fill(sentence.text, statement, language), {}};
     return {fill(sentence.common, statement, language), fill(sentence.own, statement, language)};
 }

@@ -38,7 +38,7 @@ struct Task {
     records::EnclosureId enclosure;  ///< empty for a room or the bench
     std::vector<records::AnimalId> animals;
     Danger danger = Danger::healthy;
-    std::string text;                     ///< what to do, one sentence
+    statement::Statement what;            ///< to do (work.def). Never an amount: it stands beside
     std::optional<units::Volume> amount;  ///< of spray
     units::Strength strength;             ///< of the spray, zero without one
     std::string agent;                    ///< "ivermectin": what the strength is of; empty without one

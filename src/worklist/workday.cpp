@@ -74,7 +74,8 @@ TaskState Workday::state_of(const std::string& key) const {
     return collection().skipped.contains(key) ? TaskState::skipped : TaskState::open;
 }
 
-Task Workday::task(std::string key, TaskKind kind, const EnclosureId& enclosure, std::string text) const {
+Task Workday::task(std::string key, TaskKind kind, const EnclosureId& enclosure,
+                   statement::Statement what) const {
     Task task;
     task.state = state_of(key);
     if (task.state == TaskState::done) task.entry = collection().done.at(key).entry;
@@ -91,7 +92,7 @@ Task Workday::task(std::string key, TaskKind kind, const EnclosureId& enclosure,
         task.room = collection().enclosures.at(enclosure).room;
         task.danger = danger_.of(enclosure);
     }
-    task.text = std::move(text);
+    task.what = std::move(what);
     return task;
 }
 
@@ -106,10 +107,10 @@ std::string Workday::name_of(const EnclosureId& id) const {
                                                                                 : found->second.name;
 }
 
-std::string Workday::names_of(const std::vector<AnimalId>& animals) const {
-    std::string names;
+statement::Names Workday::names_of(const std::vector<AnimalId>& animals) const {
+    statement::Names names;
     for (const AnimalId& animal : animals)
-        names += (names.empty() ? "" : ", ") + collection().animals.at(animal).name;
+        names.push_back({animal.text(), collection().animals.at(animal).name});
     return names;
 }
 

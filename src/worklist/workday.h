@@ -7,6 +7,7 @@
 
 #include "plan/schedule.h"
 #include "safety/water.h"
+#include "worklist/work.h"
 #include "worklist/worklist.h"
 
 namespace mitefall::worklist {
@@ -43,11 +44,11 @@ class Workday {
     [[nodiscard]] TaskState state_of(const std::string& key) const;
     /// One of this day, with what is on record of it. `enclosure`: empty for a room or the bench.
     [[nodiscard]] Task task(std::string key, TaskKind kind, const records::EnclosureId& enclosure,
-                            std::string text) const;
+                            statement::Statement what) const;
     void put_in_room(Task& task, const records::RoomId& room) const;
 
     [[nodiscard]] std::string name_of(const records::EnclosureId& enclosure) const;
-    [[nodiscard]] std::string names_of(const std::vector<records::AnimalId>& animals) const;
+    [[nodiscard]] statement::Names names_of(const std::vector<records::AnimalId>& animals) const;
     [[nodiscard]] safety::Inside inside(const records::EnclosureId& enclosure) const;
     [[nodiscard]] safety::Dish dish_of(const records::Enclosure& enclosure) const;
 
@@ -97,7 +98,7 @@ inline constexpr units::Days check_interval{7};
 
 /// How to look for mites in the enclosure: nobody takes a venomous snake in hand for it.
 [[nodiscard]] records::CheckMethod check_method(const Workday& day, const records::EnclosureId& enclosure);
-[[nodiscard]] std::string check_text(const Workday& day, const records::EnclosureId& enclosure);
+[[nodiscard]] statement::Statement look_in(const Workday& day, const records::EnclosureId& enclosure);
 
 /// Strength of the spray a task uses, and what it is of.
 void set_strength(Task& task, records::Method method, units::Strength strength);

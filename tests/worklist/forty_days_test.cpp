@@ -6,6 +6,7 @@
 #include "diary.h"
 #include "safety/permit.h"
 #include "safety/plain_rules.h"
+#include "words/words.h"
 
 // Whole courses lived through day by day, with every promise of the worklist checked on every day.
 namespace mitefall::worklist {
@@ -77,7 +78,7 @@ void expect_clean_hands(const std::vector<Task>& tasks, const Diary& diary) {
             EXPECT_FALSE(washed) << "twice in a row";
             EXPECT_NE(before, nullptr) << "before any work";
             washed = true;
-            changed = task.text.find("change clothes") != std::string::npos;
+            changed = words::say(task.what).find("change clothes") != std::string::npos;
             continue;
         }
         const bool same_group =
@@ -90,7 +91,8 @@ void expect_clean_hands(const std::vector<Task>& tasks, const Diary& diary) {
         before = &task;
         was_infested = is_infested;
     }
-    const bool changes = !tasks.empty() && tasks.back().text.find("change clothes") != std::string::npos;
+    const bool changes =
+        !tasks.empty() && words::say(tasks.back().what).find("change clothes") != std::string::npos;
     EXPECT_EQ(changes, was_infested);
 }
 
@@ -290,7 +292,7 @@ void expect_settled(const std::vector<Task>& morning, const Diary& diary, const 
         EXPECT_EQ(found->room, task.room) << task.key;
         EXPECT_EQ(found->danger, task.danger) << task.key;
         if (part_of(task.key) != "animal") {
-            EXPECT_EQ(found->text.substr(0, 20), task.text.substr(0, 20));
+            EXPECT_EQ(words::say(found->what).substr(0, 20), words::say(task.what).substr(0, 20));
         }
     }
 }

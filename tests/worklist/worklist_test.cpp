@@ -78,8 +78,8 @@ TEST(Worklist, goes_from_healthy_to_infested_with_clean_hands) {
                   "2026-03-10/hygiene/5",
               }));
     const auto tasks = diary.list().tasks;
-    EXPECT_NE(tasks[5].text.find("gloves"), std::string::npos);
-    EXPECT_NE(tasks.back().text.find("change clothes"), std::string::npos);
+    EXPECT_NE(words::say(tasks[5].what).find("gloves"), std::string::npos);
+    EXPECT_NE(words::say(tasks.back().what).find("change clothes"), std::string::npos);
 }
 
 TEST(Worklist, quarantine_comes_after_every_room_without_mites_and_before_those_with_them) {
@@ -100,13 +100,14 @@ TEST(Worklist, quarantine_comes_after_every_room_without_mites_and_before_those_
 TEST(Worklist, clothes_are_changed_after_an_infested_room_even_if_only_its_clean_tubs_were_touched) {
     Diary diary(three_rooms());
     diary.adopt(1, 7, {enclosure("q")}, {}, false, false);
-    EXPECT_NE(diary.list().tasks.back().text.find("change clothes"), std::string::npos);
+    EXPECT_NE(words::say(diary.list().tasks.back().what).find("change clothes"), std::string::npos);
 }
 
 TEST(Worklist, no_change_of_clothes_where_no_mites_were_seen) {
     Diary diary(three_rooms());
     diary.adopt(1, 7, {enclosure("t")}, {}, false, false);
-    for (const Task& task : diary.list().tasks) EXPECT_EQ(task.text.find("clothes"), std::string::npos);
+    for (const Task& task : diary.list().tasks)
+        EXPECT_EQ(words::say(task.what).find("clothes"), std::string::npos);
 }
 
 TEST(Worklist, water_goes_back_as_soon_as_the_paper_is_dry) {
@@ -117,7 +118,7 @@ TEST(Worklist, water_goes_back_as_soon_as_the_paper_is_dry) {
     EXPECT_EQ(diary.list().next_day, records::day(3, 11));
     diary.sleep();
     EXPECT_EQ(keys_of(diary.list()), Keys{"2026-03-11/water-back/a"});
-    EXPECT_NE(diary.task("2026-03-11/water-back/a").text.find("feels dry"), std::string::npos);
+    EXPECT_NE(words::say(diary.task("2026-03-11/water-back/a").what).find("feels dry"), std::string::npos);
 }
 
 // Out on the day of the spray, back on the third day after it whatever the paper is like (rules.toml,
@@ -135,7 +136,7 @@ TEST(Worklist, water_goes_back_on_day_3_where_the_paper_was_kept_damp) {
     }
     diary.sleep();
     EXPECT_EQ(keys_of(diary.list()), Keys{"2026-03-13/water-back/a"});
-    EXPECT_NE(diary.task("2026-03-13/water-back/a").text.find("dry paper"), std::string::npos);
+    EXPECT_NE(words::say(diary.task("2026-03-13/water-back/a").what).find("dry paper"), std::string::npos);
     diary.tick("2026-03-13/water-back/a");
     EXPECT_FALSE(diary.collection().enclosures.at(enclosure("a")).water_is_out);
 }
@@ -341,10 +342,11 @@ TEST(Worklist, a_snake_of_no_known_kind_is_looked_at_through_the_glass_and_not_t
         int checks = 0;
         for (int day = 0; day < 30; ++day, diary.sleep()) {
             for (const Task& task : diary.list().tasks) {
-                EXPECT_FALSE(task.treatment && safety::is_by_hand(task.treatment->method())) << task.text;
+                EXPECT_FALSE(task.treatment && safety::is_by_hand(task.treatment->method()))
+                    << words::say(task.what);
                 if (task.kind != TaskKind::check) continue;
                 ++checks;
-                EXPECT_NE(task.text.find("through the glass"), std::string::npos) << kind;
+                EXPECT_NE(words::say(task.what).find("through the glass"), std::string::npos) << kind;
                 EXPECT_TRUE(std::any_of(task.cautions.begin(), task.cautions.end(), [](const auto& one) {
                     return words::say(one.what).find("may be venomous") != std::string::npos;
                 }));
@@ -374,14 +376,15 @@ TEST(Worklist, nothing_by_hand_is_listed_for_a_venomous_snake_and_every_task_say
                 for (const Task& task : diary.list().tasks) {
                     if (task.enclosure.empty()) continue;
                     parts.insert(records::read_task_key(task.key)->part);
-                    EXPECT_FALSE(task.treatment && safety::is_by_hand(task.treatment->method())) << task.text;
+                    EXPECT_FALSE(task.treatment && safety::is_by_hand(task.treatment->method()))
+                        << words::say(task.what);
                     EXPECT_TRUE(std::any_of(task.cautions.begin(), task.cautions.end(), [](const auto& one) {
                         return words::say(one.what).find(
                                    "second person present, animal locked in a shift box") !=
                                std::string::npos;
                     })) << task.key;
                     if (task.kind == TaskKind::check) {
-                        EXPECT_NE(task.text.find("through the glass"), std::string::npos);
+                        EXPECT_NE(words::say(task.what).find("through the glass"), std::string::npos);
                         const auto fact = std::get<records::Checked>(facts_of(task, CheckAnswer{}).front());
                         EXPECT_EQ(fact.method, records::CheckMethod::paper_trap);
                     }
@@ -418,7 +421,7 @@ TEST(Worklist, what_is_ticked_or_skipped_stays_in_its_place_for_the_day) {
     const Keys before = keys_of(diary.list(), true);
     const auto names_before = [&] {
         std::map<std::string, std::string> texts;
-        for (const Task& task : diary.list().tasks) texts[task.key] = task.text;
+        for (const Task& task : diary.list().tasks) texts[task.key] = words::say(task.what);
         return texts;
     }();
     diary.tick("2026-03-10/animal/ken");
@@ -429,8 +432,9 @@ TEST(Worklist, what_is_ticked_or_skipped_stays_in_its_place_for_the_day) {
     EXPECT_EQ(keys_of(diary.list(), true), before);
     EXPECT_EQ(diary.task("2026-03-10/animal/ken").state, TaskState::done);
     EXPECT_EQ(diary.task("2026-03-10/mix/spray").state, TaskState::done);
-    EXPECT_EQ(diary.task("2026-03-10/substrate/m").text, names_before.at("2026-03-10/substrate/m"));
-    EXPECT_EQ(diary.task("2026-03-10/room/hall").text, names_before.at("2026-03-10/room/hall"));
+    EXPECT_EQ(words::say(diary.task("2026-03-10/substrate/m").what),
+              names_before.at("2026-03-10/substrate/m"));
+    EXPECT_EQ(words::say(diary.task("2026-03-10/room/hall").what), names_before.at("2026-03-10/room/hall"));
     const Task skipped = diary.task("2026-03-10/animal/kim");
     EXPECT_EQ(skipped.state, TaskState::skipped);
     EXPECT_EQ(skipped.skipped_because, "no time");

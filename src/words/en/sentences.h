@@ -8,5 +8,6 @@
 namespace mitefall::words::en {
 
 [[nodiscard]] std::span<const Sentence> safety();
+[[nodiscard]] std::span<const Sentence> work();
 
 }  // namespace mitefall::words::en

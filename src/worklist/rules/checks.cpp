@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "records/task_key.h"
@@ -7,13 +5,9 @@
 
 namespace mitefall::worklist {
 
-std::string check_text(const Workday& day, const records::EnclosureId& id) {
-    const std::string place = day.name_of(id);
-    if (check_method(day, id) == records::CheckMethod::paper_trap)
-        return fmt::format("Look for mites in {} by a paper trap or through the glass, nothing by hand",
-                           place);
-    return fmt::format(
-        "Look for mites in {}: chin, eyes, heat pits, vent, under the belly scales, water dish", place);
+statement::Statement look_in(const Workday& day, const records::EnclosureId& id) {
+    const bool by_hand = check_method(day, id) != records::CheckMethod::paper_trap;
+    return by_hand ? work::look(day.name_of(id)) : work::look_without_hands(day.name_of(id));
 }
 
 namespace rules {
@@ -50,7 +44,7 @@ Tasks checks(const Workday& day) {
     for (const EnclosureId& id : watched_on(day, planned)) {
         std::string key = records::to_text(planned, "check", id.text());
         if (planned < day.today() && is_looked_at(day, id, planned, key)) continue;
-        Task& task = tasks.emplace_back(day.task(std::move(key), TaskKind::check, id, check_text(day, id)));
+        Task& task = tasks.emplace_back(day.task(std::move(key), TaskKind::check, id, look_in(day, id)));
         task.planned = planned;
         task.check = check_method(day, id);
     }

@@ -3,9 +3,6 @@
 namespace mitefall::worklist::rules {
 namespace {
 
-constexpr const char* gloves_note = "Change gloves, wash hands; tools stay in their room";
-constexpr const char* clothes_note = "Take off gloves, wash hands and arms, change clothes and wash them hot";
-
 /// What gloves may touch without being changed: a room and a risk; above the least risk one enclosure.
 struct Gloves {
     records::RoomId room;
@@ -32,12 +29,12 @@ Gloves gloves_for(const Workday& day, const Task& task) {
 Tasks with_hygiene(const Workday& day, Tasks in_order) {
     Tasks all;
     int number = 0;
-    const auto note = [&](const char* text) {
+    const auto note = [&](statement::Statement what) {
         Task task;
         task.kind = TaskKind::hygiene;
         task.key = day.key("hygiene", std::to_string(++number));
         task.day = task.planned = day.today();
-        task.text = text;
+        task.what = std::move(what);
         all.push_back(std::move(task));
     };
     std::optional<Gloves> last;
@@ -45,12 +42,12 @@ Tasks with_hygiene(const Workday& day, Tasks in_order) {
         if (task.kind != TaskKind::mix) {
             const Gloves gloves = gloves_for(day, task);
             const bool goes_back = last && is_shut_off(day, last->room) && !is_shut_off(day, task.room);
-            if (last && *last != gloves) note(goes_back ? clothes_note : gloves_note);
+            if (last && *last != gloves) note(goes_back ? work::change_clothes() : work::change_gloves());
             last = gloves;
         }
         all.push_back(std::move(task));
     }
-    if (last && is_shut_off(day, last->room)) note(clothes_note);
+    if (last && is_shut_off(day, last->room)) note(work::change_clothes());
     return all;
 }
 

@@ -14,9 +14,7 @@ std::optional<Task> mix(const Workday& day, const Tasks& all) {
     std::string key = day.key("mix", "spray");
     const bool is_needed = volume > units::Volume{};
     if (!is_needed && day.state_of(key) == TaskState::open) return std::nullopt;
-    Task task =
-        day.task(std::move(key), TaskKind::mix, {},
-                 "Mix today's spray, or use the batch in hand if it is in date; shake before every use");
+    Task task = day.task(std::move(key), TaskKind::mix, {}, work::mix_spray());
     if (is_needed) task.amount = volume * (1 + units::as_fraction(day.tables().part("spare").value));
     set_strength(task, records::Method::spray_bedding, strength);
     task.cautions = safety::cautions_for(records::Method::spray_bedding, day.tables());

@@ -1,11 +1,9 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 
 #include "records/task_key.h"
+#include "safety/rules.h"
 #include "worklist/rules/rules.h"
-#include "worklist/wording.h"
 
 namespace mitefall::worklist::rules {
 namespace {
@@ -22,22 +20,25 @@ TaskKind kind_of_part(std::string_view part) {
     return found == kinds.end() ? TaskKind::treat : *found;
 }
 
+statement::Statement treat(Method method, const std::string& where) {
+    return work::treat(safety::term(method), {}, where);
+}
+
 /// With which method an animal was treated its key does not say.
-std::string text_of(const Workday& day, const records::TaskKey& parts) {
+statement::Statement what_was_done(const Workday& day, const records::TaskKey& parts) {
     const std::string place = day.name_of(EnclosureId(parts.name));
-    if (parts.part == "bedding") return sentence(Method::spray_bedding, {}, place);
-    if (parts.part == "substrate") return sentence(Method::change_substrate, {}, place);
-    if (parts.part == "water-out") return fmt::format("Take the water dish out of {}", place);
-    if (parts.part == "water-back") return fmt::format("Put the water dish back into {}", place);
-    if (parts.part == "redampen") return fmt::format("Wet the paper of {} again", place);
-    if (parts.part == "drink") return fmt::format("Offer a drink outside {}", place);
-    if (parts.part == "check") return fmt::format("Look for mites in {}", place);
+    if (parts.part == "bedding") return treat(Method::spray_bedding, place);
+    if (parts.part == "substrate") return treat(Method::change_substrate, place);
+    if (parts.part == "water-out") return work::dish_out(place);
+    if (parts.part == "water-back") return work::dish_back(place);
+    if (parts.part == "redampen") return work::wetted_again(place);
+    if (parts.part == "drink") return work::drink(place);
+    if (parts.part == "check") return look_in(day, EnclosureId(parts.name));
     const auto& [rooms, animals] = std::tie(day.collection().rooms, day.collection().animals);
     const auto room = rooms.find(records::RoomId(parts.name));
-    if (parts.part == "room" && room != rooms.end())
-        return sentence(Method::treat_room, {}, room->second.name);
+    if (parts.part == "room" && room != rooms.end()) return treat(Method::treat_room, room->second.name);
     const auto animal = animals.find(AnimalId(parts.name));
-    return fmt::format("Treat {}", animal == animals.end() ? parts.name : animal->second.name);
+    return work::treat_somehow(animal == animals.end() ? parts.name : animal->second.name);
 }
 
 void note_dish_too_late(const Workday& day, Task& task) {
@@ -56,12 +57,11 @@ std::optional<Task> task_of(const Workday& day, const std::string& key) {
     const bool is_animal = parts->part == "animal" && animal != collection.animals.end();
     if (is_animal) enclosure = animal->second.enclosure;
     if (!collection.enclosures.contains(enclosure)) enclosure = EnclosureId();
-    Task task = day.task(key, kind_of_part(parts->part), enclosure, text_of(day, *parts));
+    Task task = day.task(key, kind_of_part(parts->part), enclosure, what_was_done(day, *parts));
     task.planned = parts->day;
     if (is_animal) task.animals = {animal->first};
     const records::RoomId room(parts->name);
     if (parts->part == "room" && collection.rooms.contains(room)) day.put_in_room(task, room);
-    if (task.kind == TaskKind::check && !enclosure.empty()) task.text = check_text(day, enclosure);
     if (task.kind == TaskKind::water_back && !enclosure.empty()) note_dish_too_late(day, task);
     return task;
 }

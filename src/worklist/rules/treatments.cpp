@@ -1,7 +1,6 @@
 #include "mixing/dose.h"
 #include "safety/rules.h"
 #include "worklist/rules/rules.h"
-#include "worklist/wording.h"
 
 namespace mitefall::worklist::rules {
 namespace {
@@ -29,8 +28,9 @@ Task task_of(const Workday& day, const Workday::Due& due) {
     const bool is_room = treatment.enclosure().empty();
     const std::string where =
         is_room ? day.collection().rooms.at(treatment.room()).name : day.name_of(treatment.enclosure());
-    Task task = day.task(due.scheduled->key, TaskKind::treat, treatment.enclosure(),
-                         sentence(treatment.method(), day.names_of(treatment.animals()), where));
+    Task task =
+        day.task(due.scheduled->key, TaskKind::treat, treatment.enclosure(),
+                 work::treat(safety::term(treatment.method()), day.names_of(treatment.animals()), where));
     task.planned = due.round->planned;
     task.animals = treatment.animals();
     set_strength(task, treatment.method(), treatment.strength());

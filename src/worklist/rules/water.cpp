@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "safety/handling.h"
@@ -16,31 +14,20 @@ Tasks dishes_out(const Workday& day) {
     for (const auto& [id, enclosure] : day.collection().enclosures) {
         if (!day.takes_dish_out(enclosure)) continue;
         tasks.push_back(day.task(day.key("water-out", id.text()), TaskKind::water_out, id,
-                                 fmt::format("Take the water dish out of {}", day.name_of(id))));
+                                 work::dish_out(day.name_of(id))));
     }
     return tasks;
 }
 
 namespace {
 
-std::string back_text(const std::string& place, bool is_due) {
-    return is_due ? fmt::format(
-                        "Put the water dish back into {}, fresh water, dry paper where it is still wet; "
-                        "look for loose skin folds",
-                        place)
-                  : fmt::format(
-                        "Put the water dish back into {} once its paper feels dry, fresh water; look "
-                        "for loose skin folds",
-                        place);
-}
-
-std::string drink_text(const Workday& day, const EnclosureId& id, const std::vector<AnimalId>& animals) {
+statement::Statement drink_for(const Workday& day, const EnclosureId& id,
+                               const std::vector<AnimalId>& animals) {
     const bool by_hand = std::none_of(animals.begin(), animals.end(), [&](const AnimalId& animal) {
         return safety::may_be_venomous(day.setting().with.survey.taxa.at(animal));
     });
-    return fmt::format("Offer a drink outside {} to {}, {}: shallow lukewarm water, watched; back when dry",
-                       day.name_of(id), day.names_of(animals),
-                       by_hand ? "in a clean box" : "in its locked shift box");
+    const auto& drink = by_hand ? work::drink_in_box : work::drink_in_shift_box;
+    return drink(day.name_of(id), day.names_of(animals));
 }
 
 }  // namespace
@@ -50,9 +37,10 @@ Tasks dishes_back(const Workday& day) {
     for (const auto& [id, enclosure] : day.collection().enclosures) {
         if (!day.puts_dish_back(enclosure)) continue;
         const safety::Dish dish = day.dish_of(enclosure);
-        const bool is_due = safety::is_due(dish, day.today(), day.limits());
-        Task& task = tasks.emplace_back(day.task(day.key("water-back", id.text()), TaskKind::water_back, id,
-                                                 back_text(day.name_of(id), is_due)));
+        const auto& back = safety::is_due(dish, day.today(), day.limits()) ? work::dish_back_today
+                                                                           : work::dish_back_once_dry;
+        Task& task = tasks.emplace_back(
+            day.task(day.key("water-back", id.text()), TaskKind::water_back, id, back(day.name_of(id))));
         task.overdue = safety::is_overdue(dish, day.today(), day.limits());
         if (task.overdue) task.planned = safety::back_by(dish, day.limits()).value_or(task.planned);
     }
@@ -66,7 +54,7 @@ Tasks drinks(const Workday& day) {
         if (enclosure == day.collection().enclosures.end() || !day.is_without_dish(enclosure->second))
             continue;
         tasks.push_back(
-            day.task(day.key("drink", id.text()), TaskKind::drink, id, drink_text(day, id, animals)));
+            day.task(day.key("drink", id.text()), TaskKind::drink, id, drink_for(day, id, animals)));
         tasks.back().animals = animals;
     }
     return tasks;

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include "worklist/rules/rules.h"
 
 namespace mitefall::worklist::rules {
@@ -10,7 +8,7 @@ Tasks wettings_again(const Workday& day) {
         const safety::Permit* const permit = day.wetting_again(id);
         if (permit == nullptr || !*permit) continue;
         Task task = day.task(day.key("redampen", id.text()), TaskKind::redampen, id,
-                             fmt::format("Wet the paper of {} again where it has dried", day.name_of(id)));
+                             work::wet_again(day.name_of(id)));
         task.amount =
             day.tables().spray("redampen_per_area").value * day.collection().enclosures.at(id).floor;
         set_strength(task, records::Method::spray_bedding, (*permit)->strength());

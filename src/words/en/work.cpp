@@ -1,0 +1,64 @@
+#include <array>
+
+#include "words/en/sentences.h"
+
+// What the day's work says (worklist/work.def). A treatment has one sentence for each method.
+namespace mitefall::words::en {
+namespace {
+
+constexpr std::array sentences{
+    Sentence{"treat/spray-animal", "Mist {who:all} lightly from the neck back and spread it by hand"},
+    Sentence{"treat/spray-bedding", "Spray paper and walls of {where} until just wet"},
+    Sentence{
+        "treat/soak",
+        "Soak {who:all} for 30 minutes in plain water of 28 to 30 C, chin resting above it, never alone"},
+    Sentence{"treat/wipe", "Wipe {who:all} down with a damp cloth from neck to tail"},
+    Sentence{"treat/change-substrate", "Take everything out of {where}, bag it, put fresh paper in"},
+    Sentence{"treat/treat-room", "Treat floor, racks and walls of the emptied {where} with permethrin"},
+    Sentence{"treat/permethrin-empty", "Treat the emptied {where} with permethrin, let it dry and air"},
+    Sentence{"treat/fipronil-wipe", "Give {who:all} what the veterinarian directed ({method})"},
+    Sentence{"treat/oral-afoxolaner", "Give {who:all} what the veterinarian directed ({method})"},
+    Sentence{"treat/oral-fluralaner", "Give {who:all} what the veterinarian directed ({method})"},
+    Sentence{"treat/injected-ivermectin", "Give {who:all} what the veterinarian directed ({method})"},
+    Sentence{"treat/oil-wipe", "Wipe a thin film of plain oil over {who:all}, not the head"},
+    Sentence{"treat/soap-wash", "Wash {who:all} with a little mild soap and rinse it"},
+    Sentence{"treat/heat-objects", "Heat the emptied {where} and its objects"},
+    Sentence{"treat/freeze-objects", "Freeze the objects of {where}"},
+    Sentence{"treat/desiccant-dust", "Dust the emptied {where}, then take all dust out"},
+    Sentence{"treat/predatory-mites", "Release the predatory mites into {where}"},
+    Sentence{"treat_somehow", "Treat {who}"},
+    Sentence{"dish_out", "Take the water dish out of {where}"},
+    Sentence{
+        "dish_back_today",
+        "Put the water dish back into {where}, fresh water, dry paper where it is still wet; look for loose "
+        "skin folds"},
+    Sentence{
+        "dish_back_once_dry",
+        "Put the water dish back into {where} once its paper feels dry, fresh water; look for loose skin "
+        "folds"},
+    Sentence{"dish_back", "Put the water dish back into {where}"},
+    Sentence{"wet_again", "Wet the paper of {where} again where it has dried"},
+    Sentence{"wetted_again", "Wet the paper of {where} again"},
+    Sentence{
+        "drink_in_box",
+        "Offer a drink outside {where} to {who:all}, in a clean box: shallow lukewarm water, watched; back "
+        "when dry"},
+    Sentence{"drink_in_shift_box",
+             "Offer a drink outside {where} to {who:all}, in its locked shift box: shallow lukewarm water, "
+             "watched; back when dry"},
+    Sentence{"drink", "Offer a drink outside {where}"},
+    Sentence{"look",
+             "Look for mites in {where}: chin, eyes, heat pits, vent, under the belly scales, water dish"},
+    Sentence{"look_without_hands",
+             "Look for mites in {where} by a paper trap or through the glass, nothing by hand"},
+    Sentence{"mix_spray",
+             "Mix today's spray, or use the batch in hand if it is in date; shake before every use"},
+    Sentence{"change_gloves", "Change gloves, wash hands; tools stay in their room"},
+    Sentence{"change_clothes", "Take off gloves, wash hands and arms, change clothes and wash them hot"},
+};
+
+}  // namespace
+
+std::span<const Sentence> work() { return sentences; }
+
+}  // namespace mitefall::words::en
