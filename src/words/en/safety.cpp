@@ -7,7 +7,7 @@ namespace mitefall::words::en {
 
 namespace {
 
-constexpr std::array sentences{
+constexpr std::array safety_sentences{
     // On record, and cannot be counted
     Sentence{"entry_set_aside",
              "entry {entry} is damaged and set aside: it may say why this must not be done"},
@@ -317,6 +317,6 @@ constexpr std::array sentences{
 
 }  // namespace
 
-std::span<const Sentence> safety() { return sentences; }
+std::span<const Sentence> safety() { return safety_sentences; }
 
 }  // namespace mitefall::words::en

@@ -6,7 +6,7 @@
 namespace mitefall::words::en {
 namespace {
 
-constexpr std::array sentences{
+constexpr std::array work_sentences{
     Sentence{"treat/spray-animal", "Mist {who:all} lightly from the neck back and spread it by hand"},
     Sentence{"treat/spray-bedding", "Spray paper and walls of {where} until just wet"},
     Sentence{
@@ -59,6 +59,6 @@ constexpr std::array sentences{
 
 }  // namespace
 
-std::span<const Sentence> work() { return sentences; }
+std::span<const Sentence> work() { return work_sentences; }
 
 }  // namespace mitefall::words::en
