@@ -526,6 +526,12 @@ FactMaker water_options(CLI::App& command) {
     return [o]() -> Result<Fact> { return records::WaterMoved{EnclosureId(o->enclosure), o->dish == "out"}; };
 }
 
+FactMaker wetting_options(CLI::App& command) {
+    const auto o = make_options<CareOptions>();
+    command.add_option("ENCLOSURE", o->enclosure)->required();
+    return [o]() -> Result<Fact> { return records::PaperWetted{EnclosureId(o->enclosure)}; };
+}
+
 FactMaker direction_options(CLI::App& command) {
     const auto o = make_options<CareOptions>();
     command.add_option("ANIMAL", o->animal)->required();
@@ -611,6 +617,7 @@ void add_record_commands(CLI::App& app, Context& context) {
     add("room-treatment", "Floor, racks and walls of a room were treated", room_treatment_options);
     add("substrate", "Substrate was changed", substrate_options);
     add("water", "The water dish went out or back", water_options);
+    add("wetting", "Sprayed paper was wetted again with the spray", wetting_options);
     add("direction", "A veterinarian directed something", direction_options);
     add("acknowledgement", "You have read the caution about a strength and accept it",
         acknowledgement_options);
