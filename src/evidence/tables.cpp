@@ -7,7 +7,6 @@
 #include <optional>
 
 #include "base/contract.h"
-#include "base/embedded.h"
 #include "evidence/toml_text.h"
 
 namespace mitefall::evidence {
@@ -157,14 +156,7 @@ Result<Tables> Tables::load(std::span<const TableText> files) {
     return tables;
 }
 
-Result<Tables> Tables::load_embedded() {
-    std::vector<TableText> files;
-    for (const base::EmbeddedFile& file : base::embedded_files()) {
-        if (file.name.starts_with("data/evidence/"))
-            files.push_back({std::string(file.name), std::string(file.text)});
-    }
-    return load(files);
-}
+Result<Tables> Tables::load_embedded() { return load(embedded_texts("data/evidence/")); }
 
 const Tables::Row& Tables::row(std::string_view key) const {
     const auto found = index_.find(key);

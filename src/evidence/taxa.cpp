@@ -7,7 +7,6 @@
 #include <set>
 #include <utility>
 
-#include "base/embedded.h"
 #include "evidence/toml_text.h"
 
 namespace mitefall::evidence {
@@ -17,11 +16,39 @@ using base::Error;
 using base::fail;
 using base::Result;
 
-constexpr std::array all_groups{TaxonGroup::snake,        TaxonGroup::indigo_snake, TaxonGroup::skink,
-                                TaxonGroup::other_lizard, TaxonGroup::chelonian,    TaxonGroup::crocodilian,
-                                TaxonGroup::amphibian,    TaxonGroup::invertebrate, TaxonGroup::fish,
-                                TaxonGroup::dog,          TaxonGroup::cat,          TaxonGroup::bird,
-                                TaxonGroup::other_mammal, TaxonGroup::other};
+/// A group, its text in the data files, and what people call one of it. In the order of the enumeration.
+struct GroupWords {
+    TaxonGroup group;
+    std::string_view text;
+    std::string_view name;
+};
+constexpr std::array group_words{
+    GroupWords{TaxonGroup::snake, "snake", "snake"},
+    GroupWords{TaxonGroup::indigo_snake, "indigo_snake", "indigo snake"},
+    GroupWords{TaxonGroup::skink, "skink", "skink"},
+    GroupWords{TaxonGroup::other_lizard, "other_lizard", "lizard"},
+    GroupWords{TaxonGroup::chelonian, "chelonian", "tortoise, turtle or terrapin"},
+    GroupWords{TaxonGroup::crocodilian, "crocodilian", "crocodilian"},
+    GroupWords{TaxonGroup::amphibian, "amphibian", "amphibian"},
+    GroupWords{TaxonGroup::invertebrate, "invertebrate", "invertebrate"},
+    GroupWords{TaxonGroup::fish, "fish", "fish"},
+    GroupWords{TaxonGroup::dog, "dog", "dog"},
+    GroupWords{TaxonGroup::cat, "cat", "cat"},
+    GroupWords{TaxonGroup::bird, "bird", "bird"},
+    GroupWords{TaxonGroup::other_mammal, "other_mammal", "mammal"},
+    GroupWords{TaxonGroup::other, "other", "other animal"},
+};
+
+constexpr bool is_row_for_each_group() {
+    for (std::size_t i = 0; i < group_words.size(); ++i) {
+        if (group_words[i].group != static_cast<TaxonGroup>(i)) return false;
+    }
+    return group_words.back().group == TaxonGroup::other;
+}
+static_assert(is_row_for_each_group(), "the rows stand in the order of the enumeration");
+
+const GroupWords& words_of(TaxonGroup group) { return group_words.at(static_cast<std::size_t>(group)); }
+
 constexpr std::array known_kind_keys{"scientific", "common", "synonyms", "group", "flags"};
 constexpr std::array known_trade_keys{"names", "kinds"};
 
@@ -185,50 +212,13 @@ std::string_view to_text(Understood how) {
     return {};
 }
 
-std::string_view to_text(TaxonGroup group) {
-    switch (group) {
-        case TaxonGroup::snake: return "snake";
-        case TaxonGroup::indigo_snake: return "indigo_snake";
-        case TaxonGroup::skink: return "skink";
-        case TaxonGroup::other_lizard: return "other_lizard";
-        case TaxonGroup::chelonian: return "chelonian";
-        case TaxonGroup::crocodilian: return "crocodilian";
-        case TaxonGroup::amphibian: return "amphibian";
-        case TaxonGroup::invertebrate: return "invertebrate";
-        case TaxonGroup::fish: return "fish";
-        case TaxonGroup::dog: return "dog";
-        case TaxonGroup::cat: return "cat";
-        case TaxonGroup::bird: return "bird";
-        case TaxonGroup::other_mammal: return "other_mammal";
-        case TaxonGroup::other: return "other";
-    }
-    return {};
-}
+std::string_view to_text(TaxonGroup group) { return words_of(group).text; }
+std::string_view describe(TaxonGroup group) { return words_of(group).name; }
 
 std::optional<TaxonGroup> parse_group(std::string_view text) {
-    const auto found = std::find_if(all_groups.begin(), all_groups.end(),
-                                    [&](TaxonGroup group) { return to_text(group) == text; });
-    return found == all_groups.end() ? std::nullopt : std::optional(*found);
-}
-
-std::string_view describe(TaxonGroup group) {
-    switch (group) {
-        case TaxonGroup::snake: return "snake";
-        case TaxonGroup::indigo_snake: return "indigo snake";
-        case TaxonGroup::skink: return "skink";
-        case TaxonGroup::other_lizard: return "lizard";
-        case TaxonGroup::chelonian: return "tortoise, turtle or terrapin";
-        case TaxonGroup::crocodilian: return "crocodilian";
-        case TaxonGroup::amphibian: return "amphibian";
-        case TaxonGroup::invertebrate: return "invertebrate";
-        case TaxonGroup::fish: return "fish";
-        case TaxonGroup::dog: return "dog";
-        case TaxonGroup::cat: return "cat";
-        case TaxonGroup::bird: return "bird";
-        case TaxonGroup::other_mammal: return "mammal";
-        case TaxonGroup::other: return "other animal";
-    }
-    return {};
+    const auto* const found = std::find_if(group_words.begin(), group_words.end(),
+                                           [&](const GroupWords& words) { return words.text == text; });
+    return found == group_words.end() ? std::nullopt : std::optional(found->group);
 }
 
 std::optional<std::string> Taxa::add(Taxon taxon) {
@@ -365,14 +355,7 @@ Result<Taxa> Taxa::load(std::span<const TableText> files) {
     return loader.take();
 }
 
-Result<Taxa> Taxa::load_embedded() {
-    std::vector<TableText> files;
-    for (const base::EmbeddedFile& file : base::embedded_files()) {
-        if (file.name.starts_with("data/taxa/"))
-            files.push_back({std::string(file.name), std::string(file.text)});
-    }
-    return load(files);
-}
+Result<Taxa> Taxa::load_embedded() { return load(embedded_texts("data/taxa/")); }
 
 std::optional<Taxon> Taxa::find(std::string_view text) const {
     if (const auto found = by_name_.find(key_of(text)); found != by_name_.end()) return taxa_[found->second];

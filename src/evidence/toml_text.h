@@ -6,9 +6,11 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include <toml++/toml.h>
 
+#include "base/embedded.h"
 #include "base/result.h"
 #include "evidence/tables.h"
 
@@ -25,6 +27,15 @@ namespace mitefall::evidence {
             {},
             "correct the file",
             fmt::format("{}:{}: {}", file, at.begin.line, key)};
+}
+
+/// The files of a folder that are carried inside the program.
+[[nodiscard]] inline std::vector<TableText> embedded_texts(std::string_view folder) {
+    std::vector<TableText> files;
+    for (const base::EmbeddedFile& file : base::embedded_files()) {
+        if (file.name.starts_with(folder)) files.push_back({std::string(file.name), std::string(file.text)});
+    }
+    return files;
 }
 
 /// TOML 1.0, or an error with the line.

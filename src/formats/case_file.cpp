@@ -185,6 +185,16 @@ class CaseReader {
 
 }  // namespace
 
+forecast::ForecastRequest request_of(const CaseFile& given) {
+    forecast::ForecastRequest request;
+    request.scenario = &given.scenario;
+    request.ensemble = &given.ensemble;
+    std::visit([&](const auto& start) { request.start = start; }, given.start);
+    request.from = given.from;
+    request.to = given.to;
+    return request;
+}
+
 base::Result<CaseFile> read_case(std::string_view text, const mites::Ensemble& base) {
     const auto document = read_document(text, {most_case_bytes, 8});
     if (!document) return base::fail(document.error());

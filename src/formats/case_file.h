@@ -20,6 +20,9 @@ struct CaseFile {
     mites::Ensemble ensemble;  ///< the one given, with the file's parameters put in place
 };
 
+/// What it asks the forecast. The case must outlive it.
+[[nodiscard]] forecast::ForecastRequest request_of(const CaseFile& given);
+
 inline constexpr std::size_t most_case_bytes = 4UL << 20U;
 
 /// Reads a case strictly: unknown keys, impossible values and cases the model cannot hold are refused. The

@@ -15,29 +15,25 @@ constexpr std::string_view inside_the_mite =
     "This takes mites bred in a laboratory; nobody can measure it at home.";
 constexpr std::string_view which_humidity =
     "Not the figure itself. A hygrometer where the animal lies tells how far the dry or the humid one "
-    "counts: "
-    "keep the humidity on record right.";
+    "counts: keep the humidity on record right.";
 constexpr std::string_view hidden = "Not at home: what sits out of sight cannot be counted.";
 constexpr std::string_view finding = "Not at home: how fast a mite finds the animal cannot be watched.";
 constexpr std::string_view walking =
     "A strip of sticky tape around the enclosure for a week shows whether mites walk out at all, not how "
-    "many "
-    "in a hundred.";
+    "many in a hundred.";
 constexpr std::string_view carrying =
     "Not at home: one mite in some dozens carried over goes unseen. Clean hands, tools and bags make it "
     "small.";
 constexpr std::string_view spraying =
     "Count the mites you can see on the animal before the spraying and a day after it, the same way both "
-    "times. "
-    "The part that is gone is a rough figure.";
+    "times. The part that is gone is a rough figure.";
 constexpr std::string_view trapping =
-    "Count mites under the paper or on a sticky trap the day before and the day after. The part that is gone "
-    "is a rough figure.";
+    "Count mites under the paper or on a sticky trap the day before and the day after. The part that is "
+    "gone is a rough figure.";
 constexpr std::string_view fading = "Not at home: nothing shows how much of a residue still acts.";
 constexpr std::string_view changing =
     "Not at home: what stays behind after the change is what nobody sees. Empty and wipe every hide and "
-    "corner "
-    "to make it large.";
+    "corner to make it large.";
 constexpr std::string_view looking =
     "Let a second person check the same animals right after you, without being told. Mites only one of you "
     "found show how many are missed.";

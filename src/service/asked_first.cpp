@@ -18,10 +18,6 @@
 namespace mitefall::service {
 namespace {
 
-using base::Error;
-using base::ErrorKind;
-using base::fail;
-using base::Result;
 using records::Animal;
 using records::AnimalId;
 using records::Collection;

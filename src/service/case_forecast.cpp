@@ -4,12 +4,7 @@ namespace mitefall::service {
 
 base::Result<CaseAnswer> sweep_case(const formats::CaseFile& given,
                                     const std::function<bool(double)>& progress) {
-    forecast::ForecastRequest request;
-    request.scenario = &given.scenario;
-    request.ensemble = &given.ensemble;
-    std::visit([&](const auto& start) { request.start = start; }, given.start);
-    request.from = given.from;
-    request.to = given.to;
+    forecast::ForecastRequest request = formats::request_of(given);
     request.only_mode = true;
     CaseAnswer answer;
     answer.clear_at_mode = forecast::forecast_clear(request)->clear_at_mode;

@@ -7,8 +7,6 @@
 namespace mitefall::service {
 namespace {
 
-using base::fail;
-using base::Result;
 using clearance::Standing;
 using records::EnclosureId;
 

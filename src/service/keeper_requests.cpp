@@ -7,8 +7,6 @@
 namespace mitefall::service {
 namespace {
 
-using base::fail;
-using base::Result;
 using Answer = std::optional<std::string>;
 
 /// What stands for a request that was taken back before it came.

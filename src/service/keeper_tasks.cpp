@@ -12,10 +12,6 @@
 namespace mitefall::service {
 namespace {
 
-using base::Error;
-using base::ErrorKind;
-using base::fail;
-using base::Result;
 using records::Entry;
 using records::FactId;
 using worklist::Task;

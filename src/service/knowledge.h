@@ -1,8 +1,8 @@
 #pragma once
 
-#include "base/result.h"
 #include "evidence/tables.h"
 #include "evidence/taxa.h"
+#include "service/result.h"
 #include "units/amounts.h"
 
 namespace mitefall::service {

@@ -10,8 +10,6 @@
 namespace mitefall::service {
 namespace {
 
-using base::fail;
-using base::Result;
 using records::Collection;
 using records::PlanAdopted;
 using units::Day;

@@ -6,9 +6,6 @@
 namespace mitefall::service {
 namespace {
 
-using base::fail;
-using base::Result;
-
 struct Scored {
     std::string plan;
     bool adopted = false;

@@ -11,8 +11,6 @@
 namespace mitefall::service {
 namespace {
 
-using base::fail;
-using base::Result;
 using formats::for_option;
 
 /// Half of the last digit: a syringe was read as closely as that.

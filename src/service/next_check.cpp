@@ -10,8 +10,6 @@
 namespace mitefall::service {
 namespace {
 
-using base::fail;
-using base::Result;
 using records::CheckMethod;
 using records::EnclosureId;
 using units::Day;

@@ -5,9 +5,6 @@
 namespace mitefall::service {
 namespace {
 
-using base::fail;
-using base::Result;
-
 Result<void> check_limits(const plan::Limits& limits, const records::Collection& today) {
     for (const records::EnclosureId& id : limits.only) {
         if (today.enclosures.contains(id)) continue;

@@ -8,10 +8,6 @@
 namespace mitefall::service {
 namespace {
 
-using base::Error;
-using base::ErrorKind;
-using base::fail;
-using base::Result;
 using records::Animal;
 using records::Entry;
 using units::Day;

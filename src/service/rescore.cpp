@@ -8,8 +8,6 @@
 
 namespace mitefall::service {
 
-using base::fail;
-
 base::Result<forecast::Forecast> rescore(const Situation& situation, const PlanOptions& options) {
     const auto setting = situation.setting(situation.strength_in_use());
     if (!setting) return fail(setting.error());

@@ -19,8 +19,6 @@
 namespace mitefall::service {
 namespace {
 
-using base::fail;
-using base::Result;
 using records::Entry;
 using records::list_fields;
 using units::Day;
@@ -109,6 +107,17 @@ struct Dictionaries {
 
 constexpr std::string_view name_key = "name";
 
+/// Shows the archive every field of every row.
+template <class Archive, class T>
+void each_row(Archive& archive, std::string_view key, std::vector<T>& rows) {
+    for (T& row : rows) {
+        if constexpr (requires { list_fields(archive, row); })
+            list_fields(archive, row);
+        else
+            archive.field(key, row);
+    }
+}
+
 /// The archive (records/facts/fact.h) that finds every name.
 class NameFinder {
   public:
@@ -123,12 +132,7 @@ class NameFinder {
     }
     template <class T>
     void field(std::string_view key, std::vector<T>& rows) {
-        for (T& row : rows) {
-            if constexpr (requires { list_fields(*this, row); })
-                list_fields(*this, row);
-            else
-                field(key, row);
-        }
+        each_row(*this, key, rows);
     }
     template <class T>
     void field(std::string_view, const T&) {}  // holds no name
@@ -189,12 +193,7 @@ class Renamer {
 
     template <class T>
     void field(std::string_view key, std::vector<T>& rows) {
-        for (T& row : rows) {
-            if constexpr (requires { list_fields(*this, row); })
-                list_fields(*this, row);
-            else
-                field(key, row);
-        }
+        each_row(*this, key, rows);
     }
 
     template <class T>

@@ -8,9 +8,6 @@
 namespace mitefall::service {
 namespace {
 
-using base::ErrorKind;
-using base::fail;
-using base::Result;
 using records::Collection;
 using units::Day;
 

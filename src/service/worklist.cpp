@@ -5,9 +5,6 @@
 namespace mitefall::service {
 namespace {
 
-using base::fail;
-using base::Result;
-
 /// What is late as of each day in question is judged as things stood then.
 worklist::Late late_of(const Situation& situation, const plan::Setting& setting,
                        const worklist::Worklist& list) {

@@ -7,11 +7,6 @@
 namespace mitefall::web {
 namespace {
 
-using base::fail;
-using base::Result;
-using formats::Json;
-using service::Keeper;
-
 Result<Deed> import_table(const Means& means, const Json& body, const service::Now& now) {
     Members members(body);
     auto asked = read(questions::import_table(), members);

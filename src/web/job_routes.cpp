@@ -5,8 +5,6 @@
 namespace mitefall::web {
 namespace {
 
-using formats::Json;
-
 Json job_json(const Job& job) {
     return {{"job", job.id},
             {"kind", job.question.kind},

@@ -10,11 +10,6 @@
 namespace mitefall::web {
 namespace {
 
-using base::fail;
-using base::Result;
-using formats::Json;
-using service::Keeper;
-
 Response mix(const Means& means) {
     Desk& desk = *means.parts.desk;
     const service::Now now = desk.now();

@@ -16,11 +16,6 @@
 namespace mitefall::web {
 namespace {
 
-using base::fail;
-using base::Result;
-using formats::Json;
-using service::Keeper;
-
 template <class T, class F>
 Response answer_with(std::string_view command, const Result<T>& value, F to_json) {
     return value ? answer(command, to_json(*value)) : failed(command, value.error());

@@ -12,6 +12,12 @@
 // tests follow from it.
 namespace mitefall::web {
 
+// What every route speaks of, by its short name.
+using base::fail;
+using base::Result;
+using formats::Json;
+using service::Keeper;
+
 /// Who may ask: this machine and paired devices; this machine alone; whoever comes by a door.
 enum class Who { household, this_machine, anyone };
 
@@ -27,11 +33,11 @@ struct Means {
 };
 
 /// What a request that writes will do once it is read. Run with no other writer in between.
-using Deed = std::function<base::Result<formats::Json>(service::Keeper&)>;
+using Deed = std::function<Result<Json>(Keeper&)>;
 
 using Handler = Response (*)(const Means&);
 /// Reads what writes; done once, with its key (web/writing.h).
-using DeedReader = base::Result<Deed> (*)(const Means&, const formats::Json& body, const service::Now&);
+using DeedReader = Result<Deed> (*)(const Means&, const Json& body, const service::Now&);
 
 struct Route {
     std::string_view method;   ///< "GET"
@@ -63,6 +69,6 @@ struct Route {
 [[nodiscard]] Response status_answer(const Means& means);
 
 /// The body as one JSON object of the contract's size and depth.
-[[nodiscard]] base::Result<formats::Json> read_body(const Request& request);
+[[nodiscard]] Result<Json> read_body(const Request& request);
 
 }  // namespace mitefall::web

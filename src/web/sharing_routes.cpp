@@ -11,9 +11,6 @@
 namespace mitefall::web {
 namespace {
 
-using formats::Json;
-using service::Keeper;
-
 constexpr double code_size_mm = 60;
 constexpr int seconds_in_a_year = 31'536'000;
 constexpr std::size_t longest_name = 60;  ///< bytes

@@ -119,31 +119,21 @@ Result<Outcome> course_outcome(const Result<service::Course>& course, units::Day
 }
 
 Result<Outcome> work_course(const Workplace& at, const questions::CourseOf& asked) {
-    const std::string& job_id = asked.job;
-    const std::string& name = asked.plan;
-    if (job_id.empty()) {
+    if (asked.job.empty()) {
         service::PlanOptions usual;
         usual.progress = at.progress;
         return course_outcome(service::course_on_record(at.situation, usual), at.situation.today());
     }
-    const auto job = at.jobs.find(job_id);
-    const auto* const kept = job && job->outcome ? std::any_cast<KeptPlan>(&job->outcome->kept) : nullptr;
-    const plan::ScoredPlan* const plan = kept == nullptr ? nullptr : pick(kept->planned->choice, name);
-    if (plan == nullptr) {
-        return fail({base::ErrorKind::not_found,
-                     "these plans are no longer at hand",
-                     job_id + " " + name,
-                     {},
-                     "ask for plans again",
-                     "job"});
-    }
-    Members members(job->question.options);
+    const auto found = plan_at_hand(at.jobs, asked.job, asked.plan);
+    if (!found) return fail(found.error());
+    Members members(found->question.options);
     auto options = read(questions::plan(), members);
     if (!options) return fail(options.error());
     options->progress = at.progress;
-    const service::Planned& planned = *kept->planned;
-    return course_outcome(service::course_of(*planned.situation, planned.setting, plan->schedule, *options),
-                          planned.situation->today());
+    const service::Planned& planned = *found->planned;
+    return course_outcome(
+        service::course_of(*planned.situation, planned.setting, found->plan->schedule, *options),
+        planned.situation->today());
 }
 
 Result<Outcome> work_consequence(const Workplace& at, const questions::ConsequenceOf& asked) {
@@ -195,6 +185,14 @@ const Work* work_for(std::string_view kind) {
     return found == works().end() ? nullptr : &*found;
 }
 
+const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& name) {
+    if (name == "recommended") return &choice.recommended;
+    for (std::size_t i = 0; i < choice.alternatives.size(); ++i) {
+        if (name == std::to_string(i)) return &choice.alternatives[i];
+    }
+    return nullptr;
+}
+
 }  // namespace
 
 bool is_question(std::string_view kind) { return work_for(kind) != nullptr; }
@@ -205,12 +203,19 @@ std::string list_questions() {
     return list;
 }
 
-const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& name) {
-    if (name == "recommended") return &choice.recommended;
-    for (std::size_t i = 0; i < choice.alternatives.size(); ++i) {
-        if (name == std::to_string(i)) return &choice.alternatives[i];
+Result<PlanAtHand> plan_at_hand(const Jobs& jobs, const std::string& job_id, const std::string& name) {
+    const auto job = jobs.find(job_id);
+    const auto* const kept = job && job->outcome ? std::any_cast<KeptPlan>(&job->outcome->kept) : nullptr;
+    const plan::ScoredPlan* const plan = kept == nullptr ? nullptr : pick(kept->planned->choice, name);
+    if (plan == nullptr) {
+        return fail({base::ErrorKind::not_found,
+                     "these plans are no longer at hand",
+                     job_id + " " + name,
+                     {},
+                     "ask for plans again",
+                     "job"});
     }
-    return nullptr;
+    return PlanAtHand{job->question, kept->planned, plan};
 }
 
 Result<Outcome> work_off(const Question& question, Desk& desk, const Jobs& jobs,

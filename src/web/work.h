@@ -28,7 +28,14 @@ struct KeptScore {
     base::Band clear;
 };
 
-/// The plan of that name: "recommended", or the number of an alternative counted from 0. Null: no such.
-[[nodiscard]] const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& name);
+/// One of the plans that a finished job keeps, with what it was made for.
+struct PlanAtHand {
+    Question question;
+    std::shared_ptr<const service::Planned> planned;
+    const plan::ScoredPlan* plan = nullptr;  ///< one of `planned`
+};
+/// `name`: "recommended", or the number of an alternative counted from 0. Error: not_found.
+[[nodiscard]] base::Result<PlanAtHand> plan_at_hand(const Jobs& jobs, const std::string& job,
+                                                    const std::string& name);
 
 }  // namespace mitefall::web

@@ -13,11 +13,7 @@
 namespace mitefall::web {
 namespace {
 
-using base::fail;
-using base::Result;
-using formats::Json;
 using records::FactId;
-using service::Keeper;
 
 constexpr formats::DocumentLimits body_limits{4UL << 20U, 8, 64, 100'000};
 constexpr units::Days longest_queue{14};  ///< a tick may have waited so long to be sent
@@ -240,25 +236,22 @@ Result<Deed> adopt(const Means& means, const Json& body, const service::Now& now
     const std::string job_id = members.text("job");
     const Json which = members.any("plan");
     if (const auto ok = members.finish(); !ok) return fail(ok.error());
-    const auto job = means.jobs.find(job_id);
-    const auto* const kept = job && job->outcome ? std::any_cast<KeptPlan>(&job->outcome->kept) : nullptr;
     const std::string name = which.is_string() ? which.get<std::string>() : which.dump();
-    const plan::ScoredPlan* const plan = kept == nullptr ? nullptr : pick(kept->planned->choice, name);
-    if (plan == nullptr) {
-        return fail({base::ErrorKind::not_found,
-                     "this plan is no longer at hand",
-                     job_id + " " + name,
-                     {},
-                     "ask for plans again",
-                     "plan"});
+    auto found = plan_at_hand(means.jobs, job_id, name);
+    if (!found) {
+        found.error().what = "this plan is no longer at hand";
+        found.error().where = "plan";
+        return fail(found.error());
     }
-    if (job->question.today != now.today) {
+    const Question& question = found->question;
+    if (question.today != now.today) {
         return fail({base::ErrorKind::conflict, "this plan was made for another day",
-                     units::format_day(job->question.today), units::format_day(now.today),
-                     "ask for plans again", "job"});
+                     units::format_day(question.today), units::format_day(now.today), "ask for plans again",
+                     "job"});
     }
-    return [job, kept, plan, now](Keeper& keeper) -> Result<Json> {
-        const auto id = keeper.adopt(*plan, kept->planned->setting.strength, now, job->question.entry);
+    return [at_hand = *found, now](Keeper& keeper) -> Result<Json> {
+        const auto id =
+            keeper.adopt(*at_hand.plan, at_hand.planned->setting.strength, now, at_hand.question.entry);
         return id ? Result<Json>(ids_json({*id})) : fail(id.error());
     };
 }

@@ -9,11 +9,7 @@
 namespace mitefall::web {
 namespace {
 
-using base::fail;
-using base::Result;
-using formats::Json;
 using service::Asked;
-using service::Keeper;
 
 constexpr std::size_t shortest_key = 16;  ///< so that pages that draw them never meet (assumption)
 constexpr std::size_t longest_key = 64;

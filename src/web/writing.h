@@ -10,6 +10,6 @@ namespace mitefall::web {
 [[nodiscard]] Response answer_once(const Means& means, DeedReader read);
 
 /// {"ids": [...]}
-[[nodiscard]] formats::Json ids_json(const std::vector<records::FactId>& ids);
+[[nodiscard]] Json ids_json(const std::vector<records::FactId>& ids);
 
 }  // namespace mitefall::web

@@ -1,32 +1,15 @@
 #include <gtest/gtest.h>
 
 #include <fstream>
-#include <sstream>
 
-#include "../store/scratch.h"
-#include "cli/app.h"
+#include "session.h"
 
 // A table on the command line: shown first, all of it or nothing, one undo.
 namespace mitefall::cli {
 namespace {
 
-class Importing : public store::Scratch {
+class Importing : public Session {
   protected:
-    Importing() { run({"new"}); }
-
-    int run(std::vector<std::string> arguments) {
-        out_.str("");
-        err_.str("");
-        Surroundings surroundings{out_,
-                                  err_,
-                                  {units::parse_day("2026-06-15").value(), "2026-06-15T21:00:00Z"},
-                                  at("c").string(),
-                                  false};
-        std::istringstream typed(answers_);
-        if (!answers_.empty()) surroundings.answers = &typed;
-        return cli::run(std::move(arguments), surroundings);
-    }
-
     std::string table(const std::string& text) {
         const std::string path = at("t.csv").string();
         std::ofstream(path, std::ios::binary) << text;
@@ -37,10 +20,6 @@ class Importing : public store::Scratch {
         EXPECT_EQ(run({"journal", "--json"}), 0);
         return formats::Json::parse(out_.str())["result"]["entries"].size();
     }
-
-    std::ostringstream out_;
-    std::ostringstream err_;
-    std::string answers_;  ///< what somebody types; empty: nobody is there
 };
 
 TEST_F(Importing, shows_what_it_would_add_and_writes_nothing) {

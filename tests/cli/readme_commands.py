@@ -5,18 +5,15 @@ usage: readme_commands.py PROGRAM PROJECT_ROOT
 """
 import os
 import pathlib
-import re
 import shlex
 import subprocess
 import sys
 import tempfile
 
+from readme import commands_of
+
 program, root = (pathlib.Path(argument).resolve() for argument in sys.argv[1:])
-text = (root / "README.md").read_text()
-blocks = re.findall(r"```console\n(.*?)```", text, re.S)
-commands = [line[2:] for block in blocks for line in block.splitlines() if line.startswith("$ ")]
-if len(commands) < 10:
-    sys.exit(f"README.md: only {len(commands)} commands found; the pattern no longer fits")
+commands = commands_of(root)
 
 failures = 0
 with tempfile.TemporaryDirectory() as folder:

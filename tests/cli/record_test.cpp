@@ -1,44 +1,23 @@
 #include <gtest/gtest.h>
 
-#include <sstream>
-
-#include "../store/scratch.h"
-#include "cli/app.h"
+#include "session.h"
 
 namespace mitefall::cli {
 namespace {
 
-class Recording : public store::Scratch {
+class Recording : public Session {
   protected:
     Recording() {
-        run({"new"});
         run({"record", "room", "den", "--temperature", "25 C", "--floor-cm2", "90000"});
         run({"record", "enclosure", "t-1", "--room", "den", "--temperature", "29 C", "--floor-cm2", "2500"});
         run({"record", "arrival", "ivy", "--enclosure", "t-1"});
         run({"record", "arrival", "moss", "--enclosure", "t-1", "--quarantine"});
     }
 
-    int run(std::vector<std::string> arguments) {
-        out_.str("");
-        err_.str("");
-        Surroundings surroundings{out_,
-                                  err_,
-                                  {units::parse_day("2026-06-15").value(), "2026-06-15T21:00:00Z"},
-                                  at("c").string(),
-                                  false};
-        std::istringstream typed(answers_);
-        if (!answers_.empty()) surroundings.answers = &typed;
-        return cli::run(std::move(arguments), surroundings);
-    }
-
     formats::Json last_entry() {
         EXPECT_EQ(run({"journal", "--json"}), 0) << err_.str();
         return formats::Json::parse(out_.str())["result"]["entries"].back();
     }
-
-    std::ostringstream out_;
-    std::ostringstream err_;
-    std::string answers_;  ///< what somebody types; empty: nobody is there
 };
 
 TEST_F(Recording, a_room_treatment) {

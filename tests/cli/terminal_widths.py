@@ -16,12 +16,10 @@ import tempfile
 import termios
 import unicodedata
 
+from readme import commands_of
+
 program, root = (pathlib.Path(argument).resolve() for argument in sys.argv[1:])
-text = (root / "README.md").read_text()
-blocks = re.findall(r"```console\n(.*?)```", text, re.S)
-commands = [line[2:] for block in blocks for line in block.splitlines() if line.startswith("$ ")]
-if len(commands) < 10:
-    sys.exit(f"README.md: only {len(commands)} commands found; the pattern no longer fits")
+commands = commands_of(root)
 # The demo is the collection; the README makes its own.
 commands = ["mitefall demo"] + [one for one in commands if one != "mitefall new"] + ["mitefall show", "mitefall serve --port none"]
 failures = []

@@ -7,17 +7,24 @@
 
 #include <algorithm>
 
+#include "shared/tables.h"
+
 namespace mitefall::evidence {
 namespace {
 
-const Taxa& taxa() {
-    static const Taxa loaded = Taxa::load_embedded().value();
-    return loaded;
-}
+using fixtures::taxa;
 
 base::Result<Taxa> load(const std::string& text) {
     const std::vector<TableText> files{{"taxa.toml", text}};
     return Taxa::load(files);
+}
+
+void expect_groups(std::initializer_list<std::pair<const char*, TaxonGroup>> expected) {
+    for (const auto& [name, group] : expected) {
+        const auto found = taxa().find(name);
+        ASSERT_TRUE(found) << name;
+        EXPECT_EQ(found->group, group) << name;
+    }
 }
 
 TEST(Taxa, forgives_case_spaces_and_hyphens) {
@@ -57,29 +64,24 @@ TEST(Taxa, a_dangerous_genus_is_known_whatever_species_follows) {
 }
 
 TEST(Taxa, the_animals_the_rules_name_are_in_their_groups) {
-    for (const auto& [name, group] : std::initializer_list<std::pair<const char*, TaxonGroup>>{
-             {"eastern indigo snake", TaxonGroup::indigo_snake},
-             {"Drymarchon corais", TaxonGroup::indigo_snake},
-             {"blue tongue skink", TaxonGroup::skink},
-             {"tortoise", TaxonGroup::chelonian},
-             {"red-eared slider", TaxonGroup::chelonian},
-             {"dwarf caiman", TaxonGroup::crocodilian},
-             {"leopard gecko", TaxonGroup::other_lizard},
-             {"dart frog", TaxonGroup::amphibian},
-             {"tarantula", TaxonGroup::invertebrate},
-             {"isopods", TaxonGroup::invertebrate},
-             {"goldfish", TaxonGroup::fish},
-             {"dog", TaxonGroup::dog},
-             {"collie", TaxonGroup::dog},
-             {"cat", TaxonGroup::cat},
-             {"parrot", TaxonGroup::bird},
-             {"feeder mouse", TaxonGroup::other_mammal},
-             {"corn snake", TaxonGroup::snake},
-             {"retic", TaxonGroup::snake}}) {
-        const auto found = taxa().find(name);
-        ASSERT_TRUE(found) << name;
-        EXPECT_EQ(found->group, group) << name;
-    }
+    expect_groups({{"eastern indigo snake", TaxonGroup::indigo_snake},
+                   {"Drymarchon corais", TaxonGroup::indigo_snake},
+                   {"blue tongue skink", TaxonGroup::skink},
+                   {"tortoise", TaxonGroup::chelonian},
+                   {"red-eared slider", TaxonGroup::chelonian},
+                   {"dwarf caiman", TaxonGroup::crocodilian},
+                   {"leopard gecko", TaxonGroup::other_lizard},
+                   {"dart frog", TaxonGroup::amphibian},
+                   {"tarantula", TaxonGroup::invertebrate},
+                   {"isopods", TaxonGroup::invertebrate},
+                   {"goldfish", TaxonGroup::fish},
+                   {"dog", TaxonGroup::dog},
+                   {"collie", TaxonGroup::dog},
+                   {"cat", TaxonGroup::cat},
+                   {"parrot", TaxonGroup::bird},
+                   {"feeder mouse", TaxonGroup::other_mammal},
+                   {"corn snake", TaxonGroup::snake},
+                   {"retic", TaxonGroup::snake}});
 }
 
 // Families after any herpetology handbook: vipers and elapids are venomous, and so are the named rear-fanged.
@@ -100,19 +102,15 @@ TEST(Taxa, venomous_genera_are_known_whatever_species_follows) {
 
 // The groups a mistake would cost most: every species of these genera is a chelonian, crocodilian or skink.
 TEST(Taxa, careful_groups_hold_for_whole_genera) {
-    for (const auto& [name, group] : std::initializer_list<std::pair<const char*, TaxonGroup>>{
-             {"Cuora trifasciata", TaxonGroup::chelonian},
-             {"Mauremys rivulata", TaxonGroup::chelonian},
-             {"Pelusios sinuatus", TaxonGroup::chelonian},
-             {"Crocodylus acutus", TaxonGroup::crocodilian},
-             {"Egernia kingii", TaxonGroup::skink},
-             {"Trachylepis margaritifera", TaxonGroup::skink},
-             {"Mabuya mabouya", TaxonGroup::skink},
-             {"python", TaxonGroup::snake},
-             {"boa", TaxonGroup::snake}}) {
-        ASSERT_TRUE(taxa().find(name)) << name;
-        EXPECT_EQ(taxa().find(name)->group, group) << name;
-    }
+    expect_groups({{"Cuora trifasciata", TaxonGroup::chelonian},
+                   {"Mauremys rivulata", TaxonGroup::chelonian},
+                   {"Pelusios sinuatus", TaxonGroup::chelonian},
+                   {"Crocodylus acutus", TaxonGroup::crocodilian},
+                   {"Egernia kingii", TaxonGroup::skink},
+                   {"Trachylepis margaritifera", TaxonGroup::skink},
+                   {"Mabuya mabouya", TaxonGroup::skink},
+                   {"python", TaxonGroup::snake},
+                   {"boa", TaxonGroup::snake}});
     EXPECT_TRUE(taxa().find("python")->unidentified);
 }
 

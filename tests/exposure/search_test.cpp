@@ -6,10 +6,12 @@
 
 #include "exposure/tracing.h"
 #include "records/journal.h"
+#include "shared/tables.h"
 
 namespace mitefall::exposure {
 namespace {
 
+using fixtures::tables;
 using records::AnimalId;
 using records::day;
 using records::EnclosureId;
@@ -17,11 +19,6 @@ using records::Journal;
 using records::RoomId;
 using units::Day;
 using units::Days;
-
-const evidence::Tables& tables() {
-    static const evidence::Tables loaded = evidence::Tables::load_embedded().value();
-    return loaded;
-}
 
 constexpr int enclosures = 6;
 constexpr int look_back = 60;

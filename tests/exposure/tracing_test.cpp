@@ -5,10 +5,12 @@
 #include <cmath>
 
 #include "records/journal.h"
+#include "shared/tables.h"
 
 namespace mitefall::exposure {
 namespace {
 
+using fixtures::tables;
 using records::AnimalId;
 using records::AnimalMoved;
 using records::day;
@@ -19,11 +21,6 @@ using records::Journal;
 using records::RoomId;
 using records::snake;
 using records::tub;
-
-const evidence::Tables& tables() {
-    static const evidence::Tables loaded = evidence::Tables::load_embedded().value();
-    return loaded;
-}
 
 /// Each enclosure in a room of its own that adjoins no other, so that nothing walks; one snake "in-x" in each
 /// "x".

@@ -7,10 +7,12 @@
 #include "exposure/contacts.h"
 #include "exposure/tracing.h"
 #include "records/journal.h"
+#include "shared/tables.h"
 
 namespace mitefall::exposure {
 namespace {
 
+using fixtures::tables;
 using records::day;
 using records::EnclosureId;
 using records::Journal;
@@ -19,11 +21,6 @@ using records::tub;
 
 // data/evidence/population.toml and contacts.toml, most likely values.
 constexpr double wandering = 20, leaving = 0.002, entering = 0.3, crossing = 0.005, dying = 1.0 / 20;
-
-const evidence::Tables& tables() {
-    static const evidence::Tables loaded = evidence::Tables::load_embedded().value();
-    return loaded;
-}
 
 struct World {
     records::Collection collection;

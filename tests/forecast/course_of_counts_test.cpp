@@ -7,6 +7,7 @@
 
 #include "branching/expected_course.h"
 #include "mites/rates.h"
+#include "request.h"
 #include "scenario/seen.h"
 #include "shared/fixtures.h"
 #include "simulator/simulator.h"
@@ -36,22 +37,21 @@ scenario::Scenario small_collection() {
 /// Eight copies of one draw that walks and dies more than is likely, so that single runs can be followed.
 mites::Ensemble one_draw() {
     mites::Ensemble ensemble = small_ensemble();
-    mites::MiteParameters draw = ensemble.mode;
-    draw.leaving_rate = 0.05;
-    draw.room_crossing_rate = 0.1;
-    draw.adult_survival_per_cycle *= 0.5;
-    draw.eggs_per_meal *= 0.25;
-    ensemble.draws = block_of(draw);
+    ensemble.draws = block_of(restless(ensemble.mode));
     return ensemble;
 }
 
 ForecastRequest request_for(const scenario::Scenario& scenario, const mites::Ensemble& ensemble) {
-    ForecastRequest request;
-    request.scenario = &scenario;
-    request.ensemble = &ensemble;
-    request.start = KnownStart{{2, mites::Stage::adult_feeding_1, 2}, {2, mites::Stage::egg, 3}};
-    request.to = horizon;
-    return request;
+    return request_of(scenario, ensemble, {{2, mites::Stage::adult_feeding_1, 2}, {2, mites::Stage::egg, 3}},
+                      horizon);
+}
+
+void expect_bound_of_markov(const ForecastRequest& request) {
+    const auto days = days_between(1.5, 36.5, 7);
+    const auto counts = course_of_counts(request, days);
+    const auto chance = chance_by_day(request, days);
+    for (std::size_t t = 0; t < days.size(); ++t)
+        EXPECT_LE(1 - (*chance)[t].mean, counts->collection[t].all.mean * (1 + 1e-3)) << days[t];
 }
 
 // Individuals against equations. The variance of a run is estimated from batches: 20 independent means of
@@ -167,12 +167,7 @@ TEST(CourseOfCounts, begins_with_the_mean_of_the_particles) {
 TEST(CourseOfCounts, the_chance_of_not_being_clear_is_at_most_the_number_expected) {
     const scenario::Scenario scenario = small_collection();
     const mites::Ensemble& ensemble = small_ensemble();
-    ForecastRequest request = request_for(scenario, ensemble);
-    const auto days = days_between(1.5, 36.5, 7);
-    const auto counts = course_of_counts(request, days);
-    const auto chance = chance_by_day(request, days);
-    for (std::size_t t = 0; t < days.size(); ++t)
-        EXPECT_LE(1 - (*chance)[t].mean, counts->collection[t].all.mean * (1 + 1e-3)) << days[t];
+    expect_bound_of_markov(request_for(scenario, ensemble));
 }
 
 TEST(ChanceByDay, ends_with_the_forecast_and_grows_when_nothing_is_done_to_stop_it) {
@@ -248,12 +243,7 @@ TEST(CourseOfCounts, a_clean_check_counts_from_its_day_on) {
 // The chance of clear takes the same checks into account: the bound of Markov holds given them too.
 TEST(CourseOfCounts, the_bound_on_the_chance_holds_given_a_clean_check) {
     const scenario::Scenario scenario = with_check_on(12);
-    const ForecastRequest request = request_for(scenario, small_ensemble());
-    const auto days = days_between(1.5, 36.5, 7);
-    const auto counts = course_of_counts(request, days);
-    const auto chance = chance_by_day(request, days);
-    for (std::size_t t = 0; t < days.size(); ++t)
-        EXPECT_LE(1 - (*chance)[t].mean, counts->collection[t].all.mean * (1 + 1e-3)) << days[t];
+    expect_bound_of_markov(request_for(scenario, small_ensemble()));
 }
 
 /// Of two states of a draw the one with many adults in sight would have shown them.

@@ -5,6 +5,7 @@
 
 #include "branching/passing.h"
 #include "forecast/forecast.h"
+#include "request.h"
 #include "scenario/pace.h"
 #include "shared/fixtures.h"
 #include "simulator/simulator.h"
@@ -31,11 +32,7 @@ mites::MiteParameters at_mode() { return mites::draw_parameters(tables(), branch
 
 Forecast ask(const scenario::Scenario& scenario, const mites::Ensemble& ensemble, const KnownStart& start,
              double to) {
-    ForecastRequest request;
-    request.scenario = &scenario;
-    request.ensemble = &ensemble;
-    request.start = start;
-    request.to = to;
+    ForecastRequest request = request_of(scenario, ensemble, start, to);
     request.tolerance = {};
     return *forecast_clear(request);
 }

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "forecast/forecast.h"
+#include "request.h"
 #include "shared/fixtures.h"
 
 // What follows the last event is swept by itself, over classes of its own, and shared.
@@ -24,11 +25,8 @@ mites::Ensemble one_block() {
 }
 
 ForecastRequest request_for(const scenario::Scenario& scenario, const mites::Ensemble& ensemble) {
-    ForecastRequest request;
-    request.scenario = &scenario;
-    request.ensemble = &ensemble;
-    request.start = KnownStart{{2, mites::Stage::adult_seeking_1, 1}, {2, mites::Stage::egg, 2}};
-    request.to = horizon;
+    ForecastRequest request = request_of(
+        scenario, ensemble, {{2, mites::Stage::adult_seeking_1, 1}, {2, mites::Stage::egg, 2}}, horizon);
     request.tolerance = {1e-8, 1e-13};
     return request;
 }

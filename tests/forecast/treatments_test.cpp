@@ -7,6 +7,7 @@
 
 #include "base/random.h"
 #include "forecast/forecast.h"
+#include "request.h"
 #include "scenario/actions.h"
 #include "shared/fixtures.h"
 #include "simulator/simulator.h"
@@ -49,11 +50,7 @@ mites::Ensemble one_block() { return mites::draw_parameters(tables(), branching:
 
 std::vector<double> chances(const scenario::Scenario& scenario, const KnownStart& start, double to = 60) {
     const mites::Ensemble ensemble = one_block();
-    ForecastRequest request;
-    request.scenario = &scenario;
-    request.ensemble = &ensemble;
-    request.start = start;
-    request.to = to;
+    ForecastRequest request = request_of(scenario, ensemble, start, to);
     request.tolerance = {};
     return forecast_clear(request)->chance;
 }
@@ -166,11 +163,7 @@ TEST(Residues, that_change_places_are_swept_as_they_are_added_up_by_hand) {
     scenario.events = {
         {0, scenario::Residue{1, scenario::Amount::number(2), scenario::Amount::number(1), 1}},
         {0, scenario::Residue{1, scenario::Amount::number(0.5), scenario::Amount::number(3), 8}}};
-    ForecastRequest request;
-    request.scenario = &scenario;
-    request.ensemble = &ensemble;
-    request.start = KnownStart{{1, mites::Stage::adult_seeking_1, 1}};
-    request.to = 6;
+    ForecastRequest request = request_of(scenario, ensemble, {{1, mites::Stage::adult_seeking_1, 1}}, 6);
     request.tolerance = {};
     const double integral = 2 + 2 * (1 - 0.25) / std::log(2) + 0.5 * 3;
     // Starving in six days with a mean life of 1000 days in nine or so substages is rarer than 1e-9.

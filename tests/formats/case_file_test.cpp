@@ -19,12 +19,7 @@ CaseFile example(const std::string& name) {
 }
 
 forecast::Forecast answer(const CaseFile& given, bool only_mode) {
-    forecast::ForecastRequest request;
-    request.scenario = &given.scenario;
-    request.ensemble = &given.ensemble;
-    std::visit([&](const auto& start) { request.start = start; }, given.start);
-    request.from = given.from;
-    request.to = given.to;
+    forecast::ForecastRequest request = request_of(given);
     request.only_mode = only_mode;
     return forecast::forecast_clear(request).value();
 }

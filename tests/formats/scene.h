@@ -2,19 +2,16 @@
 
 #include <stdexcept>
 
-#include "evidence/taxa.h"
 #include "plan/search.h"
 #include "records/collection.h"
 #include "safety/check.h"
 #include "scenario/history.h"
+#include "shared/tables.h"
 
 // A small collection with a sighting, and the plan for it.
 namespace mitefall::formats {
 
-inline const evidence::Tables& tables() {
-    static const evidence::Tables loaded = evidence::Tables::load_embedded().value();
-    return loaded;
-}
+using fixtures::tables;
 
 inline const mites::Ensemble& ensemble() {
     static const mites::Ensemble drawn = mites::draw_parameters(tables(), branching::lane_count, 5);
@@ -82,7 +79,7 @@ struct Scene {
         belief::believe_records(known, ensemble(), belief::introduction_prior(tables()), 1);
     plan::PlanChoice choice = plan::choose_plan(setting, ensemble(), belief, goal).value();
 
-    static inline const evidence::Taxa taxa = evidence::Taxa::load_embedded().value();
+    static inline const evidence::Taxa& taxa = fixtures::taxa();
     Scene() = default;
     Scene(const Scene&) = delete;
     Scene& operator=(const Scene&) = delete;

@@ -6,19 +6,16 @@
 #include <cmath>
 
 #include "mixing/compare.h"
+#include "shared/tables.h"
 
 namespace mitefall::mixing {
 namespace {
 
+using fixtures::tables;
 using units::in_milligrams_per_litre;
 using units::in_millilitres;
 using units::milligrams_per_litre;
 using units::millilitres;
-
-const evidence::Tables& tables() {
-    static const evidence::Tables loaded = evidence::Tables::load_embedded().value();
-    return loaded;
-}
 
 const units::Strength one_percent = units::percent_mass_in_volume(1);
 

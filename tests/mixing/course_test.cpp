@@ -5,19 +5,17 @@
 
 #include <cmath>
 
+#include "shared/tables.h"
+
 namespace mitefall::mixing {
 namespace {
 
+using fixtures::tables;
 using units::Days;
 using units::grams;
 using units::in_millilitres;
 using units::millilitres;
 using units::square_centimetres;
-
-const evidence::Tables& tables() {
-    static const evidence::Tables loaded = evidence::Tables::load_embedded().value();
-    return loaded;
-}
 
 units::Day day(const char* text) { return units::parse_day(text).value(); }
 Money euros(long long cents) { return Money::make(cents, "EUR").value(); }

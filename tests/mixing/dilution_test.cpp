@@ -7,20 +7,17 @@
 #include <limits>
 
 #include "mixing/dose.h"
+#include "shared/tables.h"
 
 namespace mitefall::mixing {
 namespace {
 
+using fixtures::tables;
 using units::in_milligrams_per_litre;
 using units::in_millilitres;
 using units::milligrams_per_litre;
 using units::millilitres;
 using units::percent_mass_in_volume;
-
-const evidence::Tables& tables() {
-    static const evidence::Tables loaded = evidence::Tables::load_embedded().value();
-    return loaded;
-}
 
 units::Day day(const char* text) { return units::parse_day(text).value(); }
 

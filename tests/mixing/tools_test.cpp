@@ -9,16 +9,14 @@
 #include <map>
 #include <set>
 
+#include "shared/tables.h"
+
 namespace mitefall::mixing {
 namespace {
 
+using fixtures::tables;
 using units::in_millilitres;
 using units::millilitres;
-
-const evidence::Tables& tables() {
-    static const evidence::Tables loaded = evidence::Tables::load_embedded().value();
-    return loaded;
-}
 
 Accuracy usual() { return usual_accuracy(tables()); }
 

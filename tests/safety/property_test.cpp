@@ -36,6 +36,23 @@ CourseSoFar any_course(const Scene& scene) {
     return course;
 }
 
+/// A question about a random collection with a course already chosen.
+struct Asked {
+    Scene scene = any_scene();
+    Case with = prepare(scene.collection, tables(), taxa());
+    CourseSoFar course = any_course(scene);
+    Request request = any_request();
+};
+
+/// Whether `look` finds nothing amiss at any animal of any such question.
+template <class Look>
+bool holds_for_any_animal(Look look) {
+    return rc::check([look] {
+        const Asked asked;
+        for (const auto& [id, animal] : asked.scene.collection.animals) look(asked, animal);
+    });
+}
+
 bool plainly_permitted(const Scene& scene, const records::Animal& animal, const Request& request,
                        const CourseSoFar& course) {
     const auto proposed = course.find(animal.id);
@@ -69,23 +86,17 @@ bool is_inside(const Scene& scene, const records::Animal& animal, const Permitte
 }
 
 TEST(Properties, a_permit_exists_only_if_everybody_it_reaches_may_have_it) {
-    EXPECT_TRUE(rc::check([] {
-        const Scene scene = any_scene();
-        const Case with = prepare(scene.collection, tables(), taxa());
-        const CourseSoFar course = any_course(scene);
-        const Request request = any_request();
-        for (const auto& [id, animal] : scene.collection.animals) {
-            const auto permitted = permit(with, id, request, course);
-            if (!permitted) continue;
-            const bool reaches_all = target_of(request.method) != Target::animal;
-            for (const auto& [other_id, other] : scene.collection.animals) {
-                const bool is_reached =
-                    other_id == id || (reaches_all && is_inside(scene, other, *permitted));
-                const bool is_named =
-                    std::count(permitted->animals().begin(), permitted->animals().end(), other_id) == 1;
-                RC_ASSERT(is_named == is_reached);
-                RC_ASSERT(!is_reached || plainly_permitted(scene, other, request, course));
-            }
+    EXPECT_TRUE(holds_for_any_animal([](const Asked& asked, const records::Animal& animal) {
+        const auto permitted = permit(asked.with, animal.id, asked.request, asked.course);
+        if (!permitted) return;
+        const bool reaches_all = target_of(asked.request.method) != Target::animal;
+        for (const auto& [other_id, other] : asked.scene.collection.animals) {
+            const bool is_reached =
+                other_id == animal.id || (reaches_all && is_inside(asked.scene, other, *permitted));
+            const bool is_named =
+                std::count(permitted->animals().begin(), permitted->animals().end(), other_id) == 1;
+            RC_ASSERT(is_named == is_reached);
+            RC_ASSERT(!is_reached || plainly_permitted(asked.scene, other, asked.request, asked.course));
         }
     }));
 }
@@ -214,22 +225,16 @@ TEST(Properties, without_weight_or_species_no_spray_is_ever_allowed) {
 }
 
 TEST(Properties, every_refusal_says_why_and_on_what_ground) {
-    EXPECT_TRUE(rc::check([] {
-        const Scene scene = any_scene();
-        const Case with = prepare(scene.collection, tables(), taxa());
-        const CourseSoFar course = any_course(scene);
-        const Request request = any_request();
-        for (const auto& [id, animal] : scene.collection.animals) {
-            const Verdict verdict = judge(with, animal, request, course);
-            RC_ASSERT(verdict.reasons.empty() == (verdict.ruling == Ruling::allowed));
-            RC_ASSERT(std::is_sorted(verdict.reasons.begin(), verdict.reasons.end(),
-                                     [](const Reason& a, const Reason& b) { return a.ruling > b.ruling; }));
-            for (const Reason& reason : verdict.reasons) {
-                const bool is_ours =
-                    reason.tag == evidence::Tag::common_practice || reason.tag == evidence::Tag::assumption;
-                RC_ASSERT(!words::say(reason.what).empty() && !words::say(reason.remedy).empty());
-                RC_ASSERT(reason.source.empty() == is_ours);
-            }
+    EXPECT_TRUE(holds_for_any_animal([](const Asked& asked, const records::Animal& animal) {
+        const Verdict verdict = judge(asked.with, animal, asked.request, asked.course);
+        RC_ASSERT(verdict.reasons.empty() == (verdict.ruling == Ruling::allowed));
+        RC_ASSERT(std::is_sorted(verdict.reasons.begin(), verdict.reasons.end(),
+                                 [](const Reason& a, const Reason& b) { return a.ruling > b.ruling; }));
+        for (const Reason& reason : verdict.reasons) {
+            const bool is_ours =
+                reason.tag == evidence::Tag::common_practice || reason.tag == evidence::Tag::assumption;
+            RC_ASSERT(!words::say(reason.what).empty() && !words::say(reason.remedy).empty());
+            RC_ASSERT(reason.source.empty() == is_ours);
         }
     }));
 }

@@ -3,24 +3,16 @@
 #include <algorithm>
 #include <string>
 
-#include "evidence/tables.h"
-#include "evidence/taxa.h"
 #include "records/collection.h"
 #include "safety/check.h"
+#include "shared/tables.h"
 #include "words/words.h"
 
 // A small collection as plain data, and one sound animal in it.
 namespace mitefall::safety {
 
-inline const evidence::Tables& tables() {
-    static const evidence::Tables loaded = evidence::Tables::load_embedded().value();
-    return loaded;
-}
-
-inline const evidence::Taxa& taxa() {
-    static const evidence::Taxa loaded = evidence::Taxa::load_embedded().value();
-    return loaded;
-}
+using fixtures::tables;
+using fixtures::taxa;
 
 inline units::Day today() { return units::parse_day("2026-03-10").value(); }
 inline units::Days days(int number) { return units::Days(number); }

@@ -89,10 +89,14 @@ TEST(History, a_treated_room_is_treated_in_the_model) {
     EXPECT_EQ(kill.chance.parameter, &mites::MiteParameters::kill_room_treatment);
 }
 
-TEST(History, hands_carry_from_each_animal_to_all_handled_later) {
+RecordedCase three_handled(bool shared_bag) {
     Recorded recorded;
-    recorded.on(day(2, 10), Handled{animals({"pim", "juno", "nox"}), false});
-    const RecordedCase known = recorded.read();
+    recorded.on(day(2, 10), Handled{animals({"pim", "juno", "nox"}), shared_bag});
+    return recorded.read();
+}
+
+TEST(History, hands_carry_from_each_animal_to_all_handled_later) {
+    const RecordedCase known = three_handled(false);
     const PlaceIndex a = place(known, "a");
     const PlaceIndex b = place(known, "b");
     const PlaceIndex c = place(known, "c");
@@ -105,9 +109,7 @@ TEST(History, hands_carry_from_each_animal_to_all_handled_later) {
 }
 
 TEST(History, a_shared_bag_carries_both_ways) {
-    Recorded recorded;
-    recorded.on(day(2, 10), Handled{animals({"pim", "juno", "nox"}), true});
-    const RecordedCase known = recorded.read();
+    const RecordedCase known = three_handled(true);
     const PlaceIndex a = place(known, "a");
     const PlaceIndex b = place(known, "b");
     const PlaceIndex c = place(known, "c");

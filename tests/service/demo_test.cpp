@@ -10,17 +10,19 @@
 #include <tuple>
 #include <vector>
 
-#include "evidence/taxa.h"
 #include "exposure/tracing.h"
 #include "forecast/forecast.h"
 #include "network/classes.h"
 #include "records/collection.h"
 #include "safety/check.h"
 #include "scenario/history.h"
+#include "shared/tables.h"
 
 namespace mitefall::service {
 namespace {
 
+using fixtures::tables;
+using fixtures::taxa;
 using records::AnimalId;
 using records::Collection;
 using records::Condition;
@@ -55,16 +57,6 @@ const Collection& collection() {
 }
 
 const records::Animal& animal(const char* id) { return collection().animals.at(AnimalId(id)); }
-
-const evidence::Tables& tables() {
-    static const evidence::Tables loaded = evidence::Tables::load_embedded().value();
-    return loaded;
-}
-
-const evidence::Taxa& taxa() {
-    static const evidence::Taxa loaded = evidence::Taxa::load_embedded().value();
-    return loaded;
-}
 
 bool has(const char* id, Condition condition) {
     const auto& noted = animal(id).conditions;

@@ -4,6 +4,7 @@
 
 #include <set>
 
+#include "few.h"
 #include "records/journal.h"
 #include "service/adopted.h"
 #include "service/clearance.h"
@@ -153,19 +154,6 @@ class OldSighting : public KeeperFile {
         put(seen, records::Weighed{records::AnimalId("pim"), units::grams(900)});
     }
 
-    static PlanOptions quick_plan() {
-        PlanOptions options;
-        options.draws = 8;
-        return options;
-    }
-
-    static ClearanceOptions quick_clearance() {
-        ClearanceOptions options;
-        options.draws = 8;
-        options.rounds = 1;
-        return options;
-    }
-
     void adopt() {
         put(seen, records::PlanAdopted{
                       {seen}, {EnclosureId("a")}, {}, {true, false}, units::milligrams_per_litre(10)});
@@ -176,7 +164,7 @@ class OldSighting : public KeeperFile {
 
 TEST_F(OldSighting, is_planned_for_as_long_as_the_outbreak_is_followed) {
     for (const int age : {59, 60, 61, 90, 180}) {
-        const auto planned = keeper.ask(on(seen + units::Days(age)), choose_plan, quick_plan());
+        const auto planned = keeper.ask(on(seen + units::Days(age)), choose_plan, few_draws());
         ASSERT_TRUE(planned) << age << ": " << planned.error().message();
         const plan::ScoredPlan& best = planned->choice.recommended;
         EXPECT_GT(best.clear.mean, 0) << age;
@@ -187,17 +175,17 @@ TEST_F(OldSighting, is_planned_for_as_long_as_the_outbreak_is_followed) {
 
 TEST_F(OldSighting, every_answer_about_the_outbreak_goes_on) {
     adopt();
-    const auto plain = keeper.ask(on(seen + units::Days(60)), clearance_of, quick_clearance()).value();
+    const auto plain = keeper.ask(on(seen + units::Days(60)), clearance_of, few_looks()).value();
     for (const int age : {61, 180}) {
         const Now now = on(seen + units::Days(age));
-        const auto answer = keeper.ask(now, clearance_of, quick_clearance());
+        const auto answer = keeper.ask(now, clearance_of, few_looks());
         ASSERT_TRUE(answer) << age << ": " << answer.error().message();
         EXPECT_EQ(answer->last_sighting, seen);
         EXPECT_EQ(answer->places.size(), plain.places.size());
         EXPECT_EQ(answer->looked_at, plain.looked_at);
-        EXPECT_TRUE(keeper.ask(now, next_check_of, quick_clearance())) << age;
-        EXPECT_TRUE(keeper.ask(now, rescore, quick_plan())) << age;
-        EXPECT_TRUE(keeper.ask(now, what_matters, quick_plan())) << age;
+        EXPECT_TRUE(keeper.ask(now, next_check_of, few_looks())) << age;
+        EXPECT_TRUE(keeper.ask(now, rescore, few_draws())) << age;
+        EXPECT_TRUE(keeper.ask(now, what_matters, few_draws())) << age;
     }
 }
 
@@ -216,7 +204,7 @@ TEST_F(OldSighting, is_traced_as_on_the_last_day_that_looked_back_to_it) {
 }
 
 TEST_F(OldSighting, is_of_another_outbreak_after_three_times_the_days_traced) {
-    const auto answer = keeper.ask(on(seen + units::Days(181)), clearance_of, quick_clearance());
+    const auto answer = keeper.ask(on(seen + units::Days(181)), clearance_of, few_looks());
     ASSERT_FALSE(answer);
     EXPECT_EQ(answer.error().kind, base::ErrorKind::not_found);
     EXPECT_NE(answer.error().what.find("1 Mar 2026"), std::string::npos) << answer.error().what;

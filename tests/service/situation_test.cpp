@@ -5,6 +5,7 @@
 #include <atomic>
 #include <thread>
 
+#include "few.h"
 #include "records/journal.h"
 #include "service/clearance.h"
 #include "service/plans.h"
@@ -32,17 +33,6 @@ class OneSituation : public store::Scratch {
     /// The same records, made ready by nobody before.
     [[nodiscard]] std::shared_ptr<const Situation> afresh(units::Day day) const {
         return Situation::of(keeper.journal().value(), day, knowledge());
-    }
-    static PlanOptions few_draws() {
-        PlanOptions options;
-        options.draws = 8;
-        return options;
-    }
-    static ClearanceOptions few_looks() {
-        ClearanceOptions options;
-        options.draws = 8;
-        options.rounds = 1;
-        return options;
     }
 
     Keeper keeper;

@@ -7,17 +7,27 @@
 #include "mites/parameters.h"
 #include "network/compile.h"
 #include "scenario/scenario.h"
+#include "shared/tables.h"
 
 namespace mitefall::fixtures {
-
-inline const evidence::Tables& tables() {
-    static const evidence::Tables loaded = evidence::Tables::load_embedded().value();
-    return loaded;
-}
 
 inline const mites::Ensemble& small_ensemble() {
     static const mites::Ensemble drawn = mites::draw_parameters(tables(), 4 * branching::lane_count, 7);
     return drawn;
+}
+
+/// A draw that walks, carries and dies more than is likely, so that every path of the model matters.
+inline mites::MiteParameters restless(mites::MiteParameters draw, double eggs = 0.25) {
+    draw.leaving_rate = 0.05;
+    draw.room_crossing_rate = 0.1;
+    draw.adult_survival_per_cycle *= 0.5;
+    draw.eggs_per_meal *= eggs;
+    return draw;
+}
+
+/// The draw of that number, counted round.
+inline const mites::MiteParameters& small_draw(std::size_t index) {
+    return small_ensemble().draws[index % small_ensemble().draws.size()];
 }
 
 inline records::Climate climate(double celsius, double humidity) {

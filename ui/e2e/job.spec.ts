@@ -80,7 +80,9 @@ test('from a sighting to release', async ({ page, served }, info) => {
     await expect(page.getByRole('button', { name: /^Done: Spray paper and walls of Tub A 01/ })).toHaveCount(
       0,
     );
+    // One tap opens it: the list does not move under the finger.
     await page.getByText(/^Passed over today/).click();
+    await expect(page.getByRole('group').filter({ hasText: /^Passed over today/ })).toHaveAttribute('open');
     await expect(page.getByText(/the water dish is still in/).first()).toBeVisible();
     await look(page, info, 'job-3-today');
     await page.getByRole('button', { name: /^More about: Mix/ }).click();

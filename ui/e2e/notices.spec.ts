@@ -1,5 +1,5 @@
 // A notice has a place of its own: it lies over no heading, no key and no field, however long it is.
-import type { Page, TestInfo } from '@playwright/test';
+import type { Locator, Page, TestInfo } from '@playwright/test';
 import { join } from 'node:path';
 import { screens } from './collections';
 import { answerOf, expect, open, test, type Served } from './served';
@@ -122,4 +122,44 @@ test('keys move the screen though nothing has the focus', async ({ page, served 
   await expect.poll(top).toBeGreaterThan(0);
   await page.keyboard.press('Home');
   await expect.poll(top).toBe(0);
+});
+
+test.describe('nothing moves under a finger', () => {
+  const passedOver = /^Passed over today/;
+
+  /** How far something moves within the next frames once `act` is done. */
+  const movesBy = (target: Locator, act: 'jump' | 'tap'): Promise<number> =>
+    target.evaluate(async (element, how) => {
+      const frame = (): Promise<number> => new Promise(requestAnimationFrame);
+      const top = (): number => element.getBoundingClientRect().top;
+      if (how === 'jump') element.scrollIntoView();
+      const before = top();
+      if (how === 'tap') (element as HTMLElement).click();
+      for (let frames = 0; frames < 3; frames += 1) await frame();
+      return Math.abs(top() - before);
+    }, act);
+
+  test('a list that was jumped through lies still', async ({ page, served }) => {
+    await open(page, served, 'today');
+    await page.getByRole('button', { name: 'All', exact: true }).click();
+    const last = page.getByText(passedOver);
+    expect(await movesBy(last, 'jump')).toBeLessThan(1);
+    await last.click();
+    await expect(page.getByRole('group').filter({ has: last }).getByRole('listitem').first()).toBeVisible();
+  });
+
+  test('a tick on its way pushes nothing about', async ({ page, served }) => {
+    await open(page, served, 'today');
+    let answer = (): void => {};
+    const held = new Promise<void>((resolve) => (answer = resolve));
+    await page.route('**/api/tick', async (route) => {
+      await held;
+      await route.continue();
+    });
+    const first = page.getByRole('button', { name: /^Done: Mix/ });
+    expect(await movesBy(first, 'tap')).toBeLessThan(1);
+    await expect(first).toHaveAttribute('aria-pressed', 'true');
+    answer();
+    await expect(page.getByText(/^1 of \d+ done$/)).toBeVisible();
+  });
 });

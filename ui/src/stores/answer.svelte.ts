@@ -1,5 +1,6 @@
 import type { Answers, Fault } from '../contract/answers';
 import { asQuery, faultOf, get, type Query } from '../api/client';
+import { noFinger } from './finger';
 import { live } from './live.svelte';
 
 const remembered = new Map<string, unknown>();
@@ -26,9 +27,11 @@ export class Answer<K extends keyof Answers> {
     try {
       const data = await get(this.what, query);
       remembered.set(path, data);
+      await noFinger();
       if (turn !== this.latest) return;
       this.show(path, data);
     } catch (error) {
+      await noFinger();
       if (turn !== this.latest) return;
       this.fail(path, faultOf(error));
     }

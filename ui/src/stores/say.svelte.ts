@@ -1,3 +1,5 @@
+import { noFinger } from './finger';
+
 /** What has just been done, for eyes and screen readers; with a way back where there is one, which may tell what else holds. */
 class Say {
   text = $state('');
@@ -11,7 +13,13 @@ class Say {
     this.undo = undo;
     this.count = count;
     clearTimeout(this.timer);
-    this.timer = setTimeout(() => this.hush(), undo ? 12_000 : 6000);
+    const timer = setTimeout(() => void noFinger().then(() => this.fade(timer)), undo ? 12_000 : 6000);
+    this.timer = timer;
+  }
+
+  /** Unless something else is told meanwhile. */
+  private fade(timer: Say['timer']): void {
+    if (timer === this.timer) this.hush();
   }
 
   hush(): void {

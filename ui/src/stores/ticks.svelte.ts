@@ -4,11 +4,14 @@ import type { Fact } from '../domain/facts';
 import { newKey } from '../api/keys';
 import { showMoment } from '../format';
 import { words } from '../words/en';
+import { noFinger } from './finger';
 import { live } from './live.svelte';
 import { isReport, note, shelve, standing, unshelve, waiting, type Tick, type Waiting } from './queue';
 import { say } from './say.svelte';
 
 const retryMs = 4000;
+/** What is sent is not told of before this: what is told moves the list, and most of it is taken at once. */
+const patienceMs = 1500;
 
 /** What became of something that was sent at once. */
 export type Outcome = { sent: boolean; one: Waiting } | { fault: Fault };
@@ -20,6 +23,8 @@ class Ticks {
   refused = $state.raw<Map<string, Fault>>(new Map());
   /** What the server answered last of each task, until a list shows it. */
   private answered = $state.raw<Map<string, Ticked>>(new Map());
+  /** What waits could not be sent, or takes long. */
+  stuck = $state(false);
   private sending = false;
   private turn: Promise<void> = Promise.resolve();
 
@@ -105,18 +110,27 @@ class Ticks {
 
   private async sendAll(): Promise<void> {
     this.sending = true;
+    const slow = setTimeout(() => void this.tell(true), patienceMs);
     try {
       for (const { id } of waiting(localStorage)) {
         // As it is now: it may have been taken back while others were sent.
         const tick = standing(localStorage, id);
         if (tick && !this.refused.has(id)) await this.send(tick);
       }
+      void this.tell(false);
     } catch {
       // The server cannot be reached: what is left waits for the next try.
+      void this.tell(true);
     } finally {
+      clearTimeout(slow);
       this.sending = false;
       this.look();
     }
+  }
+
+  private async tell(stuck: boolean): Promise<void> {
+    await noFinger();
+    this.stuck = stuck;
   }
 
   private async send(tick: Waiting): Promise<void> {

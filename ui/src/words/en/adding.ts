@@ -1,4 +1,4 @@
-const several = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+import { several } from './count';
 
 export const add = {
   lead: 'One line for every animal; each gets a tub of its own unless you name one it shares.',

@@ -1,4 +1,4 @@
-const several = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+import { several } from './count';
 
 /** Work of days gone by, the gravest first. */
 export const late = {

@@ -1,9 +1,8 @@
 import type { Task } from '../../contract/answers';
+import { several } from './count';
 
 type State = Task['state'];
 const said: Record<State, string> = { open: 'Open', done: 'Done', skipped: 'Skipped' };
-
-const several = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 
 export const situation = {
   title: 'Situation',

@@ -1,0 +1,3 @@
+/** "1 tick", "3 ticks" */
+export const several = (count: number, one: string, many: string): string =>
+  `${count} ${count === 1 ? one : many}`;
