@@ -1,7 +1,7 @@
 #include "service/clearance.h"
 #include "cli/commands.h"
 #include "cli/options.h"
-#include "formats/text.h"
+#include "formats/text/text.h"
 #include "questions/clear.h"
 
 namespace mitefall::cli {

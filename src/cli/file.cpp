@@ -5,8 +5,8 @@
 
 #include "cli/commands.h"
 #include "cli/tonight.h"
-#include "formats/layout.h"
-#include "formats/text.h"
+#include "formats/text/layout.h"
+#include "formats/text/text.h"
 #include "service/demo.h"
 #include "web/server.h"
 

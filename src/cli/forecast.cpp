@@ -8,9 +8,9 @@
 #include "cli/commands.h"
 #include "cli/course.h"
 #include "cli/input.h"
-#include "formats/case_file.h"
-#include "formats/layout.h"
-#include "formats/text.h"
+#include "formats/casefile/case_file.h"
+#include "formats/text/layout.h"
+#include "formats/text/text.h"
 #include "records/limits.h"
 #include "service/case_forecast.h"
 

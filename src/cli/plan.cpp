@@ -10,7 +10,7 @@
 #include "formats/late.h"
 #include "formats/matters.h"
 #include "formats/origin.h"
-#include "formats/text.h"
+#include "formats/text/text.h"
 #include "questions/mix.h"
 #include "questions/plan.h"
 #include "service/adopted.h"

@@ -6,8 +6,8 @@
 #include <map>
 #include <set>
 
-#include "formats/json_parts.h"
-#include "formats/layout.h"
+#include "formats/json/parts.h"
+#include "formats/text/layout.h"
 #include "safety/cautions.h"
 #include "safety/methods.h"
 #include "units/text.h"

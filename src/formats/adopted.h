@@ -3,7 +3,7 @@
 #include <string>
 
 #include "evidence/tables.h"
-#include "formats/json.h"
+#include "formats/json/json.h"
 #include "records/collection.h"
 
 // The adopted course as it stands on record: what was decided then, for people and for programs.

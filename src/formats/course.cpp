@@ -5,8 +5,8 @@
 #include <algorithm>
 
 #include "base/contract.h"
-#include "formats/json_parts.h"
-#include "formats/layout.h"
+#include "formats/json/parts.h"
+#include "formats/text/layout.h"
 #include "units/text.h"
 
 namespace mitefall::formats {

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "forecast/course_of_counts.h"
-#include "formats/json.h"
+#include "formats/json/json.h"
 
 // How many mites are to be expected day by day, for people and for programs.
 namespace mitefall::formats {

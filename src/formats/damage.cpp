@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "formats/layout.h"
+#include "formats/text/layout.h"
 
 namespace mitefall::formats {
 namespace {

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "formats/json.h"
+#include "formats/json/json.h"
 #include "records/set_aside.h"
 
 // What is told with every answer about a collection in which something is damaged (decision 37).

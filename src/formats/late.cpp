@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
-#include "formats/json_parts.h"
-#include "formats/layout.h"
-#include "formats/text.h"
+#include "formats/json/parts.h"
+#include "formats/text/layout.h"
+#include "formats/text/text.h"
 #include "plan/course.h"
 #include "units/day.h"
 

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "base/band.h"
-#include "formats/json.h"
+#include "formats/json/json.h"
 #include "records/collection.h"
 #include "worklist/late.h"
 

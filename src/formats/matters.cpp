@@ -4,10 +4,10 @@
 
 #include <algorithm>
 
-#include "formats/json_parts.h"
-#include "formats/layout.h"
+#include "formats/json/parts.h"
 #include "formats/learnable.h"
-#include "formats/text.h"
+#include "formats/text/layout.h"
+#include "formats/text/text.h"
 
 namespace mitefall::formats {
 namespace {

@@ -4,7 +4,7 @@
 
 #include "evidence/tables.h"
 #include "forecast/sensitivity.h"
-#include "formats/json.h"
+#include "formats/json/json.h"
 
 // Which assumptions an answer depends on, for people and for programs.
 namespace mitefall::formats {

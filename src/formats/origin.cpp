@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "formats/layout.h"
 #include "formats/origin_rows.h"
+#include "formats/text/layout.h"
 #include "units/text.h"
 
 namespace mitefall::formats {

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "formats/json.h"
+#include "formats/json/json.h"
 #include "records/collection.h"
 #include "scenario/history.h"
 

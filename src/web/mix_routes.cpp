@@ -1,4 +1,4 @@
-#include "formats/bench_text.h"
+#include "formats/text/bench.h"
 #include "questions/mix.h"
 #include "service/shopping.h"
 #include "service/verdicts.h"

@@ -3,7 +3,7 @@
 #include <set>
 
 #include "formats/adopted.h"
-#include "formats/batch_page.h"
+#include "formats/paper/batch_page.h"
 #include "questions/verdicts.h"
 #include "service/adopted.h"
 #include "service/verdicts.h"

@@ -2,7 +2,7 @@
 #include <filesystem>
 
 #include "formats/damage.h"
-#include "formats/qr_code.h"
+#include "formats/paper/qr_code.h"
 #include "web/crowd.h"
 #include "web/routes.h"
 #include "web/wishes.h"

@@ -1,4 +1,4 @@
-#include "formats/case_file.h"
+#include "formats/casefile/case_file.h"
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>

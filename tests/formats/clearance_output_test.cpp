@@ -1,6 +1,6 @@
 #include <gtest/gtest.h>
 
-#include "formats/text.h"
+#include "formats/text/text.h"
 #include "scene.h"
 #include "schemas.h"
 
