@@ -5,6 +5,7 @@
 
 #include "cli/commands.h"
 #include "cli/options.h"
+#include "formats/json/collection.h"
 #include "formats/paper/batch_page.h"
 #include "formats/text/bench.h"
 #include "formats/text/layout.h"

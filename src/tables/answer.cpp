@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "formats/json/json.h"
 #include "formats/json/parts.h"
 
 namespace mitefall::tables {

@@ -1,3 +1,5 @@
+#include "formats/json/mixed.h"
+#include "formats/json/shopping.h"
 #include "formats/text/bench.h"
 #include "questions/mix.h"
 #include "service/shopping.h"

@@ -1,3 +1,5 @@
+#include "formats/json/evidence.h"
+
 #include "formats/json/parts.h"
 
 namespace mitefall::formats {

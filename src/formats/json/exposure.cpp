@@ -1,3 +1,5 @@
+#include "formats/json/exposure.h"
+
 #include "formats/json/parts.h"
 
 namespace mitefall::formats {

@@ -1,3 +1,5 @@
+#include "formats/json/facts.h"
+
 #include "formats/json/parts.h"
 
 namespace mitefall::formats {

@@ -2,9 +2,6 @@
 
 #include <fmt/format.h>
 
-#include "formats/json/parts.h"
-#include "words/words.h"
-
 namespace mitefall::formats {
 
 Json envelope(std::string_view command, Json result) {
@@ -66,19 +63,6 @@ std::string without_commands(const std::string& json) {
 
 std::string write_json(const Json& json) {
     return without_commands(json.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
-}
-
-Json band_json(const base::Band& band) {
-    return {{"mean", number(band.mean)}, {"p10", number(band.p10)}, {"p90", number(band.p90)}};
-}
-
-Json caution_json(const safety::Caution& caution) {
-    return {{"rule", caution.what.id},
-            {"args", arguments_json(caution.what)},
-            {"text", words::say(caution.what)},
-            {"tag", evidence::to_text(caution.tag)},
-            {"source", text_or_null(caution.source)},
-            {"animals", names(caution.animals)}};
 }
 
 }  // namespace mitefall::formats

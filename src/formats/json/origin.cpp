@@ -1,7 +1,8 @@
+#include "formats/json/origin.h"
+
 #include <cmath>
 
 #include "formats/json/parts.h"
-#include "formats/origin.h"
 #include "formats/origin_rows.h"
 
 namespace mitefall::formats {

@@ -1,5 +1,7 @@
+#include "formats/json/overview.h"
+
+#include "formats/json/late.h"
 #include "formats/json/parts.h"
-#include "formats/late.h"
 
 namespace mitefall::formats {
 namespace {
@@ -44,22 +46,6 @@ Json overview_json(const worklist::Overview& overview) {
             {"done", overview.done},
             {"next_day", date(overview.next_day)},
             {"last_sighting", date(overview.last_sighting)}};
-}
-
-/// The verdicts of one animal stand together, in the same order of methods for all.
-Json rulings_json(const std::vector<safety::Verdict>& verdicts, units::Strength strength) {
-    Json methods = Json::array();
-    Json animals = Json::array();
-    for (const safety::Verdict& verdict : verdicts) {
-        if (animals.empty() || animals.back()["animal"] != verdict.animal.text())
-            animals.push_back({{"animal", name(verdict.animal)}, {"rulings", Json::array()}});
-        if (animals.size() == 1) methods.push_back(records::to_text(verdict.method));
-        animals.back()["rulings"].push_back(
-            {{"ruling", safety::to_text(verdict.ruling)}, {"until", date(verdict.until)}});
-    }
-    return {{"strength_mg_per_l", number(units::in_milligrams_per_litre(strength))},
-            {"methods", std::move(methods)},
-            {"animals", std::move(animals)}};
 }
 
 }  // namespace mitefall::formats

@@ -5,8 +5,11 @@
 #include <string>
 #include <vector>
 
+#include "base/band.h"
 #include "base/id.h"
 #include "formats/json/json.h"
+#include "units/amounts.h"
+#include "units/day.h"
 
 // Pieces the outputs share.
 namespace mitefall::formats {
@@ -54,20 +57,8 @@ template <class Kind>
     return list(days, [](units::Day day) { return date(day); });
 }
 
-[[nodiscard]] Json course_treatment_json(const records::CourseTreatment& treatment);
-[[nodiscard]] Json moved_round_json(const records::MovedRound& round);
-[[nodiscard]] Json course_refusal_json(const records::CourseRefusal& refusal);
-[[nodiscard]] Json band_json(const base::Band& band);
-/// {name: value}; the name of an amount ends in its unit ("weight_g").
-[[nodiscard]] Json arguments_json(const statement::Statement& statement);
-/// Why something is not done, by rule, and in the two parts of words::Shared, for gathering.
-[[nodiscard]] Json why_json(const safety::Reason& reason);
-[[nodiscard]] Json caution_json(const safety::Caution& caution);
-[[nodiscard]] Json recipe_json(const mixing::Recipe& recipe);
-[[nodiscard]] Json measurement_json(const std::optional<mixing::Measurement>& measurement);
-[[nodiscard]] Json measured_strength_json(const std::optional<mixing::MeasuredStrength>& strength);
-
-/// The fields of a fact without its kind.
-[[nodiscard]] Json fact_json(const records::Fact& fact);
+[[nodiscard]] inline Json band_json(const base::Band& band) {
+    return {{"mean", number(band.mean)}, {"p10", number(band.p10)}, {"p90", number(band.p90)}};
+}
 
 }  // namespace mitefall::formats

@@ -1,9 +1,11 @@
+#include "formats/json/statement.h"
+
 #include <cmath>
+#include <vector>
 
 #include "formats/json/parts.h"
 #include "words/words.h"
 
-// What is told, as id and typed arguments beside the sentence. The key of an amount ends in its unit.
 namespace mitefall::formats {
 namespace {
 
@@ -63,6 +65,15 @@ Json why_json(const safety::Reason& reason) {
             {"remedy", text_or_null(words::say(reason.remedy))},
             {"remedy_rule", text_or_null(std::string(reason.remedy.id))},
             {"remedy_args", arguments_json(reason.remedy)}};
+}
+
+Json caution_json(const safety::Caution& caution) {
+    return {{"rule", caution.what.id},
+            {"args", arguments_json(caution.what)},
+            {"text", words::say(caution.what)},
+            {"tag", evidence::to_text(caution.tag)},
+            {"source", text_or_null(caution.source)},
+            {"animals", names(caution.animals)}};
 }
 
 }  // namespace mitefall::formats

@@ -1,5 +1,8 @@
+#include "formats/json/worklist.h"
+
+#include "formats/json/late.h"
 #include "formats/json/parts.h"
-#include "formats/late.h"
+#include "formats/json/statement.h"
 #include "words/words.h"
 
 namespace mitefall::formats {
