@@ -54,6 +54,7 @@ void add_record_commands(CLI::App& app, Context& context) {
     add("room-treatment", "Floor, racks and walls of a room were treated", room_treatment_options);
     add("substrate", "Substrate was changed", substrate_options);
     add("water", "The water dish went out or back", water_options);
+    add("wetting", "Sprayed paper was wetted again with the spray", wetting_options);
     add("direction", "A veterinarian directed something", direction_options);
     add("acknowledgement", "You have read the caution about a strength and accept it",
         acknowledgement_options);

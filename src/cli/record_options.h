@@ -46,6 +46,7 @@ std::shared_ptr<Options> make_options() {
 [[nodiscard]] FactMaker room_treatment_options(CLI::App& command);
 [[nodiscard]] FactMaker substrate_options(CLI::App& command);
 [[nodiscard]] FactMaker water_options(CLI::App& command);
+[[nodiscard]] FactMaker wetting_options(CLI::App& command);
 [[nodiscard]] FactMaker direction_options(CLI::App& command);
 [[nodiscard]] FactMaker acknowledgement_options(CLI::App& command);
 

@@ -75,6 +75,12 @@ FactMaker water_options(CLI::App& command) {
     return [o]() -> Result<Fact> { return records::WaterMoved{EnclosureId(o->enclosure), o->dish == "out"}; };
 }
 
+FactMaker wetting_options(CLI::App& command) {
+    const auto o = make_options<CareOptions>();
+    command.add_option("ENCLOSURE", o->enclosure)->required();
+    return [o]() -> Result<Fact> { return records::PaperWetted{EnclosureId(o->enclosure)}; };
+}
+
 FactMaker direction_options(CLI::App& command) {
     const auto o = make_options<CareOptions>();
     command.add_option("ANIMAL", o->animal)->required();

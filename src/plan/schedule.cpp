@@ -409,8 +409,9 @@ std::vector<Refused> refused_in(const Schedule& schedule) {
     for (Refused& one : refused) {
         std::vector<Counted> by_number;
         for (auto& [key, counted] : reasons.at(one.method)) by_number.push_back(std::move(counted));
-        std::stable_sort(by_number.begin(), by_number.end(),
-                         [](const Counted& a, const Counted& b) { return a.times > b.times; });
+        std::stable_sort(by_number.begin(), by_number.end(), [](const Counted& a, const Counted& b) {
+            return std::pair(a.times, a.first.ruling) > std::pair(b.times, b.first.ruling);
+        });
         for (Counted& counted : by_number) one.reasons.push_back(std::move(counted.first));
     }
     return refused;

@@ -95,7 +95,7 @@ struct Refused {
     std::vector<safety::Reason> reasons;
 };
 
-/// In the order in which the schedule asked.
+/// In the order in which the schedule asked; the reasons that hold for most places first, then the gravest.
 [[nodiscard]] std::vector<Refused> refused_in(const Schedule& schedule);
 
 /// The first round is on the first free day from today on. A day that is not free moves to the next that is,

@@ -52,6 +52,7 @@ struct Enclosure {
     std::optional<units::Day> water_out_since;
     std::vector<DatedValue<Treated>> treatments{};  ///< of the enclosure or of animals in it, oldest first
     std::vector<DrySpell> dry_spells{};             ///< those that are over, oldest first
+    std::vector<Dated> wetted{};                    ///< its paper, again; oldest first
     std::optional<units::Day> substrate_changed{};  ///< the last time
     std::optional<units::Day> looked_at{};          ///< the last check or sighting
 };

@@ -21,4 +21,10 @@ std::optional<TaskKey> read_task_key(const std::string& text) {
     return TaskKey{*day, text.substr(first + 1, second - first - 1), text.substr(second + 1)};
 }
 
+std::optional<PaperWetted> paper_wetted_by(const TaskDone& tick) {
+    const auto key = read_task_key(tick.task);
+    if (!key || key->part != "redampen") return std::nullopt;
+    return PaperWetted{EnclosureId(key->name)};
+}
+
 }  // namespace mitefall::records

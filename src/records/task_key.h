@@ -23,4 +23,8 @@ struct TaskKey {
 /// Empty for a text that is no such key.
 [[nodiscard]] std::optional<TaskKey> read_task_key(const std::string& text);
 
+/// Before wetted paper was a fact of its own, the tick was all that told of it. Two of one day are one
+/// wetting.
+[[nodiscard]] std::optional<PaperWetted> paper_wetted_by(const TaskDone& tick);
+
 }  // namespace mitefall::records

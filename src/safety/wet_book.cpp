@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <set>
 
-#include "records/task_key.h"
 #include "safety/methods.h"
 
 namespace mitefall::safety {
@@ -40,16 +39,10 @@ Days count_after(const std::vector<Day>& days, Day day) {
 }
 
 /// When the paper in the enclosure was sprayed, or wetted again.
-std::vector<records::Dated> wettings_on_record(const records::Collection& collection,
-                                               const records::Enclosure& enclosure) {
-    std::vector<records::Dated> wettings;
+std::vector<records::Dated> wettings_on_record(const records::Enclosure& enclosure) {
+    std::vector<records::Dated> wettings = enclosure.wetted;
     for (const auto& given : enclosure.treatments) {
         if (given.value.method == Method::spray_bedding) wettings.push_back({given.day, given.entry});
-    }
-    for (const auto& [task, done] : collection.done) {
-        const auto key = records::read_task_key(task);
-        if (key && key->part == "redampen" && key->name == enclosure.id.text())
-            wettings.push_back({done.day, done.entry});
     }
     return wettings;
 }
@@ -63,7 +56,7 @@ std::vector<Day> damp_on_record(const records::Collection& collection, const rec
     };
     const auto days_in = [&](const records::Enclosure& place, const records::Animal* animal,
                              std::vector<Day>& days) {
-        for (const records::Dated& wetting : wettings_on_record(collection, place)) {
+        for (const records::Dated& wetting : wettings_on_record(place)) {
             const bool lay_there = animal == nullptr || lived_in(*animal, place.id, wetting.day);
             if (is_of_course(wetting.day) && lay_there) days.push_back(wetting.day);
         }
@@ -120,10 +113,9 @@ bool is_sprayed_on(const records::Enclosure& enclosure, Day day, bool paper_only
 
 }  // namespace
 
-std::vector<WetPaper> wet_paper(const records::Collection& collection, const records::Enclosure& enclosure,
-                                const WetLimits& limits) {
+std::vector<WetPaper> wet_paper(const records::Enclosure& enclosure, const WetLimits& limits) {
     std::vector<WetPaper> all;
-    for (const records::Dated& since : wettings_on_record(collection, enclosure)) {
+    for (const records::Dated& since : wettings_on_record(enclosure)) {
         Day dry = since.day + limits.dish_out;
         for (const Day end : ends_of_wet_paper(enclosure)) {
             if (end > since.day) dry = std::min(dry, end + one_day);
@@ -141,7 +133,7 @@ std::vector<LainOn> paper_under(const records::Collection& collection, const rec
         const auto place = collection.enclosures.find(stay.enclosure);
         if (place == collection.enclosures.end()) continue;
         const records::Dated there{stay.from, stay.entry};
-        for (const WetPaper& paper : wet_paper(collection, place->second, limits)) {
+        for (const WetPaper& paper : wet_paper(place->second, limits)) {
             const records::Dated known = key(paper.since) < key(there) ? there : paper.since;
             const Day end = std::min(paper.dry, stay.until.value_or(paper.dry) + one_day);
             all.push_back({std::max(paper.since.day, stay.from), end, known});

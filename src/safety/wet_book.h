@@ -29,8 +29,7 @@ struct LainOn {
 /// What is on record of the enclosure: each spraying of its paper and each wetting again may leave it wet
 /// until the dish must come back, at most. The dish that came back, or new paper, on a later day ends it
 /// after that day.
-[[nodiscard]] std::vector<WetPaper> wet_paper(const records::Collection& collection,
-                                              const records::Enclosure& enclosure, const WetLimits& limits);
+[[nodiscard]] std::vector<WetPaper> wet_paper(const records::Enclosure& enclosure, const WetLimits& limits);
 
 /// The same, of the days on which the animal lived on it: from the later of the wetting and its coming, which
 /// is also since when that is known, to its going.

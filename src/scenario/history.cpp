@@ -128,9 +128,9 @@ class HistoryWriter {
 
     /// New paper is laid before it is sprayed, whatever was written down first.
     void treat() {
-        std::vector<Residue> wetted_again;
-        for (const EnclosureId& enclosure : redampened_) wet_again(enclosure, wetted_again);
-        redampened_.clear();
+        std::vector<Residue> residues;
+        for (const EnclosureId& enclosure : wetted_again_) wet_again(enclosure, residues);
+        wetted_again_.clear();
         for (const records::Treated& fact : sprayed_) {
             const PlaceIndex place = into_.enclosures.at(fact.enclosure);
             actions_.push_back({fact.method, place, time_, fact.strength, 1, time_ + keep_damp(fact), {}});
@@ -138,7 +138,7 @@ class HistoryWriter {
         sprayed_.clear();
         add_treatments(into_.scenario, actions_, fixed_, *residents_);
         actions_.clear();
-        for (const Residue& residue : wetted_again) happen(residue);
+        for (const Residue& residue : residues) happen(residue);
     }
 
     void add_place(Place place, PlaceIndex& index) {
@@ -259,13 +259,18 @@ class HistoryWriter {
         Day dry;
     };
 
+    [[nodiscard]] static bool was_wetted(const records::Enclosure& place, Day day) {
+        return std::any_of(place.wetted.begin(), place.wetted.end(),
+                           [&](const records::Dated& wetting) { return wetting.day == day; });
+    }
+
     /// Until today what is on record counts, from today on what the course asks for.
     [[nodiscard]] bool is_wetted(const EnclosureId& enclosure, Day day) const {
-        const std::string task = records::to_text(day, "redampen", enclosure.text());
-        if (day < collection_.day) return collection_.done.contains(task);
-        const auto until = safety::damp_until(collection_, collection_.enclosures.at(enclosure),
-                                              at(inside_, enclosure), fixed_.wet);
-        return day < until && !collection_.skipped.contains(task);
+        const records::Enclosure& place = collection_.enclosures.at(enclosure);
+        if (day < collection_.day) return was_wetted(place, day);
+        const auto until = safety::damp_until(collection_, place, at(inside_, enclosure), fixed_.wet);
+        return day < until &&
+               !collection_.skipped.contains(records::to_text(day, "redampen", enclosure.text()));
     }
 
     [[nodiscard]] bool is_sprayed_anew(const EnclosureId& enclosure, Day day) const {
@@ -291,9 +296,9 @@ class HistoryWriter {
     }
 
     /// Paper wetted again after it had dried; before that the spraying still tells how long it stays damp.
+    void write(const records::PaperWetted& fact) { wetted_again_.push_back(fact.enclosure); }
     void write(const records::TaskDone& fact) {
-        const auto key = records::read_task_key(fact.task);
-        if (key && key->part == "redampen") redampened_.emplace_back(key->name);
+        if (const auto paper = records::paper_wetted_by(fact)) write(*paper);
     }
 
     void wet_again(const EnclosureId& enclosure, std::vector<Residue>& residues) {
@@ -379,7 +384,7 @@ class HistoryWriter {
     std::map<records::AnimalId, Known> known_;             ///< those that live here
     std::vector<records::Treated> sprayed_;                ///< beddings, of the day
     std::vector<Action> actions_;                          ///< everything else of the day
-    std::vector<EnclosureId> redampened_;                  ///< of the day
+    std::vector<EnclosureId> wetted_again_;                ///< of the day
     std::map<records::AnimalId, PlaceIndex> destination_;  ///< at the end of the day; nowhere: it left
     std::vector<Contact> contacts_;                        ///< of the day
     std::set<records::AnimalId> handled_;                  ///< on the day

@@ -73,6 +73,9 @@ class Deed {
     std::string operator()(const records::SubstrateChanged& f) const {
         return "changed the substrate of " + name(f.enclosure);
     }
+    std::string operator()(const records::PaperWetted& f) const {
+        return "wetted the paper of " + name(f.enclosure) + " again";
+    }
     std::string operator()(const records::WaterMoved& f) const {
         return fmt::format("{} the water dish of {}", f.out ? "took out" : "put back", name(f.enclosure));
     }

@@ -17,7 +17,8 @@ enum class Language { english };
 /// A sentence by its id. In it "{name}" stands for the argument of that name, "{name:how}" for the argument
 /// shown in another way, "{name|other words}" for what is said where the argument is empty.
 struct Sentence {
-    std::string_view id;  ///< or id and word of a list ("treat/soak"): of that word, the first of its arguments
+    /// Where it is of one word of a list, with that word, which is the first of its arguments: "treat/soak".
+    std::string_view id;
     std::string_view text;
     /// What is said once of all to which the rule applies, and what is of one of them alone. Empty: the whole
     /// text is said of all, and nothing of one alone.

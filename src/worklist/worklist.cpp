@@ -226,8 +226,8 @@ std::vector<records::Fact> facts_of(const Task& task, const std::optional<CheckA
     switch (task.kind) {
         case TaskKind::hygiene:
         case TaskKind::mix:
-        case TaskKind::drink:
-        case TaskKind::redampen: return {};  // keeps a spraying going, is not another one
+        case TaskKind::drink: return {};
+        case TaskKind::redampen: return {records::PaperWetted{task.enclosure}};
         case TaskKind::water_out: return {records::WaterMoved{task.enclosure, true}};
         case TaskKind::water_back: return {records::WaterMoved{task.enclosure, false}};
         case TaskKind::check:

@@ -73,6 +73,7 @@ TEST(CheckNames, unknown_names_are_refused_in_every_fact_that_names_something) {
         Treated{a, {nobody}, Method::soak, {}},
         SubstrateChanged{lost, Substrate::paper},
         WaterMoved{lost, true},
+        PaperWetted{lost},
         VetDirection{nobody, Method::soak, "vet", "text"},
         PlanAdopted{{day(7, 1)}, {lost}, {}, {false, false}, some},
         PlanAdopted{{day(7, 1)}, {a}, {nowhere}, {false, false}, some},

@@ -194,6 +194,18 @@ TEST(Fold, water_remembers_since_when_it_is_out) {
     EXPECT_FALSE(back.water_out_since);
 }
 
+TEST(Fold, paper_wetted_again_is_remembered_also_where_only_a_tick_told_of_it) {
+    Journal journal = small_collection();
+    journal.add(day(2, 1), PaperWetted{EnclosureId("a")});
+    journal.add(day(2, 2), TaskDone{"2026-02-02/redampen/a"});
+    journal.add(day(2, 3), TaskDone{"2026-02-03/drink/a"});
+    journal.add(day(2, 3), TaskDone{"2026-02-03/redampen/gone"});
+    const Collection now = collection_on(journal.entries, day(2, 3));
+    std::vector<units::Day> wetted;
+    for (const Dated& one : now.enclosures.at(EnclosureId("a")).wetted) wetted.push_back(one.day);
+    EXPECT_EQ(wetted, (std::vector{day(2, 1), day(2, 2)}));
+}
+
 TEST(Fold, treatments_substrate_plan_and_tasks) {
     Journal journal = small_collection();
     const auto strong = units::milligrams_per_litre(200);

@@ -72,17 +72,6 @@ TEST(VocabularyTexts, every_method_is_described_for_people) {
     EXPECT_EQ(describe(Method::spray_animal), "ivermectin spray on the animal");
 }
 
-TEST(Methods, the_sentence_of_a_task_names_whom_or_where_it_is_done) {
-    for (const MethodRow& row : method_rows) {
-        const bool on_animal = row.target == Target::animal;
-        const std::string_view named = on_animal ? "{who}" : "{where}";
-        const auto braces = std::count(row.task.begin(), row.task.end(), '{');
-        EXPECT_EQ(braces, row.task.empty() ? 0 : 1) << row.key;
-        EXPECT_TRUE(row.task.empty() || row.task.find(named) != std::string_view::npos) << row.key;
-        EXPECT_TRUE(!row.task.empty() || row.shelf == Shelf::veterinary) << row.key;
-    }
-}
-
 TEST(Methods, what_a_course_may_be_made_of_kills_and_needs_no_veterinarian) {
     for (const MethodRow& row : method_rows) {
         EXPECT_TRUE(!row.is_planned || (row.kills.any() && row.shelf == Shelf::usual)) << row.key;

@@ -167,14 +167,14 @@ TEST(Company, paper_wetted_again_is_an_exposure_of_that_day_and_no_treatment_mor
     Scene scene = on_sprayed_paper(40, 17);
     scene.direct(Method::injected_ivermectin, 18);
     EXPECT_EQ(scene.ask(Method::injected_ivermectin).ruling, Ruling::allowed);
-    scene.collection.done["2026-02-23/redampen/vivarium"] = {today() - days(15), ++scene.last_entry, {}};
+    scene.wet_again(15);
     EXPECT_EQ(scene.ask(Method::injected_ivermectin).ruling, Ruling::ask_vet);  // wet until 13 days ago
     Scene directed = on_sprayed_paper(40, 1);
     directed.note(records::Condition::gravid, {}, 50);
     directed.direct(Method::spray_bedding, 2, 10, 2);
     directed.anna().exposures = directed.collection.enclosures.at(directed.anna().enclosure).treatments;
     const Ruling before = directed.ask(Method::spray_bedding).ruling;
-    directed.collection.done["2026-03-10/redampen/vivarium"] = {today(), ++directed.last_entry, {}};
+    directed.wet_again(0);
     EXPECT_EQ(before, Ruling::allowed);
     EXPECT_EQ(directed.ask(Method::spray_bedding).ruling, before);
 }

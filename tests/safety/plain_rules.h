@@ -200,9 +200,8 @@ inline std::vector<Deed> lain_on(const records::Collection& c, const records::An
         for (const auto& t : c.enclosures.at(stay.enclosure).treatments) {
             if (t.value.method == Method::spray_bedding) lie(stay, t.day, t.entry);
         }
-        for (const auto& [task, done] : c.done) {
-            if (task.ends_with("/redampen/" + stay.enclosure.text())) lie(stay, done.day, done.entry);
-        }
+        for (const auto& wetting : c.enclosures.at(stay.enclosure).wetted)
+            lie(stay, wetting.day, wetting.entry);
     }
     return all;
 }

@@ -53,9 +53,7 @@ inline DaySet damp_on_record(const records::Collection& c, const records::Enclos
     for (const auto& given : e.treatments) {
         if (given.value.method == Method::spray_bedding) days.insert(given.day);
     }
-    for (const auto& [key, done] : c.done) {
-        if (key.ends_with("/redampen/" + e.id.text())) days.insert(done.day);
-    }
+    for (const auto& wetting : e.wetted) days.insert(wetting.day);
     std::erase_if(days, [&](units::Day d) { return d >= c.day || (c.day - d).count() >= 60; });
     return days;
 }

@@ -79,6 +79,9 @@ struct Scene {
         direction.treatments = treatments;
         anna().directions.push_back({today() - days(days_ago), ++last_entry, std::move(direction)});
     }
+    void wet_again(int days_ago) {
+        collection.enclosures.at(anna().enclosure).wetted.push_back({today() - days(days_ago), ++last_entry});
+    }
     void acknowledge(double strength, int days_ago = 0) {
         anna().acknowledged.push_back({today() - days(days_ago), ++last_entry, mg_per_l(strength)});
     }

@@ -234,19 +234,24 @@ TEST(History, paper_is_kept_damp_only_from_the_day_the_plan_was_adopted) {
 TEST(History, paper_dries_where_nobody_wetted_it_again) {
     const Day today = Recorded::last;
     const Day sprayed = today - Days(5);
-    Recorded recorded;
-    recorded.on(sprayed, course_that_keeps_damp(sprayed)).on(sprayed, bedding_of_a());
-    for (const int after : {1, 2, 4}) {
-        recorded.on(sprayed + Days(after),
-                    TaskDone{records::to_text(sprayed + Days(after), "redampen", "a")});
+    enum class Told { by_fact, by_tick_alone, by_both };
+    for (const Told told : {Told::by_fact, Told::by_tick_alone, Told::by_both}) {
+        SCOPED_TRACE(static_cast<int>(told));
+        Recorded recorded;
+        recorded.on(sprayed, course_that_keeps_damp(sprayed)).on(sprayed, bedding_of_a());
+        for (const int after : {1, 2, 4}) {
+            const Day day = sprayed + Days(after);
+            if (told != Told::by_tick_alone) recorded.on(day, PaperWetted{EnclosureId("a")});
+            if (told != Told::by_fact) recorded.on(day, TaskDone{records::to_text(day, "redampen", "a")});
+        }
+        const auto residues = all_of<Residue>(recorded.read());
+        ASSERT_EQ(residues.size(), 2U);
+        EXPECT_EQ(damp_time(residues[0]), 3);
+        EXPECT_EQ(residues[1].first - residues[0].first, 4);
+        EXPECT_EQ(damp_time(residues[1]), 1);
+        EXPECT_EQ(residues[1].second.level.in(fixtures::small_ensemble().mode),
+                  residues[0].second.level.in(fixtures::small_ensemble().mode));
     }
-    const auto residues = all_of<Residue>(recorded.read());
-    ASSERT_EQ(residues.size(), 2U);
-    EXPECT_EQ(damp_time(residues[0]), 3);
-    EXPECT_EQ(residues[1].first - residues[0].first, 4);
-    EXPECT_EQ(damp_time(residues[1]), 1);
-    EXPECT_EQ(residues[1].second.level.in(fixtures::small_ensemble().mode),
-              residues[0].second.level.in(fixtures::small_ensemble().mode));
 }
 
 TEST(History, paper_whose_wetting_is_skipped_today_dries_today) {

@@ -199,6 +199,20 @@ TEST(Worklist, paper_is_kept_damp_while_the_dish_may_be_out) {
     }
 }
 
+TEST(Worklist, paper_wetted_unasked_is_not_wetted_twice_and_stays_wet) {
+    Diary diary(one_tub());
+    diary.adopt(1, 7, {enclosure("a")}, {}, false, true);
+    diary.tick_all();
+    diary.sleep();
+    ASSERT_TRUE(diary.lists("2026-03-11/redampen/a"));
+    diary.note(records::PaperWetted{enclosure("a")});
+    EXPECT_FALSE(diary.lists("2026-03-11/redampen/a"));
+    EXPECT_FALSE(diary.lists("2026-03-11/water-back/a"));
+    EXPECT_TRUE(diary.lists("2026-03-11/drink/a"));
+    diary.sleep();
+    EXPECT_TRUE(diary.lists("2026-03-12/redampen/a"));
+}
+
 TEST(Worklist, nothing_is_wetted_again_that_was_not_sprayed) {
     Diary diary(one_tub());
     diary.adopt(2, 7, {enclosure("a")}, {}, false, true);
@@ -552,7 +566,7 @@ TEST(FactsOf, each_task_says_what_was_done) {
     EXPECT_TRUE(facts("2026-03-10/mix/spray").empty());
     diary.tick_all();
     diary.sleep();
-    EXPECT_TRUE(facts("2026-03-11/redampen/m").empty());
+    EXPECT_EQ(facts("2026-03-11/redampen/m"), Facts{records::PaperWetted{enclosure("m")}});
     EXPECT_TRUE(facts("2026-03-11/drink/m").empty());
     diary.sleep(6);
     EXPECT_EQ(facts("2026-03-17/water-back/m"), Facts{(records::WaterMoved{enclosure("m"), false})});

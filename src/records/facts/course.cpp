@@ -4,6 +4,7 @@
 
 #include "records/apply.h"
 #include "records/limits.h"
+#include "records/task_key.h"
 #include "units/text.h"
 
 namespace mitefall::records {
@@ -73,6 +74,11 @@ Applied TaskDone::check(const TaskDone& fact) { return check_needed_text("task",
 Applied TaskDone::apply(const TaskDone& fact, const Effect& effect) {
     effect.collection().skipped.erase(fact.task);
     effect.collection().done.insert_or_assign(fact.task, effect.dated(fact));
+    const auto paper = paper_wetted_by(fact);
+    const auto place =
+        paper ? effect.collection().enclosures.find(paper->enclosure) : effect.collection().enclosures.end();
+    if (place != effect.collection().enclosures.end())
+        place->second.wetted.push_back({effect.day, effect.entry});
     return {};
 }
 

@@ -9,12 +9,11 @@
 //
 //     static constexpr std::string_view kind       its name in the journal; never changed, never used again
 //     static constexpr bool bears_on_treatment     damaged, it may be the one that speaks against a treatment
-//     static void fields(fact, archive)            its members by their keys, for whoever writes or reads
-//     them static Applied apply(fact, effect)           what it does to the collection, or why it cannot have
-//     happened static Applied check(fact)                   whether a new one is possible by itself; left
-//     out: always static Applied check_amounts(fact)           the part of it that no version ever accepted
-//     otherwise: amounts,
-//                                                  their order, short names; left out: nothing
+//     static void fields(fact, archive)            its members by their keys, for whoever writes or reads it
+//     static Applied apply(fact, effect)           what it does to the collection, or why it cannot have been
+//     static Applied check(fact)                   whether a new one is possible by itself; left out: always
+//     static Applied check_amounts(fact)           the part of it that no version ever accepted otherwise:
+//                                                  amounts, order, short names; left out: nothing
 //
 // A key is part of the file format and of the answers, and ends in its unit where it has one. `field` is in
 // every file; `later_field` came after the first files: it is written only where it differs from the value

@@ -129,4 +129,11 @@ Applied WaterMoved::apply(const WaterMoved& fact, const Effect& effect) {
     return {};
 }
 
+Applied PaperWetted::apply(const PaperWetted& fact, const Effect& effect) {
+    const auto enclosure = find_enclosure(fact.enclosure, effect);
+    if (!enclosure) return base::fail(enclosure.error());
+    (*enclosure)->wetted.push_back({effect.day, effect.entry});
+    return {};
+}
+
 }  // namespace mitefall::records

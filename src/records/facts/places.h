@@ -144,7 +144,21 @@ struct WaterMoved {
     friend bool operator==(const WaterMoved&, const WaterMoved&) = default;
 };
 
-using PlaceFacts =
-    KindList<RoomAdded, EnclosureAdded, BystanderNoted, ItemShared, SubstrateChanged, WaterMoved>;
+/// The paper was wetted again with the spray it was sprayed with.
+struct PaperWetted {
+    EnclosureId enclosure;
+
+    static constexpr std::string_view kind = "paper-wetted";
+    static constexpr bool bears_on_treatment = true;
+    template <class Fact, class Archive>
+    static void fields(Fact& fact, Archive& archive) {
+        archive.field("enclosure", fact.enclosure);
+    }
+    [[nodiscard]] static Applied apply(const PaperWetted& fact, const Effect& effect);
+    friend bool operator==(const PaperWetted&, const PaperWetted&) = default;
+};
+
+using PlaceFacts = KindList<RoomAdded, EnclosureAdded, BystanderNoted, ItemShared, SubstrateChanged,
+                            WaterMoved, PaperWetted>;
 
 }  // namespace mitefall::records

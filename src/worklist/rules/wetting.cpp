@@ -1,12 +1,22 @@
 #include "worklist/rules/rules.h"
 
 namespace mitefall::worklist::rules {
+namespace {
+
+/// Today, and not by its task.
+bool was_wetted_unasked(const Workday& day, const records::EnclosureId& id) {
+    const auto& wetted = day.collection().enclosures.at(id).wetted;
+    const bool is_wet = !wetted.empty() && wetted.back().day == day.today();
+    return is_wet && day.state_of(day.key("redampen", id.text())) == TaskState::open;
+}
+
+}  // namespace
 
 Tasks wettings_again(const Workday& day) {
     Tasks tasks;
     for (const records::EnclosureId& id : day.assignment().enclosures) {
         const safety::Permit* const permit = day.wetting_again(id);
-        if (permit == nullptr || !*permit) continue;
+        if (permit == nullptr || !*permit || was_wetted_unasked(day, id)) continue;
         Task task = day.task(day.key("redampen", id.text()), TaskKind::redampen, id,
                              work::wet_again(day.name_of(id)));
         task.amount =

@@ -12,6 +12,8 @@ const task = (key: string, rest: Partial<Task> = {}): Task => ({
   enclosure: 'a-01',
   animals: [],
   danger: 'healthy',
+  rule: 'treat',
+  args: {},
   text: said(key),
   method: null,
   amount_ml: null,

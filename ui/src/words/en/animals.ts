@@ -130,6 +130,7 @@ export const entries = {
   treated: 'Treated',
   'substrate-changed': 'Substrate changed',
   'water-moved': 'Water dish',
+  'paper-wetted': 'Paper wetted again',
   'vet-direction': 'Veterinarian',
   'strength-acknowledged': 'Strength acknowledged',
   'plan-adopted': 'Plan adopted',
