@@ -5,6 +5,8 @@
 
 #include <cmath>
 
+#include "formats/json/forecast.h"
+#include "formats/json/simulation.h"
 #include "scene.h"
 #include "schemas.h"
 #include "simulator/simulator.h"
