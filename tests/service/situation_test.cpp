@@ -145,7 +145,7 @@ TEST_F(OneSituation, answers_as_if_each_question_were_asked_afresh) {
     const auto tasks_anew = worklist_of(*fresh()).value();
     ASSERT_EQ(tasks.tasks.size(), tasks_anew.tasks.size());
     for (std::size_t i = 0; i < tasks.tasks.size(); ++i)
-        EXPECT_EQ(tasks.tasks[i].text, tasks_anew.tasks[i].text);
+        EXPECT_EQ(tasks.tasks[i].what, tasks_anew.tasks[i].what);
     EXPECT_EQ(tasks.late.rounds.size(), tasks_anew.late.rounds.size());
 }
 

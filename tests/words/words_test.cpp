@@ -78,7 +78,9 @@ TEST(Words, a_sentence_uses_every_argument_it_is_given_and_no_other) {
         const Sentence* const sentence = sentence_with(id);
         ASSERT_NE(sentence, nullptr) << id;
         const std::set<std::string> used = slots_of(sentence->text);
-        if (!id.starts_with("treat/")) EXPECT_EQ(used, given) << id;
+        if (!id.starts_with("treat/")) {
+            EXPECT_EQ(used, given) << id;
+        }
         EXPECT_TRUE(std::includes(given.begin(), given.end(), used.begin(), used.end())) << id;
     }
 }
