@@ -2,8 +2,8 @@
 #include <cstdlib>
 #include <string_view>
 
-#include "formats/case_file.h"
-#include "formats/json.h"
+#include "formats/casefile/case_file.h"
+#include "formats/json/json.h"
 
 using namespace mitefall;
 

@@ -36,6 +36,7 @@ int run(std::vector<std::string> arguments, Surroundings& surroundings) {
     add_mix_command(app, context);
     add_batch_commands(app, context);
     add_record_commands(app, context);
+    add_withdraw_command(app, context);
     add_import_command(app, context);
     add_file_commands(app, context);
     add_retell_command(app, context);

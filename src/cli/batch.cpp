@@ -5,9 +5,10 @@
 
 #include "cli/commands.h"
 #include "cli/options.h"
-#include "formats/batch_page.h"
-#include "formats/bench_text.h"
-#include "formats/layout.h"
+#include "formats/json/collection.h"
+#include "formats/paper/batch_page.h"
+#include "formats/text/bench.h"
+#include "formats/text/layout.h"
 #include "questions/mix.h"
 #include "service/mixing.h"
 #include "service/verdicts.h"

@@ -1,7 +1,12 @@
 #include "service/clearance.h"
 #include "cli/commands.h"
 #include "cli/options.h"
-#include "formats/text.h"
+#include "formats/json/clearance.h"
+#include "formats/json/next_check.h"
+#include "formats/json/release.h"
+#include "formats/text/clearance.h"
+#include "formats/text/next_check.h"
+#include "formats/text/release.h"
 #include "questions/clear.h"
 
 namespace mitefall::cli {

@@ -7,7 +7,8 @@ namespace mitefall::cli {
 
 void add_file_commands(CLI::App& app, Context& context);       ///< new, demo, show, journal, undo
 void add_retell_command(CLI::App& app, Context& context);      ///< retell
-void add_record_commands(CLI::App& app, Context& context);     ///< record KIND, withdraw
+void add_record_commands(CLI::App& app, Context& context);     ///< record KIND
+void add_withdraw_command(CLI::App& app, Context& context);    ///< withdraw
 void add_import_command(CLI::App& app, Context& context);      ///< import
 void add_situation_commands(CLI::App& app, Context& context);  ///< tonight, origin, exposure, verdicts
 void add_mix_command(CLI::App& app, Context& context);         ///< mix

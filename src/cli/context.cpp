@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
-#include "formats/damage.h"
+#include "formats/json/damage.h"
+#include "formats/json/json.h"
+#include "formats/text/damage.h"
 
 namespace mitefall::cli {
 

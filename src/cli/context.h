@@ -7,8 +7,8 @@
 #include <string>
 
 #include "base/result.h"
-#include "formats/json.h"
-#include "formats/layout.h"
+#include "formats/json/json.h"
+#include "formats/text/layout.h"
 #include "service/keeper.h"
 #include "units/text.h"
 

@@ -5,8 +5,11 @@
 
 #include "cli/commands.h"
 #include "cli/tonight.h"
-#include "formats/layout.h"
-#include "formats/text.h"
+#include "formats/json/collection.h"
+#include "formats/json/facts.h"
+#include "formats/json/json.h"
+#include "formats/text/collection.h"
+#include "formats/text/layout.h"
 #include "service/demo.h"
 #include "web/server.h"
 

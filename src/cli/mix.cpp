@@ -5,9 +5,10 @@
 
 #include "cli/commands.h"
 #include "cli/options.h"
-#include "formats/bench_text.h"
-#include "formats/layout.h"
-#include "formats/text.h"
+#include "formats/json/mixed.h"
+#include "formats/text/bench.h"
+#include "formats/text/cautions.h"
+#include "formats/text/layout.h"
 #include "questions/mix.h"
 #include "service/mixing.h"
 #include "service/verdicts.h"

@@ -6,7 +6,7 @@
 
 #include "cli/commands.h"
 #include "cli/parse.h"
-#include "formats/layout.h"
+#include "formats/text/layout.h"
 #include "service/retelling.h"
 
 // A collection told again without names (docs/cases.md).

@@ -1,9 +1,8 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
-#include "evidence/tables.h"
-#include "formats/json.h"
 #include "records/collection.h"
 
 // The adopted course as it stands on record: what was decided then, for people and for programs.
@@ -26,10 +25,9 @@ struct CourseException {
 /// "soaked", "left to bedding only", "left out"
 [[nodiscard]] std::string describe(const CourseException& exception);
 
-[[nodiscard]] std::string adopted_text(const records::DatedValue<records::PlanAdopted>& plan,
-                                       const records::Collection& collection);
-/// Cautions are those of the methods; those of an animal stand on the worklist of the day.
-[[nodiscard]] Json adopted_json(const records::DatedValue<records::PlanAdopted>& plan,
-                                const evidence::Tables& tables);
+/// What is told beside it, everywhere.
+inline constexpr const char* said_of_adopted =
+    "Decided when the course was adopted. The worklist asks the safety check anew on each day, and a later "
+    "\"never\" or \"ask a veterinarian\" wins.";
 
 }  // namespace mitefall::formats

@@ -3,10 +3,10 @@
 #include <string>
 #include <vector>
 
+#include "base/band.h"
 #include "forecast/course_of_counts.h"
-#include "formats/json.h"
 
-// How many mites are to be expected day by day, for people and for programs.
+// How many mites are to be expected day by day.
 namespace mitefall::formats {
 
 struct CourseView {
@@ -17,10 +17,7 @@ struct CourseView {
     std::vector<std::string> places;  ///< names, in the order of the scenario
 };
 
-/// The days of the chance of clear, which must be among those of the counts, and where mites are on the
-/// first.
-[[nodiscard]] std::string course_text(const CourseView& view);
-/// Every day counted; places with at least a hundredth of a mite expected at some time.
-[[nodiscard]] Json course_json(const CourseView& view);
+/// Expected mites below which a place is not told.
+inline constexpr double worth_telling = 0.01;
 
 }  // namespace mitefall::formats

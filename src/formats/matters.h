@@ -1,12 +1,13 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
+#include "base/band.h"
 #include "evidence/tables.h"
 #include "forecast/sensitivity.h"
-#include "formats/json.h"
 
-// Which assumptions an answer depends on, for people and for programs.
+// Which assumptions an answer depends on.
 namespace mitefall::formats {
 
 struct MattersView {
@@ -17,7 +18,12 @@ struct MattersView {
     const evidence::Tables& tables;
 };
 
-[[nodiscard]] std::string matters_text(const MattersView& view);
-[[nodiscard]] Json matters_json(const MattersView& view);
+/// What a parameter is, in words, and its unit.
+struct ParameterLabel {
+    std::string meaning;
+    std::string unit;
+};
+
+[[nodiscard]] ParameterLabel label_of(std::string_view key, const evidence::Tables& tables);
 
 }  // namespace mitefall::formats

@@ -5,12 +5,10 @@
 #include <optional>
 #include <tuple>
 
-#include "base/contract.h"
 #include "mixing/course.h"
 #include "mixing/dose.h"
 #include "safety/methods.h"
 #include "safety/wet_book.h"
-#include "scenario/actions.h"
 
 namespace mitefall::plan {
 namespace {
@@ -21,23 +19,6 @@ using records::Method;
 using safety::Request;
 using units::Day;
 using units::Days;
-
-std::set<EnclosureId> sighted_enclosures(const Setting& setting) {
-    std::set<EnclosureId> sighted;
-    for (const auto& [id, place] : setting.known.enclosures) {
-        for (const scenario::PlaceIndex seen_at : setting.known.sighted) {
-            if (seen_at == place) sighted.insert(id);
-        }
-    }
-    return sighted;
-}
-
-/// `limits` leave at least one day of the week.
-Day next_free(Day day, const Limits& limits) {
-    base::expects(limits.free_days.any(), "some day of the week is free");
-    while (!limits.is_free(day)) day += Days(1);
-    return day;
-}
 
 class Fitter {
   public:
@@ -322,44 +303,6 @@ class Fitter {
     std::map<EnclosureId, safety::WetBook> water_;
 };
 
-/// The day on which what is sprayed then is dry.
-Day dry_on(const safety::PermittedTreatment& treatment, const Schedule& schedule) {
-    for (const DampSpell& spell : schedule.damp) {
-        if (spell.enclosure == treatment.enclosure() && spell.first == treatment.day() + Days(1))
-            return spell.last + Days(1);
-    }
-    return treatment.day() + Days(1);
-}
-
-/// The animals treated, as the scenario numbers those that live together.
-std::vector<scenario::Host> hosts_of(const safety::PermittedTreatment& treatment, const Setting& setting,
-                                     const std::vector<scenario::Host>& living) {
-    std::vector<scenario::Host> hosts;
-    const auto names = setting.known.living.find(treatment.enclosure());
-    if (names == setting.known.living.end()) return hosts;
-    base::expects(names->second.size() == living.size(), "the scenario knows every animal of an enclosure");
-    const auto& treated = treatment.animals();
-    for (std::size_t i = 0; i < living.size(); ++i) {
-        if (std::find(treated.begin(), treated.end(), names->second[i]) != treated.end())
-            hosts.push_back(living[i]);
-    }
-    return hosts;
-}
-
-scenario::Action action_of(const safety::PermittedTreatment& treatment, const Schedule& schedule,
-                           const Setting& setting, const scenario::Residents& residents, double not_before) {
-    const auto& known = setting.known;
-    scenario::Action action;
-    action.method = treatment.method();
-    action.time = std::max(known.time_of(treatment.day()), not_before);
-    action.strength = treatment.strength();
-    action.place = treatment.enclosure().empty() ? known.rooms.at(treatment.room())
-                                                 : known.enclosures.at(treatment.enclosure());
-    action.animals = hosts_of(treatment, setting, residents.of(action.place));
-    action.damp_until = known.time_of(dry_on(treatment, schedule));
-    return action;
-}
-
 }  // namespace
 
 bool operator<(const Burden& a, const Burden& b) {
@@ -370,109 +313,6 @@ bool operator<(const Burden& a, const Burden& b) {
     return key(a) < key(b);
 }
 
-namespace {
-
-/// Refusals of one method with the same thing to do about them.
-struct Counted {
-    safety::Reason first;
-    int times = 0;
-};
-
-/// Something else was to be done, and this was tried in its place.
-bool is_instead(const LeftOut& row, const Assignment& assignment) {
-    return row.method == Method::wipe || (row.method == Method::soak && !assignment.choices.soak_animals);
-}
-
-std::set<Method> methods_done(const Schedule& schedule) {
-    std::set<Method> done;
-    for (const Round& round : schedule.rounds) {
-        for (const ScheduledTreatment& scheduled : round.treatments)
-            done.insert(scheduled.treatment.method());
-    }
-    return done;
-}
-
-}  // namespace
-
-std::vector<Refused> refused_in(const Schedule& schedule) {
-    const std::set<Method> done = methods_done(schedule);
-    std::vector<Refused> refused;
-    std::map<Method, std::map<std::string, Counted>> reasons;  // by what to do
-    for (const LeftOut& row : schedule.left_out) {
-        if (is_instead(row, schedule.assignment) || done.contains(row.method)) continue;
-        const auto [of_method, is_new] = reasons.try_emplace(row.method);
-        if (is_new) refused.push_back({row.method, {}});
-        const auto& what = row.why.remedy.empty() ? row.why.what : row.why.remedy;
-        const auto [counted, is_first] = of_method->second.try_emplace(key_of(what), Counted{row.why});
-        ++counted->second.times;
-    }
-    for (Refused& one : refused) {
-        std::vector<Counted> by_number;
-        for (auto& [key, counted] : reasons.at(one.method)) by_number.push_back(std::move(counted));
-        std::stable_sort(by_number.begin(), by_number.end(), [](const Counted& a, const Counted& b) {
-            return std::pair(a.times, a.first.ruling) > std::pair(b.times, b.first.ruling);
-        });
-        for (Counted& counted : by_number) one.reasons.push_back(std::move(counted.first));
-    }
-    return refused;
-}
-
-std::vector<records::RoomId> rooms_of(Scope scope, const Setting& setting) {
-    std::set<records::RoomId> rooms;
-    if (scope == Scope::chosen || scope == Scope::sighted) return {};
-    if (scope == Scope::everything) {
-        for (const auto& [id, room] : setting.with.collection.rooms) rooms.insert(id);
-    }
-    for (const EnclosureId& id : sighted_enclosures(setting))
-        rooms.insert(setting.with.collection.enclosures.at(id).room);
-    return {rooms.begin(), rooms.end()};
-}
-
-std::vector<records::RoomId> empty_rooms_of(Scope scope, const Setting& setting) {
-    std::vector<records::RoomId> rooms = rooms_of(scope, setting);
-    for (const auto& [id, inside] : setting.with.survey.inside) {
-        const auto enclosure = setting.with.collection.enclosures.find(id);
-        if (enclosure != setting.with.collection.enclosures.end() && !inside.empty())
-            std::erase(rooms, enclosure->second.room);
-    }
-    return rooms;
-}
-
-std::vector<EnclosureId> enclosures_of(Scope scope, const Setting& setting) {
-    const std::set<EnclosureId> sighted = sighted_enclosures(setting);
-    const auto rooms = rooms_of(scope, setting);
-    std::vector<EnclosureId> chosen;
-    for (const auto& [id, enclosure] : setting.with.collection.enclosures) {
-        if (scope == Scope::chosen) {
-            if (setting.limits.only.contains(id)) chosen.push_back(id);
-            continue;
-        }
-        const bool in_room = std::find(rooms.begin(), rooms.end(), enclosure.room) != rooms.end();
-        const bool has_contact = scope == Scope::exposed && setting.exposed.contains(id);
-        if (sighted.contains(id) || in_room || has_contact) chosen.push_back(id);
-    }
-    const auto danger = [&](const EnclosureId& id) {
-        return sighted.contains(id) ? 2 : setting.exposed.contains(id) ? 1 : 0;
-    };
-    std::stable_sort(chosen.begin(), chosen.end(),
-                     [&](const EnclosureId& a, const EnclosureId& b) { return danger(a) < danger(b); });
-    return chosen;
-}
-
-Assignment assign(const Course& course, const Setting& setting) {
-    Assignment assignment;
-    Day day = next_free(setting.today, setting.limits);
-    for (int round = 0; round < course.rounds; ++round) {
-        const Day wanted = next_free(setting.today, setting.limits) + Days(course.interval_days * round);
-        if (round > 0) day = next_free(std::max(wanted, day + Days(shortest_interval)), setting.limits);
-        assignment.rounds.push_back(day);
-    }
-    assignment.enclosures = enclosures_of(course.scope, setting);
-    if (course.treat_rooms) assignment.rooms = empty_rooms_of(course.scope, setting);
-    assignment.choices = course.choices;
-    return assignment;
-}
-
 Schedule fit(const Assignment& assignment, const Setting& setting) {
     PermitBook permits(setting.with);
     return fit(assignment, setting, permits);
@@ -480,21 +320,6 @@ Schedule fit(const Assignment& assignment, const Setting& setting) {
 
 Schedule fit(const Assignment& assignment, const Setting& setting, PermitBook& permits) {
     return Fitter(assignment, setting, permits).fit();
-}
-
-scenario::Scenario apply(const Schedule& schedule, const Setting& setting, scenario::Scenario scenario,
-                         double not_before) {
-    const mites::FixedParameters fixed = mites::fixed_parameters(setting.with.tables);
-    scenario::Residents residents(scenario);
-    std::map<Day, std::vector<scenario::Action>> by_day;
-    for (const Round& round : schedule.rounds) {
-        for (const ScheduledTreatment& scheduled : round.treatments) {
-            by_day[scheduled.treatment.day()].push_back(
-                action_of(scheduled.treatment, schedule, setting, residents, not_before));
-        }
-    }
-    for (const auto& [day, actions] : by_day) scenario::add_treatments(scenario, actions, fixed, residents);
-    return scenario;
 }
 
 }  // namespace mitefall::plan

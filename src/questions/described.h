@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "formats/json.h"
+#include "formats/json/json.h"
 #include "questions/option.h"
 
 // Every question, as documentation and schema need it.

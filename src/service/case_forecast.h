@@ -2,7 +2,7 @@
 
 #include <functional>
 
-#include "formats/case_file.h"
+#include "formats/casefile/case_file.h"
 #include "simulator/simulator.h"
 
 namespace mitefall::service {

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "forecast/course_of_counts.h"
-#include "formats/case_file.h"
+#include "formats/casefile/case_file.h"
 #include "service/keeper.h"
 
 namespace mitefall::service {

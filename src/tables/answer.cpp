@@ -4,7 +4,8 @@
 
 #include <algorithm>
 
-#include "formats/json_parts.h"
+#include "formats/json/json.h"
+#include "formats/json/parts.h"
 
 namespace mitefall::tables {
 namespace {

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "formats/json.h"
-#include "formats/layout.h"
+#include "formats/json/json.h"
+#include "formats/text/layout.h"
 #include "tables/adding.h"
 #include "units/text.h"
 

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 
+#include "tables/amounts.h"
+#include "tables/days.h"
+
 namespace mitefall::tables {
 namespace {
 

@@ -6,8 +6,10 @@
 #include "evidence/taxa.h"
 #include "tables/cells.h"
 #include "tables/columns.h"
+#include "tables/days.h"
+#include "tables/fault.h"
 #include "tables/gather.h"
-#include "tables/values.h"
+#include "tables/numbers.h"
 
 // What a table would put on record, what it leaves open, and what in it is not understood.
 namespace mitefall::tables {

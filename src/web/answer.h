@@ -4,7 +4,7 @@
 #include <string_view>
 
 #include "base/error.h"
-#include "formats/json.h"
+#include "formats/json/json.h"
 #include "web/message.h"
 
 namespace mitefall::web {

@@ -7,7 +7,7 @@
 #include <string>
 #include <string_view>
 
-#include "formats/json.h"
+#include "formats/json/json.h"
 
 namespace mitefall::web {
 

@@ -11,7 +11,7 @@
 #include <thread>
 
 #include "base/result.h"
-#include "formats/json.h"
+#include "formats/json/json.h"
 #include "records/names.h"
 #include "units/day.h"
 

@@ -20,7 +20,8 @@
 
 #include "web/answer.h"
 #include "web/gate.h"
-#include "web/packing.h"
+#include "web/refused.h"
+#include "web/wire.h"
 
 namespace mitefall::web {
 namespace {
@@ -30,104 +31,6 @@ namespace beast = boost::beast;
 namespace http = boost::beast::http;
 using asio::ip::tcp;
 using boost::system::error_code;
-
-constexpr std::size_t worth_packing = 1400;  ///< bytes: less fits into one packet anyway
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    return result;
-}
-
-using Head = http::request_header<>;
-
-/// Nothing of the body.
-Request read_head(const Head& head, Target target, Door door, const std::string& address) {
-    Request request;
-    request.method = std::string(head.method_string());
-    request.path = std::move(target.path);
-    request.query = std::move(target.query);
-    for (const auto& header : head)
-        request.headers.emplace_back(
-            lower(std::string_view(header.name_string().data(), header.name_string().size())),
-            std::string(header.value()));
-    request.door = door;
-    request.address = address;
-    return request;
-}
-
-bool takes_gzip(const Request& request) {
-    return find(request.headers, "accept-encoding").value_or("").find("gzip") != std::string::npos;
-}
-
-bool packs_well(const Response& response) {
-    return response.body.size() >= worth_packing &&
-           (response.type.starts_with("text/") || response.type.starts_with("application/json") ||
-            response.type == "image/svg+xml");
-}
-
-using Message = http::response<http::string_body>;
-
-Message as_message(Response response, const Request& request, unsigned version, bool keep_alive) {
-    Message message;
-    message.version(version);
-    message.result(static_cast<unsigned>(response.status));
-    message.set(http::field::content_type, response.type);
-    for (const auto& [name, value] : response.headers) message.insert(name, value);
-    if (packs_well(response)) {
-        message.set(http::field::vary, "Accept-Encoding");
-        if (takes_gzip(request)) {
-            response.body = response.packed ? *response.packed : gzipped(response.body);
-            message.set(http::field::content_encoding, "gzip");
-        }
-    }
-    message.keep_alive(keep_alive);
-    message.content_length(response.body.size());
-    if (request.method != "HEAD") message.body() = std::move(response.body);
-    return message;
-}
-
-Response malformed(std::string what) {
-    return refusal(400, base::invalid(std::move(what), "", "HTTP/1.1 (RFC 9112)"));
-}
-
-/// Whatever was thrown: nothing of it leaves by a socket.
-Response defect() {
-    return refusal(500, {base::ErrorKind::system,
-                         "the program could not do this",
-                         {},
-                         {},
-                         "try again; if it stays so, report it with what you asked",
-                         {}});
-}
-
-Response too_large(std::size_t most) {
-    return refusal(413, base::invalid("what was sent is too large", "", fmt::format("{} bytes", most),
-                                      "send it in parts"));
-}
-
-/// How the length of a body is told (RFC 9112, 6.1 and 6.3): by one way only, and by one we understand.
-std::optional<Response> refuse_length(const Request& head, unsigned version) {
-    const auto codings = find_all(head.headers, "transfer-encoding");
-    if (codings.empty()) return std::nullopt;
-    constexpr unsigned first_with_codings = 11;
-    const bool is_chunked = codings.size() == 1 && lower(codings.front()) == "chunked";
-    const bool is_told_once = !find(head.headers, "content-length");
-    if (is_chunked && is_told_once && version >= first_with_codings) return std::nullopt;
-    return malformed("the length of this request is told in a way that is not understood");
-}
-
-Response needs_length() {
-    return refusal(411, base::invalid("the length of what is sent must be told", "", "Content-Length"));
-}
-
-Response too_much_at_once() {
-    Response response = refusal(
-        503,
-        {base::ErrorKind::conflict, "too much is being sent at once", {}, {}, "try again in a moment", {}});
-    response.headers.emplace_back("Retry-After", "5");
-    return response;
-}
 
 std::string authority(const tcp::endpoint& endpoint) {
     const std::string address = endpoint.address().to_string();

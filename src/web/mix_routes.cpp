@@ -1,4 +1,6 @@
-#include "formats/bench_text.h"
+#include "formats/json/mixed.h"
+#include "formats/json/shopping.h"
+#include "formats/text/bench.h"
 #include "questions/mix.h"
 #include "service/shopping.h"
 #include "service/verdicts.h"

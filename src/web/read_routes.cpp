@@ -2,8 +2,16 @@
 #include <map>
 #include <set>
 
-#include "formats/adopted.h"
-#include "formats/batch_page.h"
+#include "formats/json/adopted.h"
+#include "formats/json/collection.h"
+#include "formats/json/evidence.h"
+#include "formats/json/exposure.h"
+#include "formats/json/facts.h"
+#include "formats/json/json.h"
+#include "formats/json/overview.h"
+#include "formats/json/verdicts.h"
+#include "formats/json/worklist.h"
+#include "formats/paper/batch_page.h"
 #include "questions/verdicts.h"
 #include "service/adopted.h"
 #include "service/verdicts.h"

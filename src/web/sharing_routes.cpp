@@ -1,8 +1,9 @@
 #include <charconv>
 #include <filesystem>
 
-#include "formats/damage.h"
-#include "formats/qr_code.h"
+#include "formats/json/damage.h"
+#include "formats/json/json.h"
+#include "formats/paper/qr_code.h"
 #include "web/crowd.h"
 #include "web/routes.h"
 #include "web/wishes.h"

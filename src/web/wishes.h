@@ -1,7 +1,7 @@
 #pragma once
 
 #include "base/result.h"
-#include "formats/json.h"
+#include "formats/json/json.h"
 #include "formats/words.h"
 #include "questions/option.h"
 #include "units/text.h"

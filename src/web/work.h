@@ -1,5 +1,14 @@
 #pragma once
 
+#include <functional>
+#include <memory>
+#include <string>
+#include <string_view>
+
+#include "base/band.h"
+#include "base/result.h"
+#include "clearance/answers.h"
+#include "plan/search.h"
 #include "service/plans.h"
 #include "web/desk.h"
 #include "web/jobs.h"

@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include "formats/json_document.h"
+#include "formats/json/document.h"
 #include "service/asked_first.h"
 #include "service/fact_text.h"
 #include "web/asks.h"

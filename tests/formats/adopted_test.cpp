@@ -1,4 +1,7 @@
 #include "formats/adopted.h"
+#include "formats/json/adopted.h"
+#include "formats/json/json.h"
+#include "formats/text/adopted.h"
 
 #include <gtest/gtest.h>
 

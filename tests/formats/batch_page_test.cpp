@@ -1,4 +1,4 @@
-#include "formats/batch_page.h"
+#include "formats/paper/batch_page.h"
 
 #define ZX_USE_UTF8  // texts as std::string
 #include <ZXing/BarcodeFormat.h>
@@ -6,9 +6,9 @@
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
 
-#include "formats/bench_text.h"
-#include "formats/layout.h"
-#include "formats/qr_code.h"
+#include "formats/paper/qr_code.h"
+#include "formats/text/bench.h"
+#include "formats/text/layout.h"
 #include "safety/rules.h"
 #include "scene.h"
 

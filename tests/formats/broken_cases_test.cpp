@@ -1,7 +1,7 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
-#include "formats/case_file.h"
+#include "formats/casefile/case_file.h"
 #include "scene.h"
 #include "schemas.h"
 

@@ -1,10 +1,12 @@
-#include "formats/case_file.h"
+#include "formats/casefile/case_file.h"
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
 #include <cmath>
 
+#include "formats/json/forecast.h"
+#include "formats/json/simulation.h"
 #include "scene.h"
 #include "schemas.h"
 #include "simulator/simulator.h"

@@ -1,6 +1,12 @@
 #include <gtest/gtest.h>
 
-#include "formats/text.h"
+#include "formats/json/clearance.h"
+#include "formats/json/json.h"
+#include "formats/json/next_check.h"
+#include "formats/json/release.h"
+#include "formats/text/clearance.h"
+#include "formats/text/next_check.h"
+#include "formats/text/release.h"
 #include "scene.h"
 #include "schemas.h"
 

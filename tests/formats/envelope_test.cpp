@@ -4,7 +4,12 @@
 #include <bit>
 #include <limits>
 
-#include "formats/damage.h"
+#include "formats/json/damage.h"
+#include "formats/json/evidence.h"
+#include "formats/json/forecast.h"
+#include "formats/json/json.h"
+#include "formats/json/mixed.h"
+#include "formats/text/damage.h"
 #include "safety/cautions.h"
 #include "scene.h"
 #include "schemas.h"

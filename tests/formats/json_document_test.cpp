@@ -1,4 +1,4 @@
-#include "formats/json_document.h"
+#include "formats/json/document.h"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>

@@ -1,4 +1,8 @@
-#include "formats/late.h"
+#include "formats/json/late.h"
+#include "formats/json/json.h"
+#include "formats/json/overview.h"
+#include "formats/json/worklist.h"
+#include "formats/text/late.h"
 
 #include <gtest/gtest.h>
 

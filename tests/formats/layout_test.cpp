@@ -1,4 +1,4 @@
-#include "formats/layout.h"
+#include "formats/text/layout.h"
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>

@@ -1,8 +1,10 @@
-#include "formats/matters.h"
+#include "formats/json/matters.h"
+#include "formats/json/json.h"
+#include "formats/learnable.h"
+#include "formats/text/matters.h"
 
 #include <gtest/gtest.h>
 
-#include "formats/learnable.h"
 #include "scene.h"
 #include "schemas.h"
 

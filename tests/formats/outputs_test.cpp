@@ -1,6 +1,16 @@
 #include <gtest/gtest.h>
 
+#include "formats/json/collection.h"
+#include "formats/json/exposure.h"
+#include "formats/json/facts.h"
+#include "formats/json/json.h"
+#include "formats/json/origin.h"
+#include "formats/json/plan.h"
+#include "formats/json/shopping.h"
+#include "formats/json/verdicts.h"
+#include "formats/json/worklist.h"
 #include "formats/origin.h"
+#include "formats/text/origin.h"
 #include "scene.h"
 #include "schemas.h"
 #include "words/words.h"

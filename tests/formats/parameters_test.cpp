@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "formats/json/parameters.h"
 #include "mites/rates.h"
 #include "scene.h"
 #include "schemas.h"

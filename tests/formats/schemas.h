@@ -8,7 +8,7 @@
 #include <valijson/schema_parser.hpp>
 #include <valijson/validator.hpp>
 
-#include "formats/json.h"
+#include "formats/json/json.h"
 
 // Holds outputs and case files against the schemas of docs/schemas.
 namespace mitefall::formats {

@@ -2,7 +2,7 @@
 
 #include <filesystem>
 
-#include "formats/case_file_parameters.h"
+#include "formats/casefile/parameters.h"
 #include "records/facts.h"
 #include "scene.h"
 #include "schemas.h"

@@ -1,4 +1,6 @@
-#include "tables/values.h"
+#include "tables/amounts.h"
+#include "tables/days.h"
+#include "tables/numbers.h"
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>

@@ -28,7 +28,7 @@ enum class Unsaid {
     as_it_is,
     null,
     left_out,
-    told_otherwise,  ///< whatever it says, answers tell it in another shape (formats/json_facts.cpp)
+    told_otherwise,  ///< whatever it says, answers tell it in another shape (formats/json/facts.cpp)
 };
 
 /// The key of a member.

@@ -1,0 +1,53 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+
+#include "base/result.h"
+#include "cli/recording.h"
+#include "records/facts.h"
+
+// Each adds the options of one "record KIND" and returns how to make the fact from them: one file for each
+// theme of facts (records/facts).
+namespace mitefall::cli {
+
+using FactMaker = std::function<base::Result<records::Fact>()>;
+
+/// Options live as long as the command that reads them.
+template <class Options>
+std::shared_ptr<Options> make_options() {
+    return std::make_shared<Options>();
+}
+
+// record_places.cpp
+[[nodiscard]] FactMaker room_options(CLI::App& command);
+[[nodiscard]] FactMaker enclosure_options(CLI::App& command);
+
+// record_animals.cpp
+[[nodiscard]] FactMaker arrival_options(CLI::App& command, const std::shared_ptr<Recording>& recording);
+[[nodiscard]] FactMaker move_options(CLI::App& command);
+[[nodiscard]] FactMaker departure_options(CLI::App& command);
+[[nodiscard]] FactMaker quarantine_end_options(CLI::App& command);
+[[nodiscard]] FactMaker bystander_options(CLI::App& command);
+
+// record_contacts.cpp
+[[nodiscard]] FactMaker handling_options(CLI::App& command);
+[[nodiscard]] FactMaker shared_item_options(CLI::App& command);
+
+// record_observations.cpp
+[[nodiscard]] FactMaker weight_options(CLI::App& command);
+[[nodiscard]] FactMaker shed_options(CLI::App& command);
+[[nodiscard]] FactMaker condition_options(CLI::App& command);
+[[nodiscard]] FactMaker sighting_options(CLI::App& command);
+[[nodiscard]] FactMaker check_options(CLI::App& command);
+
+// record_treatments.cpp
+[[nodiscard]] FactMaker treatment_options(CLI::App& command);
+[[nodiscard]] FactMaker room_treatment_options(CLI::App& command);
+[[nodiscard]] FactMaker substrate_options(CLI::App& command);
+[[nodiscard]] FactMaker water_options(CLI::App& command);
+[[nodiscard]] FactMaker wetting_options(CLI::App& command);
+[[nodiscard]] FactMaker direction_options(CLI::App& command);
+[[nodiscard]] FactMaker acknowledgement_options(CLI::App& command);
+
+}  // namespace mitefall::cli

@@ -1,0 +1,112 @@
+#include "formats/json/collection.h"
+
+#include <algorithm>
+#include <iterator>
+
+#include "formats/json/facts.h"
+#include "formats/json/parts.h"
+
+namespace mitefall::formats {
+namespace {
+
+/// The fields of a fact, after the day it is about and its number in the journal.
+template <class T>
+Json dated_fact(const records::DatedValue<T>& dated) {
+    Json json{{"day", date(dated.day)}, {"entry", dated.entry}};
+    json.update(fact_json(dated.value));
+    return json;
+}
+
+template <class T>
+Json dated_facts(const std::vector<records::DatedValue<T>>& facts) {
+    return list(facts, dated_fact<T>);
+}
+
+Json room_json(const records::Room& room) {
+    return fact_json(records::RoomAdded{room.id, room.name, room.climate, room.adjoining, room.floor});
+}
+
+Json enclosure_json(const records::Enclosure& e) {
+    Json json =
+        fact_json(records::EnclosureAdded{e.id, e.name, e.room, e.material, e.substrate, e.climate, e.floor});
+    json["water_is_out"] = e.water_is_out;
+    json["water_out_since"] = date(e.water_out_since);
+    return json;
+}
+
+Json weight_json(const std::optional<records::DatedValue<units::Mass>>& weight) {
+    if (!weight) return nullptr;
+    return {{"day", date(weight->day)},
+            {"entry", weight->entry},
+            {"mass_g", number(units::in_grams(weight->value))}};
+}
+
+Json shed_json(const std::optional<records::DatedValue<records::ShedState>>& shed) {
+    if (!shed) return nullptr;
+    return {{"day", date(shed->day)}, {"entry", shed->entry}, {"state", records::to_text(shed->value)}};
+}
+
+Json acknowledgement_json(const records::DatedValue<units::Strength>& one) {
+    return {{"day", date(one.day)}, {"entry", one.entry}, {"strength_mg_per_l", strength_or_null(one.value)}};
+}
+
+/// What was done to its enclosure around it: not what it was given itself, which is told apart.
+std::vector<records::DatedValue<records::Treated>> around(const records::Animal& animal) {
+    std::vector<records::DatedValue<records::Treated>> treatments;
+    std::copy_if(animal.exposures.begin(), animal.exposures.end(), std::back_inserter(treatments),
+                 [&](const auto& one) {
+                     const auto& animals = one.value.animals;
+                     return std::find(animals.begin(), animals.end(), animal.id) == animals.end();
+                 });
+    return treatments;
+}
+
+Json animal_json(const records::Animal& animal) {
+    Json json = fact_json(records::AnimalArrived{animal.id, animal.name, animal.taxon, animal.origin,
+                                                 animal.enclosure, animal.quarantine});
+    json["arrived"] = date(animal.arrived);
+    json["weight"] = weight_json(animal.weight);
+    json["shed"] = shed_json(animal.shed);
+    json["conditions"] = dated_facts(animal.conditions);
+    json["treatments"] = dated_facts(animal.treatments);
+    json["enclosure_treatments"] = dated_facts(around(animal));
+    json["directions"] = dated_facts(animal.directions);
+    json["acknowledged"] = list(animal.acknowledged, acknowledgement_json);
+    return json;
+}
+
+Json batch_json(const records::BatchOnRecord& batch) {
+    Json json = dated_fact(batch.made);
+    json["discarded_on"] = batch.discarded ? date(batch.discarded->day) : Json(nullptr);
+    return json;
+}
+
+template <class Map, class F>
+Json values(const Map& map, F each) {
+    return list(map, [&](const auto& pair) { return each(pair.second); });
+}
+
+}  // namespace
+
+Json batches_json(const records::Collection& collection) {
+    return {{"batches", values(collection.batches, batch_json)}};
+}
+
+Json collection_json(const records::Collection& collection) {
+    Json json{{"day", date(collection.day)}};
+    json["rooms"] = values(collection.rooms, room_json);
+    json["enclosures"] = values(collection.enclosures, enclosure_json);
+    json["animals"] = values(collection.animals, animal_json);
+    json["bystanders"] =
+        list(collection.bystanders, [](const auto& bystander) { return fact_json(bystander); });
+    json["sightings"] = dated_facts(collection.sightings);
+    json["plan"] = collection.plan ? dated_fact(*collection.plan) : Json(nullptr);
+    json["acknowledged_mg_per_l"] =
+        collection.acknowledged ? strength_or_null(*collection.acknowledged) : Json(nullptr);
+    json["done"] = values(collection.done, dated_fact<records::TaskDone>);
+    json["batches"] = values(collection.batches, batch_json);
+    json["skipped"] = values(collection.skipped, dated_fact<records::TaskSkipped>);
+    return json;
+}
+
+}  // namespace mitefall::formats

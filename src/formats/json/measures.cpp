@@ -1,0 +1,55 @@
+#include "formats/json/measures.h"
+
+#include "formats/json/parts.h"
+
+namespace mitefall::formats {
+namespace {
+
+Json measure_json(const mixing::Measure& measure) {
+    return {{"tool", measure.tool.name},
+            {"spoon", mixing::is_spoon(measure.tool.marks)},
+            {"amount_ml", millilitres_json(measure.amount)},
+            {"times", measure.times}};
+}
+
+Json pre_dilution_json(const std::optional<mixing::PreDilution>& first) {
+    if (!first) return nullptr;
+    return {{"stock", measurement_json(first->stock)},
+            {"water", measurement_json(first->water)},
+            {"total_ml", millilitres_json(first->total)},
+            {"strength", measured_strength_json(first->strength)}};
+}
+
+}  // namespace
+
+Json recipe_json(const mixing::Recipe& recipe) {
+    return {{"stock_ml", millilitres_json(recipe.stock)},
+            {"diluent_ml", millilitres_json(recipe.diluent)},
+            {"total_ml", millilitres_json(recipe.total)},
+            {"strength_mg_per_l", strength_or_null(recipe.strength)}};
+}
+
+Json measurement_json(const std::optional<mixing::Measurement>& measurement) {
+    if (!measurement) return nullptr;
+    return {{"measures", list(measurement->measures, measure_json)},
+            {"steps", measurement->steps},
+            {"total_ml", millilitres_json(measurement->total)},
+            {"low_ml", millilitres_json(measurement->low)},
+            {"high_ml", millilitres_json(measurement->high)},
+            {"deviation", number(units::as_fraction(measurement->deviation))},
+            {"rough", measurement->rough}};
+}
+
+Json measured_strength_json(const std::optional<mixing::MeasuredStrength>& strength) {
+    if (!strength) return nullptr;
+    return {{"nominal_mg_per_l", number(units::in_milligrams_per_litre(strength->nominal))},
+            {"low_mg_per_l", number(units::in_milligrams_per_litre(strength->low))},
+            {"high_mg_per_l", number(units::in_milligrams_per_litre(strength->high))}};
+}
+
+void put_measured(Json& json, const std::optional<mixing::Measured>& measured) {
+    json["pre_dilution"] = measured ? pre_dilution_json(measured->first) : Json(nullptr);
+    json["measurement"] = measured ? measurement_json(measured->measurement) : Json(nullptr);
+}
+
+}  // namespace mitefall::formats

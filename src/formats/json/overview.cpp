@@ -1,0 +1,51 @@
+#include "formats/json/overview.h"
+
+#include "formats/json/late.h"
+#include "formats/json/parts.h"
+
+namespace mitefall::formats {
+namespace {
+
+Json enclosure_glance_json(const worklist::EnclosureAtAGlance& glance) {
+    return {{"enclosure", name(glance.enclosure)},
+            {"name", glance.name},
+            {"animals", glance.animals},
+            {"danger", worklist::to_text(glance.danger)},
+            {"exposure", glance.exposure ? number(*glance.exposure) : Json(nullptr)},
+            {"exposed_by", text_or_null(glance.exposed_by)},
+            {"due", glance.due},
+            {"done", glance.done},
+            {"clear", nullptr},
+            {"quarantine", glance.quarantine},
+            {"water_out_since", date(glance.water_out_since)},
+            {"last_checked", date(glance.last_checked)}};
+}
+
+Json room_glance_json(const worklist::RoomAtAGlance& room) {
+    return {{"room", name(room.room)},
+            {"name", room.name},
+            {"enclosures", list(room.enclosures, enclosure_glance_json)}};
+}
+
+Json plan_json(const records::DatedValue<records::PlanAdopted>& plan) {
+    return {{"adopted", date(plan.day)},
+            {"text", worklist::describe(plan.value)},
+            {"rounds", dates(plan.value.rounds)}};
+}
+
+}  // namespace
+
+Json overview_json(const worklist::Overview& overview) {
+    return {{"day", date(overview.day)},
+            {"rooms", list(overview.rooms, room_glance_json)},
+            {"plan", overview.plan ? plan_json(*overview.plan) : Json(nullptr)},
+            {"clear", nullptr},
+            {"outlook", nullptr},
+            {"late", late_json(overview.late)},
+            {"due", overview.due},
+            {"done", overview.done},
+            {"next_day", date(overview.next_day)},
+            {"last_sighting", date(overview.last_sighting)}};
+}
+
+}  // namespace mitefall::formats

@@ -1,0 +1,80 @@
+#include "formats/json/plan.h"
+
+#include "formats/json/parts.h"
+#include "formats/json/plan_reach.h"
+#include "formats/json/plan_rounds.h"
+#include "plan/reach.h"
+#include "words/words.h"
+
+namespace mitefall::formats {
+namespace {
+
+Json course_json(const plan::Course& course) {
+    return {{"rounds", course.rounds},
+            {"interval_days", course.interval_days},
+            {"scope", plan::to_text(course.scope)},
+            {"change_substrate", course.choices.change_substrate},
+            {"keep_damp", course.choices.keep_damp},
+            {"treat_rooms", course.treat_rooms},
+            {"soak_animals", course.choices.soak_animals}};
+}
+
+Json burden_json(const plan::Burden& burden) {
+    return {{"most_on_one_animal", burden.most_on_one_animal},
+            {"on_animal", burden.on_animal},
+            {"damp_days", burden.damp_days},
+            {"handlings", burden.handlings},
+            {"without_water_days", burden.days_without_water},
+            {"tasks", burden.tasks},
+            {"spray_ml", millilitres_json(burden.spray)}};
+}
+
+Json refused_json(const plan::Refused& refused) {
+    return {{"method", records::to_text(refused.method)},
+            {"reasons",
+             list(refused.reasons, [](const safety::Reason& why) { return words::say_with_remedy(why); })}};
+}
+
+Json scored_json(const plan::ScoredPlan& plan, const plan::Setting& setting) {
+    const plan::Schedule& schedule = plan.schedule;
+    Json json{{"refused", list(plan::refused_in(schedule), refused_json)}};
+    json["text"] = plan::describe(plan.course, schedule.assignment.rounds, schedule.does);
+    json["course"] = course_json(plan.course);
+    json["clear"] = band_json(plan.clear);
+    json["burden"] = burden_json(schedule.burden);
+    json["enclosures"] = names(schedule.assignment.enclosures);
+    json["rooms"] = names(schedule.assignment.rooms);
+    put_reach(json, schedule, setting);
+    put_rounds(json, schedule);
+    return json;
+}
+
+Json frontier_json(const plan::FrontierCourse& one) {
+    return {{"text", plan::describe(one.course, one.rounds, one.does)},
+            {"course", course_json(one.course)},
+            {"burden", burden_json(one.burden)},
+            {"clear", band_json(one.clear)}};
+}
+
+Json rung_json(const plan::Rung& rung) { return {{"rounds", rung.rounds}, {"clear", band_json(rung.clear)}}; }
+
+}  // namespace
+
+Json plan_json(const plan::PlanChoice& choice, const plan::Setting& setting, const plan::Goal& goal) {
+    Json json{{"today", date(setting.today)}};
+    json["strength_mg_per_l"] = strength_or_null(setting.strength);
+    json["target"] = number(goal.target);
+    json["horizon_days"] = number(goal.horizon_days);
+    json["meets_target"] = choice.meets_target;
+    json["untreated"] = band_json(choice.untreated);
+    json["recommended"] = scored_json(choice.recommended, setting);
+    json["alternatives"] =
+        list(choice.alternatives, [&](const plan::ScoredPlan& plan) { return scored_json(plan, setting); });
+    json["frontier"] = list(choice.frontier, frontier_json);
+    json["ladder"] = list(choice.ladder, rung_json);
+    json["courses_tried"] = choice.courses_tried;
+    json["class_count"] = choice.class_count;
+    return json;
+}
+
+}  // namespace mitefall::formats

@@ -1,0 +1,91 @@
+#include "formats/text/adopted.h"
+
+#include <fmt/format.h>
+
+#include <set>
+
+#include "formats/adopted.h"
+#include "formats/text/layout.h"
+#include "units/text.h"
+#include "worklist/overview.h"
+
+namespace mitefall::formats {
+namespace {
+
+using records::CourseRefusal;
+using records::CourseTreatment;
+using records::Method;
+using records::PlanAdopted;
+
+template <class Collection, class Id>
+std::string name_in(const Collection& all, const Id& id) {
+    const auto found = all.find(id);
+    return found == all.end() ? id.text() : found->second.name;
+}
+
+/// "12 Mar: Ivy spray"
+std::string treatment_text(const CourseTreatment& treatment, const records::Collection& collection) {
+    std::string who;
+    const bool on_animals = treatment.method != Method::spray_bedding &&
+                            treatment.method != Method::change_substrate && !treatment.animals.empty();
+    if (on_animals) {
+        for (const auto& id : treatment.animals)
+            who += (who.empty() ? "" : ", ") + name_in(collection.animals, id);
+    } else {
+        who = treatment.enclosure.empty() ? name_in(collection.rooms, treatment.room)
+                                          : name_in(collection.enclosures, treatment.enclosure);
+    }
+    return fmt::format("{}: {}", who, records::describe(treatment.method));
+}
+
+/// Treatments of places refused in at least one round, each once with its reason.
+std::string places_left_out(const PlanAdopted& course, const records::Collection& collection) {
+    std::string text;
+    std::set<std::string> told;
+    for (const CourseRefusal& row : course.terms.left_out) {
+        if (!row.animal.empty() || row.enclosure.empty()) continue;
+        const std::string line = fmt::format("{}: no {}: {}.", name_in(collection.enclosures, row.enclosure),
+                                             records::describe(row.method), row.reason);
+        if (told.insert(line).second) text += wrap(line, "  ", "    ");
+    }
+    return text.empty() ? text : "\nEnclosures left out, as decided then:\n" + text;
+}
+
+std::string terms_text(const PlanAdopted& course, const records::Collection& collection) {
+    std::string text = fmt::format("Scope: {}.\n", course.terms.scope);
+    std::string day;
+    for (const CourseTreatment& treatment : course.terms.treatments) {
+        if (const std::string at = units::show_day(treatment.day); at != day)
+            text += fmt::format("\n{}{}\n", day = at,
+                                treatment.day == treatment.planned ? "" : " (a day of its own)");
+        text += wrap(treatment_text(treatment, collection), "  ", "    ");
+    }
+    const auto exceptions = exceptions_of(course);
+    text += exceptions.empty() ? "\nNo animal is an exception.\n" : "\nExceptions, as decided then:\n";
+    for (const CourseException& one : exceptions) {
+        text += wrap(
+            fmt::format("{}: {}. {}.", name_in(collection.animals, one.animal), describe(one), one.reason),
+            "  ", "    ");
+    }
+    return text + places_left_out(course, collection);
+}
+
+}  // namespace
+
+std::string adopted_text(const records::DatedValue<PlanAdopted>& plan,
+                         const records::Collection& collection) {
+    const PlanAdopted& course = plan.value;
+    std::string text = heading("The adopted course");
+    text +=
+        wrap(fmt::format("Adopted {}: {}.", units::show_day(plan.day), worklist::describe(course)), "", "");
+    text += course.strength == units::Strength{}
+                ? "Strength: not on record.\n"
+                : fmt::format("Strength of the spray: {}.\n", units::show(course.strength));
+    text += course.terms.are_known()
+                ? terms_text(course, collection)
+                : wrap("Its scope and what was decided for each animal are not on record: unknown, not none.",
+                       "", "");
+    return text + "\n" + wrap(said_of_adopted, "", "");
+}
+
+}  // namespace mitefall::formats

@@ -1,0 +1,65 @@
+#include "formats/text/plan.h"
+
+#include <fmt/format.h>
+
+#include "formats/text/layout.h"
+#include "formats/text/plan_reach.h"
+#include "formats/text/plan_rounds.h"
+#include "formats/text/plan_ways.h"
+#include "formats/text/show.h"
+
+namespace mitefall::formats {
+namespace {
+
+std::vector<std::string> plan_row(const std::string& label, const plan::ScoredPlan& plan,
+                                  units::Display display) {
+    const plan::Burden& burden = plan.schedule.burden;
+    return {label,
+            plan::describe(plan.course, plan.schedule.assignment.rounds, plan.schedule.does),
+            units::show_chance(plan.clear.mean),
+            units::show_chance(plan.clear.p10) + " to " + units::show_chance(plan.clear.p90),
+            std::to_string(burden.on_animal),
+            std::to_string(burden.most_on_one_animal),
+            std::to_string(burden.tasks),
+            units::show(burden.spray, display)};
+}
+
+std::string plans_table(const plan::PlanChoice& choice, units::Display display) {
+    Table table(
+        {"", "PLAN", "CHANCE OF CLEAR", "RANGE", "SPRAYINGS ON ANIMALS", "MOST ON ONE", "TASKS", "SPRAY"});
+    table.add(plan_row("RECOMMENDED", choice.recommended, display));
+    for (std::size_t i = 0; i < choice.alternatives.size(); ++i) {
+        const bool lighter = choice.alternatives[i].schedule.burden < choice.recommended.schedule.burden;
+        table.add(plan_row(fmt::format("{} ({})", i + 1, lighter ? "lighter" : "stronger"),
+                           choice.alternatives[i], display));
+    }
+    return table.text();
+}
+
+}  // namespace
+
+std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setting, const plan::Goal& goal,
+                      units::Display display, bool details) {
+    std::string text = heading("Plans");
+    text += fmt::format(
+        "Chance that no mite of any stage is alive {:.0f} days from now. The range leaves out the worst and "
+        "the best tenth of what is not known. If nothing is done: {}.\n\n",
+        goal.horizon_days, show_band(choice.untreated));
+    text += refused_text(choice.recommended.schedule) + plans_table(choice, display);
+    if (!choice.meets_target) {
+        text += fmt::format(
+            "\nNo plan inside the safety limits reaches {} at the low end of the range. Recommended is the "
+            "one with the best low end (the best mean, where that is nothing); ask a veterinarian about "
+            "prescription drugs, and count on checking for longer.\n",
+            units::show_chance(goal.target));
+    }
+    text +=
+        details ? other_ways_text(choice) : "\nOther ways, and what each round buys: \"plan --details\".\n";
+    text += rounds_text(choice.recommended, setting) + reach_text(choice.recommended.schedule, setting);
+    text += fmt::format(
+        "\nSpray at {}. {} courses were tried; every treatment in them is one the safety check permits.\n",
+        units::show(setting.strength), choice.courses_tried);
+    return text + gentler_text(choice.recommended, setting);
+}
+
+}  // namespace mitefall::formats

@@ -1,0 +1,15 @@
+#pragma once
+
+#include <string>
+
+#include "records/collection.h"
+#include "units/text.h"
+#include "worklist/worklist.h"
+
+namespace mitefall::formats {
+
+/// Rooms, and in them enclosures, in the order of the work.
+[[nodiscard]] std::string tasks_text(const worklist::Worklist& list, const records::Collection& collection,
+                                     units::Display display);
+
+}  // namespace mitefall::formats
