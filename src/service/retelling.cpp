@@ -14,6 +14,7 @@
 #include "records/limits.h"
 #include "records/task_key.h"
 #include "safety/agent_words.h"
+#include "service/result.h"
 #include "store/fact_json.h"
 
 namespace mitefall::service {
