@@ -75,7 +75,7 @@ Result<Said> acknowledge(const Recording& recording, const service::Keeper& keep
 }
 
 /// The error as somebody at the command line can act on it.
-base::Error at_the_command_line(base::Error error, const Fact& fact, bool needs_reason) {
+base::Error at_the_command_line(base::Error error, const records::Fact& fact, bool needs_reason) {
     error.where.clear();
     error.value.clear();
     if (std::holds_alternative<records::QuarantineEnded>(fact))
