@@ -72,7 +72,7 @@ def functions(text):
             first -= 1
         head = " ".join(part.strip() for part in lines[first:last + 1])
         name = re.search(r"([~\w:]+)\(", head)
-        if not name or head.startswith(CONTROL) or "=" in head[:name.start()] or re.search(r"\](\(.*\))? *(\w+ *)*\{$|\]\(", head):
+        if not name or head.startswith(CONTROL) or "=" in head[:name.start()] or re.search(r"\](\(.*\))?[\w ]*\{$|\]\(", head):
             continue
         indent = re.match(" *", lines[first]).group()
         end = next((i for i in range(last + 1, len(lines)) if lines[i] == indent + "}"), None)
