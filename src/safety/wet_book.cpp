@@ -113,6 +113,11 @@ bool is_sprayed_on(const records::Enclosure& enclosure, Day day, bool paper_only
 
 }  // namespace
 
+bool was_wetted_again(const records::Enclosure& enclosure, Day day) {
+    return std::any_of(enclosure.wetted.begin(), enclosure.wetted.end(),
+                       [&](const records::Dated& wetting) { return wetting.day == day; });
+}
+
 std::vector<WetPaper> wet_paper(const records::Enclosure& enclosure, const WetLimits& limits) {
     std::vector<WetPaper> all;
     for (const records::Dated& since : wettings_on_record(enclosure)) {

@@ -26,6 +26,9 @@ struct LainOn {
     records::Dated known;
 };
 
+/// Its paper was wetted again on that day, as far as it is on record.
+[[nodiscard]] bool was_wetted_again(const records::Enclosure& enclosure, units::Day day);
+
 /// What is on record of the enclosure: each spraying of its paper and each wetting again may leave it wet
 /// until the dish must come back, at most. The dish that came back, or new paper, on a later day ends it
 /// after that day.

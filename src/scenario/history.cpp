@@ -259,15 +259,10 @@ class HistoryWriter {
         Day dry;
     };
 
-    [[nodiscard]] static bool was_wetted(const records::Enclosure& place, Day day) {
-        return std::any_of(place.wetted.begin(), place.wetted.end(),
-                           [&](const records::Dated& wetting) { return wetting.day == day; });
-    }
-
     /// Until today what is on record counts, from today on what the course asks for.
     [[nodiscard]] bool is_wetted(const EnclosureId& enclosure, Day day) const {
         const records::Enclosure& place = collection_.enclosures.at(enclosure);
-        if (day < collection_.day) return was_wetted(place, day);
+        if (day < collection_.day) return safety::was_wetted_again(place, day);
         const auto until = safety::damp_until(collection_, place, at(inside_, enclosure), fixed_.wet);
         return day < until &&
                !collection_.skipped.contains(records::to_text(day, "redampen", enclosure.text()));

@@ -75,11 +75,8 @@ Applied TaskDone::apply(const TaskDone& fact, const Effect& effect) {
     effect.collection().skipped.erase(fact.task);
     effect.collection().done.insert_or_assign(fact.task, effect.dated(fact));
     const auto paper = paper_wetted_by(fact);
-    const auto place =
-        paper ? effect.collection().enclosures.find(paper->enclosure) : effect.collection().enclosures.end();
-    if (place != effect.collection().enclosures.end())
-        place->second.wetted.push_back({effect.day, effect.entry});
-    return {};
+    const bool is_there = paper && effect.collection().enclosures.contains(paper->enclosure);
+    return is_there ? PaperWetted::apply(*paper, effect) : Applied();
 }
 
 Applied TaskSkipped::check(const TaskSkipped& fact) {

@@ -1,3 +1,4 @@
+#include "safety/wet_book.h"
 #include "worklist/rules/rules.h"
 
 namespace mitefall::worklist::rules {
@@ -5,9 +6,8 @@ namespace {
 
 /// Today, and not by its task.
 bool was_wetted_unasked(const Workday& day, const records::EnclosureId& id) {
-    const auto& wetted = day.collection().enclosures.at(id).wetted;
-    const bool is_wet = !wetted.empty() && wetted.back().day == day.today();
-    return is_wet && day.state_of(day.key("redampen", id.text())) == TaskState::open;
+    return safety::was_wetted_again(day.collection().enclosures.at(id), day.today()) &&
+           day.state_of(day.key("redampen", id.text())) == TaskState::open;
 }
 
 }  // namespace
