@@ -4,6 +4,8 @@
 - Each folder of src/ and ui/src/ has a README that says its question, inputs, outputs and assumptions.
 - A page names no file that is not there.
 - A test is named by what holds, in words: at least three, small letters.
+- Below src/words no sentence is made: a literal of several words tells an error of input or a broken contract, or
+  stands in one of the files of names listed here. What a keeper is told stands in src/words, by id.
 - No function of src/ is longer than 40 lines, but for those listed here, which may only get shorter.
 
 Told beside it, as figures and not as a rule: how long the files and the functions of src/ are in the middle.
@@ -94,6 +96,38 @@ def long_functions():
                 yield f"{where}: {name} has {lines} lines, at most {most}"
 
 
+# Names of things as a keeper reads and types them, one table each; and a plain case, which is a file for developers.
+NAMES = {"src/units/customary.cpp", "src/units/show.cpp", "src/evidence/cited.cpp", "src/evidence/taxon.cpp",
+         "src/records/method.h", "src/records/vocabulary.h", "src/mixing/tools.cpp", "src/safety/agent_words.cpp",
+         "src/safety/verdict.cpp", "src/safety/methods.cpp", "src/safety/rules.cpp", "src/mixing/stock_form.cpp",
+         "src/service/retelling.cpp", "src/service/demo.cpp"}
+LITERAL = re.compile(r'//[^\n]*|/\*.*?\*/|\'(?:[^\'\\\n]|\\.)\'|"((?:[^"\\\n]|\\.)*)"', re.S)
+SEVERAL_WORDS = re.compile(r"[A-Za-z]{2,}[,;:]? +[a-z]{2,}")
+OF_AN_ERROR = re.compile(r"\b(\w*[eE]rror\w*|fail|wrong|invalid|throw|refuse\w*|expects|ContractViolation|static_assert|check_\w+|\.what|takes)\b")
+HEAD = re.compile(r"^(?:\S.*|    \S.*)\)(?: const)? \{$", re.M)
+
+
+def sentences_below_words():
+    layers = [line.split(":")[0].strip() for line in (ROOT / "src" / "LAYERS").read_text().splitlines()
+              if line.strip() and not line.startswith("#")]
+    engines = [*layers[:layers.index("words")], "service"]
+    for path in tracked(*(f"src/{folder}/*" for folder in engines)):
+        where = str(path.relative_to(ROOT))
+        if path.suffix not in (".h", ".cpp") or where in NAMES:
+            continue
+        text = path.read_text()
+        for found in LITERAL.finditer(text):
+            at = found.start()
+            said = re.sub(r"\{[^}]*\}", "", found.group(1) or "")
+            if "_" in said or not SEVERAL_WORDS.search(said):
+                continue
+            begin = max(text.rfind(end, 0, at) for end in (";\n", "{\n", "}\n"))
+            heads = HEAD.findall(text, 0, at)
+            if OF_AN_ERROR.search(text, max(begin, 0), at) or (heads and "Error" in heads[-1]):
+                continue
+            yield f"{where}:{text.count(chr(10), 0, at) + 1}: says \"{found.group(1)}\"; what is told stands in src/words"
+
+
 ONE_LINE = re.compile(r" *(?!return|if|for|while|switch|case|else)[\w:<>&*, \[\]]*[\w~>&*]+ ?\(.*\)(?: const| noexcept| override|: .*)* \{.*\}$")
 
 
@@ -113,7 +147,7 @@ def main():
                 if lines > LONGEST:
                     print(path.relative_to(ROOT), name, lines)
         return
-    faults = [fault for rule in (readmes, named_files, test_names, long_functions) for fault in rule()]
+    faults = [fault for rule in (readmes, named_files, test_names, sentences_below_words, long_functions) for fault in rule()]
     for fault in faults:
         print(fault, file=sys.stderr)
     print(f"rules of the house: {len(faults)} faults; {middle_lengths()}")

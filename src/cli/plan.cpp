@@ -37,6 +37,7 @@
 #include "service/rescore.h"
 #include "service/shopping.h"
 #include "service/worklist.h"
+#include "words/words.h"
 
 namespace mitefall::cli {
 namespace {
@@ -91,9 +92,9 @@ Result<void> answer_plan(Context& context, const Asked& asked, const PlanShown& 
         if (chosen == nullptr) return fail(base::invalid("no such plan", given.adopt, "recommended, 1 or 2"));
         const auto id = keeper->adopt(*chosen, planned.setting.strength, context.now());
         if (!id) return fail(id.error());
-        text += fmt::format(
-            "\nAdopted: {}. See the work with \"today\".\n",
-            plan::describe(chosen->course, chosen->schedule.assignment.rounds, chosen->schedule.does));
+        text += fmt::format("\nAdopted: {}. See the work with \"today\".\n",
+                            words::say(plan::tell(chosen->course, chosen->schedule.assignment.rounds,
+                                                  chosen->schedule.does)));
     }
     const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, planned.setting, *bench);
     if (shopping) text += formats::shopping_text(*shopping, *bench, context.display(), given.exact);

@@ -8,6 +8,7 @@
 
 #include "service/asked_first.h"
 #include "service/clearance.h"
+#include "words/words.h"
 
 namespace mitefall::cli {
 namespace {
@@ -33,10 +34,10 @@ Result<std::string> tell_asks(const Context& context, const service::Keeper& kee
     std::string text;
     bool moves_mites = false;
     for (const service::Ask& ask : asks) {
-        text += ask.text + "\n";
+        text += words::say_all(ask.says) + "\n";
         if (!ask.tell.empty()) text += "Tell whoever takes it:\n";
         for (const service::Tell& line : ask.tell) {
-            text += "  - " + line.text;
+            text += "  - " + words::say_all({line.what});
             text += line.tag ? fmt::format(" ({})\n", evidence::to_text(*line.tag)) : std::string("\n");
         }
         moves_mites |= ask.kind == service::AskKind::move || ask.kind == service::AskKind::departure;

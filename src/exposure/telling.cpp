@@ -1,13 +1,14 @@
 #include "exposure/telling.h"
 
-#include <fmt/format.h>
+#include <algorithm>
 
 #include "base/contract.h"
+#include "exposure/paths.h"
 
 namespace mitefall::exposure {
 namespace {
 
-using units::show_day;
+using statement::Names;
 
 StepKind kind_of(ContactKind kind, Side side) {
     switch (kind) {
@@ -39,20 +40,15 @@ std::string_view to_text(StepKind kind) {
     throw base::ContractViolation("contract broken: no such step");
 }
 
-std::string join_texts(const std::vector<Step>& path) {
-    std::string text;
-    for (const Step& step : path) text += (text.empty() ? "" : "; ") + step.text;
-    return text;
-}
-
-std::string Telling::call(std::size_t enclosure) const {
+Names Telling::call(std::size_t enclosure) const {
     const records::Enclosure& place = *places_.enclosures[enclosure];
-    return name_or_id(place.name, place.id.text());
+    return {{place.id.text(), name_or_id(place.name, place.id.text())}};
 }
 
-std::string Telling::call(const records::AnimalId& animal) const {
+Names Telling::call(const records::AnimalId& animal) const {
     const auto found = names_.find(animal);
-    return found == names_.end() ? animal.text() : name_or_id(found->second, animal.text());
+    return {
+        {animal.text(), found == names_.end() ? animal.text() : name_or_id(found->second, animal.text())}};
 }
 
 std::vector<Step> Telling::tell_path(const Paths& paths, std::ptrdiff_t label) const {
@@ -72,7 +68,7 @@ Step Telling::tell_sighting(const Label& label) const {
     step.to = places_.enclosures[label.enclosure]->id;
     step.to_room = places_.enclosures[label.enclosure]->room;
     step.day = to_;
-    step.text = fmt::format("Mites were seen in {} by {}", call(label.enclosure), show_day(to_));
+    step.what = tells::mites_seen_by(call(label.enclosure), to_);
     return step;
 }
 
@@ -96,26 +92,21 @@ Step Telling::tell_link(const Label& label, const Label& parent) const {
 
 void Telling::tell_contact(Step& step, const Label& label) const {
     const Contact& contact = list_.contacts[static_cast<std::size_t>(label.contact)];
-    const std::string date = show_day(day(contact.day));
     step.kind = kind_of(contact.kind, label.side);
     step.day = day(contact.day);
     if (contact.giver != nullptr) step.animal = label.side == Side::back ? *contact.giver : *contact.receiver;
     switch (contact.kind) {
         case ContactKind::moved:
-            step.text = fmt::format("{} was moved from {} to {} on {}", call(step.animal), call(contact.from),
-                                    call(contact.to), date);
+            step.what = tells::was_moved(call(step.animal), call(contact.from), call(contact.to), step.day);
             break;
         case ContactKind::handled:
-            step.text = fmt::format("{} was handled after {} on {}", call(*contact.receiver),
-                                    call(*contact.giver), date);
+            step.what = tells::handled_after(call(*contact.receiver), call(*contact.giver), step.day);
             break;
         case ContactKind::bag:
-            step.text = fmt::format("{} and {} shared a bag on {}", call(*contact.receiver),
-                                    call(*contact.giver), date);
+            step.what = tells::shared_a_bag(call(*contact.receiver), call(*contact.giver), step.day);
             break;
         case ContactKind::item:
-            step.text = fmt::format("{} used in {} and then in {} on {}", *contact.item, call(contact.from),
-                                    call(contact.to), date);
+            step.what = tells::used_in_both(*contact.item, call(contact.from), call(contact.to), step.day);
             break;
     }
 }
@@ -129,19 +120,21 @@ void Telling::tell_walk(Step& step, const Label& label, const Label& parent) con
         std::max({std::min(label.day, parent.day), places_.begin[giver], places_.begin[receiver]});
     step.kind = same ? StepKind::same_room : StepKind::adjoining_room;
     step.day = day(std::max(label.day, parent.day));
-    step.text =
-        fmt::format("mites may have walked from {} to {}, in {} room, between {} and {}", call(giver),
-                    call(receiver), same ? "the same" : "another", show_day(day(first)), show_day(step.day));
+    const auto& walked = same ? tells::walked_within : tells::walked_between;
+    step.what = walked(call(giver), call(receiver), day(first), step.day);
 }
 
-std::string Telling::tell_arrival(const Arrived& arrived) const {
-    return fmt::format("{} came from outside into {} on {}", call(*arrived.animal), call(arrived.enclosure),
-                       show_day(day(arrived.day)));
+statement::Statement Telling::tell_arrival(const Arrived& arrived) const {
+    return tells::came_from_outside(call(*arrived.animal), call(arrived.enclosure), day(arrived.day));
 }
 
-std::string Telling::tell_nothing() const {
-    return fmt::format("no contact on record from {} to {}; what was not written down is not known",
-                       show_day(from_), show_day(to_));
+statement::Statement Telling::tell_nothing() const { return tells::no_contact(from_, to_); }
+
+statement::Statement tell_all(const std::vector<Step>& path) {
+    std::vector<statement::Statement> steps;
+    steps.reserve(path.size());
+    for (const Step& step : path) steps.push_back(step.what);
+    return tells::path(std::move(steps));
 }
 
 }  // namespace mitefall::exposure

@@ -5,7 +5,7 @@
 
 namespace mitefall::exposure {
 
-/// Turns labels into steps and sentences.
+/// Turns labels into steps, and tells them (paths.def).
 class Telling {
   public:
     /// `names`: what the keeper calls each animal, also those that have left.
@@ -14,8 +14,8 @@ class Telling {
         : places_(places), list_(list), names_(names), from_(from), to_(to) {}
 
     [[nodiscard]] std::vector<Step> tell_path(const Paths& paths, std::ptrdiff_t label) const;
-    [[nodiscard]] std::string tell_arrival(const Arrived& arrived) const;
-    [[nodiscard]] std::string tell_nothing() const;
+    [[nodiscard]] statement::Statement tell_arrival(const Arrived& arrived) const;
+    [[nodiscard]] statement::Statement tell_nothing() const;
 
   private:
     [[nodiscard]] Step tell_sighting(const Label& label) const;
@@ -23,8 +23,8 @@ class Telling {
     void tell_contact(Step& step, const Label& label) const;
     void tell_walk(Step& step, const Label& label, const Label& parent) const;
 
-    [[nodiscard]] std::string call(std::size_t enclosure) const;
-    [[nodiscard]] std::string call(const records::AnimalId& animal) const;
+    [[nodiscard]] statement::Names call(std::size_t enclosure) const;
+    [[nodiscard]] statement::Names call(const records::AnimalId& animal) const;
     [[nodiscard]] units::Day day(int number) const { return from_ + units::Days(number); }
 
     const Places& places_;
@@ -34,7 +34,7 @@ class Telling {
     units::Day to_;
 };
 
-/// The texts of all steps, in order.
-[[nodiscard]] std::string join_texts(const std::vector<Step>& path);
+/// A path as one statement: its steps in order.
+[[nodiscard]] statement::Statement tell_all(const std::vector<Step>& path);
 
 }  // namespace mitefall::exposure

@@ -11,10 +11,10 @@ namespace {
 using base::Result;
 using records::Entry;
 
-using Names = std::unordered_map<records::AnimalId, std::string>;
+using AnimalNames = std::unordered_map<records::AnimalId, std::string>;
 
-Names read_names(std::span<const Entry> entries) {
-    Names names;
+AnimalNames read_names(std::span<const Entry> entries) {
+    AnimalNames names;
     for (const Entry& entry : entries) {
         const auto* const arrived = std::get_if<records::AnimalArrived>(&entry.fact);
         if (arrived != nullptr) names.insert_or_assign(arrived->animal, arrived->name);
@@ -96,7 +96,7 @@ class Report {
         if (label < 0) return exposed;
         exposed.chance = paths_.labels[static_cast<std::size_t>(label)].chance;
         exposed.path = telling_.tell_path(paths_, label);
-        exposed.text = join_texts(exposed.path);
+        exposed.what = tell_all(exposed.path);
         return exposed;
     }
 
@@ -137,7 +137,7 @@ Result<Tracing> trace(std::span<const Entry> journal, const records::Collection&
     const Walking walking(places, tables);
     const Paths paths = find_paths({places, contacts, walking, static_cast<int>(look_back.count())}, *found);
 
-    const Names names = read_names(entries);
+    const AnimalNames names = read_names(entries);
     const Telling telling(places, contacts, names, from, day);
     const Report report(places, paths, telling, *found);
     return Tracing{from, day, report.list_exposed(), report.list_sources(),

@@ -7,6 +7,7 @@
 #include "base/result.h"
 #include "evidence/tables.h"
 #include "records/collection.h"
+#include "statement/statement.h"
 
 namespace mitefall::exposure {
 
@@ -34,7 +35,7 @@ struct Step {
         animal;         ///< of the enclosure the step leads to, or the one moved; empty without an animal
     units::Day day;     ///< of the contact; for walking the last day of it
     double chance = 1;  ///< that the link carried a mite, had the giving enclosure been infested
-    std::string text;   ///< one plain sentence without the full stop
+    statement::Statement what;  ///< paths.def
 };
 
 struct Exposed {
@@ -42,7 +43,7 @@ struct Exposed {
     double chance = 0;       ///< product of the links of the best path; 0 without one
     std::vector<Step> path;  ///< from a sighted enclosure outward; empty without one
     bool sighted = false;
-    std::string text;  ///< the path in words, or that no contact is on record
+    statement::Statement what;  ///< the path, or that no contact is on record
 };
 
 /// An animal that came from outside into a sighted enclosure, or into one that may have passed mites on to
@@ -52,7 +53,7 @@ struct Arrival {
     records::EnclosureId enclosure;
     units::Day day;
     double chance = 0;  ///< of the links from that enclosure to the sighting; 1 where it is the sighted one
-    std::string text;
+    statement::Statement what;
 };
 
 struct Tracing {

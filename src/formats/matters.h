@@ -6,12 +6,13 @@
 #include "base/band.h"
 #include "evidence/tables.h"
 #include "forecast/sensitivity.h"
+#include "statement/statement.h"
 
 // Which assumptions an answer depends on.
 namespace mitefall::formats {
 
 struct MattersView {
-    std::string plan;  ///< which course the answer is about
+    statement::Statement plan;  ///< which course the answer is about (plan/told.def)
     bool adopted = false;
     base::Band clear;
     const forecast::Sensitivity& sensitivity;

@@ -1,8 +1,8 @@
 #include "plan/course.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
+
+#include "plan/told.h"
 
 namespace mitefall::plan {
 
@@ -19,35 +19,21 @@ std::string_view to_text(Scope scope) {
     return {};
 }
 
-std::string_view describe(Scope scope) {
-    switch (scope) {
-        case Scope::chosen: return "only the chosen enclosures";
-        case Scope::sighted: return "only where mites were seen";
-        case Scope::sighted_rooms: return "the whole room";
-        case Scope::exposed: return "the whole room and every other exposed enclosure";
-        case Scope::everything: return "every enclosure";
-    }
-    return {};
-}
-
 namespace {
 
-std::string describe_animals(const Doings& does) {
-    if (!does.sprays && !does.soaks && !does.wipes) return "no animal treated";
-    std::string text;
-    const auto add = [&](bool done, std::string_view what) {
-        if (done) text += (text.empty() ? "animals " : " or ") + std::string(what);
-    };
-    add(does.sprays, "sprayed");
-    add(does.soaks, "soaked in plain water");
-    add(does.wipes, "wiped");
-    return text;
+using statement::Statement;
+
+Statement tell_animals(const Doings& does) {
+    std::vector<Statement> how;
+    if (does.sprays) how.push_back(told::sprayed());
+    if (does.soaks) how.push_back(told::soaked());
+    if (does.wipes) how.push_back(told::wiped());
+    return how.empty() ? told::no_animal_treated() : told::animals_treated(std::move(how));
 }
 
-std::string_view describe_bedding(const Doings& does) {
-    if (!does.bedding) return "no bedding sprayed";
-    return does.damp ? "bedding sprayed, paper kept damp with the spray"
-                     : "bedding sprayed, paper left to dry";
+Statement tell_bedding(const Doings& does) {
+    if (!does.bedding) return told::no_bedding_sprayed();
+    return does.damp ? told::bedding_kept_damp() : told::bedding_left_to_dry();
 }
 
 }  // namespace
@@ -68,26 +54,33 @@ Doings doings_of(const records::PlanAdopted& course) {
     return does;
 }
 
-std::string describe(const Doings& does) {
-    return fmt::format("{}, {}, {}, {}", does.rooms ? ", with floor and racks of emptied rooms" : "",
-                       does.substrate ? "substrate changed each round" : "substrate left in",
-                       describe_animals(does), describe_bedding(does));
+std::vector<Statement> tell(const Doings& does) {
+    std::vector<Statement> parts;
+    if (does.rooms) parts.push_back(told::emptied_rooms());
+    parts.push_back(does.substrate ? told::substrate_changed() : told::substrate_left());
+    parts.push_back(tell_animals(does));
+    parts.push_back(tell_bedding(does));
+    return parts;
 }
 
-std::string describe(const std::vector<units::Day>& rounds) {
-    if (rounds.size() == 1) return "1 round";
+Statement tell(const std::vector<units::Day>& rounds) {
+    if (rounds.size() == 1) return told::one_round();
+    const auto number = static_cast<double>(rounds.size());
     auto shortest = units::Days::max();
     auto longest = units::Days::min();
     for (std::size_t i = 1; i < rounds.size(); ++i) {
         shortest = std::min(shortest, rounds[i] - rounds[i - 1]);
         longest = std::max(longest, rounds[i] - rounds[i - 1]);
     }
-    if (shortest == longest) return fmt::format("{} rounds {} days apart", rounds.size(), longest.count());
-    return fmt::format("{} rounds, {} to {} days apart", rounds.size(), shortest.count(), longest.count());
+    const auto least = static_cast<double>(shortest.count());
+    const auto most = static_cast<double>(longest.count());
+    return shortest == longest ? told::rounds_apart(number, most) : told::rounds_between(number, least, most);
 }
 
-std::string describe(const Course& course, const std::vector<units::Day>& rounds, const Doings& does) {
-    return fmt::format("{}, {}{}", describe(rounds), describe(course.scope), describe(does));
+Statement tell(const Course& course, const std::vector<units::Day>& rounds, const Doings& does) {
+    std::vector<Statement> parts{tell(rounds), told::reach({"scope", to_text(course.scope)})};
+    for (Statement& part : tell(does)) parts.push_back(std::move(part));
+    return told::course(std::move(parts));
 }
 
 }  // namespace mitefall::plan

@@ -5,6 +5,7 @@
 
 #include "records/facts/course.h"
 #include "records/names.h"
+#include "statement/statement.h"
 #include "units/amounts.h"
 #include "units/day.h"
 
@@ -18,8 +19,7 @@ enum class Scope {
     exposed,        ///< the same, and every other enclosure with a contact on record
     everything,     ///< every enclosure of the collection
 };
-[[nodiscard]] std::string_view to_text(Scope scope);   ///< "sighted-rooms"
-[[nodiscard]] std::string_view describe(Scope scope);  ///< "the whole room"
+[[nodiscard]] std::string_view to_text(Scope scope);  ///< "sighted-rooms"
 
 /// A course of treatment, before anybody asked whether each animal may have it.
 struct Course {
@@ -50,17 +50,17 @@ void note(records::Method method, Doings& does);
 /// Of an adopted course whose terms are on record.
 [[nodiscard]] Doings doings_of(const records::PlanAdopted& course);
 
-/// ", with floor and racks of emptied rooms, substrate changed each round, animals sprayed, bedding sprayed,
-/// paper left to dry"
-[[nodiscard]] std::string describe(const Doings& does);
+/// What is done, part by part (told.def): "with floor and racks of emptied rooms", "substrate changed each
+/// round", "animals sprayed", "bedding sprayed, paper left to dry".
+[[nodiscard]] std::vector<statement::Statement> tell(const Doings& does);
 
 /// "1 round", "3 rounds 7 days apart", "5 rounds, 5 to 7 days apart": as the days really are, ascending.
-[[nodiscard]] std::string describe(const std::vector<units::Day>& rounds);
+[[nodiscard]] statement::Statement tell(const std::vector<units::Day>& rounds);
 
 /// What the course does, never what was only asked for: "3 rounds 7 days apart, the whole room, substrate
 /// changed each round, animals sprayed, bedding sprayed, paper kept damp with the spray".
-[[nodiscard]] std::string describe(const Course& course, const std::vector<units::Day>& rounds,
-                                   const Doings& does);
+[[nodiscard]] statement::Statement tell(const Course& course, const std::vector<units::Day>& rounds,
+                                        const Doings& does);
 
 /// The limits of the search.
 inline constexpr int most_rounds = 5;

@@ -7,12 +7,14 @@
 
 #include "records/method.h"
 #include "safety/water.h"
+#include "service/asked.h"
 #include "service/clearance.h"
 #include "service/rescore.h"
 #include "service/stand.h"
 #include "service/worklist.h"
 #include "units/day.h"
 #include "units/whole_days.h"
+#include "words/words.h"
 #include "worklist/watch.h"
 
 namespace mitefall::service {
@@ -22,6 +24,8 @@ using records::Animal;
 using records::AnimalId;
 using records::Collection;
 using records::EnclosureId;
+using statement::Names;
+using statement::Statement;
 using units::Day;
 using units::Days;
 using worklist::Danger;
@@ -31,12 +35,11 @@ std::string lower(std::string text) {
     return text;
 }
 
-/// "mites were seen in Tub 3"
-std::string tell_danger(const std::string& place, Danger danger) {
+std::vector<Statement> tell_danger(const Names& place, Danger danger) {
     switch (danger) {
-        case Danger::sighted: return fmt::format("mites were seen in {}", place);
-        case Danger::exposed: return fmt::format("mites may have reached {}", place);
-        case Danger::healthy: return fmt::format("no mites are known in {}", place);
+        case Danger::sighted: return {asked::mites_were_seen_in(place)};
+        case Danger::exposed: return {asked::mites_may_have_reached(place)};
+        case Danger::healthy: return {asked::no_mites_are_known_in(place)};
     }
     return {};
 }
@@ -63,7 +66,7 @@ class Asker {
         places_[fact.animal] = fact.enclosure;
         if (names_.emplace(lower(fact.name), fact.name).second) return;
         Ask ask = about(AskKind::same_name, fact.animal);
-        ask.text = fmt::format("An animal called {} is here already. This would be a second one.", fact.name);
+        ask.says = {asked::second_of_its_name(fact.name)};
         ask.key = fmt::format("same-name:{}", fact.animal.text());
         asks_.push_back(std::move(ask));
     }
@@ -78,14 +81,13 @@ class Asker {
         ask_for_water(ask);
         const bool apart = leaves_quarantine(fact.animal, *ask.from, fact.to);
         if (ask.from_danger == Danger::healthy && ask.to_danger == Danger::healthy && !apart) return;
-        ask.text =
-            fmt::format("{}: {}, {}.", name_of(fact.animal), tell_danger(name_of(*ask.from), ask.from_danger),
-                        tell_danger(name_of(fact.to), ask.to_danger));
+        ask.says = {asked::goes_between(called(fact.animal), tell_danger(called(*ask.from), ask.from_danger),
+                                        tell_danger(called(fact.to), ask.to_danger))};
         if (ask.from_danger > Danger::healthy)
-            ask.text += " It can carry them along.";
+            ask.says.push_back(asked::can_carry_them_along());
         else if (ask.to_danger > Danger::healthy)
-            ask.text += " It can catch them there.";
-        if (apart) ask.text += " It is in quarantine, and goes to animals that are not.";
+            ask.says.push_back(asked::can_catch_them_there());
+        if (apart) ask.says.push_back(asked::goes_to_others());
         ask.key = fmt::format("move:{}:{}-{}:{}-{}{}", fact.animal.text(), ask.from->text(),
                               worklist::to_text(ask.from_danger), fact.to.text(),
                               worklist::to_text(ask.to_danger), apart ? ":quarantine" : "");
@@ -98,10 +100,9 @@ class Asker {
         places_.erase(fact.animal);
         const bool apart = is_kept_apart(fact.animal);
         if (ask.from_danger == Danger::healthy && !apart) return;
-        ask.text = fmt::format(
-            "{}: {}.{}", name_of(fact.animal), tell_danger(name_of(*ask.from), ask.from_danger),
-            ask.from_danger > Danger::healthy ? " It can take them along to whoever gets it." : "");
-        if (apart) ask.text += " It is in quarantine: whether it brought mites is not settled.";
+        ask.says = {asked::leaves_from(called(fact.animal), tell_danger(called(*ask.from), ask.from_danger))};
+        if (ask.from_danger > Danger::healthy) ask.says.push_back(asked::can_take_them_to_others());
+        if (apart) ask.says.push_back(asked::not_settled_what_it_brought());
         ask.tell = warning(fact.animal, ask.from_danger);
         ask.key = fmt::format("departure:{}:{}-{}{}", fact.animal.text(), ask.from->text(),
                               worklist::to_text(ask.from_danger), apart ? ":quarantine" : "");
@@ -113,29 +114,21 @@ class Asker {
         if (animal == today_.animals.end() || !animal->second.quarantine || !is_blank(fact.reason)) return;
         Ask ask = about(AskKind::quarantine_end, fact.animal);
         ask.needs_reason = true;
-        const auto add = [&](Doubt doubt, const std::string& text) {
+        const Names who = called(fact.animal);
+        const auto add = [&ask](Doubt doubt, Statement says) {
             ask.doubts.push_back(doubt);
-            ask.text += (ask.text.empty() ? "" : " ") + text;
+            ask.says.push_back(std::move(says));
         };
-        if (const auto day = mites_in_room(animal->second)) {
-            add(Doubt::mites_in_room, fmt::format("Mites were seen in the room of {} on {}.",
-                                                  animal->second.name, units::show_day(*day)));
-        }
+        if (const auto day = mites_in_room(animal->second))
+            add(Doubt::mites_in_room, asked::mites_seen_in_room_of(who, *day));
         const Day usual =
             animal->second.arrived + units::at_least_days(knowledge_.tables.time("quarantine").low);
-        if (today_.day < usual) {
-            add(Doubt::too_early, fmt::format("The usual quarantine of {} lasts until {}.",
-                                              animal->second.name, units::show_day(usual)));
-        }
+        if (today_.day < usual) add(Doubt::too_early, asked::quarantine_usually_lasts(who, usual));
         const auto chance = chance_ ? chance_(fact.animal) : std::nullopt;
-        if (!chance) {
-            add(Doubt::chance_unknown,
-                fmt::format("How likely it is that {} brought no mites is not worked out.",
-                            animal->second.name));
-        } else if (*chance < wanted_to_release) {
-            add(Doubt::chance_low, fmt::format("The chance that {} brought no mites is below {:.0f} %.",
-                                               animal->second.name, wanted_to_release * 100));
-        }
+        if (!chance)
+            add(Doubt::chance_unknown, asked::chance_not_worked_out(who));
+        else if (*chance < wanted_to_release)
+            add(Doubt::chance_low, asked::chance_below(who, wanted_to_release * 100));
         if (ask.doubts.empty()) return;
         ask.key = fmt::format("quarantine-end:{}", fact.animal.text());
         asks_.push_back(std::move(ask));
@@ -174,10 +167,9 @@ class Asker {
         Ask ask = move;
         ask.kind = AskKind::dry_move;
         const auto by = safety::back_by(dish, limits);
-        ask.text = fmt::format(
-            "{} has had no water dish{}, and {} has none either: offer it a drink, and put the dish back {}.",
-            name_of(ask.animal), dish.since ? " since " + units::show_day(*dish.since) : "", name_of(*ask.to),
-            by && *by > today_.day ? "by " + units::show_day(*by) : "today");
+        const std::vector<Statement> when{by && *by > today_.day ? asked::by_then(*by) : asked::by_today()};
+        ask.says = {dish.since ? asked::no_dish_since(called(ask.animal), *dish.since, called(*ask.to), when)
+                               : asked::no_dish(called(ask.animal), called(*ask.to), when)};
         ask.key = fmt::format("dry-move:{}:{}-{}", ask.animal.text(), ask.from->text(), ask.to->text());
         asks_.push_back(std::move(ask));
     }
@@ -187,13 +179,16 @@ class Asker {
         return found == dangers_.end() ? Danger::healthy : found->second;
     }
 
-    [[nodiscard]] std::string name_of(const AnimalId& animal) const {
-        const auto found = today_.animals.find(animal);
-        return found == today_.animals.end() ? animal.text() : found->second.name;
+    [[nodiscard]] Names called(const AnimalId& animal) const { return called_in(today_.animals, animal); }
+    [[nodiscard]] Names called(const EnclosureId& enclosure) const {
+        return called_in(today_.enclosures, enclosure);
     }
-    [[nodiscard]] std::string name_of(const EnclosureId& enclosure) const {
-        const auto found = today_.enclosures.find(enclosure);
-        return found == today_.enclosures.end() ? enclosure.text() : found->second.name;
+
+    template <class Map, class Id>
+    [[nodiscard]] static Names called_in(const Map& among, const Id& id) {
+        const auto found = among.find(id);
+        const bool named = found != among.end() && !found->second.name.empty();
+        return {{id.text(), named ? found->second.name : id.text()}};
     }
 
     [[nodiscard]] const records::RoomId* room_of(const EnclosureId& enclosure) const {
@@ -256,38 +251,36 @@ class Asker {
         const auto quarantine = knowledge_.tables.time("quarantine");
         const auto practice = evidence::Tag::common_practice;
         std::vector<Tell> lines{
-            {danger == Danger::healthy
-                 ? fmt::format("{} is still in quarantine: it is not known whether it brought snake mites.",
-                               name_of(id))
-                 : fmt::format("{} comes from a place where snake mites {}.", name_of(id),
-                               danger == Danger::sighted ? "were seen" : "may be"),
-             {},
-             {}},
-            {"Mites can be on it even if none is to be seen.", practice, {}},
-            {fmt::format(
-                 "Keep it alone in a room without other reptiles, on white paper, for at least {} days.",
-                 units::at_least_days(quarantine.low).count()),
+            {tell_where_from(id, danger), {}, {}},
+            {asked::can_be_on_it_unseen(), practice, {}},
+            {asked::keep_it_alone(static_cast<double>(units::at_least_days(quarantine.low).count())),
              quarantine.tag, quarantine.source},
-            {"Look for mites every week: under the chin, around the eyes, in the water dish.", practice, {}},
-            {"Wash your hands and change clothes after every visit.", practice, {}},
-            {"Burn or throw away the bag it came in, or wash it hot.", practice, {}}};
+            {asked::look_every_week(), practice, {}},
+            {asked::wash_after_every_visit(), practice, {}},
+            {asked::burn_the_bag(), practice, {}}};
         const auto animal = today_.animals.find(id);
-        if (animal == today_.animals.end()) return lines;
-        auto given = animal->second.treatments;
-        given.insert(given.end(), animal->second.exposures.begin(), animal->second.exposures.end());
+        if (animal != today_.animals.end()) tell_treatments(animal->second, lines);
+        return lines;
+    }
+
+    [[nodiscard]] Statement tell_where_from(const AnimalId& id, Danger danger) const {
+        if (danger == Danger::healthy) return asked::still_in_quarantine(called(id));
+        return danger == Danger::sighted ? asked::from_where_mites_were_seen(called(id))
+                                         : asked::from_where_mites_may_be(called(id));
+    }
+
+    static void tell_treatments(const Animal& animal, std::vector<Tell>& lines) {
+        auto given = animal.treatments;
+        given.insert(given.end(), animal.exposures.begin(), animal.exposures.end());
         const auto last = std::max_element(given.begin(), given.end(),
                                            [](const auto& a, const auto& b) { return a.day < b.day; });
         if (last == given.end()) {
-            lines.push_back({"No treatment of it is on record.", {}, {}});
-            return lines;
+            lines.push_back({asked::no_treatment_on_record(), {}, {}});
+            return;
         }
-        lines.push_back({fmt::format("Last treatment on record: {}, {}.",
-                                     records::describe(last->value.method), units::show_day(last->day)),
-                         {},
-                         {}});
-        lines.push_back(
-            {"Ask a veterinarian before giving it anything more.", evidence::Tag::assumption, {}});
-        return lines;
+        const statement::Term method{"method", records::to_text(last->value.method)};
+        lines.push_back({asked::last_treatment_was(method, last->day), {}, {}});
+        lines.push_back({asked::ask_before_giving_more(), evidence::Tag::assumption, {}});
     }
 
     const Collection& today_;
@@ -313,8 +306,8 @@ bool may_ask(const DatedFact& dated) {
 }
 
 Error not_acknowledged(const Ask& ask, std::size_t others) {
-    std::string what = ask.text;
-    if (!what.empty() && what.back() == '.') what.pop_back();
+    std::string what = words::say_all(ask.says);
+    if (!what.empty()) what.pop_back();
     if (others > 0) what += fmt::format(", and {} more to read", others);
     return {ErrorKind::conflict,
             std::move(what),

@@ -28,7 +28,7 @@ enum class Doubt { mites_in_room, too_early, chance_low, chance_unknown };
 
 /// A line for whoever takes an animal.
 struct Tell {
-    std::string text;
+    statement::Statement what;         ///< asked.def
     std::optional<evidence::Tag> tag;  ///< how far it may be trusted; none: it is on record
     std::string source;                ///< empty for common practice, assumptions and what is on record
 };
@@ -41,10 +41,10 @@ struct Ask {
     records::AnimalId animal;
     std::optional<records::EnclosureId> from, to;
     worklist::Danger from_danger = worklist::Danger::healthy, to_danger = worklist::Danger::healthy;
-    std::vector<Doubt> doubts;  ///< of a quarantine_end
-    bool needs_reason = false;  ///< saying yes does not do: the fact must hold a reason
-    std::string text;           ///< for people
-    std::vector<Tell> tell;     ///< of a departure: what whoever takes the animal must know
+    std::vector<Doubt> doubts;               ///< of a quarantine_end
+    bool needs_reason = false;               ///< saying yes does not do: the fact must hold a reason
+    std::vector<statement::Statement> says;  ///< sentence by sentence (asked.def)
+    std::vector<Tell> tell;                  ///< of a departure: what whoever takes the animal must know
 };
 
 /// The chance that an arrival brought no mites, as far as it has been worked out; nullopt: it has not.

@@ -11,9 +11,9 @@
 #include "service/adopted.h"
 #include "service/late.h"
 #include "service/mixing.h"
-#include "service/undo_text.h"
 #include "service/worklist.h"
 #include "units/text.h"
+#include "words/undo.h"
 
 namespace mitefall::service {
 namespace {
@@ -283,7 +283,7 @@ Result<std::vector<Entry>> Keeper::take_back(const std::vector<Entry>& journal, 
     if (why.empty()) {
         const auto today = situation(now.today);
         if (!today) return fail(today.error());
-        why = undo_of(meant, (*today)->collection());
+        why = words::undo_of(meant, (*today)->collection());
     }
     std::vector<Entry> withdrawals;
     std::vector<store::NewEntry> rows;

@@ -126,7 +126,7 @@ class Keeper {
     /// something was recorded since.
     base::Result<std::vector<records::Entry>> undo(const Now& now, std::optional<records::FactId> seen = {});
     /// Takes entries out of force, all or none. They stay readable. An empty reason: the journal tells what
-    /// was undone (undo_text.h).
+    /// was undone (words/undo.h).
     base::Result<std::vector<records::Entry>> withdraw(const std::vector<records::FactId>& entries,
                                                        const std::string& reason, const Now& now);
     /// The same for all a request wrote that is in force, where its answer never came. A request that never

@@ -1,5 +1,6 @@
 #include "service/matters.h"
 
+#include "plan/told.h"
 #include "service/plans.h"
 #include "service/rescore.h"
 
@@ -7,7 +8,7 @@ namespace mitefall::service {
 namespace {
 
 struct Scored {
-    std::string plan;
+    statement::Statement plan;
     bool adopted = false;
     forecast::Forecast forecast;
 };
@@ -15,7 +16,7 @@ struct Scored {
 Result<Scored> score_adopted(const Situation& situation, const PlanOptions& options) {
     auto forecast = rescore(situation, options);
     if (!forecast) return fail(forecast.error());
-    return Scored{"what is left of it", true, std::move(*forecast)};
+    return Scored{plan::told::what_is_left(), true, std::move(*forecast)};
 }
 
 Result<Scored> score_recommended(const Situation& situation, const PlanOptions& options) {
@@ -26,7 +27,7 @@ Result<Scored> score_recommended(const Situation& situation, const PlanOptions& 
                               options.horizon_days, branching::for_show);
     auto forecast = scorer.score(best.schedule, 0);
     if (!forecast) return fail(cancelled());
-    return Scored{plan::describe(best.course, best.schedule.assignment.rounds, best.schedule.does), false,
+    return Scored{plan::tell(best.course, best.schedule.assignment.rounds, best.schedule.does), false,
                   std::move(*forecast)};
 }
 

@@ -7,8 +7,8 @@ namespace mitefall::service {
 
 /// What the chance of clear of a plan depends on.
 struct Matters {
-    std::string plan;      ///< in words
-    bool adopted = false;  ///< else the recommended one
+    statement::Statement plan;  ///< plan/told.def
+    bool adopted = false;       ///< else the recommended one
     base::Band clear;
     forecast::Sensitivity sensitivity;
 };

@@ -1,5 +1,8 @@
 #include "web/asks.h"
 
+#include "formats/json/statement.h"
+#include "words/words.h"
+
 namespace mitefall::web {
 namespace {
 
@@ -14,7 +17,9 @@ Json band_json(const std::optional<base::Band>& band) {
 }
 
 Json tell_json(const service::Tell& line) {
-    return {{"text", line.text},
+    return {{"rule", line.what.id},
+            {"args", formats::arguments_json(line.what)},
+            {"text", words::say_all({line.what})},
             {"tag", line.tag ? Json(evidence::to_text(*line.tag)) : Json(nullptr)},
             {"source", line.source.empty() ? Json(nullptr) : Json(line.source)}};
 }
@@ -37,6 +42,8 @@ Json asks_json(const std::vector<service::Ask>& asks) {
         for (const service::Doubt doubt : ask.doubts) doubts.push_back(service::to_text(doubt));
         Json tell = Json::array();
         for (const service::Tell& line : ask.tell) tell.push_back(tell_json(line));
+        Json says = Json::array();
+        for (const statement::Statement& one : ask.says) says.push_back(formats::told_json(one));
         list.push_back({{"kind", service::to_text(ask.kind)},
                         {"key", ask.key},
                         {"animal", ask.animal.text()},
@@ -46,7 +53,8 @@ Json asks_json(const std::vector<service::Ask>& asks) {
                         {"to_danger", worklist::to_text(ask.to_danger)},
                         {"doubts", std::move(doubts)},
                         {"needs_reason", ask.needs_reason},
-                        {"text", ask.text},
+                        {"says", std::move(says)},
+                        {"text", words::say_all(ask.says)},
                         {"tell", std::move(tell)}});
     }
     return list;

@@ -107,15 +107,21 @@ class Shown {
     std::string operator()(units::Area area) const {
         return units::show_number(units::in_square_centimetres(area), 2) + " cm2";
     }
-    std::string operator()(double number) const { return whole_or_short(number); }
+    std::string operator()(double number) const {
+        constexpr std::string_view counted = "counted ";
+        if (how_.starts_with(counted)) return en::counted(number, how_.substr(counted.size()));
+        return whole_or_short(number);
+    }
     std::string operator()(const std::string& text) const { return text; }
     std::string operator()(const Term& term) const { return say(term, language_); }
     std::string operator()(const Names& names) const {
         return how_ == "quoted" ? quoted(names) : how_ == "all" ? all_of(names) : the_first_of(names);
     }
     std::string operator()(const std::vector<Statement>& inside) const {
+        const std::string_view between = how_ == "listed" ? ", " : how_ == "either" ? en::either : "; ";
         std::string all;
-        for (const Statement& one : inside) all += (all.empty() ? "" : "; ") + say(one, language_);
+        for (const Statement& one : inside)
+            all.append(all.empty() ? std::string_view() : between).append(say(one, language_));
         return all;
     }
 
@@ -151,7 +157,7 @@ std::string fill(std::string_view text, const Statement& statement, Language lan
 const std::vector<Sentence>& all_sentences(Language) {
     static const std::vector<Sentence> english = [] {
         std::vector<Sentence> all;
-        for (const auto part : {en::safety(), en::work()}) {
+        for (const auto part : {en::safety(), en::work(), en::exposure(), en::course(), en::asked()}) {
             for (const Sentence& one : part) all.push_back(one);
         }
         return all;
@@ -162,6 +168,12 @@ const std::vector<Sentence>& all_sentences(Language) {
 std::string say(const Statement& statement, Language language) {
     if (statement.empty()) return {};
     return fill(sentence_of(statement, language).text, statement, language);
+}
+
+std::string say_all(const std::vector<Statement>& statements, Language language) {
+    std::string all;
+    for (const Statement& one : statements) all += (all.empty() ? "" : " ") + say(one, language) + ".";
+    return all;
 }
 
 Shared say_shared(const Statement& statement, Language language) {

@@ -32,6 +32,10 @@ struct Sentence {
 /// The statement as a sentence, without a full stop. Throws ContractViolation for an id without one.
 [[nodiscard]] std::string say(const statement::Statement& statement, Language language = Language::english);
 
+/// Sentence after sentence, each with its full stop.
+[[nodiscard]] std::string say_all(const std::vector<statement::Statement>& statements,
+                                  Language language = Language::english);
+
 /// The same in two parts: what may be said once for all, and what is of this one alone (may be empty).
 struct Shared {
     std::string common;

@@ -1,17 +1,18 @@
 #include "worklist/overview.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <map>
 
 #include "plan/course.h"
+#include "plan/told.h"
+#include "worklist/work.h"
 
 namespace mitefall::worklist {
 namespace {
 
 using records::Collection;
 using records::EnclosureId;
+using statement::Statement;
 
 std::map<EnclosureId, units::Day> last_checks(std::span<const records::Entry> journal, units::Day today) {
     std::map<EnclosureId, units::Day> last;
@@ -62,7 +63,7 @@ void add_exposure(const exposure::Tracing& tracing, double exposed_from, Glances
         const auto glance = glances.find(row.enclosure);
         if (glance == glances.end()) continue;
         glance->second.exposure = row.chance;
-        glance->second.exposed_by = row.text;
+        glance->second.exposed_by = row.what;
         glance->second.danger = row.sighted                  ? Danger::sighted
                                 : row.chance >= exposed_from ? Danger::exposed
                                                              : Danger::healthy;
@@ -78,27 +79,32 @@ void add_tasks(const Worklist& list, Glances& glances) {
     }
 }
 
-std::string counted(std::size_t number, std::string_view thing) {
-    return fmt::format("{} {}{}", number, thing, number == 1 ? "" : "s");
+Statement tell_days(const std::vector<units::Day>& rounds) {
+    if (rounds.empty()) return work::no_rounds();
+    const auto number = static_cast<double>(rounds.size());
+    const auto [first, last] = std::minmax_element(rounds.begin(), rounds.end());
+    return *first == *last ? work::rounds_on(number, *first) : work::rounds_from_to(number, *first, *last);
+}
+
+/// As it was asked for: of a course adopted before its terms were on record.
+void tell_choices(const records::PlanAdopted& plan, std::vector<Statement>& parts) {
+    if (!plan.rooms.empty()) parts.push_back(work::floors_of_rooms(static_cast<double>(plan.rooms.size())));
+    if (plan.choices.change_substrate) parts.push_back(plan::told::substrate_changed());
+    if (plan.choices.soak_animals) parts.push_back(work::soaked_not_sprayed());
+    if (plan.choices.keep_damp) parts.push_back(work::kept_damp());
 }
 
 }  // namespace
 
-std::string describe(const records::PlanAdopted& plan) {
-    std::string text = counted(plan.rounds.size(), "round");
-    if (!plan.rounds.empty()) {
-        const auto [first, last] = std::minmax_element(plan.rounds.begin(), plan.rounds.end());
-        text += *first == *last
-                    ? " on " + units::show_day(*first)
-                    : fmt::format(" from {} to {}", units::show_day(*first), units::show_day(*last));
+Statement tell(const records::PlanAdopted& plan) {
+    std::vector<Statement> parts{tell_days(plan.rounds),
+                                 work::of_enclosures(static_cast<double>(plan.enclosures.size()))};
+    if (plan.terms.are_known()) {
+        for (Statement& part : plan::tell(plan::doings_of(plan))) parts.push_back(std::move(part));
+    } else {
+        tell_choices(plan, parts);
     }
-    text += ", " + counted(plan.enclosures.size(), "enclosure");
-    if (plan.terms.are_known()) return text + plan::describe(plan::doings_of(plan));
-    if (!plan.rooms.empty()) text += ", floor and racks of " + counted(plan.rooms.size(), "room");
-    if (plan.choices.change_substrate) text += ", substrate changed each round";
-    if (plan.choices.soak_animals) text += ", animals soaked in plain water, not sprayed";
-    if (plan.choices.keep_damp) text += ", paper kept damp with the spray";
-    return text;
+    return work::adopted(std::move(parts));
 }
 
 Overview look_over(std::span<const records::Entry> journal, const Collection& collection,

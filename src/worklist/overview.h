@@ -17,10 +17,10 @@ struct EnclosureAtAGlance {
     std::vector<std::string> animals;  ///< names
     Danger danger = Danger::healthy;
     std::optional<double> exposure;  ///< chance on its best path from where mites were seen; none without any
-    std::string exposed_by;          ///< that path in words
-    int due = 0;                     ///< tasks of today not done yet
-    int done = 0;                    ///< tasks of today that are done
-    bool quarantine = false;         ///< of an animal in it
+    statement::Statement exposed_by;  ///< that path (exposure/paths.def)
+    int due = 0;                      ///< tasks of today not done yet
+    int done = 0;                     ///< tasks of today that are done
+    bool quarantine = false;          ///< of an animal in it
     std::optional<units::Day> water_out_since;
     std::optional<units::Day> last_checked;  ///< by a check or a sighting
 };
@@ -41,8 +41,8 @@ struct Overview {
     std::optional<units::Day> last_sighting;
 };
 
-/// "3 rounds from 2026-03-10 to 2026-03-16, 18 enclosures, substrate changed each round, ..."
-[[nodiscard]] std::string describe(const records::PlanAdopted& plan);
+/// "3 rounds from 10 Mar 2026 to 16 Mar 2026, 18 enclosures, substrate changed each round, ..." (work.def)
+[[nodiscard]] statement::Statement tell(const records::PlanAdopted& plan);
 
 /// `exposed_from`: the least chance that counts as exposed.
 [[nodiscard]] Overview look_over(std::span<const records::Entry> journal,

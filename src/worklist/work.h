@@ -9,8 +9,10 @@
 namespace mitefall::worklist::work {
 
 using statement::Names;
+using statement::Statement;
 using statement::takes;
 using statement::Term;
+using units::Day;
 
 #define WORK(id, arguments) inline constexpr auto id = statement::kind(#id, arguments);
 #include "worklist/work.def"

@@ -176,7 +176,7 @@ void check_chain(const Exposed& exposed) {
         RC_ASSERT(step.from != step.to);
         RC_ASSERT(step.chance > 0 && step.chance <= 1);
         RC_ASSERT(step.day >= first && step.day <= last);
-        RC_ASSERT(!step.text.empty());
+        RC_ASSERT(!step.what.empty());
         at = step.from == at ? step.to : step.from;
         product *= step.chance;
     }
@@ -228,7 +228,7 @@ TEST(Search, the_order_of_the_journal_on_disk_does_not_matter) {
         const Tracing two = trace(reversed, tables(), sighted, last).value();
         for (std::size_t i = 0; i < one.exposed.size(); ++i) {
             RC_ASSERT(one.exposed[i].enclosure == two.exposed[i].enclosure);
-            RC_ASSERT(one.exposed[i].text == two.exposed[i].text);
+            RC_ASSERT(one.exposed[i].what == two.exposed[i].what);
         }
     }));
 }

@@ -6,6 +6,7 @@
 
 #include "records/journal.h"
 #include "shared/tables.h"
+#include "words/words.h"
 
 namespace mitefall::exposure {
 namespace {
@@ -66,7 +67,7 @@ TEST(Tracing, lists_every_enclosure_and_says_where_nothing_is_known) {
     EXPECT_EQ(tracing.exposed[2].enclosure, EnclosureId("c"));
     EXPECT_EQ(tracing.exposed[2].chance, 0);
     EXPECT_TRUE(tracing.exposed[2].path.empty());
-    EXPECT_EQ(tracing.exposed[2].text,
+    EXPECT_EQ(words::say(tracing.exposed[2].what),
               "no contact on record from 3 Sep 2026 to 2 Nov 2026; what was not written down is not known");
     EXPECT_TRUE(tracing.sources.empty());
 }
@@ -82,7 +83,7 @@ TEST(Tracing, an_animal_moved_out_almost_surely_takes_mites_along) {
     EXPECT_EQ(exposed.path[1].from, EnclosureId("a"));
     EXPECT_EQ(exposed.path[1].to_room, RoomId("room-b"));
     EXPECT_EQ(exposed.path[1].day, day(10, 20));
-    EXPECT_EQ(exposed.path[1].text, "in-a was moved from a to b on 20 Oct 2026");
+    EXPECT_EQ(words::say(exposed.path[1].what), "in-a was moved from a to b on 20 Oct 2026");
     EXPECT_TRUE(traced(journal, "a", day(11, 2)).sources.empty());
 }
 
@@ -104,11 +105,12 @@ TEST(Tracing, handling_has_an_order) {
     EXPECT_DOUBLE_EQ(after.chance, by_hand);
     EXPECT_EQ(after.path.at(1).kind, StepKind::handled_after);
     EXPECT_EQ(after.path.at(1).animal, AnimalId("in-c"));
-    EXPECT_EQ(after.text, "Mites were seen in b by 2 Nov 2026; in-c was handled after in-b on 2 Nov 2026");
+    EXPECT_EQ(words::say(after.what),
+              "Mites were seen in b by 2 Nov 2026; in-c was handled after in-b on 2 Nov 2026");
     ASSERT_EQ(tracing.sources.size(), 1U) << "only what was handled before";
     EXPECT_EQ(tracing.sources[0].enclosure, EnclosureId("a"));
     EXPECT_EQ(tracing.sources[0].path.at(1).animal, AnimalId("in-a"));
-    EXPECT_EQ(tracing.sources[0].path.at(1).text, "in-b was handled after in-a on 2 Nov 2026");
+    EXPECT_EQ(words::say(tracing.sources[0].path.at(1).what), "in-b was handled after in-a on 2 Nov 2026");
 }
 
 TEST(Tracing, everyone_handled_later_in_the_session_is_exposed) {
@@ -133,7 +135,7 @@ TEST(Tracing, a_shared_item_works_one_way) {
     journal.add(day(11, 1), ItemShared{"hook", EnclosureId("a"), EnclosureId("b")});
     const Exposed exposed = find(traced(journal, "a", day(11, 2)), "b");
     EXPECT_DOUBLE_EQ(exposed.chance, by_item);
-    EXPECT_EQ(exposed.path.at(1).text, "hook used in a and then in b on 1 Nov 2026");
+    EXPECT_EQ(words::say(exposed.path.at(1).what), "hook used in a and then in b on 1 Nov 2026");
     EXPECT_TRUE(exposed.path.at(1).animal.empty());
     EXPECT_TRUE(traced(journal, "a", day(11, 2)).sources.empty());
     EXPECT_EQ(traced(journal, "b", day(11, 2)).sources.size(), 1U);
@@ -216,7 +218,7 @@ TEST(Tracing, arrivals_from_outside_are_named) {
     EXPECT_EQ(tracing.arrivals[0].chance, 1);
     EXPECT_EQ(tracing.arrivals[1].animal, AnimalId("newcomer"));
     EXPECT_DOUBLE_EQ(tracing.arrivals[1].chance, by_item);
-    EXPECT_EQ(tracing.arrivals[1].text, "newcomer came from outside into a on 1 Oct 2026");
+    EXPECT_EQ(words::say(tracing.arrivals[1].what), "newcomer came from outside into a on 1 Oct 2026");
 }
 
 TEST(Tracing, several_sightings_are_traced_together) {

@@ -8,6 +8,7 @@
 #include "exposure/tracing.h"
 #include "records/journal.h"
 #include "shared/tables.h"
+#include "words/words.h"
 
 namespace mitefall::exposure {
 namespace {
@@ -100,7 +101,7 @@ TEST(WalkingPaths, the_whole_time_looked_at_counts) {
     EXPECT_NEAR(tracing.exposed[1].chance, 1 - std::exp(-rate * 60), 1e-12);
     EXPECT_EQ(tracing.exposed[1].path.at(1).kind, StepKind::same_room);
     EXPECT_EQ(
-        tracing.exposed[1].text,
+        words::say(tracing.exposed[1].what),
         "Mites were seen in r0 by 2 Nov 2026; mites may have walked from r0 to r1, in the same room, between "
         "3 Sep 2026 and 2 Nov 2026");
     EXPECT_EQ(tracing.sources.size(), 2U) << "what can walk out can have walked in";
@@ -135,7 +136,7 @@ TEST(WalkingPaths, a_door_is_told_apart_from_the_same_room) {
     const Exposed other = trace(journal.entries, tables(), sighted, day(11, 2)).value().exposed.at(1);
     EXPECT_EQ(other.path.at(1).kind, StepKind::adjoining_room);
     EXPECT_EQ(other.path.at(1).to_room, RoomId("q"));
-    EXPECT_NE(other.text.find("in another room"), std::string::npos);
+    EXPECT_NE(words::say(other.what).find("in another room"), std::string::npos);
 }
 
 }  // namespace

@@ -11,6 +11,7 @@
 #include "safety/permit.h"
 #include "shared/random_collections.h"
 #include "stage.h"
+#include "words/words.h"
 
 // Random courses on random collections: whatever is scheduled is asked for again, one animal at a time.
 namespace mitefall::plan {
@@ -105,7 +106,7 @@ TEST(ScheduleProperties, a_course_is_told_by_what_it_does) {
         walk(schedule, [&](const auto&, const ScheduledTreatment& scheduled, const auto&) {
             held.insert(scheduled.treatment.method());
         });
-        const std::string text = describe(course, schedule.assignment.rounds, schedule.does);
+        const std::string text = words::say(tell(course, schedule.assignment.rounds, schedule.does));
         const auto says = [&](const char* part) { return text.find(part) != std::string::npos; };
         RC_ASSERT(says("animals sprayed") == held.contains(Method::spray_animal));
         RC_ASSERT(says("soaked") == held.contains(Method::soak));
@@ -126,7 +127,7 @@ TEST(ScheduleProperties, a_strength_not_acknowledged_is_refused_with_its_remedy_
     const Stage stage(safety::Scene(), {enclosure("tub")}, {}, safety::today(), 200);
     const Course course{2, 7, {true, true}, Scope::everything, false};
     const Schedule schedule = fit(assign(course, stage.setting), stage.setting);
-    const std::string text = describe(course, schedule.assignment.rounds, schedule.does);
+    const std::string text = words::say(tell(course, schedule.assignment.rounds, schedule.does));
     EXPECT_EQ(text.find("damp"), std::string::npos) << text;
     EXPECT_EQ(text.find("animals sprayed"), std::string::npos) << text;
     std::set<Method> methods;

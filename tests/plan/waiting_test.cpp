@@ -8,6 +8,7 @@
 #include "plan/stage.h"
 #include "safety/methods.h"
 #include "safety/shed.h"
+#include "words/words.h"
 
 // Whoever waits for a shed is treated later, and the others meanwhile as without it (decision 32).
 namespace mitefall::plan {
@@ -147,7 +148,7 @@ TEST(Describe, tells_how_far_apart_the_rounds_really_are) {
     const auto told = [](std::vector<int> on) {
         std::vector<units::Day> rounds;
         for (const int day : on) rounds.push_back(today() + days(day));
-        return describe(rounds);
+        return words::say(tell(rounds));
     };
     EXPECT_EQ(told({0}), "1 round");
     EXPECT_EQ(told({0, 5, 10}), "3 rounds 5 days apart");
@@ -160,8 +161,8 @@ TEST(Describe, tells_how_far_apart_the_rounds_really_are) {
     course.rounds = 4;
     course.interval_days = 5;
     const Assignment assignment = assign(course, stage.setting);
-    EXPECT_EQ(describe(assignment.rounds).find("5 days apart"), std::string::npos)
-        << describe(assignment.rounds);
+    EXPECT_EQ(words::say(tell(assignment.rounds)).find("5 days apart"), std::string::npos)
+        << words::say(tell(assignment.rounds));
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include "service/clearance.h"
 #include "shared/knowledge.h"
 #include "units/whole_days.h"
+#include "words/words.h"
 #include "worklist/watch.h"
 
 namespace mitefall::service {
@@ -108,7 +109,8 @@ TEST_F(AskedFirst, who_has_no_water_and_goes_where_there_is_none) {
     const auto asks = asked(move("fern", "t-5"));
     ASSERT_EQ(asks.size(), 1U);
     EXPECT_EQ(asks[0].kind, AskKind::dry_move);
-    EXPECT_NE(asks[0].text.find("16 Jun 2026"), std::string::npos) << asks[0].text;
+    EXPECT_NE(words::say_all(asks[0].says).find("16 Jun 2026"), std::string::npos)
+        << words::say_all(asks[0].says);
     EXPECT_FALSE(record(move("fern", "t-5")));
     EXPECT_TRUE(asked(move("reed", "t-4")).empty()) << "to a dish";
     EXPECT_TRUE(record(move("fern", "t-5"), {asks[0].key}));
@@ -144,14 +146,15 @@ TEST_F(AskedFirst, a_move_or_a_sale_is_no_way_round_a_quarantine) {
     ASSERT_EQ(asks.size(), 1U);
     EXPECT_EQ(asks[0].from_danger, worklist::Danger::healthy);
     EXPECT_EQ(asks[0].to_danger, worklist::Danger::healthy);
-    EXPECT_NE(asks[0].text.find("in quarantine"), std::string::npos) << asks[0].text;
+    EXPECT_NE(words::say_all(asks[0].says).find("in quarantine"), std::string::npos)
+        << words::say_all(asks[0].says);
     EXPECT_FALSE(record(move("sage", "t-5")));
     EXPECT_TRUE(asked(move("sage", "t-3")).empty()) << "within its room";
     EXPECT_TRUE(asked(move("sage", "t-6")).empty()) << "to a room where nobody lives";
     const auto sold = asked(records::AnimalLeft{AnimalId("sage"), "sold"});
     ASSERT_EQ(sold.size(), 1U);
     ASSERT_FALSE(sold[0].tell.empty());
-    EXPECT_NE(sold[0].tell.front().text.find("still in quarantine"), std::string::npos);
+    EXPECT_NE(words::say(sold[0].tell.front().what).find("still in quarantine"), std::string::npos);
     EXPECT_TRUE(record(records::AnimalLeft{AnimalId("sage"), "sold"}, {sold[0].key}));
 }
 
@@ -307,11 +310,12 @@ TEST_F(AskedFirst, what_is_advised_to_whoever_takes_it_tells_how_far_it_may_be_t
     const auto days = std::to_string(units::at_least_days(quarantine.low).count()) + " days";
     std::size_t advice = 0;
     for (const Tell& line : asks[0].tell) {
+        const std::string text = words::say(line.what);
         const bool is_on_record =
-            line.text.find("ivy") != std::string::npos || line.text.find("on record") != std::string::npos;
-        EXPECT_EQ(line.tag.has_value(), !is_on_record) << line.text;
+            text.find("ivy") != std::string::npos || text.find("on record") != std::string::npos;
+        EXPECT_EQ(line.tag.has_value(), !is_on_record) << text;
         advice += line.tag.has_value() ? 1U : 0U;
-        if (line.text.find(days) == std::string::npos) continue;
+        if (text.find(days) == std::string::npos) continue;
         EXPECT_EQ(line.tag, quarantine.tag);
         EXPECT_EQ(line.source, quarantine.source);
     }

@@ -7,8 +7,12 @@
 #include <regex>
 #include <set>
 
+#include "exposure/paths.h"
+#include "plan/course.h"
+#include "plan/told.h"
 #include "records/method.h"
 #include "safety/rules.h"
+#include "service/asked.h"
 #include "worklist/work.h"
 
 namespace mitefall::words {
@@ -20,7 +24,7 @@ namespace says = safety::says;
 
 /// The names between braces: "{name:how|otherwise}".
 std::set<std::string> slots_of(std::string_view text) {
-    static const std::regex slot(R"(\{([a-z_]+)(:[a-z]+)?(\|[^}]*)?\})");
+    static const std::regex slot(R"(\{([a-z_]+)(:[a-z ]+)?(\|[^}]*)?\})");
     std::set<std::string> names;
     const std::string all(text);
     for (std::sregex_iterator at(all.begin(), all.end(), slot), end; at != end; ++at) names.insert((*at)[1]);
@@ -41,6 +45,15 @@ std::map<std::string, std::set<std::string>> everything_told() {
     for (const statement::Row& row : worklist::work::all()) {
         if (row.id != worklist::work::treat.id) add(std::string(row.id), row);
     }
+    for (const auto& rows : {exposure::tells::all(), service::asked::all()}) {
+        for (const statement::Row& row : rows) add(std::string(row.id), row);
+    }
+    for (const statement::Row& row : plan::told::all()) {
+        if (row.id != plan::told::reach.id) add(std::string(row.id), row);
+    }
+    for (const plan::Scope scope : {plan::Scope::chosen, plan::Scope::sighted, plan::Scope::sighted_rooms,
+                                    plan::Scope::exposed, plan::Scope::everything})
+        add("reach/" + std::string(plan::to_text(scope)), statement::Row{plan::told::reach.id, {}});
     for (const records::MethodRow& method : records::method_rows)
         add("treat/" + std::string(method.key), statement::row_of(worklist::work::treat));
     return told;

@@ -2,7 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include "exposure/paths.h"
 #include "records/journal.h"
+#include "words/words.h"
 
 namespace mitefall::worklist {
 namespace {
@@ -59,12 +61,14 @@ TEST_F(AtAGlance, a_withdrawn_look_never_was) {
 
 TEST_F(AtAGlance, danger_follows_the_chance_of_exposure) {
     exposure::Tracing tracing;
-    tracing.exposed = {{EnclosureId("a"), 1, {}, true, "seen"}, {EnclosureId("b"), 0.019, {}, false, "far"}};
+    tracing.exposed = {
+        {EnclosureId("a"), 1, {}, true, {}},
+        {EnclosureId("b"), 0.019, {}, false, exposure::tells::no_contact(day(3, 1), day(3, 9))}};
     Overview overview = look(tracing);
     EXPECT_EQ(glance(overview, "a").danger, Danger::sighted);
     EXPECT_EQ(glance(overview, "b").danger, Danger::healthy);
     EXPECT_EQ(glance(overview, "b").exposure, 0.019);
-    EXPECT_EQ(glance(overview, "b").exposed_by, "far");
+    EXPECT_EQ(glance(overview, "b").exposed_by.id, exposure::tells::no_contact.id);
     tracing.exposed[1].chance = 0.02;
     EXPECT_EQ(glance(look(tracing), "b").danger, Danger::exposed);
 }
@@ -99,10 +103,10 @@ TEST(AdoptedPlan, is_told_in_words) {
     plan.enclosures = {EnclosureId("a")};
     plan.rooms = {records::RoomId("r"), records::RoomId("s")};
     plan.choices.change_substrate = plan.choices.keep_damp = true;
-    EXPECT_EQ(describe(plan),
+    EXPECT_EQ(words::say(tell(plan)),
               "2 rounds from 10 Mar 2026 to 13 Mar 2026, 1 enclosure, floor and racks of 2 rooms, substrate "
               "changed each round, paper kept damp with the spray");
-    EXPECT_EQ(describe(records::PlanAdopted{{day(3, 10)}, {}, {}, {false, false}, {}}),
+    EXPECT_EQ(words::say(tell(records::PlanAdopted{{day(3, 10)}, {}, {}, {false, false}, {}})),
               "1 round on 10 Mar 2026, 0 enclosures");
 }
 
@@ -115,12 +119,13 @@ TEST(AdoptedPlan, is_told_by_its_treatments_where_they_are_on_record) {
     plan.choices.change_substrate = plan.choices.keep_damp = plan.choices.soak_animals = true;
     plan.terms.scope = "sighted";
     EXPECT_EQ(
-        describe(plan),
+        words::say(tell(plan)),
         "1 round on 10 Mar 2026, 1 enclosure, substrate left in, no animal treated, no bedding sprayed");
     plan.terms.treatments.push_back(
         {"", day(3, 10), day(3, 10), {}, EnclosureId("a"), {}, records::Method::spray_bedding});
-    EXPECT_NE(describe(plan).find("no animal treated, bedding sprayed, paper kept damp with the spray"),
-              std::string::npos);
+    EXPECT_NE(
+        words::say(tell(plan)).find("no animal treated, bedding sprayed, paper kept damp with the spray"),
+        std::string::npos);
 }
 
 }  // namespace

@@ -63,8 +63,8 @@ Json adopted_json(const records::DatedValue<PlanAdopted>& plan, const evidence::
     const PlanAdopted& course = plan.value;
     const bool known = course.terms.are_known();
     Json cautions = Json::array();
-    Json json{{"adopted", date(plan.day)}};
-    json["text"] = worklist::describe(course);
+    Json json = told_json(worklist::tell(course));
+    json["adopted"] = date(plan.day);
     json["said"] = said_of_adopted;
     json["days"] = dates(course.rounds);
     json["strength_mg_per_l"] = strength_or_null(course.strength);

@@ -1,36 +1,40 @@
 #include "formats/json/exposure.h"
 
 #include "formats/json/parts.h"
+#include "formats/json/statement.h"
 
 namespace mitefall::formats {
 namespace {
 
 Json step_json(const exposure::Step& step) {
-    return {{"kind", exposure::to_text(step.kind)},
-            {"from", name(step.from)},
-            {"to", name(step.to)},
-            {"from_room", name(step.from_room)},
-            {"to_room", name(step.to_room)},
-            {"animal", name(step.animal)},
-            {"day", date(step.day)},
-            {"chance", number(step.chance)},
-            {"text", step.text}};
+    Json json = told_json(step.what);
+    json["kind"] = exposure::to_text(step.kind);
+    json["from"] = name(step.from);
+    json["to"] = name(step.to);
+    json["from_room"] = name(step.from_room);
+    json["to_room"] = name(step.to_room);
+    json["animal"] = name(step.animal);
+    json["day"] = date(step.day);
+    json["chance"] = number(step.chance);
+    return json;
 }
 
 Json exposed_json(const exposure::Exposed& exposed) {
-    return {{"enclosure", name(exposed.enclosure)},
-            {"sighted", exposed.sighted},
-            {"chance", number(exposed.chance)},
-            {"text", exposed.text},
-            {"path", list(exposed.path, step_json)}};
+    Json json = told_json(exposed.what);
+    json["enclosure"] = name(exposed.enclosure);
+    json["sighted"] = exposed.sighted;
+    json["chance"] = number(exposed.chance);
+    json["path"] = list(exposed.path, step_json);
+    return json;
 }
 
 Json arrival_json(const exposure::Arrival& arrival) {
-    return {{"animal", name(arrival.animal)},
-            {"enclosure", name(arrival.enclosure)},
-            {"day", date(arrival.day)},
-            {"chance", number(arrival.chance)},
-            {"text", arrival.text}};
+    Json json = told_json(arrival.what);
+    json["animal"] = name(arrival.animal);
+    json["enclosure"] = name(arrival.enclosure);
+    json["day"] = date(arrival.day);
+    json["chance"] = number(arrival.chance);
+    return json;
 }
 
 }  // namespace

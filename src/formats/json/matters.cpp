@@ -4,6 +4,7 @@
 
 #include "formats/json/parts.h"
 #include "formats/learnable.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 namespace {
@@ -32,7 +33,7 @@ Json matters_json(const MattersView& view) {
     const auto influences = [&](const std::vector<Influence>& from) {
         return list(from, [&](const Influence& influence) { return influence_json(influence, view); });
     };
-    Json json{{"plan", view.plan}};
+    Json json{{"plan", words::say(view.plan)}};
     json["adopted"] = view.adopted;
     json["clear"] = band_json(view.clear);
     json["effective_draws"] = number(view.sensitivity.effective_draws);

@@ -2,6 +2,8 @@
 
 #include "formats/json/late.h"
 #include "formats/json/parts.h"
+#include "formats/json/statement.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 namespace {
@@ -12,7 +14,7 @@ Json enclosure_glance_json(const worklist::EnclosureAtAGlance& glance) {
             {"animals", glance.animals},
             {"danger", worklist::to_text(glance.danger)},
             {"exposure", glance.exposure ? number(*glance.exposure) : Json(nullptr)},
-            {"exposed_by", text_or_null(glance.exposed_by)},
+            {"exposed_by", text_or_null(words::say(glance.exposed_by))},
             {"due", glance.due},
             {"done", glance.done},
             {"clear", nullptr},
@@ -28,9 +30,10 @@ Json room_glance_json(const worklist::RoomAtAGlance& room) {
 }
 
 Json plan_json(const records::DatedValue<records::PlanAdopted>& plan) {
-    return {{"adopted", date(plan.day)},
-            {"text", worklist::describe(plan.value)},
-            {"rounds", dates(plan.value.rounds)}};
+    Json json = told_json(worklist::tell(plan.value));
+    json["adopted"] = date(plan.day);
+    json["rounds"] = dates(plan.value.rounds);
+    return json;
 }
 
 }  // namespace

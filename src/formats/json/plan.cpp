@@ -3,6 +3,7 @@
 #include "formats/json/parts.h"
 #include "formats/json/plan_reach.h"
 #include "formats/json/plan_rounds.h"
+#include "formats/json/statement.h"
 #include "plan/reach.h"
 #include "words/words.h"
 
@@ -37,8 +38,8 @@ Json refused_json(const plan::Refused& refused) {
 
 Json scored_json(const plan::ScoredPlan& plan, const plan::Setting& setting) {
     const plan::Schedule& schedule = plan.schedule;
-    Json json{{"refused", list(plan::refused_in(schedule), refused_json)}};
-    json["text"] = plan::describe(plan.course, schedule.assignment.rounds, schedule.does);
+    Json json = told_json(plan::tell(plan.course, schedule.assignment.rounds, schedule.does));
+    json["refused"] = list(plan::refused_in(schedule), refused_json);
     json["course"] = course_json(plan.course);
     json["clear"] = band_json(plan.clear);
     json["burden"] = burden_json(schedule.burden);
@@ -50,10 +51,11 @@ Json scored_json(const plan::ScoredPlan& plan, const plan::Setting& setting) {
 }
 
 Json frontier_json(const plan::FrontierCourse& one) {
-    return {{"text", plan::describe(one.course, one.rounds, one.does)},
-            {"course", course_json(one.course)},
-            {"burden", burden_json(one.burden)},
-            {"clear", band_json(one.clear)}};
+    Json json = told_json(plan::tell(one.course, one.rounds, one.does));
+    json["course"] = course_json(one.course);
+    json["burden"] = burden_json(one.burden);
+    json["clear"] = band_json(one.clear);
+    return json;
 }
 
 Json rung_json(const plan::Rung& rung) { return {{"rounds", rung.rounds}, {"clear", band_json(rung.clear)}}; }

@@ -37,9 +37,7 @@ struct ToMember {
     Member operator()(const statement::Term& term) const { return {{}, term.key}; }
     Member operator()(const statement::Names& names) const { return {{}, list(names, who_json)}; }
     Member operator()(const std::vector<statement::Statement>& inside) const {
-        return {{}, list(inside, [](const statement::Statement& one) {
-                    return Json{{"rule", one.id}, {"args", arguments_json(one)}, {"text", words::say(one)}};
-                })};
+        return {{}, list(inside, told_json)};
     }
 };
 
@@ -52,6 +50,10 @@ Json arguments_json(const statement::Statement& statement) {
         json[std::string(argument.name) + member.unit] = std::move(member.value);
     }
     return json;
+}
+
+Json told_json(const statement::Statement& statement) {
+    return {{"rule", statement.id}, {"args", arguments_json(statement)}, {"text", words::say(statement)}};
 }
 
 Json why_json(const safety::Reason& reason) {

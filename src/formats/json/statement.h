@@ -10,6 +10,9 @@ namespace mitefall::formats {
 /// {name: value}; the name of an amount ends in its unit ("weight_g").
 [[nodiscard]] Json arguments_json(const statement::Statement& statement);
 
+/// {"rule", "args", "text"}
+[[nodiscard]] Json told_json(const statement::Statement& statement);
+
 /// Why something is not done, by rule, and in the two parts of words::Shared, for gathering.
 [[nodiscard]] Json why_json(const safety::Reason& reason);
 

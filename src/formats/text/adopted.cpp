@@ -7,6 +7,7 @@
 #include "formats/adopted.h"
 #include "formats/text/layout.h"
 #include "units/text.h"
+#include "words/words.h"
 #include "worklist/overview.h"
 
 namespace mitefall::formats {
@@ -77,7 +78,8 @@ std::string adopted_text(const records::DatedValue<PlanAdopted>& plan,
     const PlanAdopted& course = plan.value;
     std::string text = heading("The adopted course");
     text +=
-        wrap(fmt::format("Adopted {}: {}.", units::show_day(plan.day), worklist::describe(course)), "", "");
+        wrap(fmt::format("Adopted {}: {}.", units::show_day(plan.day), words::say(worklist::tell(course))),
+             "", "");
     text += course.strength == units::Strength{}
                 ? "Strength: not on record.\n"
                 : fmt::format("Strength of the spray: {}.\n", units::show(course.strength));

@@ -6,6 +6,7 @@
 
 #include "formats/text/exposure_table.h"
 #include "formats/text/layout.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 
@@ -18,7 +19,8 @@ std::string exposure_text(const exposure::Tracing& tracing, const records::Colle
                             without, (tracing.to - tracing.from).count());
     if (!tracing.arrivals.empty()) {
         text += "\nWho may have brought them:\n";
-        for (const exposure::Arrival& arrival : tracing.arrivals) text += wrap(arrival.text, "  - ", "    ");
+        for (const exposure::Arrival& arrival : tracing.arrivals)
+            text += wrap(words::say(arrival.what), "  - ", "    ");
     }
     if (tracing.to < collection.day)
         text += fmt::format(

@@ -7,6 +7,7 @@
 #include "formats/text/layout.h"
 #include "formats/text/names.h"
 #include "units/text.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 namespace {
@@ -16,8 +17,9 @@ using records::Collection;
 /// The path without its first step, which is the sighting every path begins with.
 std::string path_text(const exposure::Exposed& row) {
     std::string text;
-    for (std::size_t i = 1; i < row.path.size(); ++i) text += (i > 1 ? "; then " : "") + row.path[i].text;
-    return row.sighted || row.path.size() < 2 ? row.text : text;
+    for (std::size_t i = 1; i < row.path.size(); ++i)
+        text += (i > 1 ? "; then " : "") + words::say(row.path[i].what);
+    return row.sighted || row.path.size() < 2 ? words::say(row.what) : text;
 }
 
 /// Enclosures reached only by walking from one and the same enclosure, at the same chance, are told in one
@@ -42,7 +44,7 @@ std::string walked_text(const WalkedGroup& group, const Collection& collection) 
     const exposure::Step& last = group.example->path.back();
     std::string before;
     for (std::size_t i = 1; i + 1 < group.example->path.size(); ++i)
-        before += group.example->path[i].text + "; then ";
+        before += words::say(group.example->path[i].what) + "; then ";
     return fmt::format("{}on foot from {} to any enclosure of {}", before, last.from.text(),
                        room_name(collection, last.to_room));
 }

@@ -9,6 +9,7 @@
 #include "formats/text/layout.h"
 #include "formats/text/show.h"
 #include "units/text.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 namespace {
@@ -73,7 +74,7 @@ std::string rest_text(const forecast::Sensitivity& found) {
 std::string matters_text(const MattersView& view) {
     std::string text = heading("What the answer depends on");
     text += wrap(fmt::format("{} plan ({}): chance of clear {}.", view.adopted ? "Adopted" : "Recommended",
-                             view.plan, show_band(view.clear)),
+                             words::say(view.plan), show_band(view.clear)),
                  "", "");
     text += "\n";
     const std::vector<Influence>& named = view.sensitivity.named;

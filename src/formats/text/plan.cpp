@@ -7,6 +7,7 @@
 #include "formats/text/plan_rounds.h"
 #include "formats/text/plan_ways.h"
 #include "formats/text/show.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 namespace {
@@ -15,7 +16,7 @@ std::vector<std::string> plan_row(const std::string& label, const plan::ScoredPl
                                   units::Display display) {
     const plan::Burden& burden = plan.schedule.burden;
     return {label,
-            plan::describe(plan.course, plan.schedule.assignment.rounds, plan.schedule.does),
+            words::say(plan::tell(plan.course, plan.schedule.assignment.rounds, plan.schedule.does)),
             units::show_chance(plan.clear.mean),
             units::show_chance(plan.clear.p10) + " to " + units::show_chance(plan.clear.p90),
             std::to_string(burden.on_animal),

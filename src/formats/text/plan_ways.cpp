@@ -20,7 +20,7 @@ std::string other_ways_text(const plan::PlanChoice& choice) {
     for (const plan::FrontierCourse& one : choice.frontier) {
         text += fmt::format("  {:>7}  {} spraying{}, {} tasks: {}\n", units::show_chance(one.clear.mean),
                             one.burden.on_animal, one.burden.on_animal == 1 ? "" : "s", one.burden.tasks,
-                            plan::describe(one.course, one.rounds, one.does));
+                            words::say(plan::tell(one.course, one.rounds, one.does)));
     }
     text += "\nWhat each round buys, all else as recommended:\n";
     const base::Band* before = &choice.untreated;

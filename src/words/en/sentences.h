@@ -9,5 +9,8 @@ namespace mitefall::words::en {
 
 [[nodiscard]] std::span<const Sentence> safety();
 [[nodiscard]] std::span<const Sentence> work();
+[[nodiscard]] std::span<const Sentence> exposure();
+[[nodiscard]] std::span<const Sentence> course();
+[[nodiscard]] std::span<const Sentence> asked();
 
 }  // namespace mitefall::words::en

@@ -12,6 +12,10 @@ std::string and_more(const std::string& names, std::size_t more) {
     return fmt::format("{} and {} more", names, more);
 }
 
+std::string counted(double number, std::string_view thing) {
+    return fmt::format("{:.0f} {}{}", number, thing, number == 1 ? "" : "s");
+}
+
 std::string days(const std::string& number) { return number + " days"; }
 
 std::string with_remedy(const std::string& what, const std::string& remedy) {

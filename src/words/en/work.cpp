@@ -55,6 +55,14 @@ constexpr std::array work_sentences{
              "Mix today's spray, or use the batch in hand if it is in date; shake before every use"},
     Sentence{"change_gloves", "Change gloves, wash hands; tools stay in their room"},
     Sentence{"change_clothes", "Take off gloves, wash hands and arms, change clothes and wash them hot"},
+    Sentence{"adopted", "{parts:listed}"},
+    Sentence{"rounds_on", "{rounds:counted round} on {day}"},
+    Sentence{"rounds_from_to", "{rounds:counted round} from {first} to {last}"},
+    Sentence{"no_rounds", "0 rounds"},
+    Sentence{"of_enclosures", "{enclosures:counted enclosure}"},
+    Sentence{"floors_of_rooms", "floor and racks of {rooms:counted room}"},
+    Sentence{"soaked_not_sprayed", "animals soaked in plain water, not sprayed"},
+    Sentence{"kept_damp", "paper kept damp with the spray"},
 };
 
 }  // namespace

@@ -1,4 +1,4 @@
-#include "service/undo_text.h"
+#include "words/undo.h"
 
 #include <fmt/format.h>
 
@@ -9,7 +9,7 @@
 #include "units/day.h"
 #include "units/text.h"
 
-namespace mitefall::service {
+namespace mitefall::words {
 namespace {
 
 using records::AnimalId;
@@ -156,7 +156,7 @@ std::string tell_adding(std::span<const Entry> undone) {
 
 }  // namespace
 
-std::string undo_of(std::span<const Entry> undone, const Collection& names) {
+std::string undo_of(std::span<const Entry> undone, const Collection& names, Language) {
     if (undone.empty()) return {};
     if (const std::string adding = tell_adding(undone); !adding.empty()) return "undo of " + adding;
     // What was done says more than that a task was ticked by it; the first of several was written first.
@@ -172,4 +172,4 @@ std::string undo_of(std::span<const Entry> undone, const Collection& names) {
     return records::cut_to_fit(fmt::format("undo of '{}'{}", std::visit(Deed(names), first.fact), others));
 }
 
-}  // namespace mitefall::service
+}  // namespace mitefall::words

@@ -1,11 +1,11 @@
-#include "service/undo_text.h"
+#include "words/undo.h"
 
 #include <gtest/gtest.h>
 
 #include "../store/any_fact.h"
 #include "records/limits.h"
 
-namespace mitefall::service {
+namespace mitefall::words {
 namespace {
 
 using records::AnimalId;
@@ -76,4 +76,4 @@ TEST(UndoText, fits_the_journal_whatever_was_undone) {
 }
 
 }  // namespace
-}  // namespace mitefall::service
+}  // namespace mitefall::words
