@@ -1,5 +1,6 @@
-# mitefall_front_end(TARGET): builds ui/ with the packages of its lock file and puts the result into the target, so
-# that the program needs nothing beside its binary. Node and npm come from scripts/install.sh.
+# mitefall_front_end(TARGET): builds ui/ with the packages of its lock file and makes an object library of the result, so
+# that the program needs nothing beside its binary. Only what is linked into a program waits for it, no layer: the pages
+# and the layers are made side by side. Node and npm come from scripts/install.sh.
 function(mitefall_front_end target)
   set(ui ${CMAKE_SOURCE_DIR}/ui)
   set(output ${CMAKE_CURRENT_BINARY_DIR}/front_end.cpp)
@@ -27,5 +28,6 @@ function(mitefall_front_end target)
     WORKING_DIRECTORY ${ui}
     DEPENDS ${installed} ${sources} ${settings} ${schemas} ${CMAKE_SOURCE_DIR}/cmake/write_embedded.cmake
     VERBATIM)
-  target_sources(${target} PRIVATE ${output})
+  add_library(${target} OBJECT ${output})
+  target_link_libraries(${target} PRIVATE mitefall_options)
 endfunction()

@@ -3,10 +3,14 @@ add_library(mitefall_options INTERFACE)
 target_include_directories(mitefall_options INTERFACE ${CMAKE_SOURCE_DIR}/src)
 target_compile_options(mitefall_options INTERFACE
   -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wold-style-cast
-  -Wnon-virtual-dtor -Woverloaded-virtual -Wnull-dereference -Wformat=2)
+  -Wnon-virtual-dtor -Woverloaded-virtual -Wformat=2
+  # g++ 12 sees null pointers inside Boost.Asio that its own checks rule out.
+  $<$<NOT:$<AND:$<CXX_COMPILER_ID:GNU>,$<BOOL:$<TARGET_PROPERTY:MITEFALL_USES_ASIO>>>>:-Wnull-dereference>)
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
   # False positives on string concatenation in g++ 12 (GCC bug 105329).
   target_compile_options(mitefall_options INTERFACE -Wno-restrict)
+  # A unit of forty files is sorted through for unused memory ten times otherwise: a twelfth of its time.
+  target_compile_options(mitefall_options INTERFACE "SHELL:--param ggc-min-heapsize=786432")
 endif()
 if(MITEFALL_WERROR)
   target_compile_options(mitefall_options INTERFACE -Werror)

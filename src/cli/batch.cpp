@@ -127,7 +127,7 @@ Result<void> answer_label(Context& context, const LabelOptions& options) {
     const auto& tables = context.knowledge().tables;
     const auto comparison = mixing::compare_strength(batch->second.made.value.strength, tables);
     const auto cautions = service::spray_cautions(context.knowledge());
-    const auto paper = options.paper == "letter" ? formats::Paper::letter : formats::Paper::a4;
+    const auto paper = options.paper == "letter" ? formats::PaperSize::letter : formats::PaperSize::a4;
     const auto html =
         formats::batch_page({batch->second, comparison, cautions, paper, options.copies, context.display()});
     if (!html) return fail(html.error());

@@ -40,11 +40,11 @@ class CheckOffice {
     }
 
     [[nodiscard]] units::TimeSpan work(const EnclosureId& enclosure, CheckMethod method) const {
-        const int animals = animals_in(enclosure);
+        const int number = animals_in(enclosure);
         switch (method) {
-            case CheckMethod::look_over: return time("effort_look_over") * std::max(1, animals);
-            case CheckMethod::soak: return time("effort_soak") * animals;
-            case CheckMethod::wipe: return time("effort_wipe") * animals;
+            case CheckMethod::look_over: return time("effort_look_over") * std::max(1, number);
+            case CheckMethod::soak: return time("effort_soak") * number;
+            case CheckMethod::wipe: return time("effort_wipe") * number;
             case CheckMethod::paper_trap: return time("effort_paper_trap");
         }
         return {};
@@ -56,8 +56,8 @@ class CheckOffice {
     }
 
     [[nodiscard]] bool all_permit(const EnclosureId& enclosure, records::Method method, Day day) const {
-        const auto animals = situation_.collection().animals_in(enclosure);
-        return !animals.empty() && std::all_of(animals.begin(), animals.end(), [&](const auto* animal) {
+        const auto living = situation_.collection().animals_in(enclosure);
+        return !living.empty() && std::all_of(living.begin(), living.end(), [&](const auto* animal) {
             return safety::permit(situation_.judged(), animal->id, {method, {}, day}, {}).has_value();
         });
     }
@@ -135,9 +135,9 @@ class NextCheckWriter {
         const clearance::Candidate& check = value.candidate;
         auto ids = permitted(check.group, check.method, check.time);
         const bool in_hand = check.method != CheckMethod::paper_trap;
-        const int animals = in_hand ? office_.animals_in(ids.front()) : 0;
+        const int handled = in_hand ? office_.animals_in(ids.front()) : 0;
         const units::TimeSpan work = office_.work(ids.front(), check.method);
-        return {std::move(ids), day_of(check.time), animals, work, value};
+        return {std::move(ids), day_of(check.time), handled, work, value};
     }
 
     [[nodiscard]] clearance::SpotCheck spot_check() const {

@@ -36,7 +36,7 @@ std::optional<records::Entry> culprit(const Desk& desk) {
     return index ? std::optional((*journal)[*index]) : std::nullopt;
 }
 
-base::Error defect() {
+base::Error defect_of_the_program() {
     return {ErrorKind::system,
             "this is a defect of the program, nothing was changed",
             {},
@@ -47,7 +47,7 @@ base::Error defect() {
 
 base::Error broken_promise(const Desk& desk) {
     const auto entry = culprit(desk);
-    if (!entry) return defect();
+    if (!entry) return defect_of_the_program();
     return {ErrorKind::damaged,
             "the collection file holds an entry that breaks a rule of the program",
             fmt::format("entry {} of {}", entry->id, units::format_day(entry->day)),
@@ -77,7 +77,7 @@ base::Error what_went_wrong(const Desk& desk) {
         try {
             return broken_promise(desk);
         } catch (...) {
-            return defect();
+            return defect_of_the_program();
         }
     } catch (const std::bad_alloc&) {
         return {
@@ -90,7 +90,7 @@ base::Error what_went_wrong(const Desk& desk) {
                 "see that the disk has room and that the program may write there, then try again",
                 {}};
     } catch (...) {
-        return defect();
+        return defect_of_the_program();
     }
 }
 

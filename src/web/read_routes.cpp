@@ -172,7 +172,7 @@ Response label(const Means& means) {
     const service::Knowledge& knowledge = means.parts.desk->knowledge();
     const auto comparison = mixing::compare_strength(batch->second.made.value.strength, knowledge.tables);
     const auto cautions = service::spray_cautions(knowledge);
-    const auto paper = find(query, "paper") == "letter" ? formats::Paper::letter : formats::Paper::a4;
+    const auto paper = find(query, "paper") == "letter" ? formats::PaperSize::letter : formats::PaperSize::a4;
     const auto html = formats::batch_page(
         {batch->second, comparison, cautions, paper, 1, read_display(find(query, "units").value_or(""))});
     if (!html) return failed("label", html.error());

@@ -6,17 +6,14 @@
 #include <sys/resource.h>
 
 #include <algorithm>
-#include <boost/asio/executor_work_guard.hpp>
-#include <boost/asio/io_context.hpp>
 #include <boost/asio/post.hpp>
 #include <boost/asio/signal_set.hpp>
 #include <boost/asio/steady_timer.hpp>
-#include <boost/asio/thread_pool.hpp>
 #include <condition_variable>
 #include <csignal>
 #include <mutex>
-#include <thread>
 
+#include "web/lane.h"
 #include "web/listener.h"
 #include "web/site.h"
 
@@ -27,7 +24,6 @@ namespace asio = boost::asio;
 using base::fail;
 using base::Result;
 
-constexpr unsigned answering_threads = 2;                       ///< of each door
 constexpr auto between_looks = std::chrono::milliseconds(700);  ///< for entries other programs made
 
 /// RFC 1918, section 3.
@@ -65,44 +61,6 @@ std::size_t connections_from_home(std::size_t most) {
     const std::size_t spare = all > descriptors_of_the_rest ? all - descriptors_of_the_rest : 0;
     return std::clamp<std::size_t>(spare / 2, 1, most);
 }
-
-/// All that a door runs on. Each has its own, so that what comes in by one never waits for the other.
-class Lane {
-  public:
-    explicit Lane(CrowdLimits limits) : crowd_(std::make_shared<Crowd>(limits)) {}
-
-    void start() {
-        runner_ = std::thread([this] { run(); });
-    }
-
-    /// Nothing that was begun goes on after this.
-    void end() {
-        asio::post(sockets, [this] { sockets.stop(); });
-        if (runner_.joinable()) runner_.join();
-        workers.join();
-    }
-
-    [[nodiscard]] const std::shared_ptr<Crowd>& crowd() const { return crowd_; }
-
-    asio::io_context sockets{1};
-    asio::thread_pool workers{answering_threads};
-
-  private:
-    /// What one connection throws (no memory, no descriptor) ends neither the others nor the program.
-    void run() {
-        const auto always = asio::make_work_guard(sockets);
-        while (!sockets.stopped()) {
-            try {
-                sockets.run();
-            } catch (...) {
-                continue;
-            }
-        }
-    }
-
-    std::shared_ptr<Crowd> crowd_;
-    std::thread runner_;
-};
 
 CrowdLimits for_this_machine() {
     CrowdLimits limits;

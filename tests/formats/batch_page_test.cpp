@@ -63,7 +63,7 @@ records::BatchOnRecord batch(double strength = 10, const std::string& steps = "1
     return {{day("2026-03-10"), 42, made}, std::nullopt};
 }
 
-std::string page_of(const records::BatchOnRecord& of, Paper paper = Paper::a4, int copies = 1) {
+std::string page_of(const records::BatchOnRecord& of, PaperSize paper = PaperSize::a4, int copies = 1) {
     const auto comparison = mixing::compare_strength(of.made.value.strength, tables());
     const std::vector<safety::Caution> cautions{
         {safety::says::keep_out.kind({{"", "<dark> & cool"}}), "", evidence::Tag::common_practice}};
@@ -91,8 +91,8 @@ TEST(BatchPages, the_code_leads_to_the_entry_of_the_journal) {
 
 TEST(BatchPages, are_for_the_paper_at_hand_and_need_nothing_from_outside) {
     EXPECT_TRUE(holds(page_of(batch()), "size: A4 portrait"));
-    EXPECT_TRUE(holds(page_of(batch(), Paper::letter), "size: letter portrait"));
-    const std::string page = page_of(batch(), Paper::a4, 8);
+    EXPECT_TRUE(holds(page_of(batch(), PaperSize::letter), "size: letter portrait"));
+    const std::string page = page_of(batch(), PaperSize::a4, 8);
     std::size_t labels = 0;
     for (std::size_t at = page.find("class=\"label\""); at != std::string::npos;
          at = page.find("class=\"label\"", at + 1)) {
@@ -104,7 +104,7 @@ TEST(BatchPages, are_for_the_paper_at_hand_and_need_nothing_from_outside) {
     const auto one = batch();
     const auto comparison = mixing::compare_strength(one.made.value.strength, tables());
     for (const int copies : {0, -1, 9})
-        EXPECT_FALSE(batch_page({one, comparison, {}, Paper::a4, copies, {}}));
+        EXPECT_FALSE(batch_page({one, comparison, {}, PaperSize::a4, copies, {}}));
 }
 
 TEST(BatchPages, text_of_the_keeper_stays_text) {

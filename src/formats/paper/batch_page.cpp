@@ -48,7 +48,7 @@ body { margin: 0; font: 9pt/1.25 sans-serif; color: #000; background: #fff; }
 .source { color: #444; }
 )";
 
-std::string_view page_size(Paper paper) { return paper == Paper::a4 ? "A4" : "letter"; }
+std::string_view page_size(PaperSize paper) { return paper == PaperSize::a4 ? "A4" : "letter"; }
 
 std::string loud_line(const BatchPage& page) {
     const records::BatchMade& made = page.batch.made.value;

@@ -11,13 +11,13 @@
 // The bottle label and the batch record as one page to print: self-contained HTML, nothing fetched.
 namespace mitefall::formats {
 
-enum class Paper { a4, letter };
+enum class PaperSize { a4, letter };
 
 struct BatchPage {
     const records::BatchOnRecord& batch;
     const mixing::Comparison& comparison;
     const std::vector<safety::Caution>& cautions;
-    Paper paper = Paper::a4;
+    PaperSize paper = PaperSize::a4;
     int copies = 1;  ///< of the label, 1 to 8
     units::Display display;
 };
