@@ -2,6 +2,7 @@
 #include "formats/json/json.h"
 #include "formats/learnable.h"
 #include "formats/text/matters.h"
+#include "plan/told.h"
 
 #include <gtest/gtest.h>
 
@@ -27,7 +28,7 @@ forecast::Sensitivity two_of_many() {
 
 TEST(Matters, is_as_its_schema_says) {
     const auto found = two_of_many();
-    const Json json = matters_json({"2 rounds", true, {0.6, 0.2, 0.9}, found, tables()});
+    const Json json = matters_json({plan::told::rounds_apart(2, 7), true, {0.6, 0.2, 0.9}, found, tables()});
     EXPECT_EQ(faults_of(json, "matters"), "");
     EXPECT_EQ(json["matters"][0]["can_be_learned"], "no");
     EXPECT_EQ(json["rest"][0]["can_be_learned"], "yes");
@@ -35,7 +36,8 @@ TEST(Matters, is_as_its_schema_says) {
 
 TEST(Matters, tells_the_answer_at_both_ends_and_what_cannot_be_known) {
     const auto found = two_of_many();
-    const std::string text = matters_text({"2 rounds", true, {0.6, 0.2, 0.9}, found, tables()});
+    const std::string text =
+        matters_text({plan::told::rounds_apart(2, 7), true, {0.6, 0.2, 0.9}, found, tables()});
     EXPECT_NE(text.find("low (0.17 per day or less): 80 %"), std::string::npos) << text;
     EXPECT_NE(text.find("31 %"), std::string::npos) << text;
     EXPECT_NE(text.find("You cannot find out"), std::string::npos) << text;
