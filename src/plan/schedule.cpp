@@ -7,6 +7,7 @@
 
 #include "mixing/course.h"
 #include "mixing/dose.h"
+#include "records/task_key.h"
 #include "safety/methods.h"
 #include "safety/wet_book.h"
 
@@ -16,6 +17,7 @@ namespace {
 using records::AnimalId;
 using records::EnclosureId;
 using records::Method;
+using records::TaskPart;
 using safety::Request;
 using units::Day;
 using units::Days;
@@ -49,10 +51,11 @@ class Fitter {
 
   private:
     [[nodiscard]] Day today() const { return round_.day; }
-    [[nodiscard]] std::string key(std::string_view part, const std::string& name) const {
+    [[nodiscard]] std::string key(TaskPart part, const std::string& name) const {
+        const std::string_view text = records::to_text(part);
         std::string key;
-        key.reserve(planned_.size() + part.size() + name.size() + 2);
-        return key.append(planned_).append("/").append(part).append("/").append(name);
+        key.reserve(planned_.size() + text.size() + name.size() + 2);
+        return key.append(planned_).append("/").append(text).append("/").append(name);
     }
     [[nodiscard]] bool is_settled(const std::string& task) const {
         return assignment_.settled.contains(task);
@@ -134,7 +137,7 @@ class Fitter {
     }
 
     void treat_room(const records::RoomId& room) {
-        const std::string task = key("room", room.text());
+        const std::string task = key(TaskPart::room, room.text());
         if (is_settled(task)) return;
         const units::Strength permethrin = setting_.with.tables.strength("permethrin_strength").value;
         const auto& permit = permits_.room(room, {Method::treat_room, permethrin, today()}, course_so_far_);
@@ -150,7 +153,7 @@ class Fitter {
     }
 
     void change_substrate(const EnclosureId& enclosure) {
-        const std::string task = key("substrate", enclosure.text());
+        const std::string task = key(TaskPart::substrate, enclosure.text());
         if (is_settled(task)) return;
         const auto& permit =
             permits_.enclosure(enclosure, {Method::change_substrate, {}, today()}, course_so_far_);
@@ -166,7 +169,7 @@ class Fitter {
     }
 
     void spray_bedding(const EnclosureId& enclosure) {
-        const std::string task = key("bedding", enclosure.text());
+        const std::string task = key(TaskPart::bedding, enclosure.text());
         if (is_settled(task)) return;
         const std::vector<AnimalId> animals = animals_in(enclosure);
         Request request{Method::spray_bedding, setting_.strength, today()};
@@ -192,7 +195,7 @@ class Fitter {
     }
 
     void treat_animal(const EnclosureId& enclosure, const AnimalId& animal) {
-        const std::string task = key("animal", animal.text());
+        const std::string task = key(TaskPart::animal, animal.text());
         if (is_settled(task)) return;
         const Request meant = assignment_.choices.soak_animals
                                   ? Request{Method::soak, {}, today()}

@@ -264,8 +264,8 @@ class HistoryWriter {
         const records::Enclosure& place = collection_.enclosures.at(enclosure);
         if (day < collection_.day) return safety::was_wetted_again(place, day);
         const auto until = safety::damp_until(collection_, place, at(inside_, enclosure), fixed_.wet);
-        return day < until &&
-               !collection_.skipped.contains(records::to_text(day, "redampen", enclosure.text()));
+        return day < until && !collection_.skipped.contains(
+                                  records::to_text(day, records::TaskPart::redampen, enclosure.text()));
     }
 
     [[nodiscard]] bool is_sprayed_anew(const EnclosureId& enclosure, Day day) const {

@@ -44,17 +44,16 @@ int step_of(const Task& task) {
 }
 
 /// Animals first, then the paper out, then the spray, ticked or not.
-int part_of(const Task& task) {
+int turn_of(const Task& task) {
     const auto parts = records::read_task_key(task.key);
-    if (task.kind != TaskKind::treat || !parts || parts->part == "animal") return 0;
-    return parts->part == "substrate" ? 1 : 2;
+    return task.kind == TaskKind::treat && parts ? records::row_of(parts->part).turn : 0;
 }
 
 void put_in_order(const Workday& day, std::vector<Task>& tasks) {
     const auto order = [&](const Task& task) {
         const bool whole_room = task.enclosure.empty();
         return std::tuple(!task.overdue, day.turn_of_room(task.room), task.room, whole_room,
-                          day.danger().turn_of(task.enclosure), task.enclosure, step_of(task), part_of(task));
+                          day.danger().turn_of(task.enclosure), task.enclosure, step_of(task), turn_of(task));
     };
     std::stable_sort(tasks.begin(), tasks.end(),
                      [&](const Task& a, const Task& b) { return order(a) < order(b); });

@@ -6,14 +6,15 @@
 #include <set>
 
 #include "base/contract.h"
+#include "records/task_key.h"
 
 namespace mitefall::records {
 namespace {
 
 template <class E>
 class ClosedChoice : public ::testing::Test {};
-using Vocabularies =
-    ::testing::Types<Material, Substrate, ShedState, Condition, SeenCount, SeenWhere, CheckMethod, Method>;
+using Vocabularies = ::testing::Types<Material, Substrate, ShedState, Condition, SeenCount, SeenWhere,
+                                      CheckMethod, Method, TaskPart>;
 TYPED_TEST_SUITE(ClosedChoice, Vocabularies);
 
 // The enumerations count up from 0.
