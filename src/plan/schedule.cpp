@@ -148,19 +148,27 @@ class Fitter {
 
     void treat_enclosure(const EnclosureId& enclosure) {
         for (const AnimalId& animal : animals_in(enclosure)) treat_animal(enclosure, animal);
-        if (assignment_.choices.change_substrate) change_substrate(enclosure);
+        const bool is_moved = is_given_a_tub(enclosure) &&
+                              renew(enclosure, key(TaskPart::fresh_tub, enclosure.text()), Method::fresh_tub);
+        if (!is_moved && assignment_.choices.change_substrate)
+            renew(enclosure, key(TaskPart::substrate, enclosure.text()), Method::change_substrate);
         spray_bedding(enclosure);
     }
 
-    void change_substrate(const EnclosureId& enclosure) {
-        const std::string task = key(TaskPart::substrate, enclosure.text());
-        if (is_settled(task)) return;
-        const auto& permit =
-            permits_.enclosure(enclosure, {Method::change_substrate, {}, today()}, course_so_far_);
+    [[nodiscard]] bool is_given_a_tub(const EnclosureId& enclosure) const {
+        const auto& tubs = assignment_.choices.fresh_tubs;
+        return !animals_in(enclosure).empty() && std::find(tubs.begin(), tubs.end(), enclosure) != tubs.end();
+    }
+
+    /// New paper, in the enclosure or in a clean tub; false if it is not permitted. What is settled stays so.
+    bool renew(const EnclosureId& enclosure, const std::string& task, Method method) {
+        if (is_settled(task)) return true;
+        const auto& permit = permits_.enclosure(enclosure, {method, {}, today()}, course_so_far_);
         if (permit)
             add(task, *permit);
         else
-            leave_out(enclosure, {}, Method::change_substrate, permit.error().reason);
+            leave_out(enclosure, {}, method, permit.error().reason);
+        return permit.has_value();
     }
 
     [[nodiscard]] std::vector<AnimalId> animals_in(const EnclosureId& enclosure) const {
@@ -253,6 +261,7 @@ class Fitter {
         const records::MethodRow& row = records::row_of(treatment.method());
         if (safety::is_by_hand(row.method)) ++burden.handlings;
         if (row.method == Method::soak) ++burden.soaks;
+        if (row.method == Method::fresh_tub) ++burden.tasks;  // the old one is washed
         if (safety::is_on_animal_acaricide(row.method)) {
             ++burden.on_animal;
             ++sprayed[treatment.animals().front()];

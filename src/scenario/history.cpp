@@ -306,7 +306,7 @@ class HistoryWriter {
 
     void write(const records::Treated& fact) {
         if (fact.method == records::Method::spray_bedding) return sprayed_.push_back(fact);
-        if (fact.method == records::Method::change_substrate) wetted_.erase(fact.enclosure);
+        if (records::row_of(fact.method).paper == records::Paper::renewed) wetted_.erase(fact.enclosure);
         Action action{fact.method, into_.enclosures.at(fact.enclosure), time_, fact.strength, 1, 0, {}};
         if (fact.animals.empty()) return actions_.push_back(action);
         // Each where it lives now: it may have been moved on the same day.

@@ -39,6 +39,7 @@ int step_of(const Task& task) {
         case TaskKind::treat: return 4;
         case TaskKind::redampen: return 5;
         case TaskKind::water_back: return 6;
+        case TaskKind::old_tub: return 7;
     }
     return 0;
 }
@@ -77,6 +78,7 @@ std::vector<Task> tasks_of(const Workday& day) {
     add(rules::checks(day));
     add(rules::dishes_back(day));
     add(rules::drinks(day));
+    add(rules::old_tubs(day));
     add(rules::settled(day, tasks));
     warn_of_handling(day, tasks);
     put_in_order(day, tasks);
@@ -131,6 +133,7 @@ std::string_view to_text(TaskKind kind) {
         case TaskKind::treat: return "treat";
         case TaskKind::redampen: return "redampen";
         case TaskKind::water_back: return "water-back";
+        case TaskKind::old_tub: return "old-tub";
         case TaskKind::check: return "check";
     }
     return {};
@@ -225,6 +228,7 @@ std::vector<records::Fact> facts_of(const Task& task, const std::optional<CheckA
     switch (task.kind) {
         case TaskKind::hygiene:
         case TaskKind::mix:
+        case TaskKind::old_tub:
         case TaskKind::drink: return {};
         case TaskKind::redampen: return {records::PaperWetted{task.enclosure}};
         case TaskKind::water_out: return {records::WaterMoved{task.enclosure, true}};
@@ -241,7 +245,7 @@ std::vector<records::Fact> facts_of(const Task& task, const std::optional<CheckA
     if (task.treatment->method() == Method::change_substrate) {
         return {records::SubstrateChanged{task.enclosure, records::Substrate::paper}};
     }
-    const bool on_animals = task.treatment->method() != Method::spray_bedding;
+    const bool on_animals = records::row_of(task.treatment->method()).target == records::Target::animal;
     return {records::Treated{task.enclosure, on_animals ? task.animals : std::vector<AnimalId>{},
                              task.treatment->method(), task.strength}};
 }

@@ -17,12 +17,14 @@ TaskKind kind_of(TaskPart part) {
         case TaskPart::redampen: return TaskKind::redampen;
         case TaskPart::water_out: return TaskKind::water_out;
         case TaskPart::water_back: return TaskKind::water_back;
+        case TaskPart::old_tub: return TaskKind::old_tub;
         case TaskPart::drink: return TaskKind::drink;
         case TaskPart::check: return TaskKind::check;
         case TaskPart::mix: return TaskKind::mix;
         case TaskPart::hygiene: return TaskKind::hygiene;
         case TaskPart::animal:
         case TaskPart::substrate:
+        case TaskPart::fresh_tub:
         case TaskPart::bedding:
         case TaskPart::room: break;
     }
@@ -40,6 +42,7 @@ statement::Statement what_was_done(const Workday& day, const records::TaskKey& p
         case TaskKind::water_out: return work::dish_out(place);
         case TaskKind::water_back: return work::dish_back(place);
         case TaskKind::redampen: return work::wetted_again(place);
+        case TaskKind::old_tub: return work::old_tub_done(place);
         case TaskKind::drink: return work::drink(place);
         case TaskKind::check: return look_in(day, EnclosureId(parts.name));
         case TaskKind::mix:
