@@ -8,7 +8,7 @@
 namespace mitefall::plan {
 namespace {
 
-/// The whole search over a breeder's collection, 12 weeks ahead, 256 draws.
+/// The whole search over a breeder's collection, 12 weeks ahead, 256 draws, without clean tubs and with some.
 void plan_search(benchmark::State& state) {
     const auto tables = evidence::Tables::load_embedded().value();
     const auto taxa = evidence::Taxa::load_embedded().value();
@@ -21,7 +21,8 @@ void plan_search(benchmark::State& state) {
     const auto ensemble = mites::draw_parameters(tables, 256, 1);
     const auto belief = belief::believe_records(known, ensemble, belief::introduction_prior(tables), 1);
     const safety::Case with = safety::prepare(collection, tables, taxa);
-    const Setting setting{with, known, {}, large_today, tables.strength("published_strength_high").value};
+    Setting setting{with, known, {}, large_today, tables.strength("published_strength_high").value};
+    setting.limits.spare_tubs = static_cast<int>(state.range(1));
     for (auto _ : state) {
         const auto choice = choose_plan(setting, ensemble, belief, Goal{});
         state.counters["courses"] = static_cast<double>(choice->courses_tried);
@@ -33,10 +34,12 @@ void plan_search(benchmark::State& state) {
     state.counters["peak_MiB"] = static_cast<double>(usage.ru_maxrss) / 1024;
 }
 BENCHMARK(plan_search)
-    ->Arg(40)
-    ->Arg(200)
-    ->Arg(1000)
-    ->Arg(10000)
+    ->ArgNames({"enclosures", "spare_tubs"})
+    ->Args({40, 0})
+    ->Args({200, 0})
+    ->Args({1000, 0})
+    ->Args({1000, 10})
+    ->Args({10000, 0})
     ->Unit(benchmark::kMillisecond)
     ->MeasureProcessCPUTime()
     ->UseRealTime()

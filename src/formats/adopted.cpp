@@ -10,6 +10,10 @@ using records::CourseTreatment;
 using records::Method;
 using records::PlanAdopted;
 
+bool is_on_animals(const CourseTreatment& treatment) {
+    return records::row_of(treatment.method).target == records::Target::animal;
+}
+
 bool is_with(const CourseTreatment& treatment, const CourseException& exception) {
     const auto& animals = treatment.animals;
     return std::find(animals.begin(), animals.end(), exception.animal) != animals.end();
@@ -19,7 +23,7 @@ void add_treatments(const PlanAdopted& course, CourseException& exception) {
     for (const CourseTreatment& treatment : course.terms.treatments) {
         if (treatment.method == Method::spray_bedding) {
             exception.bedding |= treatment.enclosure == exception.enclosure;
-        } else if (treatment.method != Method::change_substrate && is_with(treatment, exception) &&
+        } else if (is_on_animals(treatment) && is_with(treatment, exception) &&
                    std::find(exception.given.begin(), exception.given.end(), treatment.method) ==
                        exception.given.end()) {
             exception.given.push_back(treatment.method);

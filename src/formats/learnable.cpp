@@ -34,6 +34,9 @@ constexpr std::string_view fading = "Not at home: nothing shows how much of a re
 constexpr std::string_view changing =
     "Not at home: what stays behind after the change is what nobody sees. Empty and wipe every hide and "
     "corner to make it large.";
+constexpr std::string_view left_behind =
+    "Not at home: what comes along into the clean tub is what nobody sees. Take nothing over and wash your "
+    "hands between the tubs to make it small.";
 constexpr std::string_view looking =
     "Let a second person check the same animals right after you, without being told. Mites only one of you "
     "found show how many are missed.";
@@ -94,6 +97,8 @@ constexpr std::array lessons{
     LessonRow{"arrival_carries",
               no("Not at home: it takes many arrivals to know how often one brings mites.")},
     LessonRow{"arrival_founders", no("Not at home: by the time mites are seen they have bred.")},
+    LessonRow{"fresh_tub_nest", no(left_behind)},
+    LessonRow{"fresh_tub_eggs", no(left_behind)},
     LessonRow{"sighting_quantile",
               {Learnable::yes,
                "Look again, count every mite you can see, and record it as a sighting of its own."}},

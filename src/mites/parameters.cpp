@@ -103,18 +103,24 @@ int shape_of_block(const evidence::Cited<double>& shape, std::size_t block, std:
     return static_cast<int>(std::lround(triangular_quantile(shape.low, shape.value, shape.high, u)));
 }
 
+/// The coordinate of how many mites a sighting stands for. Fields that were added to the list since come after
+/// it, so that the draws of everything older stay what they were.
+constexpr std::size_t sighting_coordinate = 48;
+
+std::size_t coordinate_of(std::size_t field) { return field < sighting_coordinate ? field : field + 1; }
+
 /// Which coordinate of a point each field is drawn with.
 std::vector<std::size_t> coordinates(const std::vector<const evidence::Cited<double>*>& rows) {
     std::vector<std::size_t> own(fields.size());
     for (std::size_t j = 0; j < fields.size(); ++j) {
-        own[j] = j;
+        own[j] = coordinate_of(j);
         for (std::size_t k = 0; k < fields.size() && !fields[j].drawn_with.empty(); ++k) {
             if (fields[k].key != fields[j].drawn_with) continue;
             expects(rows[j]->low <= rows[k]->low && rows[j]->value <= rows[k]->value &&
                         rows[j]->high <= rows[k]->high,
                     fmt::format("the evidence for {} is nowhere above that for {}", fields[j].key,
                                 fields[k].key));
-            own[j] = k;
+            own[j] = coordinate_of(k);
         }
     }
     return own;
@@ -172,7 +178,7 @@ Ensemble draw_parameters(const evidence::Tables& tables, std::size_t count, std:
         for (std::size_t j = 0; j < fields.size(); ++j)
             draw.*fields[j].member =
                 triangular_quantile(rows[j]->low, rows[j]->value, rows[j]->high, u[coordinate[j]]);
-        draw.sighting_quantile = u.back();
+        draw.sighting_quantile = u[sighting_coordinate];
         ensemble.draws.push_back(draw);
     }
     return ensemble;

@@ -84,6 +84,10 @@ Assignment assign(const Course& course, const Setting& setting) {
     assignment.enclosures = enclosures_of(course.scope, setting);
     if (course.treat_rooms) assignment.rooms = empty_rooms_of(course.scope, setting);
     assignment.choices = course.choices;
+    std::erase_if(assignment.choices.fresh_tubs, [&](const EnclosureId& id) {
+        return std::find(assignment.enclosures.begin(), assignment.enclosures.end(), id) ==
+               assignment.enclosures.end();
+    });
     return assignment;
 }
 

@@ -44,6 +44,7 @@ void note(Method method, Doings& does) {
     does.wipes |= method == Method::wipe;
     does.bedding |= method == Method::spray_bedding;
     does.substrate |= method == Method::change_substrate;
+    does.tubs |= method == Method::fresh_tub;
     does.rooms |= method == Method::treat_room;
 }
 
@@ -58,6 +59,7 @@ std::vector<Statement> tell(const Doings& does) {
     std::vector<Statement> parts;
     if (does.rooms) parts.push_back(told::emptied_rooms());
     parts.push_back(does.substrate ? told::substrate_changed() : told::substrate_left());
+    if (does.tubs) parts.push_back(told::clean_tubs());
     parts.push_back(tell_animals(does));
     parts.push_back(tell_bedding(does));
     return parts;

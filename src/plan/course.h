@@ -25,7 +25,7 @@ enum class Scope {
 struct Course {
     int rounds = 1;
     int interval_days = 7;
-    records::CourseChoices choices = {true, true, false};
+    records::CourseChoices choices = {true, true, false, {}};
     Scope scope = Scope::sighted_rooms;
     bool treat_rooms = true;  ///< floor and racks of the rooms in scope in which no animal lives
     friend bool operator==(const Course&, const Course&) = default;
@@ -40,6 +40,7 @@ struct Doings {
     bool bedding = false;  ///< sprayed
     bool damp = false;     ///< paper wetted again after a spraying
     bool substrate = false;
+    bool tubs = false;  ///< clean ones, in place of the old
     bool rooms = false;
     friend bool operator==(const Doings&, const Doings&) = default;
 };
@@ -64,6 +65,10 @@ void note(records::Method method, Doings& does);
 
 /// The limits of the search.
 inline constexpr int most_rounds = 5;
+inline constexpr int most_rounds_with_tubs = 8;  ///< what leaves the nest behind puts no acaricide on anybody
+[[nodiscard]] inline int most_rounds_of(const records::CourseChoices& choices) {
+    return choices.fresh_tubs.empty() ? most_rounds : most_rounds_with_tubs;
+}
 inline constexpr int shortest_interval = 3;  ///< days
 inline constexpr int longest_interval = 14;  ///< days
 inline constexpr int own_date_window = 56;   ///< days after the last round

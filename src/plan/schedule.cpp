@@ -7,6 +7,7 @@
 
 #include "mixing/course.h"
 #include "mixing/dose.h"
+#include "records/task_key.h"
 #include "safety/methods.h"
 #include "safety/wet_book.h"
 
@@ -16,6 +17,7 @@ namespace {
 using records::AnimalId;
 using records::EnclosureId;
 using records::Method;
+using records::TaskPart;
 using safety::Request;
 using units::Day;
 using units::Days;
@@ -49,10 +51,11 @@ class Fitter {
 
   private:
     [[nodiscard]] Day today() const { return round_.day; }
-    [[nodiscard]] std::string key(std::string_view part, const std::string& name) const {
+    [[nodiscard]] std::string key(TaskPart part, const std::string& name) const {
+        const std::string_view text = records::to_text(part);
         std::string key;
-        key.reserve(planned_.size() + part.size() + name.size() + 2);
-        return key.append(planned_).append("/").append(part).append("/").append(name);
+        key.reserve(planned_.size() + text.size() + name.size() + 2);
+        return key.append(planned_).append("/").append(text).append("/").append(name);
     }
     [[nodiscard]] bool is_settled(const std::string& task) const {
         return assignment_.settled.contains(task);
@@ -134,7 +137,7 @@ class Fitter {
     }
 
     void treat_room(const records::RoomId& room) {
-        const std::string task = key("room", room.text());
+        const std::string task = key(TaskPart::room, room.text());
         if (is_settled(task)) return;
         const units::Strength permethrin = setting_.with.tables.strength("permethrin_strength").value;
         const auto& permit = permits_.room(room, {Method::treat_room, permethrin, today()}, course_so_far_);
@@ -145,19 +148,27 @@ class Fitter {
 
     void treat_enclosure(const EnclosureId& enclosure) {
         for (const AnimalId& animal : animals_in(enclosure)) treat_animal(enclosure, animal);
-        if (assignment_.choices.change_substrate) change_substrate(enclosure);
+        const bool is_moved = is_given_a_tub(enclosure) &&
+                              renew(enclosure, key(TaskPart::fresh_tub, enclosure.text()), Method::fresh_tub);
+        if (!is_moved && assignment_.choices.change_substrate)
+            renew(enclosure, key(TaskPart::substrate, enclosure.text()), Method::change_substrate);
         spray_bedding(enclosure);
     }
 
-    void change_substrate(const EnclosureId& enclosure) {
-        const std::string task = key("substrate", enclosure.text());
-        if (is_settled(task)) return;
-        const auto& permit =
-            permits_.enclosure(enclosure, {Method::change_substrate, {}, today()}, course_so_far_);
+    [[nodiscard]] bool is_given_a_tub(const EnclosureId& enclosure) const {
+        const auto& tubs = assignment_.choices.fresh_tubs;
+        return !animals_in(enclosure).empty() && std::find(tubs.begin(), tubs.end(), enclosure) != tubs.end();
+    }
+
+    /// New paper, in the enclosure or in a clean tub; false if it is not permitted. What is settled stays so.
+    bool renew(const EnclosureId& enclosure, const std::string& task, Method method) {
+        if (is_settled(task)) return true;
+        const auto& permit = permits_.enclosure(enclosure, {method, {}, today()}, course_so_far_);
         if (permit)
             add(task, *permit);
         else
-            leave_out(enclosure, {}, Method::change_substrate, permit.error().reason);
+            leave_out(enclosure, {}, method, permit.error().reason);
+        return permit.has_value();
     }
 
     [[nodiscard]] std::vector<AnimalId> animals_in(const EnclosureId& enclosure) const {
@@ -166,7 +177,7 @@ class Fitter {
     }
 
     void spray_bedding(const EnclosureId& enclosure) {
-        const std::string task = key("bedding", enclosure.text());
+        const std::string task = key(TaskPart::bedding, enclosure.text());
         if (is_settled(task)) return;
         const std::vector<AnimalId> animals = animals_in(enclosure);
         Request request{Method::spray_bedding, setting_.strength, today()};
@@ -192,7 +203,7 @@ class Fitter {
     }
 
     void treat_animal(const EnclosureId& enclosure, const AnimalId& animal) {
-        const std::string task = key("animal", animal.text());
+        const std::string task = key(TaskPart::animal, animal.text());
         if (is_settled(task)) return;
         const Request meant = assignment_.choices.soak_animals
                                   ? Request{Method::soak, {}, today()}
@@ -250,6 +261,7 @@ class Fitter {
         const records::MethodRow& row = records::row_of(treatment.method());
         if (safety::is_by_hand(row.method)) ++burden.handlings;
         if (row.method == Method::soak) ++burden.soaks;
+        if (row.method == Method::fresh_tub) ++burden.tasks;  // the old one is washed
         if (safety::is_on_animal_acaricide(row.method)) {
             ++burden.on_animal;
             ++sprayed[treatment.animals().front()];

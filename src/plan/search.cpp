@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "branching/side_by_side.h"
+#include "plan/tubs.h"
 
 namespace mitefall::plan {
 namespace {
@@ -17,7 +18,8 @@ constexpr double gain_worth_telling = 0.002;  // of the chance; less does not ma
 constexpr std::size_t finalist_limit = 8;
 constexpr std::size_t finalist_blocks = 8;
 constexpr int rough_shape = 4;
-constexpr int usual_interval = 7;  // days, of further rounds to a course of one
+constexpr int usual_interval = 7;       // days, of further rounds to a course of one
+constexpr std::size_t tubs_tried = 16;  // places in which a clean tub by itself is tried
 
 struct Candidate {
     Course course;
@@ -92,14 +94,24 @@ std::vector<std::size_t> frontier(const std::vector<Candidate>& candidates, Pref
     return front;
 }
 
+/// The courses in which every tub is used: a middling and a strong one, and one without acaricide on animals.
+void add_courses_with_tubs(const TubPlaces& tubs, Scope scope, bool rooms, std::vector<Course>& courses) {
+    const auto all = tubs.first(scope, tubs.most(scope));
+    if (all.empty()) return;
+    courses.push_back({3, usual_interval, {true, true, false, all}, scope, rooms});
+    courses.push_back({most_rounds_with_tubs, 5, {true, true, false, all}, scope, rooms});
+    courses.push_back({most_rounds_with_tubs, 5, {true, false, true, all}, scope, rooms});
+}
+
 /// A light, a middling and a strong course of every scope.
-std::vector<Course> first_courses(const Setting& setting) {
+std::vector<Course> first_courses(const Setting& setting, const TubPlaces& tubs) {
     std::vector<Course> courses;
     for (const Scope scope : scopes_of(setting)) {
         const bool rooms = !empty_rooms_of(scope, setting).empty();
         courses.push_back({1, shortest_interval, {}, scope, rooms});
-        courses.push_back({3, usual_interval, {true, true}, scope, rooms});
-        courses.push_back({most_rounds, 5, {true, true}, scope, rooms});
+        courses.push_back({3, usual_interval, {true, true, false, {}}, scope, rooms});
+        courses.push_back({most_rounds, 5, {true, true, false, {}}, scope, rooms});
+        add_courses_with_tubs(tubs, scope, rooms, courses);
     }
     return courses;
 }
@@ -111,12 +123,15 @@ bool is_same(Course a, const Course& b) {
 }
 
 /// Every course one step away.
-std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& scopes) {
+std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& scopes,
+                               const TubPlaces& tubs) {
     std::vector<Course> near;
+    const std::size_t used = course.choices.fresh_tubs.size();
     const auto add = [&](auto change) {
         Course other = course;
         change(other);
-        other.rounds = std::clamp(other.rounds, 1, most_rounds);
+        if (other.scope != course.scope) other.choices.fresh_tubs = tubs.first(other.scope, used);
+        other.rounds = std::clamp(other.rounds, 1, most_rounds_of(other.choices));
         other.interval_days = other.rounds == 1
                                   ? shortest_interval
                                   : std::clamp(other.interval_days, shortest_interval, longest_interval);
@@ -128,6 +143,11 @@ std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& s
     add([](Course& c) { c.choices.keep_damp = !c.choices.keep_damp; });
     add([](Course& c) { c.treat_rooms = !c.treat_rooms; });
     add([](Course& c) { c.choices.soak_animals = !c.choices.soak_animals; });
+    const auto use = [&](std::size_t number) {
+        add([&](Course& c) { c.choices.fresh_tubs = tubs.first(c.scope, number); });
+    };
+    if (used > 0) use(used - 1);
+    if (used < tubs.most(course.scope)) use(used + 1);
     const auto here = std::find(scopes.begin(), scopes.end(), course.scope);
     if (here != scopes.begin()) add([&](Course& c) { c.scope = *std::prev(here); });
     if (here != scopes.end() && std::next(here) != scopes.end())
@@ -136,12 +156,13 @@ std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& s
 }
 
 /// Neighbours, not tried yet, of those on the frontier whose neighbours were not asked for before.
-std::vector<Course> next_courses(std::vector<Candidate>& candidates, const Setting& setting, Prefer prefer) {
+std::vector<Course> next_courses(std::vector<Candidate>& candidates, const Setting& setting, Prefer prefer,
+                                 const TubPlaces& tubs) {
     const std::vector<Scope> scopes = scopes_of(setting);
     std::vector<Course> next;
     for (const std::size_t i : frontier(candidates, prefer)) {
         if (std::exchange(candidates[i].expanded, true)) continue;
-        for (const Course& course : neighbours(candidates[i].course, scopes)) {
+        for (const Course& course : neighbours(candidates[i].course, scopes, tubs)) {
             if (course.treat_rooms != candidates[i].course.treat_rooms &&
                 empty_rooms_of(course.scope, setting).empty())
                 continue;  // there is no room to treat
@@ -155,14 +176,40 @@ std::vector<Course> next_courses(std::vector<Candidate>& candidates, const Setti
     return next;
 }
 
+/// Where a tub helps most, by itself in a strong course: where all else is done, what is left is the weakest
+/// place. False if cancelled; what was tried stays among the
+/// candidates.
+bool rank_tubs(const Scorer& scorer, PermitBook& permits, const std::function<bool(double)>& progress,
+               std::vector<Candidate>& candidates, std::vector<records::EnclosureId>& by_worth) {
+    const Setting& setting = scorer.setting();
+    if (setting.limits.spare_tubs <= 0) return true;
+    const Scope widest = scopes_of(setting).back();
+    by_worth = places_for_tubs(widest, setting, permits);
+    const std::size_t tried = by_worth.size() > 1 ? std::min(tubs_tried, by_worth.size()) : 0;
+    const bool rooms = !empty_rooms_of(widest, setting).empty();
+    std::vector<Course> courses;
+    for (std::size_t i = 0; i < tried; ++i)
+        courses.push_back({most_rounds_with_tubs, 5, {true, true, false, {by_worth[i]}}, widest, rooms});
+    if (!screen(courses, scorer, permits, progress, candidates)) return false;
+    std::vector<Candidate> best = candidates;
+    std::stable_sort(best.begin(), best.end(), [](const Candidate& a, const Candidate& b) {
+        return Worth(a.clear).is_more_than(Worth(b.clear));
+    });
+    for (std::size_t i = 0; i < tried; ++i) by_worth[i] = best[i].course.choices.fresh_tubs.front();
+    return true;
+}
+
 /// Tries courses until the frontier stands; empty if cancelled.
 std::vector<Candidate> explore(const Scorer& scorer, PermitBook& permits, Prefer prefer,
                                const std::function<bool(double)>& progress) {
     std::vector<Candidate> candidates;
-    std::vector<Course> next = first_courses(scorer.setting());
+    std::vector<records::EnclosureId> by_worth;
+    if (!rank_tubs(scorer, permits, progress, candidates, by_worth)) return {};
+    const TubPlaces tubs(by_worth, scopes_of(scorer.setting()), scorer.setting());
+    std::vector<Course> next = first_courses(scorer.setting(), tubs);
     while (!next.empty()) {
         if (!screen(next, scorer, permits, progress, candidates)) return {};
-        next = next_courses(candidates, scorer.setting(), prefer);
+        next = next_courses(candidates, scorer.setting(), prefer, tubs);
     }
     return candidates;
 }
@@ -338,14 +385,15 @@ class Showing {
     bool score_untreated() { return score(quick_, Schedule{}, 0, 0.8, choice_.untreated); }
 
     bool climb_ladder() {
-        for (int rounds = 1; rounds <= most_rounds; ++rounds) {
+        const int most = most_rounds_of(choice_.recommended.course.choices);
+        for (int rounds = 1; rounds <= most; ++rounds) {
             Course course = choice_.recommended.course;
             if (course.rounds == 1 && rounds > 1) course.interval_days = usual_interval;
             course.rounds = rounds;
             Rung rung{rounds, {}};
             if (const ScoredPlan* const known = shown_as(course))
                 rung.clear = known->clear;
-            else if (!score(quick_, fitted(course), 0, 0.8 + 0.04 * rounds, rung.clear))
+            else if (!score(quick_, fitted(course), 0, 0.8 + 0.2 * rounds / most, rung.clear))
                 return false;
             choice_.ladder.push_back(rung);
         }

@@ -57,6 +57,20 @@ namespace mitefall::questions {
                                          std::vector<std::string>(), only);
 }
 
+[[nodiscard]] inline Option<service::PlanOptions> spare_tubs() {
+    using O = service::PlanOptions;
+    const auto read = [](O& into, const Value& said) -> base::Result<void> {
+        into.limits.spare_tubs = static_cast<int>(std::get<std::uint64_t>(said));
+        return {};
+    };
+    auto option = read_by<O>({"spare_tubs", "--spare-tubs"}, Type::whole,
+                             "Clean plain tubs at hand in each round: as many animals go into one, where it "
+                             "helps most",
+                             std::uint64_t{0}, read);
+    option.limits = Limits{0, 1000};
+    return option;
+}
+
 [[nodiscard]] inline Question<service::PlanOptions> plan() {
     using O = service::PlanOptions;
     Question<O> question{"plan", "Plans worth choosing between, with the chance that each clears every mite",
@@ -64,6 +78,7 @@ namespace mitefall::questions {
     question.options.push_back(only_these());
     question.options.push_back(days_of_the_week());
     question.options.push_back(preference());
+    question.options.push_back(spare_tubs());
     question.options.push_back(
         strength<O>({"strength", "--strength"}, &O::strength,
                     "Strength of the ivermectin spray (default: 10 mg/L, the strongest published)"));

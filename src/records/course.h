@@ -78,8 +78,9 @@ struct MovedRound {
 /// How a course treats what it treats.
 struct CourseChoices {
     bool change_substrate = false;
-    bool keep_damp = false;     ///< paper that was sprayed is wetted again
-    bool soak_animals = false;  ///< in plain water, instead of the spray
+    bool keep_damp = false;                    ///< paper that was sprayed is wetted again
+    bool soak_animals = false;                 ///< in plain water, instead of the spray
+    std::vector<EnclosureId> fresh_tubs = {};  ///< whose animals go into a clean tub in each round, each once
     friend bool operator==(const CourseChoices&, const CourseChoices&) = default;
 };
 

@@ -13,6 +13,7 @@ enum class Method {
     soak,
     wipe,
     change_substrate,
+    fresh_tub,
     treat_room,
     permethrin_empty,
     fipronil_wipe,
@@ -39,6 +40,7 @@ enum class Meets {
     inside,   ///< swallowed or injected
     lies_on,  ///< it lies on what was treated
     around,   ///< it comes back to what was treated
+    housed,   ///< it is carried into something else and lives there
     nothing,  ///< it comes back to what it knew: no kind and no condition speaks against it
 };
 
@@ -138,6 +140,16 @@ inline constexpr std::array method_rows{
               .paper = Paper::renewed,
               .kills = {.nest = {"substrate_nest_sealed", "substrate_nest_porous"},
                         .eggs = {"substrate_eggs_sealed", "substrate_eggs_porous"}}},
+    MethodRow{.method = Method::fresh_tub,
+              .key = "fresh-tub",
+              .name = "clean plain tub, the old one left behind",
+              .target = Target::enclosure,
+              .meets = Meets::housed,
+              .shelf = Shelf::usual,
+              .is_planned = true,
+              .paper = Paper::renewed,
+              .kills = {.nest = {"fresh_tub_nest", "substrate_nest_porous"},
+                        .eggs = {"fresh_tub_eggs", "substrate_eggs_porous"}}},
     MethodRow{.method = Method::treat_room,
               .key = "treat-room",
               .name = "permethrin on floor, racks and walls of the room",

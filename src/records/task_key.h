@@ -5,22 +5,119 @@
 #include <string_view>
 
 #include "records/facts.h"
+#include "records/method.h"
 
 namespace mitefall::records {
 
+/// What of a day's work a task is. Everything that is asked of a part is asked of its row.
+enum class TaskPart {
+    animal,
+    substrate,
+    fresh_tub,
+    bedding,
+    room,
+    redampen,
+    water_out,
+    water_back,
+    old_tub,
+    drink,
+    check,
+    mix,
+    hygiene,
+};
+
+/// Whose name stands in the key of a task.
+enum class NameOf { animal, enclosure, room, bench };
+
+struct PartRow {
+    TaskPart part;
+    std::string_view text;  ///< in keys: part of the file format
+    NameOf name_of = NameOf::enclosure;
+    bool is_of_round = false;  ///< a round of the course asks for it, and its key keeps the day of the round
+    bool treats = false;       ///< against mites
+    int turn = 0;              ///< among the treatments of one place on one day
+    std::optional<Method> method{};  ///< that it always is; an animal is given what it may have
+};
+
+inline constexpr std::array part_rows{
+    PartRow{.part = TaskPart::animal,
+            .text = "animal",
+            .name_of = NameOf::animal,
+            .is_of_round = true,
+            .treats = true},
+    PartRow{.part = TaskPart::substrate,
+            .text = "substrate",
+            .is_of_round = true,
+            .treats = true,
+            .turn = 1,
+            .method = Method::change_substrate},
+    PartRow{.part = TaskPart::fresh_tub,
+            .text = "fresh-tub",
+            .is_of_round = true,
+            .treats = true,
+            .turn = 1,
+            .method = Method::fresh_tub},
+    PartRow{.part = TaskPart::bedding,
+            .text = "bedding",
+            .is_of_round = true,
+            .treats = true,
+            .turn = 2,
+            .method = Method::spray_bedding},
+    PartRow{.part = TaskPart::room,
+            .text = "room",
+            .name_of = NameOf::room,
+            .is_of_round = true,
+            .treats = true,
+            .turn = 2,
+            .method = Method::treat_room},
+    PartRow{.part = TaskPart::redampen, .text = "redampen", .treats = true},
+    PartRow{.part = TaskPart::water_out, .text = "water-out"},
+    PartRow{.part = TaskPart::water_back, .text = "water-back"},
+    PartRow{.part = TaskPart::old_tub, .text = "old-tub"},
+    PartRow{.part = TaskPart::drink, .text = "drink"},
+    PartRow{.part = TaskPart::check, .text = "check"},
+    PartRow{.part = TaskPart::mix, .text = "mix", .name_of = NameOf::bench},
+    PartRow{.part = TaskPart::hygiene, .text = "hygiene", .name_of = NameOf::bench},
+};
+
+constexpr bool is_row_for_each_part() {
+    for (std::size_t i = 0; i < part_rows.size(); ++i) {
+        if (part_rows[i].part != static_cast<TaskPart>(i)) return false;
+    }
+    return true;
+}
+static_assert(is_row_for_each_part(), "the rows stand in the order of the enumeration");
+
+template <>
+struct Vocabulary<TaskPart> {
+    static constexpr std::string_view what = "part of a task";
+    static constexpr auto all = [] {
+        std::array<Word<TaskPart>, part_rows.size()> words{};
+        for (std::size_t i = 0; i < words.size(); ++i) words[i] = {part_rows[i].part, part_rows[i].text};
+        return words;
+    }();
+};
+
+/// Throws ContractViolation for what is no part.
+[[nodiscard]] constexpr const PartRow& row_of(TaskPart part) {
+    const auto place = static_cast<std::size_t>(part);
+    if (place < part_rows.size()) return part_rows[place];
+    throw base::ContractViolation("contract broken: no such part of a task");
+}
+
 /// What a task of the worklist is called in the journal, taken apart: "2026-11-25/redampen/tub-2".
 struct TaskKey {
-    units::Day day;    ///< of the round, or on which the task is to be done
-    std::string part;  ///< "animal", "bedding", "redampen", ...
+    units::Day day;  ///< of the round, or on which the task is to be done
+    TaskPart part = TaskPart::animal;
     std::string name;  ///< of the animal, enclosure or room
 };
 
 /// What says of a task that it was done, or passed over.
 [[nodiscard]] bool is_mark(const Entry& entry);
 
-[[nodiscard]] std::string to_text(units::Day day, std::string_view part, std::string_view name);
+[[nodiscard]] std::string to_text(units::Day day, TaskPart part, std::string_view name);
 
-/// Empty for a text that is no such key.
+/// Empty for a text that is no such key, or of a part that this version does not know.
 [[nodiscard]] std::optional<TaskKey> read_task_key(const std::string& text);
 
 /// Before wetted paper was a fact of its own, the tick was all that told of it. Two of one day are one

@@ -56,6 +56,14 @@ class Cautions {
         heed(says::stop_the_soak());
     }
 
+    void of_fresh_tub() {
+        heed(says::nothing_comes_along());
+        heed(says::tub_is_a_home());
+        heed(says::heat_off_until_dry());
+        heed(says::wash_hot(tables_.temperature("wash_temperature").value));
+        heed(says::bag_the_bedding());
+    }
+
     void of_oil() {
         heed(says::oil_is_a_home_remedy());
         heed(says::plain_oil_only());
@@ -99,6 +107,7 @@ std::vector<Caution> cautions_for(Method method, const Tables& tables) {
         case Method::soak: cautions.of_soak(); break;
         case Method::wipe: cautions.heed(says::mites_climb_to_the_head()); break;
         case Method::change_substrate: cautions.heed(says::bag_the_bedding()); break;
+        case Method::fresh_tub: cautions.of_fresh_tub(); break;
         case Method::treat_room:
         case Method::permethrin_empty: cautions.of_permethrin(); break;
         case Method::fipronil_wipe: cautions.heed(says::not_on_the_head()); break;

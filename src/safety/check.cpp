@@ -45,6 +45,7 @@ Findings ask_all_gates(const Question& question) {
     check_predators(question, findings);
     check_water(question, findings);
     check_damp_paper(question, findings);
+    check_tub(question, findings);
     check_air(question.with, enclosure_of(question.with.collection, question.animal).room, request.method,
               question.animal.id, findings);
     check_housemates(question, findings);
@@ -153,6 +154,7 @@ std::vector<Reason> judge_empty(const Case& with, const records::Enclosure& encl
     check_strength(with, request, nullptr, findings);
     check_air(with, enclosure.room, request.method, {}, findings);
     check_predators_in(with, enclosure, request, {}, findings);
+    check_tub_for(with, enclosure, request.method, findings);
     sort_by_severity(findings.reasons);
     return findings.reasons;
 }

@@ -56,7 +56,8 @@ void check_company(const Case& with, const records::Enclosure& enclosure, const 
         warn_of_substrate(with, enclosure, findings);
         return refuse_release(with, days_of(others, kills_predators), request.day, findings);
     }
-    if (!kills_predators(request.method) && request.method != Method::change_substrate) return;
+    const bool takes_substrate = records::row_of(request.method).paper == records::Paper::renewed;
+    if (!kills_predators(request.method) && !takes_substrate) return;
     const auto releases = days_of(others, [](Method m) { return m == Method::predatory_mites; });
     warn_of_losing_them(with, releases, request.day, findings);
 }

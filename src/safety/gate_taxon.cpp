@@ -69,7 +69,7 @@ void check_without_acaricide(const Question& question, Findings& findings) {
     const TaxonGroup group = question.taxon->group;
     if (question.taxon->perhaps_venomous && is_by_hand(method))
         refuse(findings, tables, says::perhaps_venomous(), says::name_species_meanwhile());
-    if (leaves_animal_alone(method) || bears_handling(group)) return;
+    if (leaves_animal_alone(method) || houses_anew(method) || bears_handling(group)) return;
     refuse(findings, tables,
            target_of(method) == Target::animal ? says::not_for_kind(term(group))
                                                : says::effect_not_known(term(method), term(group)),

@@ -89,6 +89,12 @@ void check_predators_in(const Case& with, const records::Enclosure& enclosure, c
 [[nodiscard]] std::optional<units::Mass> valid_mass(const records::Animal& animal, units::Day day,
                                                     const evidence::Tables& tables);
 
+/// Whether this animal may live in a clean plain tub, and its enclosure be washed free of mites.
+void check_tub(const Question& question, Findings& findings);
+/// The same of the enclosure alone.
+void check_tub_for(const Case& with, const records::Enclosure& enclosure, records::Method method,
+                   Findings& findings);
+
 /// `animal`: the one to be treated, or to lie on it; null where no animal lives.
 void check_strength(const Case& with, const Request& request, const records::Animal* animal,
                     Findings& findings);

@@ -38,6 +38,11 @@ using records::Target;
     return records::row_of(method).meets == records::Meets::nothing;
 }
 
+/// The animal lives in something else afterwards: whether it can is asked by a gate of its own.
+[[nodiscard]] inline bool houses_anew(records::Method method) {
+    return records::row_of(method).meets == records::Meets::housed;
+}
+
 /// What would kill predatory mites in the enclosure.
 [[nodiscard]] bool kills_predators(records::Method method);
 

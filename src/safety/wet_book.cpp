@@ -82,7 +82,7 @@ std::vector<Day> ends_of_wet_paper(const records::Enclosure& enclosure) {
     for (const records::DrySpell& spell : enclosure.dry_spells) ends.push_back(spell.back);
     if (enclosure.substrate_changed) ends.push_back(*enclosure.substrate_changed);
     for (const auto& given : enclosure.treatments) {
-        if (given.value.method == Method::change_substrate) ends.push_back(given.day);
+        if (records::row_of(given.value.method).paper == records::Paper::renewed) ends.push_back(given.day);
     }
     return ends;
 }

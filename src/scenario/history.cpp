@@ -264,8 +264,8 @@ class HistoryWriter {
         const records::Enclosure& place = collection_.enclosures.at(enclosure);
         if (day < collection_.day) return safety::was_wetted_again(place, day);
         const auto until = safety::damp_until(collection_, place, at(inside_, enclosure), fixed_.wet);
-        return day < until &&
-               !collection_.skipped.contains(records::to_text(day, "redampen", enclosure.text()));
+        return day < until && !collection_.skipped.contains(
+                                  records::to_text(day, records::TaskPart::redampen, enclosure.text()));
     }
 
     [[nodiscard]] bool is_sprayed_anew(const EnclosureId& enclosure, Day day) const {
@@ -306,7 +306,7 @@ class HistoryWriter {
 
     void write(const records::Treated& fact) {
         if (fact.method == records::Method::spray_bedding) return sprayed_.push_back(fact);
-        if (fact.method == records::Method::change_substrate) wetted_.erase(fact.enclosure);
+        if (records::row_of(fact.method).paper == records::Paper::renewed) wetted_.erase(fact.enclosure);
         Action action{fact.method, into_.enclosures.at(fact.enclosure), time_, fact.strength, 1, 0, {}};
         if (fact.animals.empty()) return actions_.push_back(action);
         // Each where it lives now: it may have been moved on the same day.

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <type_traits>
@@ -22,6 +21,7 @@ namespace {
 
 using records::Entry;
 using records::list_fields;
+using records::TaskPart;
 using units::Day;
 using units::Days;
 
@@ -228,23 +228,26 @@ class Renamer {
     [[nodiscard]] std::string task_in(const std::string& text) const {
         const auto key = records::read_task_key(text);
         if (!key) return "a task that is not known";
-        return records::to_text(key->day + shift_, part_in(key->part), place_in(*key));
-    }
-
-    static std::string part_in(const std::string& part) {
-        constexpr std::array parts{"animal",     "bedding", "substrate", "room", "redampen", "water-out",
-                                   "water-back", "drink",   "check",     "mix",  "hygiene"};
-        return std::find(parts.begin(), parts.end(), part) == parts.end() ? "part" : part;
+        return records::to_text(key->day + shift_, key->part, place_in(*key));
     }
 
     [[nodiscard]] std::string place_in(const records::TaskKey& key) const {
         const auto digits = [](char c) { return c >= '0' && c <= '9'; };
-        if (key.part == "mix" && key.name == "spray") return key.name;
-        if (key.part == "hygiene" && std::all_of(key.name.begin(), key.name.end(), digits)) return key.name;
-        const Dictionary& things = key.part == "animal" ? all_.animals
-                                   : key.part == "room" ? all_.rooms
-                                                        : all_.enclosures;
+        if (key.part == TaskPart::mix && key.name == "spray") return key.name;
+        if (key.part == TaskPart::hygiene && std::all_of(key.name.begin(), key.name.end(), digits))
+            return key.name;
+        const Dictionary& things = things_of(records::row_of(key.part).name_of);
         return things.has(key.name) ? things.of(key.name) : "something";
+    }
+
+    [[nodiscard]] const Dictionary& things_of(records::NameOf name_of) const {
+        switch (name_of) {
+            case records::NameOf::animal: return all_.animals;
+            case records::NameOf::room: return all_.rooms;
+            case records::NameOf::enclosure:
+            case records::NameOf::bench: break;
+        }
+        return all_.enclosures;
     }
 
     Dictionaries& all_;

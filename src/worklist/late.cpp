@@ -18,8 +18,7 @@ using units::Day;
 using units::Days;
 
 bool is_of_round(const records::TaskKey& key, Day round) {
-    static const std::set<std::string> parts{"animal", "bedding", "substrate", "room"};
-    return key.day == round && parts.contains(key.part);
+    return key.day == round && records::row_of(key.part).is_of_round;
 }
 
 /// Tasks of the round that are done, under whichever day they were ticked.
@@ -65,9 +64,10 @@ std::optional<EnclosureId> place_now(const std::string& task, const plan::Assign
                                      const Collection& today) {
     const auto key = records::read_task_key(task);
     if (!key) return std::nullopt;
-    if (key->part == "room") return EnclosureId();
+    const records::NameOf name_of = records::row_of(key->part).name_of;
+    if (name_of == records::NameOf::room) return EnclosureId();
     EnclosureId enclosure(key->name);
-    if (key->part == "animal") {
+    if (name_of == records::NameOf::animal) {
         const auto animal = today.animals.find(records::AnimalId(key->name));
         if (animal == today.animals.end()) return std::nullopt;
         enclosure = animal->second.enclosure;

@@ -17,7 +17,8 @@ enum class TaskKind {
     treat,     ///< a permitted treatment
     redampen,  ///< wet the paper again with the spray
     water_back,
-    check,  ///< look for mites
+    old_tub,  ///< wash what an animal was carried out of
+    check,    ///< look for mites
 };
 [[nodiscard]] std::string_view to_text(TaskKind kind);  ///< "water-out"
 

@@ -13,6 +13,7 @@ using statement::Statement;
 using statement::takes;
 using statement::Term;
 using units::Day;
+using units::Temperature;
 
 #define WORK(id, arguments) inline constexpr auto id = statement::kind(#id, arguments);
 #include "worklist/work.def"

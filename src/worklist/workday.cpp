@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "records/task_key.h"
 #include "safety/handling.h"
 #include "safety/methods.h"
 #include "safety/wet_book.h"
@@ -14,6 +13,7 @@ namespace mitefall::worklist {
 using records::AnimalId;
 using records::EnclosureId;
 using records::Method;
+using records::TaskPart;
 using units::Days;
 
 Workday::Workday(const plan::Setting& setting)
@@ -65,7 +65,7 @@ void Workday::note_due() {
     }
 }
 
-std::string Workday::key(std::string_view part, std::string_view name) const {
+std::string Workday::key(TaskPart part, std::string_view name) const {
     return records::to_text(today(), part, name);
 }
 
@@ -130,7 +130,7 @@ bool Workday::got_wet(const records::Enclosure& enclosure, std::optional<Method>
 }
 
 bool Workday::takes_dish_out(const records::Enclosure& enclosure) const {
-    const bool is_back = collection().done.contains(key("water-back", enclosure.id.text()));
+    const bool is_back = collection().done.contains(key(TaskPart::water_back, enclosure.id.text()));
     if (enclosure.water_is_out || is_back) return false;
     return spray_is_due_.contains(enclosure.id) || got_wet(enclosure);
 }
@@ -139,7 +139,7 @@ bool Workday::is_held(const plan::ScheduledTreatment& scheduled) const {
     const auto& treatment = scheduled.treatment;
     if (!safety::is_ivermectin_spray(treatment.method()) || state_of(scheduled.key) != TaskState::open)
         return false;
-    return state_of(key("water-out", treatment.enclosure().text())) == TaskState::skipped &&
+    return state_of(key(TaskPart::water_out, treatment.enclosure().text())) == TaskState::skipped &&
            takes_dish_out(collection().enclosures.at(treatment.enclosure()));
 }
 
@@ -174,7 +174,7 @@ const safety::Permit* Workday::wetting_again(const EnclosureId& enclosure) const
 bool Workday::stays_wet(const records::Enclosure& enclosure) const {
     const safety::Permit* const again = wetting_again(enclosure.id);
     const bool is_wetted_again = again != nullptr && again->has_value() &&
-                                 state_of(key("redampen", enclosure.id.text())) != TaskState::skipped;
+                                 state_of(key(TaskPart::redampen, enclosure.id.text())) != TaskState::skipped;
     return got_wet(enclosure) || is_wetted_again || wet_today_.contains(enclosure.id);
 }
 
@@ -184,23 +184,14 @@ bool Workday::puts_dish_back(const records::Enclosure& enclosure) const {
 }
 
 bool Workday::is_without_dish(const records::Enclosure& enclosure) const {
-    const auto is_done = [&](std::string_view part) {
+    const auto is_done = [&](TaskPart part) {
         return state_of(key(part, enclosure.id.text())) != TaskState::skipped;
     };
-    const bool is_out = enclosure.water_is_out || (takes_dish_out(enclosure) && is_done("water-out"));
-    return is_out && !(puts_dish_back(enclosure) && is_done("water-back"));
+    const bool is_out = enclosure.water_is_out || (takes_dish_out(enclosure) && is_done(TaskPart::water_out));
+    return is_out && !(puts_dish_back(enclosure) && is_done(TaskPart::water_back));
 }
 
 units::Day Workday::end_of_watch() const { return last_treatment() + watch(tables()); }
-
-namespace {
-
-bool is_treatment(std::string_view part) {
-    return part == "redampen" || part == "substrate" || part == "room" || part == "bedding" ||
-           part == "animal";
-}
-
-}  // namespace
 
 /// Done or still to be done.
 units::Day Workday::last_treatment() const {
@@ -214,7 +205,7 @@ units::Day Workday::last_treatment() const {
     }
     for (const auto& [task, done] : collection().done) {
         const auto parts = records::read_task_key(task);
-        if (parts && is_treatment(parts->part)) last = std::max(last, done.day);
+        if (parts && records::row_of(parts->part).treats) last = std::max(last, done.day);
     }
     return last;
 }

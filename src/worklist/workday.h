@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "plan/schedule.h"
+#include "records/task_key.h"
 #include "safety/water.h"
 #include "worklist/work.h"
 #include "worklist/worklist.h"
@@ -40,7 +41,7 @@ class Workday {
     [[nodiscard]] const std::vector<Due>& due() const { return due_; }
 
     /// "2026-11-25/water-out/tub-2".
-    [[nodiscard]] std::string key(std::string_view part, std::string_view name) const;
+    [[nodiscard]] std::string key(records::TaskPart part, std::string_view name) const;
     [[nodiscard]] TaskState state_of(const std::string& key) const;
     /// One of this day, with what is on record of it. `enclosure`: empty for a room or the bench.
     [[nodiscard]] Task task(std::string key, TaskKind kind, const records::EnclosureId& enclosure,

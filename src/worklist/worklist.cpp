@@ -39,22 +39,22 @@ int step_of(const Task& task) {
         case TaskKind::treat: return 4;
         case TaskKind::redampen: return 5;
         case TaskKind::water_back: return 6;
+        case TaskKind::old_tub: return 7;
     }
     return 0;
 }
 
 /// Animals first, then the paper out, then the spray, ticked or not.
-int part_of(const Task& task) {
+int turn_of(const Task& task) {
     const auto parts = records::read_task_key(task.key);
-    if (task.kind != TaskKind::treat || !parts || parts->part == "animal") return 0;
-    return parts->part == "substrate" ? 1 : 2;
+    return task.kind == TaskKind::treat && parts ? records::row_of(parts->part).turn : 0;
 }
 
 void put_in_order(const Workday& day, std::vector<Task>& tasks) {
     const auto order = [&](const Task& task) {
         const bool whole_room = task.enclosure.empty();
         return std::tuple(!task.overdue, day.turn_of_room(task.room), task.room, whole_room,
-                          day.danger().turn_of(task.enclosure), task.enclosure, step_of(task), part_of(task));
+                          day.danger().turn_of(task.enclosure), task.enclosure, step_of(task), turn_of(task));
     };
     std::stable_sort(tasks.begin(), tasks.end(),
                      [&](const Task& a, const Task& b) { return order(a) < order(b); });
@@ -78,6 +78,7 @@ std::vector<Task> tasks_of(const Workday& day) {
     add(rules::checks(day));
     add(rules::dishes_back(day));
     add(rules::drinks(day));
+    add(rules::old_tubs(day));
     add(rules::settled(day, tasks));
     warn_of_handling(day, tasks);
     put_in_order(day, tasks);
@@ -132,6 +133,7 @@ std::string_view to_text(TaskKind kind) {
         case TaskKind::treat: return "treat";
         case TaskKind::redampen: return "redampen";
         case TaskKind::water_back: return "water-back";
+        case TaskKind::old_tub: return "old-tub";
         case TaskKind::check: return "check";
     }
     return {};
@@ -226,6 +228,7 @@ std::vector<records::Fact> facts_of(const Task& task, const std::optional<CheckA
     switch (task.kind) {
         case TaskKind::hygiene:
         case TaskKind::mix:
+        case TaskKind::old_tub:
         case TaskKind::drink: return {};
         case TaskKind::redampen: return {records::PaperWetted{task.enclosure}};
         case TaskKind::water_out: return {records::WaterMoved{task.enclosure, true}};
@@ -242,7 +245,7 @@ std::vector<records::Fact> facts_of(const Task& task, const std::optional<CheckA
     if (task.treatment->method() == Method::change_substrate) {
         return {records::SubstrateChanged{task.enclosure, records::Substrate::paper}};
     }
-    const bool on_animals = task.treatment->method() != Method::spray_bedding;
+    const bool on_animals = records::row_of(task.treatment->method()).target == records::Target::animal;
     return {records::Treated{task.enclosure, on_animals ? task.animals : std::vector<AnimalId>{},
                              task.treatment->method(), task.strength}};
 }

@@ -38,7 +38,7 @@ USUAL = {
     "withdrawn": {"reason": ""},
 }
 NAMED_AFTER = {"room-added": "room", "enclosure-added": "enclosure", "animal-arrived": "animal", "bystander-noted": "taxon"}
-LISTS = {"adjoining", "animals", "enclosures", "rooms", "rounds"}
+LISTS = {"adjoining", "animals", "enclosures", "fresh_tubs", "rooms", "rounds"}
 DAY = r"\d{4}-\d{2}-\d{2}"
 
 

@@ -95,6 +95,23 @@ TEST(Treatments, act_on_the_mites_of_their_own_animal) {
     }
 }
 
+// By hand: of a hundred mites in the nest the share of the table stays behind; those on the animal come
+// along.
+TEST(Treatments, a_clean_tub_leaves_the_nest_behind_and_takes_the_animal_along) {
+    const scenario::Scenario scenario = with({{Method::fresh_tub, 1, 1, {}, 1, 0, {}}});
+    ASSERT_EQ(scenario.events.size(), 3U);
+    EXPECT_TRUE(std::holds_alternative<scenario::ResidueGone>(scenario.events[0].what));
+    const auto kill = [&](std::size_t i) { return std::get<scenario::Kill>(scenario.events[i].what); };
+    EXPECT_EQ(kill(1).reach, mites::Reach::mobile_nest);
+    EXPECT_EQ(kill(2).reach, mites::Reach::eggs);
+    for (const mites::MiteParameters& draw : one_block().draws) {
+        EXPECT_EQ(kill(1).chance.in(draw), draw.fresh_tub_nest);
+        EXPECT_EQ(kill(2).chance.in(draw), draw.fresh_tub_eggs);
+        EXPECT_GE(draw.fresh_tub_nest, draw.substrate_nest_sealed) << "nothing of the old one comes along";
+        EXPECT_GE(draw.fresh_tub_eggs, draw.substrate_eggs_sealed);
+    }
+}
+
 TEST(Treatments, of_an_animal_that_moves_go_with_it) {
     scenario::Scenario scenario = two_snakes_in_a_tub();
     scenario.places.push_back(fixtures::tub("next", 0));
@@ -251,7 +268,7 @@ class RandomCourse {
     [[nodiscard]] scenario::Action more() {
         const double time = steps_[static_cast<std::size_t>(pick(static_cast<int>(steps_.size())))].time;
         scenario::Action extra = action(time);
-        while (extra.method == Method::change_substrate) extra = action(time);
+        while (records::row_of(extra.method).paper == records::Paper::renewed) extra = action(time);
         return extra;
     }
 
@@ -268,7 +285,8 @@ class RandomCourse {
                                             Method::oral_fluralaner,
                                             Method::permethrin_empty,
                                             Method::treat_room,
-                                            Method::change_substrate};
+                                            Method::change_substrate,
+                                            Method::fresh_tub};
         static constexpr std::array strengths{2.0, 10.0, 40.0, 200.0};
         scenario::Action done;
         done.method = methods[static_cast<std::size_t>(pick(methods.size()))];

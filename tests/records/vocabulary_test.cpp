@@ -6,14 +6,15 @@
 #include <set>
 
 #include "base/contract.h"
+#include "records/task_key.h"
 
 namespace mitefall::records {
 namespace {
 
 template <class E>
 class ClosedChoice : public ::testing::Test {};
-using Vocabularies =
-    ::testing::Types<Material, Substrate, ShedState, Condition, SeenCount, SeenWhere, CheckMethod, Method>;
+using Vocabularies = ::testing::Types<Material, Substrate, ShedState, Condition, SeenCount, SeenWhere,
+                                      CheckMethod, Method, TaskPart>;
 TYPED_TEST_SUITE(ClosedChoice, Vocabularies);
 
 // The enumerations count up from 0.
@@ -47,7 +48,8 @@ bool begins(std::string_view published) {
     return list_texts<E>().starts_with(published);
 }
 
-// Part of the file format: without one of them old files are unreadable. New ones come after them.
+// Part of the file format: without one of them old files are unreadable. New ones come after them, but for
+// methods, which are told beside those they are like.
 TEST(VocabularyTexts, published_texts_stay) {
     EXPECT_TRUE(begins<Material>("sealed, porous"));
     EXPECT_TRUE(begins<Substrate>("paper, loose, none"));
@@ -56,11 +58,15 @@ TEST(VocabularyTexts, published_texts_stay) {
     EXPECT_TRUE(begins<SeenCount>("none, 1, 2-10, 11-50, more"));
     EXPECT_TRUE(begins<SeenWhere>("on-animal, in-water, on-hands, on-paper"));
     EXPECT_TRUE(begins<CheckMethod>("look-over, soak, wipe, paper-trap"));
-    EXPECT_TRUE(begins<Method>(
-        "spray-animal, spray-bedding, soak, wipe, change-substrate, treat-room, permethrin-empty, "
-        "fipronil-wipe, "
-        "oral-afoxolaner, oral-fluralaner, injected-ivermectin, "
-        "oil-wipe, soap-wash, heat-objects, freeze-objects, desiccant-dust, predatory-mites"));
+    for (const char* const method :
+         {"spray-animal", "spray-bedding", "soak", "wipe", "change-substrate", "treat-room",
+          "permethrin-empty", "fipronil-wipe", "oral-afoxolaner", "oral-fluralaner", "injected-ivermectin",
+          "oil-wipe", "soap-wash", "heat-objects", "freeze-objects", "desiccant-dust", "predatory-mites",
+          "fresh-tub"})
+        EXPECT_TRUE(from_text<Method>(method)) << method;
+    for (const char* const part : {"animal", "substrate", "bedding", "room", "redampen", "water-out",
+                                   "water-back", "drink", "check", "mix", "hygiene"})
+        EXPECT_TRUE(from_text<TaskPart>(part)) << part;
 }
 
 TEST(VocabularyTexts, every_method_is_described_for_people) {

@@ -68,7 +68,7 @@ inline bool is_remedy(Method m) { return m == Method::oil_wipe || m == Method::s
 inline bool is_gentle(Method m) {
     return m == Method::soak || m == Method::wipe || m == Method::change_substrate || is_remedy(m) ||
            m == Method::heat_objects || m == Method::freeze_objects || m == Method::desiccant_dust ||
-           m == Method::predatory_mites;
+           m == Method::predatory_mites || m == Method::fresh_tub;
 }
 /// New paper, heat or cold for things: whatever the animal is, it is not concerned.
 inline bool is_housework(Method m) {
@@ -120,6 +120,10 @@ inline std::vector<const records::Animal*> wetted_by(const records::Collection& 
 
 inline bool is_possible(double strength) { return strength > 0 && strength <= 1e6; }
 
+inline bool is_of_wood(const records::Collection& c, const records::Animal& a) {
+    return c.enclosures.at(a.enclosure).material == records::Material::porous;
+}
+
 /// Forbidden whoever asks.
 inline bool is_never(const records::Collection& c, const records::Animal& a, Method m, double strength,
                      units::Day day) {
@@ -128,6 +132,7 @@ inline bool is_never(const records::Collection& c, const records::Animal& a, Met
     }
     const Kind kind = kind_of(a.taxon);
     if (kind == Kind::viper && takes_the_animal_in_hand(m)) return true;
+    if (m == Method::fresh_tub && (kind == Kind::viper || is_of_wood(c, a))) return true;
     if (is_spray(m) && is_possible(strength) && strength > 250 * (1 + 1e-9)) return true;
     if (!is_gentle(m) && kind == Kind::indigo) return true;
     if (!is_gentle(m) && kind == Kind::skink && drug(m) != "isoxazoline") return true;
@@ -190,7 +195,9 @@ inline std::vector<Deed> lain_on(const records::Collection& c, const records::An
             bool is_dry = place.substrate_changed && is_between(*place.substrate_changed);
             for (const auto& spell : place.dry_spells) is_dry |= is_between(spell.back);
             for (const auto& t : place.treatments)
-                is_dry |= t.value.method == Method::change_substrate && is_between(t.day);
+                is_dry |=
+                    (t.value.method == Method::change_substrate || t.value.method == Method::fresh_tub) &&
+                    is_between(t.day);
             if (is_dry || day < stay.from || (stay.until && day > *stay.until)) continue;
             all.push_back({Method::spray_bedding, day,
                            std::max(Moment(sprayed, entry), Moment(stay.from, stay.entry))});
@@ -308,7 +315,8 @@ std::vector<Deed> those(const std::vector<Deed>& deeds, Test test) {
 inline bool condition_needs_vet(const records::ConditionNoted& n, Method m, long days_ago) {
     const bool on_the_animal = takes_the_animal_in_hand(m) || is_by_vet(m);
     if (on_the_animal && n.condition == Condition::reacted && std::abs(days_ago) < 14) return true;
-    if (is_housework(m) || m == Method::desiccant_dust || m == Method::predatory_mites) return false;
+    const bool is_about_the_place = m == Method::desiccant_dust || m == Method::predatory_mites;
+    if (is_housework(m) || is_about_the_place || m == Method::fresh_tub) return false;
     if (is_remedy(m)) {
         return n.condition != Condition::reacted || (n.agent != "ivermectin" && n.agent != "Permethrin");
     }
@@ -386,6 +394,18 @@ inline void ask_about_kind(Kind kind, Method m, std::vector<Question>& questions
     if (in_hand && kind == Kind::some_snake) questions.push_back({});  // it may be venomous
 }
 
+/// Grown, some do not fit into a plain tub; others need more than one gives.
+inline void ask_about_tub(const records::Animal& a, Method m, units::Day day,
+                          std::vector<Question>& questions) {
+    if (m != Method::fresh_tub) return;
+    const Kind kind = kind_of(a.taxon);
+    if (kind == Kind::some_snake) questions.push_back({});  // it may be venomous
+    if (kind == Kind::skink || kind == Kind::gecko || kind == Kind::tortoise) questions.push_back({});
+    const bool is_small = a.weight && a.weight->day <= day && (day - a.weight->day).count() <= 60 &&
+                          units::in_grams(a.weight->value) > 0 && units::in_grams(a.weight->value) <= 2000;
+    if (kind == Kind::some_snake && !is_small) questions.push_back({});
+}
+
 inline void ask_about_weight(const records::Animal& a, Method m, std::vector<Question>& questions) {
     if (!is_spray(m) || !a.weight) return;
     const double grams = units::in_grams(a.weight->value);
@@ -431,6 +451,7 @@ inline std::vector<Question> questions_for_vet(const records::Collection& c, con
             questions.push_back({std::nullopt, false});
     }
     ask_about_kind(kind_of(a.taxon), m, questions);
+    ask_about_tub(a, m, day, questions);
     ask_about_weight(a, m, questions);
     ask_about_deeds(c, a, m, day, proposed, questions);
     for (const auto& n : a.conditions) {

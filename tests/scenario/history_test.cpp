@@ -244,7 +244,8 @@ TEST(History, paper_dries_where_nobody_wetted_it_again) {
         for (const int after : {1, 2, 4}) {
             const Day day = sprayed + Days(after);
             if (told != Told::by_tick_alone) recorded.on(day, PaperWetted{EnclosureId("a")});
-            if (told != Told::by_fact) recorded.on(day, TaskDone{records::to_text(day, "redampen", "a")});
+            if (told != Told::by_fact)
+                recorded.on(day, TaskDone{records::to_text(day, records::TaskPart::redampen, "a")});
         }
         const auto residues = all_of<Residue>(recorded.read());
         ASSERT_EQ(residues.size(), 2U);
@@ -262,7 +263,7 @@ TEST(History, paper_whose_wetting_is_skipped_today_dries_today) {
     recorded.on(today - Days(1), course_that_keeps_damp(today - Days(1))).on(today - Days(1), bedding_of_a());
     recorded.on(today - Days(1), WaterMoved{EnclosureId("a"), true});
     EXPECT_EQ(damp_time(all_of<Residue>(recorded.read()).at(0)), 3) << "as long as the dish may be out";
-    recorded.on(today, TaskSkipped{records::to_text(today, "redampen", "a"), "no time"});
+    recorded.on(today, TaskSkipped{records::to_text(today, records::TaskPart::redampen, "a"), "no time"});
     EXPECT_EQ(damp_time(all_of<Residue>(recorded.read()).at(0)), 1);
 }
 

@@ -6,6 +6,7 @@
 #include "branching/sweep.h"
 #include "mites/parameters.h"
 #include "network/compile.h"
+#include "scenario/actions.h"
 #include "scenario/scenario.h"
 #include "shared/tables.h"
 
@@ -91,7 +92,7 @@ class Swept {
 };
 
 /// A random scenario: two adjoining rooms, one to four enclosures in each, treatments, moves, contacts,
-/// checks, residues, a veterinary drug, a change of climate.
+/// checks, residues, a veterinary drug, a change of climate; of odd seeds clean tubs in place of new paper.
 inline scenario::Scenario random_scenario(std::uint64_t seed, bool with_checks) {
     base::RandomStream random(seed, 99, 0);
     const auto pick = [&](std::size_t n) {
@@ -131,6 +132,11 @@ inline scenario::Scenario random_scenario(std::uint64_t seed, bool with_checks) 
                 add(scenario::Kill{here, mites::Reach::mobile_nest, scenario::Amount::number(0.8), 0.9});
                 break;
             case 2:
+                if (seed % 2 == 1) {
+                    scenario::add_action(scenario, {records::Method::fresh_tub, here, time, {}, 1, 0, {}},
+                                         mites::fixed_parameters(tables()));
+                    break;
+                }
                 add(scenario::ResidueGone{here});
                 add(scenario::Kill{here, mites::Reach::mobile_nest,
                                    scenario::Amount::drawn(&M::substrate_nest_sealed), 1});

@@ -52,7 +52,7 @@ void add_any_course(safety::Scene& scene) {
     for (const units::Day round : plan.rounds) {
         for (const EnclosureId& id : plan.enclosures) {
             if (round > safety::today() || safety::one_in(4)) continue;
-            collection.done[records::to_text(round, "bedding", id.text())].day =
+            collection.done[records::to_text(round, records::TaskPart::bedding, id.text())].day =
                 safety::today() - safety::days(1);
         }
     }

@@ -389,7 +389,7 @@ TEST(Worklist, nothing_by_hand_is_listed_for_a_venomous_snake_and_every_task_say
             for (int day = 0; day < 30; ++day, diary.sleep()) {
                 for (const Task& task : diary.list().tasks) {
                     if (task.enclosure.empty()) continue;
-                    parts.insert(records::read_task_key(task.key)->part);
+                    parts.insert(std::string(records::to_text(records::read_task_key(task.key)->part)));
                     EXPECT_FALSE(task.treatment && safety::is_by_hand(task.treatment->method()))
                         << words::say(task.what);
                     EXPECT_TRUE(std::any_of(task.cautions.begin(), task.cautions.end(), [](const auto& one) {

@@ -1,5 +1,7 @@
 #include "formats/json/model_methods.h"
 
+#include <fmt/format.h>
+
 #include <string_view>
 
 #include "records/method.h"
@@ -33,7 +35,9 @@ std::string effect_of(const MethodRow& row) {
 std::string chance_of(const KillKeys& keys) {
     const std::string_view key = keys.sealed.text();
     if (key == keys.porous.text()) return std::string(key);
-    return std::string(key.substr(0, key.rfind("sealed"))) + "*";
+    const std::size_t material = key.rfind("sealed");
+    if (material == std::string_view::npos) return fmt::format("{} ({} in wood)", key, keys.porous.text());
+    return std::string(key.substr(0, material)) + "*";
 }
 
 }  // namespace

@@ -17,7 +17,8 @@ Json course_json(const plan::Course& course) {
             {"change_substrate", course.choices.change_substrate},
             {"keep_damp", course.choices.keep_damp},
             {"treat_rooms", course.treat_rooms},
-            {"soak_animals", course.choices.soak_animals}};
+            {"soak_animals", course.choices.soak_animals},
+            {"fresh_tubs", names(course.choices.fresh_tubs)}};
 }
 
 Json burden_json(const plan::Burden& burden) {
@@ -67,6 +68,7 @@ Json plan_json(const plan::PlanChoice& choice, const plan::Setting& setting, con
     json["strength_mg_per_l"] = strength_or_null(setting.strength);
     json["target"] = number(goal.target);
     json["horizon_days"] = number(goal.horizon_days);
+    json["spare_tubs"] = setting.limits.spare_tubs;
     json["meets_target"] = choice.meets_target;
     json["untreated"] = band_json(choice.untreated);
     json["recommended"] = scored_json(choice.recommended, setting);

@@ -6,6 +6,7 @@
 
 #include "formats/adopted.h"
 #include "formats/text/layout.h"
+#include "formats/text/names.h"
 #include "units/text.h"
 #include "words/words.h"
 #include "worklist/overview.h"
@@ -27,8 +28,7 @@ std::string name_in(const Collection& all, const Id& id) {
 /// "12 Mar: Ivy spray"
 std::string treatment_text(const CourseTreatment& treatment, const records::Collection& collection) {
     std::string who;
-    const bool on_animals = treatment.method != Method::spray_bedding &&
-                            treatment.method != Method::change_substrate && !treatment.animals.empty();
+    const bool on_animals = records::row_of(treatment.method).target == records::Target::animal;
     if (on_animals) {
         for (const auto& id : treatment.animals)
             who += (who.empty() ? "" : ", ") + name_in(collection.animals, id);
@@ -54,6 +54,9 @@ std::string places_left_out(const PlanAdopted& course, const records::Collection
 
 std::string terms_text(const PlanAdopted& course, const records::Collection& collection) {
     std::string text = fmt::format("Scope: {}.\n", course.terms.scope);
+    std::vector<std::string> tubs;
+    for (const auto& id : course.choices.fresh_tubs) tubs.push_back(name_in(collection.enclosures, id));
+    if (!tubs.empty()) text += wrap(fmt::format("A clean tub in each round: {}.", join(tubs)), "", "  ");
     std::string day;
     for (const CourseTreatment& treatment : course.terms.treatments) {
         if (const std::string at = units::show_day(treatment.day); at != day)

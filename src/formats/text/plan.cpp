@@ -56,7 +56,8 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
     }
     text +=
         details ? other_ways_text(choice) : "\nOther ways, and what each round buys: \"plan --details\".\n";
-    text += rounds_text(choice.recommended, setting) + reach_text(choice.recommended.schedule, setting);
+    text += rounds_text(choice.recommended, setting) + tubs_text(choice.recommended, setting) +
+            reach_text(choice.recommended.schedule, setting);
     text += fmt::format(
         "\nSpray at {}. {} courses were tried; every treatment in them is one the safety check permits.\n",
         units::show(setting.strength), choice.courses_tried);

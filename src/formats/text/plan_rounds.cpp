@@ -36,6 +36,16 @@ std::string rounds_text(const plan::ScoredPlan& plan, const plan::Setting& setti
     return text;
 }
 
+std::string tubs_text(const plan::ScoredPlan& plan, const plan::Setting& setting) {
+    std::vector<std::string> places;
+    for (const records::EnclosureId& id : plan.schedule.assignment.choices.fresh_tubs)
+        places.push_back(enclosure_name(setting.with.collection, id));
+    if (places.empty()) return {};
+    return "\n" + wrap(fmt::format("In each round into a clean tub, the old one washed: the animals of {}.",
+                                   join(places)),
+                       "", "");
+}
+
 std::string gentler_text(const plan::ScoredPlan& plan, const plan::Setting& setting) {
     std::set<std::string> passed;
     for (const plan::LeftOut& left_out : plan.schedule.left_out) {

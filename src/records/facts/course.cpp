@@ -14,10 +14,17 @@ Applied find_all_places(const PlanAdopted& fact, const Effect& effect) {
     for (const EnclosureId& id : fact.enclosures) {
         if (const auto found = find_enclosure(id, effect); !found) return base::fail(found.error());
     }
+    for (const EnclosureId& id : fact.choices.fresh_tubs) {
+        if (const auto found = find_enclosure(id, effect); !found) return base::fail(found.error());
+    }
     for (const RoomId& id : fact.rooms) {
         if (const auto found = find_room(id, effect); !found) return base::fail(found.error());
     }
     return {};
+}
+
+bool names_twice(const PlanAdopted& fact) {
+    return has_repeats(fact.enclosures) || has_repeats(fact.rooms) || has_repeats(fact.choices.fresh_tubs);
 }
 
 Applied check_rounds(const std::vector<units::Day>& rounds) {
@@ -31,7 +38,7 @@ Applied check_rounds(const std::vector<units::Day>& rounds) {
 }  // namespace
 
 Applied PlanAdopted::check(const PlanAdopted& fact) {
-    if (has_repeats(fact.enclosures) || has_repeats(fact.rooms)) {
+    if (names_twice(fact)) {
         return refuse("a place is named twice", "", "each enclosure and room once", "leave the second out");
     }
     if (!fact.terms.are_known() && fact.terms != CourseTerms{}) {
@@ -57,7 +64,7 @@ Applied PlanAdopted::check(const PlanAdopted& fact) {
 }
 
 Applied PlanAdopted::check_amounts(const PlanAdopted& fact) {
-    if (has_repeats(fact.enclosures) || has_repeats(fact.rooms)) return check(fact);
+    if (names_twice(fact)) return check(fact);
     return first_failure({check_rounds(fact.rounds), check_strength(fact.strength)});
 }
 

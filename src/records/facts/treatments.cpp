@@ -129,7 +129,10 @@ Applied Treated::apply(const Treated& fact, const Effect& effect) {
     }
     for (Animal* const animal : treated) animal->treatments.push_back(effect.dated(fact));
     (*place)->treatments.push_back(effect.dated(fact));
-    if (row_of(fact.method).paper == Paper::renewed) (*place)->substrate_changed = effect.day;
+    if (row_of(fact.method).paper == Paper::renewed) {
+        (*place)->substrate = Substrate::paper;
+        (*place)->substrate_changed = effect.day;
+    }
     if (is_around_animals(fact)) note_exposures(fact, effect);
     return {};
 }

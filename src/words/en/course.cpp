@@ -20,6 +20,7 @@ constexpr std::array course_sentences{
     Sentence{"emptied_rooms", "with floor and racks of emptied rooms"},
     Sentence{"substrate_changed", "substrate changed each round"},
     Sentence{"substrate_left", "substrate left in"},
+    Sentence{"clean_tubs", "clean tubs each round"},
     Sentence{"animals_treated", "animals {how:either}"},
     Sentence{"sprayed", "sprayed"},
     Sentence{"soaked", "soaked in plain water"},

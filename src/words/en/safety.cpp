@@ -198,6 +198,26 @@ constexpr std::array safety_sentences{
     Sentence{"housemates",
              "{animal}: {number} animals share its enclosure: keep it apart until it is dry, or treat all of "
              "them"},
+    Sentence{
+        "wood_keeps_mites",
+        "its enclosure is of wood, which keeps mites and eggs in joints and cracks where washing does not "
+        "reach"},
+    Sentence{"empty_the_wood",
+             "empty the wood instead: house the animal in a plain tub of its own on record and leave the "
+             "vivarium empty until what is in it has starved, or change to paper and treat it as it is"},
+    Sentence{"tub_does_not_lock",
+             "it is venomous, and a plain tub has no lock, no shift box and no way to look in"},
+    Sentence{"paper_in_its_own", "fresh paper and checks in its own enclosure"},
+    Sentence{"needs_more_than_a_tub",
+             "a {kind} needs more than a plain tub gives: light, warmth from above, room"},
+    Sentence{
+        "house_in_a_tub",
+        "{kind}: grown, it does not fit into a plain tub; one weighed of late at {largest} or less does"},
+    Sentence{"tub_of_its_size",
+             "weigh it; a large one gets fresh paper, or an enclosure of its size that can be washed hot"},
+    Sentence{"tub_dries_out",
+             "{animal} comes from humid forest and dries out in a bare tub: a damp box and a large bowl that "
+             "stay in"},
     Sentence{"room_is_lived_in",
              "it lives in the room and would breathe what is put on floor, racks and walls"},
     Sentence{"empty_the_room",
@@ -279,6 +299,22 @@ constexpr std::array safety_sentences{
         "without one"},
     Sentence{"as_directed_only",
              "Only as a veterinarian directed for this very animal; no dose is worked out here"},
+    Sentence{"nothing_comes_along",
+             "Nothing of the old tub comes along: no hide, branch, bowl, paper or towel. One hide that is "
+             "thrown away (a box of card), bare paper, a clean bowl; look the animal over while you hold it"},
+    Sentence{"tub_is_a_home",
+             "It lives there until the next round: a lid that locks, air holes, warm and cool end measured, "
+             "room to lie and turn, something to climb that is thrown away for those that climb, a damp box "
+             "for those that need one"},
+    Sentence{
+        "heat_off_until_dry",
+        "The heat source stays off until the tub is dry all over and its sensor is fixed; measure before "
+        "the animal goes in"},
+    Sentence{
+        "wash_hot",
+        "The old tub, its lid, bowl and runners: out of the room in a closed bag, then water above "
+        "{temperature} on every side and into every rim, or a freezer, or closed up and left; dry before "
+        "it is used again. Mind your hands: it scalds"},
     Sentence{"bag_the_bedding",
              "Tie the old bedding into a bag inside the room and take it out of the house at once: eggs and "
              "mites are in it"},

@@ -128,7 +128,8 @@ class Deed {
         std::string of = name(EnclosureId(key->name));
         if (of == key->name) of = name(AnimalId(key->name));
         if (of == key->name) of = name(RoomId(key->name));
-        return fmt::format("the task {} of {}, {}", key->part, of, units::show_day(key->day));
+        return fmt::format("the task {} of {}, {}", records::to_text(key->part), of,
+                           units::show_day(key->day));
     }
 
     const Collection& names_;

@@ -14,6 +14,9 @@ constexpr std::array work_sentences{
         "Soak {who:all} for 30 minutes in plain water of 28 to 30 C, chin resting above it, never alone"},
     Sentence{"treat/wipe", "Wipe {who:all} down with a damp cloth from neck to tail"},
     Sentence{"treat/change-substrate", "Take everything out of {where}, bag it, put fresh paper in"},
+    Sentence{"treat/fresh-tub",
+             "Carry {who:all} from {where} into a clean plain tub: bare paper, one hide to throw away; close "
+             "the old one up in a bag"},
     Sentence{"treat/treat-room", "Treat floor, racks and walls of the emptied {where} with permethrin"},
     Sentence{"treat/permethrin-empty", "Treat the emptied {where} with permethrin, let it dry and air"},
     Sentence{"treat/fipronil-wipe", "Give {who:all} what the veterinarian directed ({method})"},
@@ -27,6 +30,10 @@ constexpr std::array work_sentences{
     Sentence{"treat/desiccant-dust", "Dust the emptied {where}, then take all dust out"},
     Sentence{"treat/predatory-mites", "Release the predatory mites into {where}"},
     Sentence{"treat_somehow", "Treat {who}"},
+    Sentence{"wash_old_tub",
+             "Wash the old tub of {where} and its bowl above {temperature}, or freeze them, or leave them "
+             "closed up; dry before the next round"},
+    Sentence{"old_tub_done", "The old tub of {where}"},
     Sentence{"dish_out", "Take the water dish out of {where}"},
     Sentence{
         "dish_back_today",

@@ -42,7 +42,7 @@ Tasks checks(const Workday& day) {
     if (planned <= first || planned > day.end_of_watch()) return {};
     Tasks tasks;
     for (const EnclosureId& id : watched_on(day, planned)) {
-        std::string key = records::to_text(planned, "check", id.text());
+        std::string key = records::to_text(planned, records::TaskPart::check, id.text());
         if (planned < day.today() && is_looked_at(day, id, planned, key)) continue;
         Task& task = tasks.emplace_back(day.task(std::move(key), TaskKind::check, id, look_in(day, id)));
         task.planned = planned;

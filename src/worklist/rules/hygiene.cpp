@@ -32,7 +32,7 @@ Tasks with_hygiene(const Workday& day, Tasks in_order) {
     const auto note = [&](statement::Statement what) {
         Task task;
         task.kind = TaskKind::hygiene;
-        task.key = day.key("hygiene", std::to_string(++number));
+        task.key = day.key(records::TaskPart::hygiene, std::to_string(++number));
         task.day = task.planned = day.today();
         task.what = std::move(what);
         all.push_back(std::move(task));

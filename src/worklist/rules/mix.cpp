@@ -11,7 +11,7 @@ std::optional<Task> mix(const Workday& day, const Tasks& all) {
         volume += *task.amount;
         strength = task.strength;
     }
-    std::string key = day.key("mix", "spray");
+    std::string key = day.key(records::TaskPart::mix, "spray");
     const bool is_needed = volume > units::Volume{};
     if (!is_needed && day.state_of(key) == TaskState::open) return std::nullopt;
     Task task = day.task(std::move(key), TaskKind::mix, {}, work::mix_spray());

@@ -24,6 +24,9 @@ using Tasks = std::vector<Task>;
 [[nodiscard]] Tasks dishes_back(const Workday& day);
 /// A drink outside each enclosure that is without its dish.
 [[nodiscard]] Tasks drinks(const Workday& day);
+/// What an animal was carried out of, or is to be today, is washed; until it is ticked, as long as a next
+/// round may need it.
+[[nodiscard]] Tasks old_tubs(const Workday& day);
 /// What was ticked or skipped and is not among `open` any more, so that it does not vanish.
 [[nodiscard]] Tasks settled(const Workday& day, const Tasks& open);
 /// Today's spray: as much as the tasks still to be done take. None where nothing is to be mixed.

@@ -1,5 +1,3 @@
-#include <algorithm>
-#include <array>
 
 #include "records/task_key.h"
 #include "safety/rules.h"
@@ -11,13 +9,26 @@ namespace {
 using records::AnimalId;
 using records::EnclosureId;
 using records::Method;
+using records::NameOf;
+using records::TaskPart;
 
-TaskKind kind_of_part(std::string_view part) {
-    constexpr std::array kinds{TaskKind::mix,      TaskKind::water_out,  TaskKind::drink,
-                               TaskKind::redampen, TaskKind::water_back, TaskKind::check};
-    const auto* const found =
-        std::find_if(kinds.begin(), kinds.end(), [&](TaskKind kind) { return to_text(kind) == part; });
-    return found == kinds.end() ? TaskKind::treat : *found;
+TaskKind kind_of(TaskPart part) {
+    switch (part) {
+        case TaskPart::redampen: return TaskKind::redampen;
+        case TaskPart::water_out: return TaskKind::water_out;
+        case TaskPart::water_back: return TaskKind::water_back;
+        case TaskPart::old_tub: return TaskKind::old_tub;
+        case TaskPart::drink: return TaskKind::drink;
+        case TaskPart::check: return TaskKind::check;
+        case TaskPart::mix: return TaskKind::mix;
+        case TaskPart::hygiene: return TaskKind::hygiene;
+        case TaskPart::animal:
+        case TaskPart::substrate:
+        case TaskPart::fresh_tub:
+        case TaskPart::bedding:
+        case TaskPart::room: break;
+    }
+    return TaskKind::treat;
 }
 
 statement::Statement treat(Method method, const std::string& where) {
@@ -27,16 +38,22 @@ statement::Statement treat(Method method, const std::string& where) {
 /// With which method an animal was treated its key does not say.
 statement::Statement what_was_done(const Workday& day, const records::TaskKey& parts) {
     const std::string place = day.name_of(EnclosureId(parts.name));
-    if (parts.part == "bedding") return treat(Method::spray_bedding, place);
-    if (parts.part == "substrate") return treat(Method::change_substrate, place);
-    if (parts.part == "water-out") return work::dish_out(place);
-    if (parts.part == "water-back") return work::dish_back(place);
-    if (parts.part == "redampen") return work::wetted_again(place);
-    if (parts.part == "drink") return work::drink(place);
-    if (parts.part == "check") return look_in(day, EnclosureId(parts.name));
+    switch (kind_of(parts.part)) {
+        case TaskKind::water_out: return work::dish_out(place);
+        case TaskKind::water_back: return work::dish_back(place);
+        case TaskKind::redampen: return work::wetted_again(place);
+        case TaskKind::old_tub: return work::old_tub_done(place);
+        case TaskKind::drink: return work::drink(place);
+        case TaskKind::check: return look_in(day, EnclosureId(parts.name));
+        case TaskKind::mix:
+        case TaskKind::hygiene:
+        case TaskKind::treat: break;
+    }
+    const records::PartRow& row = records::row_of(parts.part);
     const auto& [rooms, animals] = std::tie(day.collection().rooms, day.collection().animals);
     const auto room = rooms.find(records::RoomId(parts.name));
-    if (parts.part == "room" && room != rooms.end()) return treat(Method::treat_room, room->second.name);
+    if (row.name_of == NameOf::enclosure && row.method) return treat(*row.method, place);
+    if (row.name_of == NameOf::room && room != rooms.end()) return treat(*row.method, room->second.name);
     const auto animal = animals.find(AnimalId(parts.name));
     return work::treat_somehow(animal == animals.end() ? parts.name : animal->second.name);
 }
@@ -50,18 +67,20 @@ void note_dish_too_late(const Workday& day, Task& task) {
 std::optional<Task> task_of(const Workday& day, const std::string& key) {
     const auto& collection = day.collection();
     const auto parts = records::read_task_key(key);
-    if (!parts || kind_of_part(parts->part) == TaskKind::mix)
+    if (!parts || records::row_of(parts->part).name_of == NameOf::bench)
         return std::nullopt;  // it is always written anew
     EnclosureId enclosure(parts->name);
     const auto animal = collection.animals.find(AnimalId(parts->name));
-    const bool is_animal = parts->part == "animal" && animal != collection.animals.end();
+    const bool is_animal =
+        records::row_of(parts->part).name_of == NameOf::animal && animal != collection.animals.end();
     if (is_animal) enclosure = animal->second.enclosure;
     if (!collection.enclosures.contains(enclosure)) enclosure = EnclosureId();
-    Task task = day.task(key, kind_of_part(parts->part), enclosure, what_was_done(day, *parts));
+    Task task = day.task(key, kind_of(parts->part), enclosure, what_was_done(day, *parts));
     task.planned = parts->day;
     if (is_animal) task.animals = {animal->first};
     const records::RoomId room(parts->name);
-    if (parts->part == "room" && collection.rooms.contains(room)) day.put_in_room(task, room);
+    if (records::row_of(parts->part).name_of == NameOf::room && collection.rooms.contains(room))
+        day.put_in_room(task, room);
     if (task.kind == TaskKind::water_back && !enclosure.empty()) note_dish_too_late(day, task);
     return task;
 }

@@ -13,7 +13,7 @@ Tasks dishes_out(const Workday& day) {
     Tasks tasks;
     for (const auto& [id, enclosure] : day.collection().enclosures) {
         if (!day.takes_dish_out(enclosure)) continue;
-        tasks.push_back(day.task(day.key("water-out", id.text()), TaskKind::water_out, id,
+        tasks.push_back(day.task(day.key(records::TaskPart::water_out, id.text()), TaskKind::water_out, id,
                                  work::dish_out(day.name_of(id))));
     }
     return tasks;
@@ -39,8 +39,8 @@ Tasks dishes_back(const Workday& day) {
         const safety::Dish dish = day.dish_of(enclosure);
         const auto& back = safety::is_due(dish, day.today(), day.limits()) ? work::dish_back_today
                                                                            : work::dish_back_once_dry;
-        Task& task = tasks.emplace_back(
-            day.task(day.key("water-back", id.text()), TaskKind::water_back, id, back(day.name_of(id))));
+        Task& task = tasks.emplace_back(day.task(day.key(records::TaskPart::water_back, id.text()),
+                                                 TaskKind::water_back, id, back(day.name_of(id))));
         task.overdue = safety::is_overdue(dish, day.today(), day.limits());
         if (task.overdue) task.planned = safety::back_by(dish, day.limits()).value_or(task.planned);
     }
@@ -53,8 +53,8 @@ Tasks drinks(const Workday& day) {
         const auto enclosure = day.collection().enclosures.find(id);
         if (enclosure == day.collection().enclosures.end() || !day.is_without_dish(enclosure->second))
             continue;
-        tasks.push_back(
-            day.task(day.key("drink", id.text()), TaskKind::drink, id, drink_for(day, id, animals)));
+        tasks.push_back(day.task(day.key(records::TaskPart::drink, id.text()), TaskKind::drink, id,
+                                 drink_for(day, id, animals)));
         tasks.back().animals = animals;
     }
     return tasks;

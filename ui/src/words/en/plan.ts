@@ -44,11 +44,12 @@ export const plan = {
   courseWorking: 'Following the plan day by day',
   timeline: 'Rounds by enclosure',
   timelineKey:
-    'S spray on the animal · B spray on bedding and walls · P change substrate to paper · W soak or wipe · R floor and racks of the room',
+    'S spray on the animal · B spray on bedding and walls · P change substrate to paper · T into a clean tub · W soak or wipe · R floor and racks of the room',
   letters: {
     'spray-animal': 'S',
     'spray-bedding': 'B',
     'change-substrate': 'P',
+    'fresh-tub': 'T',
     soak: 'W',
     wipe: 'W',
     'treat-room': 'R',
@@ -81,12 +82,16 @@ export const plan = {
     cost: 'Least spray',
     strength: (mgPerL: string) => `Mix of ${mgPerL} mg/L`,
     horizon: (days: string) => `Clear within ${days} days`,
+    tubs: (count: number) => (count === 1 ? '1 spare tub' : `${count} spare tubs`),
     chosen: (count: number) => (count === 1 ? 'Only 1 enclosure' : `Only ${count} enclosures`),
   },
   chooseEnclosures: 'Choose enclosures',
   chooseEnclosuresLead: 'Treat only these; the others stay as they are.',
   otherStrength: 'Other strength',
   otherHorizon: 'Other time limit',
+  spareTubs: 'Spare tubs',
+  spareTubsLead:
+    'Clean plain tubs at hand in each round: the animals that gain most by it leave their nest of mites behind, also those too small to spray. The old tub is washed and is the clean one of the next round.',
   ask: 'Work it out beside',
   compare: 'Side by side',
   wish: 'Wish',
@@ -103,6 +108,7 @@ export const plan = {
   substrate: 'Substrate changed each round',
   damp: 'Sprayed paper kept damp with the spray',
   soak: 'Animals soaked in plain water',
+  tubs: 'Into a clean tub in each round',
   exceptions: 'Exceptions, as decided then',
   noExceptions: 'No animal is an exception.',
   termsUnknown:

@@ -21,6 +21,7 @@ export const method: Record<Method, string> = {
   soak: 'Soak in lukewarm water',
   wipe: 'Wipe down with a damp cloth',
   'change-substrate': 'Change substrate to paper',
+  'fresh-tub': 'Into a clean plain tub',
   'treat-room': 'Permethrin on floor and racks of the room',
   'permethrin-empty': 'Permethrin on the emptied enclosure',
   'fipronil-wipe': 'Fipronil wiped on the animal',

@@ -1,0 +1,47 @@
+#include <algorithm>
+
+#include "worklist/rules/rules.h"
+
+namespace mitefall::worklist::rules {
+namespace {
+
+using records::EnclosureId;
+using records::Method;
+
+bool is_due(const Workday& day, const EnclosureId& id) {
+    return std::any_of(day.due().begin(), day.due().end(), [&](const Workday::Due& one) {
+        const auto& [key, treatment] = *one.scheduled;
+        return treatment.method() == Method::fresh_tub && treatment.enclosure() == id &&
+               day.state_of(key) != TaskState::skipped;
+    });
+}
+
+/// The day of the last clean tub, up to today.
+std::optional<units::Day> last_left(const Workday& day, const records::Enclosure& enclosure) {
+    if (is_due(day, enclosure.id)) return day.today();
+    std::optional<units::Day> last;
+    for (const auto& given : enclosure.treatments) {
+        if (given.value.method == Method::fresh_tub && given.day <= day.today())
+            last = std::max(last.value_or(given.day), given.day);
+    }
+    return last;
+}
+
+}  // namespace
+
+Tasks old_tubs(const Workday& day) {
+    Tasks tasks;
+    const units::Temperature hot = day.tables().temperature("wash_temperature").value;
+    for (const auto& [id, enclosure] : day.collection().enclosures) {
+        const auto left = last_left(day, enclosure);
+        if (!left || day.today() - *left > units::Days(plan::longest_interval)) continue;
+        Task task = day.task(records::to_text(*left, records::TaskPart::old_tub, id.text()),
+                             TaskKind::old_tub, id, work::wash_old_tub(day.name_of(id), hot));
+        if (*left < day.today() && task.state != TaskState::open) continue;
+        task.planned = *left;
+        tasks.push_back(std::move(task));
+    }
+    return tasks;
+}
+
+}  // namespace mitefall::worklist::rules
