@@ -32,8 +32,8 @@ class Believer {
           goes_on_(goes_on),
           ensemble_(*request.ensemble),
           terrain_(*request.scenario, request.looks, request.at),
-          sources_(
-              list_sources(*request.scenario, request.arrivals, request.looks, request.at, request.prior)) {
+          sources_(list_sources(*request.scenario, {request.arrivals, request.outside}, request.looks,
+                                request.at, request.prior)) {
         for (const mites::MiteParameters& draw : ensemble_.draws)
             paces_.emplace_back(terrain_, ensemble_.fixed, draw);
         for (const scenario::Look& look : request.looks) finds_ += scenario::is_find(look) ? 1U : 0U;
@@ -313,6 +313,7 @@ std::optional<Belief> believe_records(const scenario::RecordedCase& known, const
     request.ensemble = &ensemble;
     request.looks = known.looks;
     request.arrivals = known.arrivals;
+    request.outside = known.outside;
     request.at = known.from;
     request.prior = prior;
     request.seed = seed;

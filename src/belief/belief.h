@@ -64,6 +64,7 @@ struct BeliefRequest {
     IntroductionPrior prior;
     std::uint64_t seed = 1;
     BeliefOptions options;
+    std::vector<scenario::OutsideOnRecord> outside{};
 };
 
 /// Importance sampling over introductions, parameters and histories, pass by pass aimed at where the passes

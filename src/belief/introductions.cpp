@@ -37,6 +37,18 @@ class SourceWriter {
         add(one, sources_.prior.arrival_carries, 1);
     }
 
+    /// First on its day, as an animal that comes.
+    void add_contact(const scenario::OutsideOnRecord& contact) {
+        const double chance = sources_.prior.outside.into_one_of(contact.places.size(), contact.what);
+        for (const scenario::PlaceIndex place : contact.places) {
+            Introduction one{IntroductionKind::outside,   place, contact.time, contact.time, {},
+                             scenario_.places[place].name};
+            one.contact = contact.entry;
+            one.what = contact.what;
+            add(one, chance, 1);
+        }
+    }
+
     void add_unnoticed(scenario::PlaceIndex place, double expected) {
         add({IntroductionKind::unnoticed, place, 0, at_, {}, scenario_.places[place].name},
             any_of(expected / entry_cells), entry_cells);
@@ -97,6 +109,7 @@ double whole_number_of(const IntroductionPrior::Founders& founders, double u) {
 std::string_view to_text(IntroductionKind kind) {
     switch (kind) {
         case IntroductionKind::arrival: return "arrival";
+        case IntroductionKind::outside: return "outside";
         case IntroductionKind::unnoticed: return "unnoticed";
         case IntroductionKind::longer: return "longer";
         case IntroductionKind::just_then: return "just-then";
@@ -112,6 +125,7 @@ IntroductionPrior introduction_prior(const evidence::Tables& tables) {
     prior.there_for_longer = share("there_for_longer");
     prior.arrival_founders = founders_row(tables, "arrival_founders");
     prior.longer_founders = founders_row(tables, "longer_founders");
+    prior.outside = mites::outside_chances(tables);
     prior.errors = {share("record_careless"), share("find_unexplained")};
     return prior;
 }
@@ -124,12 +138,15 @@ std::uint32_t Sources::just_then(scenario::PlaceIndex place) const {
     return static_cast<std::uint32_t>(found - introductions.begin());
 }
 
-Sources list_sources(const scenario::Scenario& scenario, std::span<const scenario::ArrivalOnRecord> arrivals,
+Sources list_sources(const scenario::Scenario& scenario, const FromOutside& outside,
                      std::span<const scenario::Look> looks, double at, const IntroductionPrior& prior) {
     base::expects(at > 0, "there are days to look back on");
     SourceWriter writer(scenario, at, prior);
-    for (const scenario::ArrivalOnRecord& arrival : arrivals) {
+    for (const scenario::ArrivalOnRecord& arrival : outside.arrivals) {
         if (arrival.time <= at) writer.add_arrival(arrival);
+    }
+    for (const scenario::OutsideOnRecord& contact : outside.contacts) {
+        if (contact.time <= at) writer.add_contact(contact);
     }
     const auto n = static_cast<double>(scenario.places.size());
     const double entries = prior.unnoticed_entries_per_year * at / days_per_year;
@@ -152,7 +169,7 @@ void add_founders(const Sources& sources, std::uint32_t index, std::uint32_t slo
     const Cell& cell = sources.cells[index];
     const Introduction& introduction = sources.introductions[cell.introduction];
     const double time = cell.first_day + (cell.last_day - cell.first_day) * random.uniform();
-    if (introduction.kind == IntroductionKind::unnoticed) {
+    if (is_single(introduction.kind)) {
         founders.push_back({introduction.place, mites::Stage::adult_seeking_1, 0, time, 0, slot});
         return;
     }

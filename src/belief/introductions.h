@@ -15,26 +15,33 @@ namespace mitefall::belief {
 
 enum class IntroductionKind {
     arrival,    ///< on an animal that came from outside
+    outside,    ///< a single female after contact with animals elsewhere
     unnoticed,  ///< a single female by a way nobody wrote down
     longer,     ///< mites have been there since before the days looked back on
     just_then,  ///< mites seen that none of the other ways explains: they had only just come in
 };
 
-[[nodiscard]] std::string_view to_text(IntroductionKind kind);  ///< "arrival", "unnoticed", "longer",
-                                                                ///< "just-then"
+[[nodiscard]] std::string_view to_text(IntroductionKind kind);  ///< "just-then"
+
+/// A single female that seeks an animal, not some that feed on one.
+[[nodiscard]] constexpr bool is_single(IntroductionKind kind) {
+    return kind == IntroductionKind::unnoticed || kind == IntroductionKind::outside;
+}
 
 /// One way mites may have come in, and how likely it is before and after what was seen.
 struct Introduction {
     IntroductionKind kind = IntroductionKind::unnoticed;
     scenario::PlaceIndex place = 0;
-    double first_day = 0;      ///< days; it happened, if at all, from here
-    double last_day = 0;       ///< to here
-    records::AnimalId animal;  ///< of an arrival
-    std::string label;         ///< the animal's name, or the place's
-    std::size_t after = 0;     ///< of an arrival: incidents of its instant with a lower order are over
-    double prior = 0;          ///< chance that it happened; given that something did, where mites were seen
-    double posterior = 0;      ///< the same after all looks
-    double behind = 0;         ///< share of the mites seen last that come from it; 0 if none were seen
+    double first_day = 0;         ///< days; it happened, if at all, from here
+    double last_day = 0;          ///< to here
+    records::AnimalId animal;     ///< of an arrival
+    std::string label;            ///< the animal's name, or the place's
+    records::FactId contact = 0;  ///< of contact with the outside: its entry, the same for every place
+    records::OutsideKind what = records::OutsideKind::show;  ///< of contact with the outside
+    std::size_t after = 0;  ///< of an arrival: incidents of its instant with a lower order are over
+    double prior = 0;       ///< chance that it happened; given that something did, where mites were seen
+    double posterior = 0;   ///< the same after all looks
+    double behind = 0;      ///< share of the mites seen last that come from it; 0 if none were seen
     double entered_p10 = 0, entered_p50 = 0, entered_p90 = 0;  ///< days, if it happened
 };
 
@@ -47,6 +54,7 @@ struct IntroductionPrior {
     double unnoticed_entries_per_year = 0;  ///< into the whole collection
     double there_for_longer = 0;            ///< chance, whole collection
     Founders arrival_founders, longer_founders;
+    mites::OutsideChances outside;
     RecordErrors errors;
 };
 
@@ -75,11 +83,16 @@ struct Sources {
     }
 };
 
-/// Arrivals up to `at`, unnoticed entries into every place, for every enclosure with an animal on day 0 mites
-/// that had been there for longer, and for every place of a find in `looks` that they came in just then (no
-/// cell: Lineage lets them happen). `at` > 0.
-[[nodiscard]] Sources list_sources(const scenario::Scenario& scenario,
-                                   std::span<const scenario::ArrivalOnRecord> arrivals,
+/// What came or may have come from outside, as far as it is on record.
+struct FromOutside {
+    std::span<const scenario::ArrivalOnRecord> arrivals;
+    std::span<const scenario::OutsideOnRecord> contacts;
+};
+
+/// Arrivals and contacts up to `at`, unnoticed entries into every place, for every enclosure with an animal
+/// on day 0 mites that had been there for longer, and for every place of a find in `looks` that they came in
+/// just then (no cell: Lineage lets them happen). `at` > 0.
+[[nodiscard]] Sources list_sources(const scenario::Scenario& scenario, const FromOutside& outside,
                                    std::span<const scenario::Look> looks, double at,
                                    const IntroductionPrior& prior);
 

@@ -50,8 +50,7 @@ scenario::Scenario with_finds(const scenario::Scenario& scenario, std::span<cons
 }
 
 mites::Stage stage_of(IntroductionKind kind) {
-    return kind == IntroductionKind::unnoticed ? mites::Stage::adult_seeking_1
-                                               : mites::Stage::adult_feeding_1;
+    return is_single(kind) ? mites::Stage::adult_seeking_1 : mites::Stage::adult_feeding_1;
 }
 
 double time_of(const Cell& cell, double at) {

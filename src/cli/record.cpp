@@ -47,6 +47,8 @@ void add_record_commands(CLI::App& app, Context& context) {
     add("bystander", "Other life in the house: dogs, cats, fish, frogs ...", bystander_options);
     add("handling", "Animals handled one after another", handling_options);
     add("shared-item", "A tool, hide or bowl used in two enclosures", shared_item_options);
+    add("outside", "Contact with animals elsewhere: a show, a shop, a visitor, things that came from there",
+        outside_options);
     add("weight", "An animal was weighed", weight_options);
     add("shed", "An animal is cloudy, or has shed", shed_options);
     add("condition", "An animal falls ill, is gravid, reacted ... or no longer", condition_options);

@@ -18,6 +18,11 @@ struct ContactOptions {
     std::string item, from, to;
 };
 
+struct OutsideOptions {
+    std::string what, note;
+    std::vector<std::string> rooms, enclosures;
+};
+
 }  // namespace
 
 FactMaker handling_options(CLI::App& command) {
@@ -39,6 +44,22 @@ FactMaker shared_item_options(CLI::App& command) {
     command.add_option("--to", o->to, "Enclosure it was used in next")->required();
     return [o]() -> Result<Fact> {
         return records::ItemShared{o->item, EnclosureId(o->from), EnclosureId(o->to)};
+    };
+}
+
+FactMaker outside_options(CLI::App& command) {
+    const auto o = make_options<OutsideOptions>();
+    command.add_option("WHAT", o->what, records::list_texts<records::OutsideKind>())->required();
+    command.add_option("--room", o->rooms, "Rooms it may have reached (default: nobody knows, so any)");
+    command.add_option("--enclosure", o->enclosures, "Enclosures it may have reached");
+    command.add_option("--note", o->note);
+    return [o]() -> Result<Fact> {
+        const auto what = parse_choice<records::OutsideKind>("WHAT", o->what);
+        if (!what) return base::fail(what.error());
+        records::OutsideContact fact{*what, {}, {}, o->note};
+        for (const std::string& id : o->rooms) fact.rooms.emplace_back(id);
+        for (const std::string& id : o->enclosures) fact.enclosures.emplace_back(id);
+        return fact;
     };
 }
 

@@ -33,6 +33,7 @@ std::shared_ptr<Options> make_options() {
 // record_contacts.cpp
 [[nodiscard]] FactMaker handling_options(CLI::App& command);
 [[nodiscard]] FactMaker shared_item_options(CLI::App& command);
+[[nodiscard]] FactMaker outside_options(CLI::App& command);
 
 // record_observations.cpp
 [[nodiscard]] FactMaker weight_options(CLI::App& command);

@@ -7,10 +7,11 @@
 namespace mitefall::formats {
 
 /// An introduction worth a line, and the chance to show for it: of being behind what was seen last, or where
-/// nothing was seen, of having happened.
+/// nothing was seen, of having happened. One contact with the outside is one line, wherever it reached.
 struct OriginRow {
-    const belief::Introduction* introduction = nullptr;
+    belief::Introduction introduction;  ///< of several the likeliest, with the chances of all together
     double chance = 0;
+    std::vector<scenario::PlaceIndex> places{};  ///< it may have reached, likeliest first
 };
 
 /// A chance below this is not worth a line of its own.

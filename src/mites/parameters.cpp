@@ -65,6 +65,20 @@ void read_treatments(const evidence::Tables& tables, FixedParameters& fixed) {
             days_in_blood(fixed, row.method) = days(row.kills.days_in_blood);
     }
     fixed.wet = safety::wet_limits(tables);
+    fixed.outside = outside_chances(tables);
+}
+
+evidence::ShareKey outside_row(records::OutsideKind kind) {
+    switch (kind) {
+        case records::OutsideKind::show: return "outside_show";
+        case records::OutsideKind::shop: return "outside_shop";
+        case records::OutsideKind::animal_held: return "outside_animal_held";
+        case records::OutsideKind::visitor: return "outside_visitor";
+        case records::OutsideKind::borrowed_thing: return "outside_borrowed_thing";
+        case records::OutsideKind::second_hand_wood: return "outside_second_hand_wood";
+        case records::OutsideKind::live_plants: return "outside_live_plants";
+    }
+    return {};
 }
 
 FixedParameters read_fixed(const evidence::Tables& tables, DevelopmentForm form) {
@@ -127,6 +141,19 @@ std::vector<std::size_t> coordinates(const std::vector<const evidence::Cited<dou
 }
 
 }  // namespace
+
+double OutsideChances::into_one_of(std::size_t places, records::OutsideKind kind) const {
+    expects(places > 0, "it reached somewhere");
+    return -std::expm1(std::log1p(-of(kind)) / static_cast<double>(places));
+}
+
+OutsideChances outside_chances(const evidence::Tables& tables) {
+    OutsideChances chances;
+    for (const records::OutsideKind kind : records::all_of<records::OutsideKind>())
+        chances.by_kind.at(static_cast<std::size_t>(kind)) =
+            units::as_fraction(tables.part(outside_row(kind)).value);
+    return chances;
+}
 
 FixedParameters fixed_parameters(const evidence::Tables& tables, DevelopmentForm form) {
     return read_fixed(tables, form);

@@ -29,6 +29,17 @@ struct Development {
     double gallinae_degree_hours = 0;  ///< C h
 };
 
+/// Chance that one contact with the outside brings a mite, by its kind.
+struct OutsideChances {
+    std::array<double, records::all_of<records::OutsideKind>().size()> by_kind{};
+    [[nodiscard]] double of(records::OutsideKind kind) const {
+        return by_kind.at(static_cast<std::size_t>(kind));
+    }
+    /// Into one of so many places, each alike and by itself: together it is the chance of the contact.
+    [[nodiscard]] double into_one_of(std::size_t places, records::OutsideKind kind) const;
+};
+[[nodiscard]] OutsideChances outside_chances(const evidence::Tables& tables);
+
 /// What is the same in every draw.
 struct FixedParameters {
     Development egg, larva, protonymph, deutonymph;
@@ -46,6 +57,7 @@ struct FixedParameters {
     /// Days for which one dose kills from within, by method; 0 for those that do not.
     std::array<double, records::method_rows.size()> days_in_blood{};
     safety::WetLimits wet{};  ///< of paper that a course keeps damp
+    OutsideChances outside{};
 };
 
 /// One draw of everything uncertain. Units are those of the evidence tables: days, per day, shares.

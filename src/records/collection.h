@@ -98,8 +98,9 @@ struct Collection {
     std::map<EnclosureId, Enclosure> enclosures;
     std::map<AnimalId, Animal> animals;
     std::vector<BystanderNoted> bystanders;
-    std::vector<DatedValue<Sighted>> sightings;   ///< checks that found mites are sightings too
-    std::optional<DatedValue<PlanAdopted>> plan;  ///< the latest
+    std::vector<DatedValue<OutsideContact>> outside{};  ///< oldest first
+    std::vector<DatedValue<Sighted>> sightings;         ///< checks that found mites are sightings too
+    std::optional<DatedValue<PlanAdopted>> plan;        ///< the latest
     std::optional<units::Day> course_began;       ///< of `plan`, where it only puts another to other days
     std::optional<units::Strength> acknowledged;  ///< highest acknowledged with no animal named
     FirstTold first_told;

@@ -95,6 +95,30 @@ struct Vocabulary<CheckMethod> {
                                     Word{CheckMethod::paper_trap, "paper-trap"}};
 };
 
+/// What was in contact with animals or their keepers elsewhere.
+enum class OutsideKind {
+    show,
+    shop,
+    animal_held,  ///< somebody else's animal, held
+    visitor,      ///< somebody who has animals
+    borrowed_thing,
+    second_hand_wood,
+    live_plants,
+};
+template <>
+struct Vocabulary<OutsideKind> {
+    static constexpr std::string_view what = "contact with the outside";
+    static constexpr std::array all{
+        Word{OutsideKind::show, "show"},
+        Word{OutsideKind::shop, "shop"},
+        Word{OutsideKind::animal_held, "animal-held"},
+        Word{OutsideKind::visitor, "visitor"},
+        Word{OutsideKind::borrowed_thing, "borrowed-thing"},
+        Word{OutsideKind::second_hand_wood, "second-hand-wood"},
+        Word{OutsideKind::live_plants, "live-plants"},
+    };
+};
+
 /// An enumeration whose texts are told here or in records/method.h.
 template <class E>
 concept Choice = requires {

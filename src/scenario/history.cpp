@@ -1,6 +1,7 @@
 #include "scenario/history.h"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 #include <tuple>
 #include <utility>
@@ -75,8 +76,10 @@ class HistoryWriter {
         }
         if (!handled_.empty()) stages[Phase::departures];
         for (const auto& [stage, facts] : stages) {
-            for (const Entry* const entry : facts)
+            for (const Entry* const entry : facts) {
+                entry_ = entry->id;
                 std::visit([&](const auto& fact) { write(fact); }, entry->fact);
+            }
             finish(stage);
         }
     }
@@ -117,6 +120,8 @@ class HistoryWriter {
         else if (std::holds_alternative<records::Handled>(fact) ||
                  std::holds_alternative<records::ItemShared>(fact))
             return Phase::contacts;
+        else if (std::holds_alternative<records::OutsideContact>(fact))
+            return Phase::arrivals;
         else if (std::holds_alternative<records::Sighted>(fact))
             return Phase::finds;
         else if (const auto* const checked = std::get_if<records::Checked>(&fact))
@@ -251,6 +256,28 @@ class HistoryWriter {
         contacts_.push_back({into_.enclosures.at(fact.from), into_.enclosures.at(fact.to),
                              mites::Reach::mobile_nest,
                              Amount::drawn(&mites::MiteParameters::contact_shared_item)});
+    }
+
+    [[nodiscard]] std::vector<PlaceIndex> places_of(const records::OutsideContact& fact) const {
+        std::set<PlaceIndex> places;
+        for (const records::RoomId& id : fact.rooms) places.insert(into_.rooms.at(id));
+        for (const EnclosureId& id : fact.enclosures) places.insert(into_.enclosures.at(id));
+        if (places.empty()) {
+            for (const auto& [id, place] : into_.rooms) places.insert(place);
+        }
+        return {places.begin(), places.end()};
+    }
+
+    /// Up to the day asked about it is a way in that may explain what was seen; later it may bring more.
+    void write(const records::OutsideContact& fact) {
+        OutsideOnRecord contact{entry_, fact.what, places_of(fact), time_};
+        if (contact.places.empty() || into_.from <= 0) return;  // what is there at the start is not asked
+        if (time_ <= into_.from) return into_.outside.push_back(std::move(contact));
+        const double chance = fixed_.outside.into_one_of(contact.places.size(), fact.what);
+        for (const PlaceIndex place : contact.places) {
+            happen(Import{place, mites::Stage::adult_seeking_1, Amount::number(-std::log1p(-chance)),
+                          time_ + 1});
+        }
     }
 
     /// Paper that a course keeps damp. It dries on the first day on which it was not wetted again.
@@ -388,6 +415,7 @@ class HistoryWriter {
     std::map<EnclosureId, Wetted> wetted_;
     Day day_;
     double time_ = 0;
+    records::FactId entry_ = 0;
 };
 
 /// Everything from the origin of `into` to today. Who arrived up to the day `journal.before` tells of was

@@ -19,6 +19,7 @@ struct RecordedCase {
                       ///< is inferred
     std::vector<Look> looks;  ///< up to `from`, in order; clean checks on that day come after it
     std::vector<ArrivalOnRecord> arrivals;  ///< animals that came from outside on day 0 or later
+    std::vector<OutsideOnRecord> outside;   ///< up to `from`; what came in later is in the scenario
     std::vector<PlaceIndex> sighted;        ///< as LastSeen::enclosures, oldest sighting first
     std::map<records::EnclosureId, PlaceIndex> enclosures;
     std::map<records::RoomId, PlaceIndex> rooms;

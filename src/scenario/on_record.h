@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <string>
+#include <vector>
 
 #include "records/method.h"
 #include "records/names.h"
@@ -31,6 +32,14 @@ struct ArrivalOnRecord {
     PlaceIndex place = 0;
     double time = 0;        ///< days
     std::size_t event = 0;  ///< its AnimalJoins in the scenario; the number of events if it has none
+};
+
+/// Contact with animals elsewhere.
+struct OutsideOnRecord {
+    records::FactId entry = 0;
+    records::OutsideKind what = records::OutsideKind::show;
+    std::vector<PlaceIndex> places;  ///< it may have reached, each alike; at least one
+    double time = 0;                 ///< days
 };
 
 }  // namespace mitefall::scenario

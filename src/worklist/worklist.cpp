@@ -83,7 +83,10 @@ std::vector<Task> tasks_of(const Workday& day) {
     warn_of_handling(day, tasks);
     put_in_order(day, tasks);
     put_mix(tasks, rules::mix(day, tasks));
-    return rules::with_hygiene(day, std::move(tasks));
+    std::vector<Task> all = rules::after_outside(day);
+    std::vector<Task> worked = rules::with_hygiene(day, std::move(tasks));
+    std::move(worked.begin(), worked.end(), std::back_inserter(all));
+    return all;
 }
 
 std::vector<safety::Caution> cautions_of(const std::vector<Task>& tasks) {

@@ -90,6 +90,8 @@ double pass(const Introduction& source, const mites::Ensemble& ensemble,
     const int shape = ensemble.draws[0].erlang_shape;
     double sum = 0;
     double terms = 0;
+    if (source.kind == IntroductionKind::outside)
+        return 1 - failure(source.first_day, mites::Stage::adult_seeking_1, 0);
     if (source.kind == IntroductionKind::unnoticed) {
         for (double t = 0.25; t < at; t += 0.5) {
             sum += 1 - failure(t + 0.003, mites::Stage::adult_seeking_1, 0);
@@ -213,8 +215,8 @@ TEST(Belief, after_a_find_agrees_with_the_exact_posterior) {
     constexpr double h = 0.02;
     // The last of them, mites that came just then, has a chance of 1e-12 here.
     const std::size_t n = belief.introductions.size() - 1;
-    const Sources sources = list_sources(scenario, request_for(scenario, ensemble, looks).arrivals, looks, at,
-                                         request_for(scenario, ensemble, looks).prior);
+    const BeliefRequest asked = request_for(scenario, ensemble, looks);
+    const Sources sources = list_sources(scenario, {asked.arrivals, {}}, looks, at, asked.prior);
     std::array<double, 4> all{1, 1, 1, 1};
     std::vector<std::array<double, 4>> g(n);
     for (std::size_t k = 0; k < 4; ++k) {
@@ -238,6 +240,67 @@ TEST(Belief, after_a_find_agrees_with_the_exact_posterior) {
     double behind = 0;
     for (const Introduction& one : belief.introductions) behind += one.behind;
     EXPECT_NEAR(behind, 1, 1e-6) << "what was seen comes from somewhere";
+}
+
+/// Nothing but contacts with the outside into the near tub, each with a chance too small to happen beside
+/// another.
+BeliefRequest with_contacts(const scenario::Scenario& scenario, const mites::Ensemble& ensemble,
+                            std::vector<scenario::OutsideOnRecord> contacts) {
+    BeliefRequest request =
+        request_for(scenario, ensemble, {{near, at, 3, scenario::LookedAt::animal, SeenCount::one}});
+    request.arrivals.clear();
+    request.prior.unnoticed_entries_per_year = 0;
+    request.prior.there_for_longer = 0;
+    for (double& chance : request.prior.outside.by_kind) chance *= 0.01;
+    request.outside = std::move(contacts);
+    return request;
+}
+
+// By hand: a contact of chance p that leads to one mite seen on the day with likelihood L is behind it with
+// odds p L. L is P(X = 1), the slope at 0 of its own generating function, from the sweep.
+TEST(Belief, contacts_are_behind_a_find_by_their_chance_times_the_likelihood_of_being_seen_on_the_day) {
+    const scenario::Scenario scenario = two_tubs();
+    const mites::Ensemble ensemble = one_draw();
+    const BeliefRequest request = with_contacts(scenario, ensemble,
+                                                {{1, records::OutsideKind::show, {near}, 2},
+                                                 {2, records::OutsideKind::visitor, {near}, 9},
+                                                 {3, records::OutsideKind::live_plants, {near, far}, 16}});
+    const Belief belief = believe(request);
+    ASSERT_EQ(belief.introductions.size(), 5U) << "four places reached, and mites that came just then";
+    constexpr double h = 0.02;
+    std::array<std::array<double, 4>, 4> g{};
+    for (std::size_t k = 0; k < 4; ++k) {
+        Exact exact(with_checks(scenario, request.looks, ensemble, h * static_cast<double>(k)), ensemble, at,
+                    branching::Question::any_check_fails);
+        for (std::size_t i = 0; i < 4; ++i) g[i][k] = exact.of(belief.introductions[i]);
+    }
+    // Rows of data/evidence/introduction.toml, a hundredth of each; the plants reached one of two tubs.
+    const std::array<double, 4> chance{0.02, 0.005, 1 - std::sqrt(1 - 0.01 * 0.01),
+                                       1 - std::sqrt(1 - 0.01 * 0.01)};
+    std::array<double, 4> odds{};
+    double all = 0;
+    for (std::size_t i = 0; i < 4; ++i)
+        all += odds[i] = (i < 2 ? 0.01 : 1) * chance[i] * slope_at_zero(g[i], h);
+    ASSERT_GT(all, 0);
+    for (std::size_t i = 0; i < 4; ++i) {
+        const double exact = odds[i] / all;
+        EXPECT_NEAR(belief.introductions[i].posterior, exact, allowed(exact, belief)) << i;
+    }
+    EXPECT_GT(belief.effective_particles, 1000);
+}
+
+TEST(Belief, a_contact_after_the_find_explains_nothing) {
+    const scenario::Scenario scenario = two_tubs();
+    const mites::Ensemble ensemble = one_draw();
+    const auto with = [&](std::vector<scenario::OutsideOnRecord> contacts) {
+        return believe(with_contacts(scenario, ensemble, std::move(contacts)));
+    };
+    const Belief later =
+        with({{1, records::OutsideKind::show, {near}, 5}, {2, records::OutsideKind::show, {near}, at + 1}});
+    for (const Introduction& one : later.introductions) EXPECT_NE(one.contact, 2);
+    const Belief never = with({{1, records::OutsideKind::show, {near}, 5}});
+    EXPECT_EQ(later.draw_weight, never.draw_weight) << "the same to the last bit";
+    EXPECT_EQ(later.alive, never.alive);
 }
 
 const Introduction& arrival_of(const Belief& belief) {

@@ -27,6 +27,7 @@ USUAL = {
     "animal-left": {"reason": ""},
     "handled": {"shared_bag": False},
     "condition-noted": {"present": True, "agent": "", "note": ""},
+    "outside-contact": {"rooms": [], "enclosures": [], "note": ""},
     "sighted": {"count": "2-10", "where": "on-animal"},
     "checked": {"method": "look-over", "count": "none"},
     "treated": {"animals": [], "strength_mg_per_l": 0},

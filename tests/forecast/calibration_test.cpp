@@ -105,7 +105,7 @@ std::optional<Call> one_case(std::uint32_t number) {
     const mites::MiteParameters& draw = truth.draws[number % branching::lane_count];
     base::RandomStream random(77, number, 1);
     std::vector<scenario::Look> looks = looks_at_all();
-    const belief::Sources sources = belief::list_sources(scenario, arrivals(), {}, sighted_on, prior);
+    const belief::Sources sources = belief::list_sources(scenario, {arrivals(), {}}, {}, sighted_on, prior);
     const belief::Terrain terrain(scenario, looks, sighted_on);
     const belief::Pace pace(terrain, truth.fixed, draw);
     std::vector<std::uint32_t> cells;

@@ -210,6 +210,16 @@ TEST(Outputs, origin_says_what_it_rests_on) {
     EXPECT_EQ(seen.find("does not fit"), std::string::npos) << seen;
 }
 
+TEST(Outputs, one_contact_with_the_outside_is_one_row_wherever_it_reached) {
+    using namespace records;
+    // text_with holds its JSON against the schema. Row outside_second_hand_wood is 0.05.
+    const std::string text = text_with({OutsideContact{OutsideKind::second_hand_wood, {}, {}, "shelves"}});
+    EXPECT_NE(text.find("5.0 %"), std::string::npos) << text;
+    const auto first = text.find("second-hand wood on 10 Mar");
+    ASSERT_NE(first, std::string::npos) << text;
+    EXPECT_EQ(text.find("second-hand wood", first + 1), std::string::npos) << text;
+}
+
 TEST(Outputs, verdicts_are_as_their_schema_says) {
     const auto verdicts = safety::judge_all(scene().collection, units::milligrams_per_litre(10), today,
                                             tables(), Scene::taxa, {});

@@ -74,6 +74,8 @@ TEST(CheckNames, unknown_names_are_refused_in_every_fact_that_names_something) {
         SubstrateChanged{lost, Substrate::paper},
         WaterMoved{lost, true},
         PaperWetted{lost},
+        OutsideContact{OutsideKind::show, {nowhere}, {}, ""},
+        OutsideContact{OutsideKind::visitor, {}, {a, lost}, ""},
         VetDirection{nobody, Method::soak, "vet", "text"},
         PlanAdopted{{day(7, 1)}, {lost}, {}, {false, false}, some},
         PlanAdopted{{day(7, 1)}, {a}, {nowhere}, {false, false}, some},

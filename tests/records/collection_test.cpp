@@ -206,6 +206,18 @@ TEST(Fold, paper_wetted_again_is_remembered_also_where_only_a_tick_told_of_it) {
     EXPECT_EQ(wetted, (std::vector{day(2, 1), day(2, 2)}));
 }
 
+TEST(Fold, contact_with_the_outside_is_remembered_with_its_day_and_entry) {
+    Journal journal = small_collection();
+    const FactId entry =
+        journal.add(day(2, 1), OutsideContact{OutsideKind::borrowed_thing, {}, {EnclosureId("a")}, "a hook"});
+    EXPECT_TRUE(collection_on(journal.entries, day(1, 31)).outside.empty());
+    const auto outside = collection_on(journal.entries, day(2, 3)).outside;
+    ASSERT_EQ(outside.size(), 1U);
+    EXPECT_EQ(outside[0].day, day(2, 1));
+    EXPECT_EQ(outside[0].entry, entry);
+    EXPECT_EQ(outside[0].value.what, OutsideKind::borrowed_thing);
+}
+
 TEST(Fold, treatments_substrate_plan_and_tasks) {
     Journal journal = small_collection();
     const auto strong = units::milligrams_per_litre(200);

@@ -168,6 +168,50 @@ TEST(History, contacts_are_those_of_exposure) {
     }
 }
 
+// Up to the sighting it may explain it; later it may bring more; before the days looked back on it is over.
+TEST(History, contact_with_the_outside_may_explain_what_was_seen_only_up_to_that_day) {
+    Recorded recorded;
+    const OutsideContact show{OutsideKind::show, {RoomId("hall")}, {EnclosureId("a")}, ""};
+    recorded.on(Recorded::last - Days(41), show);
+    recorded.on(Recorded::last - Days(40), show);
+    recorded.on(Recorded::last, {OutsideContact{OutsideKind::shop, {}, {}, ""}});
+    recorded.read();
+    const RecordedCase known = case_from_records(recorded.entries(), Recorded::last, units::days_long(40),
+                                                 mites::fixed_parameters(fixtures::tables()))
+                                   .value();
+    ASSERT_EQ(known.outside.size(), 2U);
+    EXPECT_EQ(known.outside[0].time, 0);
+    EXPECT_EQ(known.outside[0].places, (std::vector{known.rooms.at(RoomId("hall")), place(known, "a")}));
+    EXPECT_EQ(known.outside[1].time, known.from);
+    EXPECT_EQ(known.outside[1].places.size(), 2U) << "nobody knows where: any of the two rooms";
+    EXPECT_TRUE(all_of<Import>(known).empty());
+}
+
+TEST(History, contact_after_the_sighting_brings_more_with_its_chance) {
+    Journal journal = small_collection();
+    const Day seen = Recorded::last;
+    journal.add(seen, Sighted{sighted, SeenCount::one, SeenWhere::on_animal});
+    journal.add(seen + Days(3),
+                OutsideContact{OutsideKind::second_hand_wood, {}, {EnclosureId("a"), EnclosureId("b")}, ""});
+    const auto fixed = mites::fixed_parameters(fixtures::tables());
+    const RecordedCase known =
+        case_from_records(journal.entries, seen + Days(5), units::days_long(look_back), fixed).value();
+    EXPECT_TRUE(known.outside.empty());
+    const auto imports = all_of<Import>(known);
+    ASSERT_EQ(imports.size(), 2U);
+    // Row outside_second_hand_wood is 0.05. A Poisson stream of one day into two places brings none with
+    // chance exp(-2 rate) = 0.95.
+    for (const auto& [time, import] : imports) {
+        EXPECT_EQ(time, known.from + 3);
+        EXPECT_EQ(import.until, time + 1);
+        EXPECT_NEAR(import.rate.fixed, -std::log(0.95) / 2, 1e-12);
+    }
+    EXPECT_TRUE(check_scenario(known.scenario).has_value());
+    // What one animal may have brought is not what came in later.
+    const RecordedCase since = recorded_since(journal.entries, seen + Days(5), seen, fixed);
+    EXPECT_TRUE(all_of<Import>(since).empty());
+}
+
 // What each way of looking can show at all: the table of docs/model.md, section 7.
 TEST(History, every_way_of_looking_has_chances_of_its_own) {
     Recorded recorded;

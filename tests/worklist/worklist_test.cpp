@@ -42,6 +42,30 @@ TEST(Worklist, the_dish_comes_out_for_a_sprayed_animal_too) {
     EXPECT_TRUE(diary.lists("2026-03-10/water-out/m"));
 }
 
+TEST(Worklist, contact_with_the_outside_asks_for_its_routine_on_the_day_and_the_day_after) {
+    Diary diary(one_tub());
+    diary.note(records::OutsideContact{records::OutsideKind::show, {}, {}, ""});
+    diary.note(records::OutsideContact{records::OutsideKind::live_plants, {}, {enclosure("a")}, ""});
+    const auto said = [&] {
+        std::vector<std::string_view> ids;
+        for (const Task& task : diary.list().tasks) {
+            EXPECT_EQ(task.kind, TaskKind::hygiene);
+            EXPECT_TRUE(facts_of(task).empty());
+            ids.push_back(task.what.id);
+        }
+        return ids;
+    };
+    const std::vector<std::string_view> routine{"after_outside", "outside_hands", "outside_wait",
+                                                "outside_plants"};
+    EXPECT_EQ(said(), routine);
+    EXPECT_EQ(words::say(diary.list().tasks[2].what),
+              "Nobody who was there goes to the snakes before 11 Mar 2026");
+    diary.today += units::one_day;
+    EXPECT_EQ(said(), routine);
+    diary.today += units::one_day;
+    EXPECT_TRUE(said().empty());
+}
+
 TEST(Worklist, goes_from_healthy_to_infested_with_clean_hands) {
     Diary diary(three_rooms(), {enclosure("r"), enclosure("k")});
     diary.adopt(1, 7, {enclosure("m"), enclosure("k"), enclosure("q"), enclosure("r"), enclosure("t")}, {},

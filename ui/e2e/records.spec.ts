@@ -1,7 +1,7 @@
 // What carried mites, what else lives in a room, and an animal that leaves: recorded as a keeper does it.
 import { join } from 'node:path';
 import { screens } from './collections';
-import { answerOf, expect, open, test, told } from './served';
+import { answerOf, expect, look, open, test, told } from './served';
 
 test('a thing that went elsewhere and hands in their order', async ({ page, served }) => {
   await open(page, served, 'tonight');
@@ -19,6 +19,19 @@ test('a thing that went elsewhere and hands in their order', async ({ page, serv
   await page.getByRole('button', { name: 'Ada: held earlier' }).click();
   await page.getByRole('button', { name: 'Record who was handled' }).click();
   await told(page, /The handling of \d+ animals is on record/);
+});
+
+test('a show is recorded, and the day begins with clean clothes', async ({ page, served }, info) => {
+  await open(page, served, 'more');
+  await page.getByRole('link', { name: 'Contact with animals elsewhere' }).click();
+  await page.getByText('A show or fair', { exact: true }).click();
+  await page.getByLabel('Snake room').check();
+  await look(page, info, 'outside');
+  await page.getByRole('button', { name: 'Record the contact' }).click();
+  await told(page, /^The contact is on record\./);
+  await page.getByRole('link', { name: 'Today’s list' }).click();
+  await expect(page.getByText(/^After a show \(.*clothes and shoes off/)).toBeVisible();
+  await expect(page.getByText(/^Nobody who was there goes to the snakes before /)).toBeVisible();
 });
 
 test('a room: other life, doors, climate', async ({ page, served }) => {

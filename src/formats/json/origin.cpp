@@ -15,8 +15,17 @@ Json date_or_null(const OriginView& view, double time) {
     return std::isfinite(time) ? date(day_of(view, time)) : Json(nullptr);
 }
 
-Json introduction_json(const OriginView& view, const belief::Introduction& one) {
+/// Of contact with the outside: what it was, and every place it may have reached.
+Json contact_json(const OriginView& view, const OriginRow& row) {
+    return {{"what", records::to_text(row.introduction.what)},
+            {"entry", row.introduction.contact},
+            {"places", list(row.places, [&](scenario::PlaceIndex place) { return key_of(view, place); })}};
+}
+
+Json introduction_json(const OriginView& view, const OriginRow& row) {
+    const belief::Introduction& one = row.introduction;
     Json json{{"kind", belief::to_text(one.kind)}};
+    if (one.kind == belief::IntroductionKind::outside) json["contact"] = contact_json(view, row);
     json["animal"] = name(one.animal);
     json["place"] = key_of(view, one.place);
     json["is_room"] = is_room(view, one.place);
@@ -53,8 +62,8 @@ Json doubt_json(const OriginView& view, const belief::Doubt& doubt) {
 Json introductions_json(const OriginView& view) {
     Json array = Json::array();
     for (const OriginRow& row : origin_rows(view)) {
-        if (row.chance >= least_listed || row.introduction->posterior >= least_listed)
-            array.push_back(introduction_json(view, *row.introduction));
+        if (row.chance >= least_listed || row.introduction.posterior >= least_listed)
+            array.push_back(introduction_json(view, row));
     }
     return array;
 }

@@ -24,8 +24,8 @@ std::string ways_text(const OriginView& view, const std::vector<OriginRow>& rows
     double all = 0;
     for (const OriginRow& row : rows) all += row.chance;
     for (std::size_t i = 0; i < rows.size() && i < most_rows && rows[i].chance >= least_told; ++i) {
-        table.add({units::show_chance(rows[i].chance), units::show_chance(rows[i].introduction->prior),
-                   tell(view, *rows[i].introduction)});
+        table.add({units::show_chance(rows[i].chance), units::show_chance(rows[i].introduction.prior),
+                   tell(view, rows[i])});
         told += rows[i].chance;
     }
     std::string text = table.text();
@@ -103,11 +103,10 @@ std::string origin_text(const OriginView& view) {
 std::string origin_line(const OriginView& view) {
     const std::vector<OriginRow> rows = origin_rows(view);
     if (rows.empty() || !view.belief.sighted) return {};
-    std::string line = fmt::format("Most likely the mites came {}: {}", tell(view, *rows[0].introduction),
+    std::string line = fmt::format("Most likely the mites came {}: {}", tell(view, rows[0]),
                                    units::show_chance(rows[0].chance));
     if (rows.size() > 1 && rows[1].chance >= least_told)
-        line += fmt::format("; next, {}: {}", tell(view, *rows[1].introduction),
-                            units::show_chance(rows[1].chance));
+        line += fmt::format("; next, {}: {}", tell(view, rows[1]), units::show_chance(rows[1].chance));
     return wrap(line + ". More with \"origin\".", "", "");
 }
 

@@ -2,8 +2,8 @@
 
 #include <fmt/format.h>
 
-#include "formats/origin_rows.h"
 #include "units/text.h"
+#include "words/words.h"
 
 namespace mitefall::formats {
 namespace {
@@ -19,12 +19,18 @@ std::string days_between(const OriginView& view, double first, double last) {
 
 }  // namespace
 
-std::string tell(const OriginView& view, const Introduction& one) {
+std::string tell(const OriginView& view, const OriginRow& row) {
+    const Introduction& one = row.introduction;
     const std::string where = (is_room(view, one.place) ? "room " : "") + key_of(view, one.place);
     switch (one.kind) {
         case IntroductionKind::arrival:
             return fmt::format("with {}, who came into {} {}", one.label, where,
                                days_between(view, one.first_day, one.last_day));
+        case IntroductionKind::outside:
+            return fmt::format("from {} on {}, {}into {}",
+                               words::say(statement::Term{"outside", records::to_text(one.what)}),
+                               units::show_day(day_of(view, one.first_day)),
+                               row.places.size() > 1 ? "most likely " : "", where);
         case IntroductionKind::unnoticed:
             return fmt::format("unnoticed into {}, most likely {}", where,
                                days_between(view, one.entered_p10, one.entered_p90));

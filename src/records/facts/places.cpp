@@ -107,6 +107,20 @@ Applied ItemShared::apply(const ItemShared& fact, const Effect& effect) {
     return {};
 }
 
+Applied OutsideContact::check(const OutsideContact& fact) { return check_label("note", fact.note); }
+
+Applied OutsideContact::apply(const OutsideContact& fact, const Effect& effect) {
+    for (const RoomId& id : fact.rooms) {
+        if (const auto room = find_room(id, effect); !room) return base::fail(room.error());
+    }
+    for (const EnclosureId& id : fact.enclosures) {
+        if (const auto enclosure = find_enclosure(id, effect); !enclosure)
+            return base::fail(enclosure.error());
+    }
+    effect.collection().outside.push_back(effect.dated(fact));
+    return {};
+}
+
 Applied SubstrateChanged::apply(const SubstrateChanged& fact, const Effect& effect) {
     const auto enclosure = find_enclosure(fact.enclosure, effect);
     if (!enclosure) return base::fail(enclosure.error());

@@ -9,7 +9,7 @@
 #include "units/amounts.h"
 #include "units/climate.h"
 
-// Rooms, enclosures, what stands in them, and who else breathes their air.
+// Rooms, enclosures, what stands in them, who else breathes their air, and what came to them from outside.
 namespace mitefall::records {
 
 struct Climate {
@@ -114,6 +114,28 @@ struct ItemShared {
     friend bool operator==(const ItemShared&, const ItemShared&) = default;
 };
 
+/// Contact with animals elsewhere, and where in the collection it may have reached. Neither a room nor an
+/// enclosure: nobody knows where, so any room.
+struct OutsideContact {
+    OutsideKind what = OutsideKind::show;
+    std::vector<RoomId> rooms;
+    std::vector<EnclosureId> enclosures;
+    std::string note;
+
+    static constexpr std::string_view kind = "outside-contact";
+    static constexpr bool bears_on_treatment = false;
+    template <class Fact, class Archive>
+    static void fields(Fact& fact, Archive& archive) {
+        archive.field("what", fact.what);
+        archive.field("rooms", fact.rooms);
+        archive.field("enclosures", fact.enclosures);
+        archive.field(or_null("note"), fact.note);
+    }
+    [[nodiscard]] static Applied check(const OutsideContact& fact);
+    [[nodiscard]] static Applied apply(const OutsideContact& fact, const Effect& effect);
+    friend bool operator==(const OutsideContact&, const OutsideContact&) = default;
+};
+
 struct SubstrateChanged {
     EnclosureId enclosure;
     Substrate to = Substrate::paper;
@@ -159,6 +181,6 @@ struct PaperWetted {
 };
 
 using PlaceFacts = KindList<RoomAdded, EnclosureAdded, BystanderNoted, ItemShared, SubstrateChanged,
-                            WaterMoved, PaperWetted>;
+                            WaterMoved, PaperWetted, OutsideContact>;
 
 }  // namespace mitefall::records

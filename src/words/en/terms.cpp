@@ -22,6 +22,23 @@ std::string with_remedy(const std::string& what, const std::string& remedy) {
     return fmt::format("{}. What to do: {}", what, remedy);
 }
 
+namespace {
+
+std::string outside(std::string_view key) {
+    switch (records::from_text<records::OutsideKind>(key).value_or(records::OutsideKind::show)) {
+        case records::OutsideKind::show: return "a show";
+        case records::OutsideKind::shop: return "a shop";
+        case records::OutsideKind::animal_held: return "an animal held elsewhere";
+        case records::OutsideKind::visitor: return "a visitor";
+        case records::OutsideKind::borrowed_thing: return "a borrowed thing";
+        case records::OutsideKind::second_hand_wood: return "second-hand wood";
+        case records::OutsideKind::live_plants: return "live plants";
+    }
+    return {};
+}
+
+}  // namespace
+
 std::string term(const statement::Term& term) {
     if (term.vocabulary == "method") {
         if (const auto method = records::from_text<records::Method>(term.key))
@@ -30,6 +47,7 @@ std::string term(const statement::Term& term) {
     if (term.vocabulary == "kind") {
         if (const auto kind = evidence::parse_group(term.key)) return std::string(evidence::describe(*kind));
     }
+    if (term.vocabulary == "outside") return outside(term.key);
     return std::string(term.key);
 }
 

@@ -54,6 +54,9 @@ class Deed {
     std::string operator()(const records::ItemShared& f) const {
         return fmt::format("used {} in {} and then in {}", f.item, name(f.from), name(f.to));
     }
+    std::string operator()(const records::OutsideContact& f) const {
+        return fmt::format("noted contact with the outside: {}", records::to_text(f.what));
+    }
     std::string operator()(const records::Weighed& f) const { return "weighed " + name(f.animal); }
     std::string operator()(const records::ShedSeen& f) const {
         return fmt::format("saw that {} is {}", name(f.animal), records::to_text(f.state));

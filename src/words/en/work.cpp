@@ -61,6 +61,25 @@ constexpr std::array work_sentences{
     Sentence{"mix_spray",
              "Mix today's spray, or use the batch in hand if it is in date; shake before every use"},
     Sentence{"change_gloves", "Change gloves, wash hands; tools stay in their room"},
+    Sentence{
+        "after_outside",
+        "After {what} ({on}): clothes and shoes off before the snake room and washed hot; bags and what was "
+        "bought stay out"},
+    Sentence{
+        "outside_visitor",
+        "A visitor ({on}): hands washed, an overall of the house, no animal held, bag and hook of their own "
+        "stay out"},
+    Sentence{
+        "outside_thing",
+        "A borrowed thing ({on}) goes to no snake before it was washed above 50 C, kept at 45 C for 48 hours "
+        "or in the freezer for 7 days"},
+    Sentence{"outside_wood",
+             "Second-hand wood ({on}) goes to no snake before it was kept at 45 C for 48 hours, all through"},
+    Sentence{"outside_plants",
+             "Live plants ({on}) stay out of the snake room until they have new soil, washed pots and rinsed "
+             "leaves"},
+    Sentence{"outside_hands", "Wash hands and arms with soap, rings and watch off"},
+    Sentence{"outside_wait", "Nobody who was there goes to the snakes before {until}"},
     Sentence{"change_clothes", "Take off gloves, wash hands and arms, change clothes and wash them hot"},
     Sentence{"adopted", "{parts:listed}"},
     Sentence{"rounds_on", "{rounds:counted round} on {day}"},

@@ -31,6 +31,8 @@ using Tasks = std::vector<Task>;
 [[nodiscard]] Tasks settled(const Workday& day, const Tasks& open);
 /// Today's spray: as much as the tasks still to be done take. None where nothing is to be mixed.
 [[nodiscard]] std::optional<Task> mix(const Workday& day, const Tasks& all);
+/// What contact with animals elsewhere asks for before one's own are worked on; notes, not to be ticked.
+[[nodiscard]] Tasks after_outside(const Workday& day);
 /// Gloves, hands and clothes, put between tasks that stand in working order.
 [[nodiscard]] Tasks with_hygiene(const Workday& day, Tasks in_order);
 /// Sheds to be asked for, of those that are treated or at risk: what waits for one waits no longer than it

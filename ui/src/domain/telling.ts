@@ -58,6 +58,13 @@ export function tell(entry: Entry, names: Names, units: Units): string {
       ]);
     case 'item-shared':
       return `${entry.fact.item}: ${names.enclosure(entry.fact.from)} → ${names.enclosure(entry.fact.to)}`;
+    case 'outside-contact':
+      return joined([
+        words.outside[entry.fact.what],
+        entry.fact.rooms.map(names.room).join(', '),
+        entry.fact.enclosures.map(names.enclosure).join(', '),
+        entry.fact.note,
+      ]);
     case 'shed-seen':
       return `${names.animal(entry.fact.animal)}, ${words.animals.sheds[entry.fact.state].toLowerCase()}`;
     case 'condition-noted':

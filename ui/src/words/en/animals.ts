@@ -131,6 +131,7 @@ export const entries = {
   'substrate-changed': 'Substrate changed',
   'water-moved': 'Water dish',
   'paper-wetted': 'Paper wetted again',
+  'outside-contact': 'Contact with animals elsewhere',
   'vet-direction': 'Veterinarian',
   'strength-acknowledged': 'Strength acknowledged',
   'plan-adopted': 'Plan adopted',

@@ -101,11 +101,15 @@ export const checks = {
   seenToday: 'Mites were seen today: what is done against them today counts from tomorrow on.',
   kinds: {
     arrival: (animal: string) => `On ${animal}, who came from outside`,
+    outside: () => 'After contact with animals elsewhere',
     unnoticed: () => 'By a way nobody noticed',
     longer: () => 'There for longer than the records go back',
     'just-then': () => 'Just before they were seen; nothing on record explains it',
   },
+  contact: (what: string, day: string) => `${what}, ${day}`,
   into: 'Into',
+  among: (place: string, others: number) =>
+    `${place}, or ${others === 1 ? 'one other place' : `one of ${others} other places`}`,
   before: 'Before any look',
   after: 'After all looks',
   behind: 'Behind the mites seen last',

@@ -27,6 +27,16 @@ export const contacts = {
   recordHandled: 'Record who was handled',
   handledDone: (count: number) =>
     count === 1 ? 'The handling of 1 animal is on record.' : `The handling of ${count} animals is on record.`,
+  outside: 'Contact with animals elsewhere',
+  outsideLead:
+    'A show, a shop, a visitor, a used thing: each may have brought a mite. It counts when a mite is found, and today’s list says what to do before you go to your own.',
+  outsideWhat: 'What was it?',
+  outsideWhere: 'Where may it have reached?',
+  outsideAnywhere: 'I do not know: it may be any room',
+  outsideNote: 'Note',
+  recordOutside: 'Record the contact',
+  outsideDone: 'The contact is on record. Today’s list says what to do first.',
+  toToday: 'Today’s list',
   backTo: (name: string) => `Back to ${name}`,
   tonight: 'Back to tonight',
   ask: 'Did anything carry them?',

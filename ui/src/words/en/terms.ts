@@ -1,5 +1,6 @@
 // Words for the choices of the contract.
 import type { CheckMethod, Condition, Danger, Method, Ruling, Seen, SeenWhere } from '../../contract/answers';
+import type { OutsideKind } from '../../contract/vocabulary';
 
 export const danger: Record<Danger, string> = {
   healthy: 'No sign',
@@ -66,6 +67,16 @@ export const condition: Record<Condition, string> = {
   gravid: 'Gravid',
   neurological: 'Neurological signs',
   reacted: 'Reacted to a treatment',
+};
+
+export const outside: Record<OutsideKind, string> = {
+  show: 'A show or fair',
+  shop: 'A shop',
+  'animal-held': 'Somebody else’s animal held',
+  visitor: 'A visitor with reptiles',
+  'borrowed-thing': 'A borrowed or used thing',
+  'second-hand-wood': 'Second-hand wood',
+  'live-plants': 'Live plants',
 };
 
 export const tag: Record<string, string> = {
