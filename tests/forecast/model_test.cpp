@@ -272,7 +272,6 @@ TEST(Parameters, every_draw_lies_in_the_published_range) {
     }
 }
 
-// Mean of a triangular distribution: (low + mode + high) / 3 (Evans, Hastings & Peacock 2000, chapter 40).
 // What is appended to the list takes coordinates of its own: the draws of the 48 fields of before, and of how
 // many mites a sighting stands for, are those of a sequence that never knew of it.
 TEST(Parameters, appended_to_the_list_change_no_older_draw) {
@@ -286,11 +285,13 @@ TEST(Parameters, appended_to_the_list_change_no_older_draw) {
     for (const mites::MiteParameters& draw : mites::draw_parameters(tables(), 64, seed).draws) {
         std::vector<double> u;
         for (const double one : shift) u.push_back(std::fmod(unit(points) + one, 1.0));
-        EXPECT_EQ(draw.sighting_quantile, u[48]);
-        EXPECT_EQ(draw.arrival_founders, mites::triangular_quantile(last.low, last.value, last.high, u[47]));
+        EXPECT_EQ(draw.sighting_quantile, u.at(48));
+        EXPECT_EQ(draw.arrival_founders,
+                  mites::triangular_quantile(last.low, last.value, last.high, u.at(47)));
     }
 }
 
+// Mean of a triangular distribution: (low + mode + high) / 3 (Evans, Hastings & Peacock 2000, chapter 40).
 TEST(Parameters, quasi_random_draws_have_the_mean_of_their_distribution) {
     const mites::Ensemble ensemble = mites::draw_parameters(tables(), 256, 1);
     double mean = 0;

@@ -39,7 +39,7 @@ Tasks after_outside(const Workday& day) {
         if (is_told) return;
         Task task;
         task.kind = TaskKind::hygiene;
-        task.key = day.key("hygiene", "outside-" + std::to_string(++number));
+        task.key = day.key(records::TaskPart::hygiene, "outside-" + std::to_string(++number));
         task.day = task.planned = day.today();
         task.what = std::move(what);
         notes.push_back(std::move(task));
