@@ -14,6 +14,7 @@
 #include "formats/json/late.h"
 #include "formats/json/matters.h"
 #include "formats/json/plan.h"
+#include "formats/json/prevention.h"
 #include "formats/json/shopping.h"
 #include "formats/json/worklist.h"
 #include "formats/late_chances.h"
@@ -24,6 +25,7 @@
 #include "formats/text/matters.h"
 #include "formats/text/origin.h"
 #include "formats/text/plan.h"
+#include "formats/text/prevention.h"
 #include "formats/text/shopping.h"
 #include "formats/text/show.h"
 #include "formats/text/worklist.h"
@@ -72,6 +74,12 @@ Result<worklist::Bench> bench_of(const Context& context, const Typed<formats::Be
     return words ? formats::read_bench(*words, context.knowledge().tables) : fail(words.error());
 }
 
+std::string shown_text(const Context& context, const service::Planned& planned) {
+    return (planned.prevention ? formats::prevention_text(*planned.prevention) : std::string()) +
+           formats::plan_text(planned.choice, planned.setting, planned.goal, context.display(),
+                              context.wants_details());
+}
+
 Result<void> answer_plan(Context& context, const Asked& asked, const PlanShown& given) {
     const auto options = asked_of(context, asked, "Trying plans");
     if (!options) return fail(options.error());
@@ -82,9 +90,7 @@ Result<void> answer_plan(Context& context, const Asked& asked, const PlanShown& 
     const auto found = keeper->ask(context.now(), service::choose_plan, *options);
     if (!found) return fail(found.error());
     const service::Planned& planned = *found;
-    const plan::Goal goal{options->target, options->horizon_days, options->prefer, {}};
-    std::string text =
-        formats::plan_text(planned.choice, planned.setting, goal, context.display(), context.wants_details());
+    std::string text = shown_text(context, planned);
     text += formats::origin_line(
         {planned.setting.known, planned.believed->belief, planned.situation->collection()});
     if (!given.adopt.empty()) {
@@ -106,7 +112,8 @@ Result<void> answer_plan(Context& context, const Asked& asked, const PlanShown& 
         if (course) text += formats::course_text(view_of(*course));
     }
     context.answer("plan", text, [&] {
-        formats::Json json = formats::plan_json(planned.choice, planned.setting, goal);
+        formats::Json json = formats::plan_json(planned.choice, planned.setting, planned.goal);
+        if (planned.prevention) json["prevention"] = formats::prevention_json(*planned.prevention);
         if (course) json["course"] = formats::course_json(view_of(*course));
         return json;
     });

@@ -234,13 +234,28 @@ std::vector<Candidate> pick_finalists(const std::vector<Candidate>& candidates, 
     return finalists;
 }
 
-bool is_better(const Burden& a_burden, const Band& a, const Burden& b_burden, const Band& b,
-               const Goal& goal) {
-    const bool a_meets = a.p10 >= goal.target;
-    const bool b_meets = b.p10 >= goal.target;
+/// What courses are recommended by.
+struct Merit {
+    const Burden& burden;
+    const Band& clear;
+    std::size_t rounds = 0;
+};
+
+/// Without a find: each further round must be worth its burden.
+bool is_worth_more(const Merit& a, const Merit& b, const Goal& goal) {
+    const auto worth = [&](const Merit& one) {
+        return one.clear.mean - goal.worth_of_a_round * static_cast<double>(one.rounds);
+    };
+    return worth(a) != worth(b) ? worth(a) > worth(b) : is_lighter(a.burden, b.burden, goal.prefer);
+}
+
+bool is_better(const Merit& a, const Merit& b, const Goal& goal) {
+    if (goal.worth_of_a_round > 0) return is_worth_more(a, b, goal);
+    const bool a_meets = a.clear.p10 >= goal.target;
+    const bool b_meets = b.clear.p10 >= goal.target;
     if (a_meets != b_meets) return a_meets;
-    if (a_meets) return is_lighter(a_burden, b_burden, goal.prefer);
-    return Worth(a).is_more_than(Worth(b));
+    if (a_meets) return is_lighter(a.burden, b.burden, goal.prefer);
+    return Worth(a.clear).is_more_than(Worth(b.clear));
 }
 
 /// Positions of the recommended finalist and its nearest neighbours on the frontier, at most three, by
@@ -296,6 +311,7 @@ bool is_lighter(const Burden& a, const Burden& b, Prefer prefer) {
 
 std::vector<Scope> scopes_of(const Setting& setting) {
     if (!setting.limits.only.empty()) return {Scope::chosen};
+    if (setting.known.sighted.empty()) return {Scope::everything};
     std::vector<Scope> scopes{Scope::sighted};
     for (const Scope scope : {Scope::sighted_rooms, Scope::exposed, Scope::everything}) {
         const bool same_places = enclosures_of(scope, setting) == enclosures_of(scopes.back(), setting);
@@ -362,7 +378,8 @@ class Showing {
         const std::vector<FrontierCourse>& front = choice_.frontier;
         const auto best = std::min_element(front.begin(), front.end(),
                                            [&](const FrontierCourse& a, const FrontierCourse& b) {
-                                               return is_better(a.burden, a.clear, b.burden, b.clear, goal_);
+                                               return is_better({a.burden, a.clear, a.rounds.size()},
+                                                                {b.burden, b.clear, b.rounds.size()}, goal_);
                                            });
         std::vector<ScoredPlan> shown;
         const auto chosen = static_cast<std::size_t>(std::distance(front.begin(), best));
@@ -373,7 +390,8 @@ class Showing {
         }
         const auto recommended =
             std::min_element(shown.begin(), shown.end(), [&](const ScoredPlan& a, const ScoredPlan& b) {
-                return is_better(a.schedule.burden, a.clear, b.schedule.burden, b.clear, goal_);
+                return is_better({a.schedule.burden, a.clear, a.schedule.assignment.rounds.size()},
+                                 {b.schedule.burden, b.clear, b.schedule.assignment.rounds.size()}, goal_);
             });
         choice_.recommended = std::move(*recommended);
         shown.erase(recommended);

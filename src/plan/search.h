@@ -17,6 +17,9 @@ struct Goal {
     Prefer prefer = Prefer::burden;  ///< among the courses that meet the target
     /// Called with the share done; false cancels.
     std::function<bool(double)> progress;
+    /// Without a find: what a round must add to the chance to be worth its burden. 0: mites were found, and
+    /// the target counts.
+    double worth_of_a_round = 0;
 };
 
 struct ScoredPlan {
@@ -78,8 +81,8 @@ class Scorer {
 /// Pareto local search (Paquete, Chiarandini & Stuetzle 2004): from some courses of every scope, whatever
 /// lies one step from the frontier of chance against lightness is tried, until nothing new gets onto it or
 /// `most_courses` were tried. All are fitted to the verdicts and scored on a few draws; those on the frontier
-/// on more, the ones shown on all. Recommended: the lightest that meets the target, else the best chance.
-/// nullopt if cancelled.
+/// on more, the ones shown on all. Recommended: the lightest that meets the target, else the best chance;
+/// where no mite was found the best chance less what its rounds must be worth. nullopt if cancelled.
 [[nodiscard]] std::optional<PlanChoice> choose_plan(const Setting& setting, const mites::Ensemble& ensemble,
                                                     const belief::Belief& belief, const Goal& goal);
 
@@ -87,7 +90,7 @@ class Scorer {
 [[nodiscard]] bool is_lighter(const Burden& a, const Burden& b, Prefer prefer);
 
 /// The scopes worth telling apart in this setting, narrowest first; only `chosen` if the limits name
-/// enclosures.
+/// enclosures, only `everything` if no mite was seen.
 [[nodiscard]] std::vector<Scope> scopes_of(const Setting& setting);
 
 }  // namespace mitefall::plan

@@ -53,7 +53,7 @@ namespace mitefall::questions {
         return {};
     };
     return read_by<service::PlanOptions>({"only", "--only"}, Type::names,
-                                         "Treat these enclosures and nothing else",
+                                         "Treat these enclosures, or all of these rooms, and nothing else",
                                          std::vector<std::string>(), only);
 }
 
@@ -75,6 +75,10 @@ namespace mitefall::questions {
     using O = service::PlanOptions;
     Question<O> question{"plan", "Plans worth choosing between, with the chance that each clears every mite",
                          scoring()};
+    question.options.push_back(
+        flag<O>({"prevent", "--prevent"}, &O::prevent,
+                "No mite was seen: what a look and what a treatment would be worth, for a new animal "
+                "(--only ENCLOSURE) or after contact with the outside"));
     question.options.push_back(only_these());
     question.options.push_back(days_of_the_week());
     question.options.push_back(preference());

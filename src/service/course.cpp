@@ -60,7 +60,7 @@ base::Result<Course> course_of(const Situation& situation, const plan::Setting& 
 }
 
 base::Result<Course> course_on_record(const Situation& situation, const PlanOptions& options) {
-    const auto setting = situation.setting(situation.strength_in_use());
+    const auto setting = situation.setting_of_course();
     if (!setting) return base::fail(setting.error());
     const auto schedule = plan::fit(worklist::assignment_on_record(situation.collection()), *setting);
     return course_of(situation, *setting, schedule, options);

@@ -42,6 +42,7 @@ struct PlanOptions {
     std::function<bool(double)> progress;
     plan::Limits limits = {};
     plan::Prefer prefer = plan::Prefer::burden;
+    bool prevent = false;  ///< no mite was seen
 };
 
 struct ClearanceOptions {

@@ -95,7 +95,7 @@ Result<LateChances> late_chances_of(const Situation& situation, const PlanOption
     if (!list) return fail(list.error());
     const worklist::Late& late = list->late;
     if (!late.today) return fail(nothing_late());
-    const auto setting = situation.setting(situation.strength_in_use());
+    const auto setting = situation.setting_of_course();
     if (!setting) return fail(setting.error());
     int begun = 0;
     const auto share = [&](double done) { return !options.progress || options.progress((begun + done) / 3); };

@@ -1,39 +1,68 @@
 #include "service/plans.h"
 
+#include <utility>
+
 #include "service/adopted.h"
 
 namespace mitefall::service {
 namespace {
 
-Result<void> check_limits(const plan::Limits& limits, const records::Collection& today) {
-    for (const records::EnclosureId& id : limits.only) {
-        if (today.enclosures.contains(id)) continue;
-        return fail({base::ErrorKind::not_found,
-                     "there is no enclosure of that name",
-                     id.text(),
-                     {},
-                     "look it up among the enclosures",
-                     {}});
+/// The same with the enclosures of each room that is named.
+Result<plan::Limits> read_limits(plan::Limits limits, const records::Collection& today) {
+    for (const records::EnclosureId& id : std::exchange(limits.only, {})) {
+        const auto room = today.enclosures_in(records::RoomId(id.text()));
+        if (today.enclosures.contains(id))
+            limits.only.insert(id);
+        else if (room.empty())
+            return fail({base::ErrorKind::not_found,
+                         "there is no enclosure of that name",
+                         id.text(),
+                         "an enclosure, or a room with enclosures",
+                         "look it up among the enclosures",
+                         {}});
+        for (const records::Enclosure* const one : room) {
+            if (!today.enclosures.contains(id)) limits.only.insert(one->id);
+        }
     }
     if (limits.free_days.none())
         return fail(
             base::invalid("no day of the week is free", {}, "at least one", "name the days you have"));
-    return {};
+    return limits;
+}
+
+Result<plan::Setting> setting_of(const Situation& situation, const PlanOptions& options) {
+    const auto strength = options.strength.value_or(usual_strength(situation.knowledge()));
+    return options.prevent ? situation.setting_to_prevent(strength) : situation.setting(strength);
+}
+
+plan::Goal goal_of(const Situation& situation, const PlanOptions& options) {
+    plan::Goal goal{options.target, options.horizon_days, options.prefer, options.progress};
+    if (options.prevent)
+        goal.worth_of_a_round =
+            units::as_fraction(situation.knowledge().tables.part("prevention_worth_of_a_round").value);
+    return goal;
 }
 
 }  // namespace
 
 Result<Planned> choose_plan(const Situation& situation, const PlanOptions& options) {
-    if (const auto ok = check_limits(options.limits, situation.collection()); !ok) return fail(ok.error());
-    auto setting = situation.setting(options.strength.value_or(usual_strength(situation.knowledge())));
+    const auto limits = read_limits(options.limits, situation.collection());
+    if (!limits) return fail(limits.error());
+    auto setting = setting_of(situation, options);
     if (!setting) return fail(setting.error());
-    setting->limits = options.limits;
+    setting->limits = *limits;
     const auto believed = situation.believed({options.draws, options.seed}, options.progress);
     if (!believed) return fail(believed.error());
-    const plan::Goal goal{options.target, options.horizon_days, options.prefer, options.progress};
-    auto choice = plan::choose_plan(*setting, (*believed)->ensemble, (*believed)->belief, goal);
+    const plan::Goal goal = goal_of(situation, options);
+    const auto& [ensemble, belief] = **believed;
+    auto choice = plan::choose_plan(*setting, ensemble, belief, goal);
     if (!choice) return fail(cancelled());
-    return Planned{situation.shared_from_this(), *believed, std::move(*setting), std::move(*choice)};
+    Planned planned{situation.shared_from_this(), *believed, std::move(*setting), goal, std::move(*choice)};
+    planned.goal.progress = {};
+    if (!options.prevent) return planned;
+    planned.prevention = plan::weigh_prevention(planned.setting, ensemble, belief, goal, planned.choice);
+    if (!planned.prevention) return fail(cancelled());
+    return planned;
 }
 
 worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPlan& plan) {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "plan/search.h"
+#include "plan/prevention.h"
 #include "service/keeper.h"
 #include "worklist/worklist.h"
 
@@ -11,10 +11,13 @@ struct Planned {
     std::shared_ptr<const Situation> situation;
     std::shared_ptr<const Believed> believed;
     plan::Setting setting;  ///< with what was wished; points into the situation
+    plan::Goal goal;        ///< without its progress
     plan::PlanChoice choice;
+    std::optional<plan::Prevention> prevention{};  ///< where it was asked for
 };
 
-/// Errors: not_found without a sighting, or for an enclosure nobody knows; conflict: cancelled.
+/// Errors: not_found without a sighting, to prevent without an animal, or for an enclosure or room nobody
+/// knows; conflict: cancelled, or to prevent where mites were seen.
 [[nodiscard]] base::Result<Planned> choose_plan(const Situation& situation, const PlanOptions& options);
 
 /// The day's work if `plan` were adopted today.

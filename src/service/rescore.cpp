@@ -9,7 +9,7 @@
 namespace mitefall::service {
 
 base::Result<forecast::Forecast> rescore(const Situation& situation, const PlanOptions& options) {
-    const auto setting = situation.setting(situation.strength_in_use());
+    const auto setting = situation.setting_of_course();
     if (!setting) return fail(setting.error());
     const records::Collection& today = situation.collection();
     if (!today.plan) return fail(no_plan());

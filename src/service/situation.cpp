@@ -28,6 +28,24 @@ base::Error no_outbreak(const Collection& today) {
         {}};
 }
 
+base::Error seen_already(const Collection& today) {
+    return {ErrorKind::conflict,
+            "mites were reported on " + units::show_day(today.sightings.back().day),
+            {},
+            "to prevent: no mite was reported lately",
+            "ask for a plan against them; contact with the outside since then counts there too",
+            {}};
+}
+
+base::Error nobody_to_protect() {
+    return {ErrorKind::not_found,
+            "no animal is on record yet",
+            {},
+            {},
+            "begin with a room, an enclosure and an animal",
+            {}};
+}
+
 }  // namespace
 
 std::shared_ptr<const Situation> Situation::of(Journal journal, Day today, const Knowledge& knowledge) {
@@ -117,6 +135,19 @@ Result<plan::Setting> Situation::setting(units::Strength strength) const {
     if (!tracing()) return fail(tracing().error());
     if (!known()) return fail(known().error());
     return plan::Setting{judged(), *known(), exposed(), today_, strength};
+}
+
+Result<plan::Setting> Situation::setting_to_prevent(units::Strength strength) const {
+    if (tracing()) return fail(seen_already(collection()));
+    if (tracing().error().kind != ErrorKind::not_found) return fail(tracing().error());
+    if (collection().animals.empty()) return fail(nobody_to_protect());
+    if (!known()) return fail(known().error());
+    return plan::Setting{judged(), *known(), {}, today_, strength};
+}
+
+Result<plan::Setting> Situation::setting_of_course() const {
+    const bool is_against_mites = tracing().has_value() || !collection().plan;
+    return is_against_mites ? setting(strength_in_use()) : setting_to_prevent(strength_in_use());
 }
 
 plan::Setting Situation::setting_of_work() const {

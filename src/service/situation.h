@@ -79,6 +79,11 @@ class Situation : public std::enable_shared_from_this<Situation> {
     [[nodiscard]] units::Strength strength_in_use() const;
     /// What a plan is made for; points into the situation. Errors as `tracing` and `known`.
     [[nodiscard]] base::Result<plan::Setting> setting(units::Strength strength) const;
+    /// What a plan without a find is made for. Errors: conflict where there is an outbreak, not_found without
+    /// an animal.
+    [[nodiscard]] base::Result<plan::Setting> setting_to_prevent(units::Strength strength) const;
+    /// Of the adopted course, whether it is against mites that were seen or to prevent. Errors as `setting`.
+    [[nodiscard]] base::Result<plan::Setting> setting_of_course() const;
     /// The same at the strength in use, and where there is no outbreak or it cannot be told: for the work of
     /// a day.
     [[nodiscard]] plan::Setting setting_of_work() const;

@@ -13,6 +13,7 @@
 #include "formats/json/next_check.h"
 #include "formats/json/origin.h"
 #include "formats/json/plan.h"
+#include "formats/json/prevention.h"
 #include "formats/json/release.h"
 #include "questions/clear.h"
 #include "questions/plan.h"
@@ -44,8 +45,9 @@ Result<Outcome> work_plan(const Workplace& at, const service::PlanOptions& optio
     auto found = service::choose_plan(at.situation, options);
     if (!found) return fail(found.error());
     auto planned = std::make_shared<const service::Planned>(std::move(*found));
-    const plan::Goal goal{options.target, options.horizon_days, options.prefer, {}};
-    return Outcome{formats::plan_json(planned->choice, planned->setting, goal), KeptPlan{planned}};
+    Json json = formats::plan_json(planned->choice, planned->setting, planned->goal);
+    if (planned->prevention) json["prevention"] = formats::prevention_json(*planned->prevention);
+    return Outcome{std::move(json), KeptPlan{planned}};
 }
 
 Result<Outcome> work_rescore(const Workplace& at, const service::PlanOptions& options) {

@@ -12,6 +12,27 @@ test('a plan is worked out as soon as the first mite is on record', async ({ pag
   await expect(page.getByText(/^Report a sighting first/)).toHaveCount(0);
 });
 
+test('a newcomer nobody saw a mite on: what a look and what a spray would be worth', async ({
+  page,
+  served,
+}, info) => {
+  const { sightings, enclosures } = await answerOf(page, served, 'collection');
+  for (const { entry } of sightings) run(served.file, 'withdraw', String(entry), '--because', 'a speck');
+  const tub = enclosures.at(-1)?.enclosure ?? '';
+  run(
+    served.file,
+    ...['record', 'arrival', 'nova', '--name', 'Nova', '--kind', 'corn snake', '--origin', 'a breeder'],
+    ...['--enclosure', tub, '--quarantine', '--knowing'],
+  );
+  await open(page, served, 'animal/nova');
+  await page.getByRole('link', { name: 'Plan without a find' }).click();
+  await expect(page.getByRole('heading', { name: 'Before anything is treated' })).toBeVisible(long);
+  await expect(page.getByText(/points to (the chance|it)/).first()).toBeVisible();
+  await expect(page.getByRole('row', { name: /^Look at every animal today/ })).toBeVisible();
+  await settled(page);
+  await look(page, info, 'prevention');
+});
+
 test('a shed that should have come is asked for, and each answer counts', async ({ page, served }, info) => {
   const { day } = await answerOf(page, served, 'collection');
   const cloudy = daysAgo(10, day);

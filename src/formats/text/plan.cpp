@@ -47,7 +47,7 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
         "the best tenth of what is not known. If nothing is done: {}.\n\n",
         goal.horizon_days, show_band(choice.untreated));
     text += refused_text(choice.recommended.schedule) + plans_table(choice, display);
-    if (!choice.meets_target) {
+    if (!choice.meets_target && goal.worth_of_a_round == 0) {
         text += fmt::format(
             "\nNo plan inside the safety limits reaches {} at the low end of the range. Recommended is the "
             "one with the best low end (the best mean, where that is nothing); ask a veterinarian about "

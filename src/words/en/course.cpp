@@ -29,6 +29,30 @@ constexpr std::array course_sentences{
     Sentence{"bedding_kept_damp", "bedding sprayed, paper kept damp with the spray"},
     Sentence{"bedding_left_to_dry", "bedding sprayed, paper left to dry"},
     Sentence{"no_bedding_sprayed", "no bedding sprayed"},
+    Sentence{"look_first",
+             "Look before you spray: looking at every animal once a week for four weeks, and treating as "
+             "soon as a "
+             "mite is found, adds {looks} points to the chance that everything is clear (a look today alone "
+             "{look}); "
+             "one round of treatment adds {round}"},
+    Sentence{"look_rather",
+             "Look before you spray: a round of treatment adds {round} points to the chance that everything "
+             "is clear, "
+             "looking at every animal once a week for four weeks, and treating as soon as a mite is found, "
+             "{looks} (a "
+             "look today alone {look}); that little more is not worth its burden"},
+    Sentence{
+        "treat_first",
+        "A round of treatment does more than looking: it adds {round} points to the chance that everything "
+        "is "
+        "clear; looking at every animal once a week for four weeks, and treating as soon as a mite is found, "
+        "adds {looks} (a look today alone {look})"},
+    Sentence{
+        "neither_is_worth_it",
+        "Nothing needs to be done: everything is clear already with a chance of {clear} in 100; looking once "
+        "a "
+        "week for four weeks would add {looks} points to it, a round of treatment {round}. The usual checks "
+        "will do"},
 };
 
 }  // namespace

@@ -5,6 +5,23 @@ export const plan = {
   tabs: { now: 'The plan now', choose: 'Choose a plan', verdicts: 'Who may be given what' },
   working: 'Searching for plans that keep to every safety rule',
   noSighting: 'Report a sighting first: a plan is made for mites that were seen.',
+  prevent: 'Plan without a find',
+  preventLead:
+    'No mite was seen? For a new animal, or after contact with animals elsewhere, a plan tells the chance that there is anything at all, and what a look and a treatment would be worth.',
+  prevention: {
+    title: 'Before anything is treated',
+    clearNow: (all: string, there: string) =>
+      `Clear already, today: ${all}; the enclosures in question alone: ${there}.`,
+    ifClean: (finds: string, clear: string) =>
+      `A look at all of them finds something with a chance of ${finds}; if it finds nothing, all is clear with ${clear}.`,
+    what: 'What is done',
+    gain: 'Gain',
+    nothing: 'Nothing',
+    look: 'Look at every animal today, treat only if a mite is found',
+    looks: 'The same once a week for four weeks',
+    points: (number: string) => `${number} points`,
+    toChecks: 'Record a check',
+  },
   recommended: 'Recommended',
   lighter: (number: number) => `Alternative ${number}`,
   chance: 'Chance that it ends with no mite alive',
@@ -76,6 +93,7 @@ export const plan = {
   whatIfLead: 'Ask again with other wishes; the answers stand side by side.',
   wishes: {
     usual: 'As usual',
+    prevent: 'To prevent',
     weekends: 'Rounds only at weekends',
     sighted: 'Only where mites were seen',
     work: 'Least work',
