@@ -74,9 +74,10 @@ CHOICES = {"ruling", "method", "tag", "source", "kind", "danger", "state", "coun
 
 
 def choices_of(answer):
+    """Choices by their names; the arguments of what is told have names of their own ("where" is a place there)."""
     if isinstance(answer, dict):
         chosen = [(key, one) for key, one in answer.items() if key in CHOICES]
-        return chosen + [choice for one in answer.values() for choice in choices_of(one)]
+        return chosen + [choice for key, one in answer.items() if key != "args" for choice in choices_of(one)]
     return [choice for one in answer for choice in choices_of(one)] if isinstance(answer, list) else []
 
 
