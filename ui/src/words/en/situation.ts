@@ -115,6 +115,7 @@ export const today = {
   passedOver: (count: number) => `Passed over today, and why (${count})`,
   next: (when: string) => `Next work: ${when}.`,
   allDone: 'Everything for today is done.',
+  nothingToTick: 'Nothing to tick today.',
   skip: 'Skip with a reason',
   reason: 'Why is it skipped?',
   reasons: ['No time', 'Not enough spray', 'The animal is in shed', 'The animal does not look well'],
