@@ -117,8 +117,8 @@ int shape_of_block(const evidence::Cited<double>& shape, std::size_t block, std:
     return static_cast<int>(std::lround(triangular_quantile(shape.low, shape.value, shape.high, u)));
 }
 
-/// The coordinate of how many mites a sighting stands for. Fields that were added to the list since come after
-/// it, so that the draws of everything older stay what they were.
+/// The coordinate of how many mites a sighting stands for. Fields that were added to the list since come
+/// after it, so that the draws of everything older stay what they were.
 constexpr std::size_t sighting_coordinate = 48;
 
 std::size_t coordinate_of(std::size_t field) { return field < sighting_coordinate ? field : field + 1; }
