@@ -177,8 +177,7 @@ std::vector<Course> next_courses(std::vector<Candidate>& candidates, const Setti
 }
 
 /// Where a tub helps most, by itself in a strong course: where all else is done, what is left is the weakest
-/// place. False if cancelled; what was tried stays among the
-/// candidates.
+/// place. False if cancelled; what was tried stays among the candidates.
 bool rank_tubs(const Scorer& scorer, PermitBook& permits, const std::function<bool(double)>& progress,
                std::vector<Candidate>& candidates, std::vector<records::EnclosureId>& by_worth) {
     const Setting& setting = scorer.setting();

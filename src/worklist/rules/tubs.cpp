@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include "worklist/rules/rules.h"
 
@@ -8,17 +9,21 @@ namespace {
 using records::EnclosureId;
 using records::Method;
 
-bool is_due(const Workday& day, const EnclosureId& id) {
-    return std::any_of(day.due().begin(), day.due().end(), [&](const Workday::Due& one) {
+/// Whose animals go into a clean tub today, or have gone.
+std::set<EnclosureId> due_today(const Workday& day) {
+    std::set<EnclosureId> due;
+    for (const Workday::Due& one : day.due()) {
         const auto& [key, treatment] = *one.scheduled;
-        return treatment.method() == Method::fresh_tub && treatment.enclosure() == id &&
-               day.state_of(key) != TaskState::skipped;
-    });
+        if (treatment.method() == Method::fresh_tub && day.state_of(key) != TaskState::skipped)
+            due.insert(treatment.enclosure());
+    }
+    return due;
 }
 
 /// The day of the last clean tub, up to today.
-std::optional<units::Day> last_left(const Workday& day, const records::Enclosure& enclosure) {
-    if (is_due(day, enclosure.id)) return day.today();
+std::optional<units::Day> last_left(const Workday& day, const records::Enclosure& enclosure,
+                                    const std::set<EnclosureId>& due) {
+    if (due.contains(enclosure.id)) return day.today();
     std::optional<units::Day> last;
     for (const auto& given : enclosure.treatments) {
         if (given.value.method == Method::fresh_tub && given.day <= day.today())
@@ -31,9 +36,10 @@ std::optional<units::Day> last_left(const Workday& day, const records::Enclosure
 
 Tasks old_tubs(const Workday& day) {
     Tasks tasks;
+    const std::set<EnclosureId> due = due_today(day);
     const units::Temperature hot = day.tables().temperature("wash_temperature").value;
     for (const auto& [id, enclosure] : day.collection().enclosures) {
-        const auto left = last_left(day, enclosure);
+        const auto left = last_left(day, enclosure, due);
         if (!left || day.today() - *left > units::Days(plan::longest_interval)) continue;
         Task task = day.task(records::to_text(*left, records::TaskPart::old_tub, id.text()),
                              TaskKind::old_tub, id, work::wash_old_tub(day.name_of(id), hot));
