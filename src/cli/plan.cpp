@@ -10,6 +10,7 @@
 #include "formats/json/adopted.h"
 #include "formats/json/course.h"
 #include "formats/json/forecast.h"
+#include "formats/json/helps.h"
 #include "formats/json/json.h"
 #include "formats/json/late.h"
 #include "formats/json/matters.h"
@@ -21,6 +22,7 @@
 #include "formats/matters.h"
 #include "formats/text/adopted.h"
 #include "formats/text/course.h"
+#include "formats/text/helps.h"
 #include "formats/text/late.h"
 #include "formats/text/matters.h"
 #include "formats/text/origin.h"
@@ -33,6 +35,7 @@
 #include "questions/plan.h"
 #include "service/adopted.h"
 #include "service/course.h"
+#include "service/helps.h"
 #include "service/late.h"
 #include "service/matters.h"
 #include "service/plans.h"
@@ -224,6 +227,18 @@ Result<void> answer_matters(Context& context, const Asked& asked) {
     return {};
 }
 
+Result<void> answer_what_helps(Context& context, const Asked& asked) {
+    const auto options = asked_of(context, asked, "Trying what could be changed");
+    if (!options) return fail(options.error());
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto found = keeper->ask(context.now(), service::what_helps, *options);
+    if (!found) return fail(found.error());
+    const formats::HelpsView view = service::view_of(*found, context.knowledge());
+    context.answer("what-helps", formats::helps_text(view), [&] { return formats::helps_json(view); });
+    return {};
+}
+
 struct TickOptions {
     std::string key, reason;
     std::string found, where;   ///< of a check: how many mites, and where they were
@@ -351,6 +366,9 @@ void add_plan_commands(CLI::App& app, Context& context) {
     const auto matters = add_question(app, questions::matters());
     context.on_chosen(*matters.command,
                       [&context, matters] { return answer_matters(context, *matters.typed); });
+
+    const auto helps = add_question(app, questions::what_helps());
+    context.on_chosen(*helps.command, [&context, helps] { return answer_what_helps(context, *helps.typed); });
 
     const auto t = std::make_shared<TickOptions>();
     CLI::App* const done =

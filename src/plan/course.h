@@ -64,11 +64,7 @@ void note(records::Method method, Doings& does);
                                         const Doings& does);
 
 /// The limits of the search.
-inline constexpr int most_rounds = 5;
-inline constexpr int most_rounds_with_tubs = 8;  ///< what leaves the nest behind puts no acaricide on anybody
-[[nodiscard]] inline int most_rounds_of(const records::CourseChoices& choices) {
-    return choices.fresh_tubs.empty() ? most_rounds : most_rounds_with_tubs;
-}
+inline constexpr int most_rounds = 8;  ///< the safety check ends the sprayings sooner; gentler methods go on
 inline constexpr int shortest_interval = 3;  ///< days
 inline constexpr int longest_interval = 14;  ///< days
 inline constexpr int own_date_window = 56;   ///< days after the last round

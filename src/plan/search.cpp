@@ -94,24 +94,23 @@ std::vector<std::size_t> frontier(const std::vector<Candidate>& candidates, Pref
     return front;
 }
 
-/// The courses in which every tub is used: a middling and a strong one, and one without acaricide on animals.
-void add_courses_with_tubs(const TubPlaces& tubs, Scope scope, bool rooms, std::vector<Course>& courses) {
-    const auto all = tubs.first(scope, tubs.most(scope));
-    if (all.empty()) return;
-    courses.push_back({3, usual_interval, {true, true, false, all}, scope, rooms});
-    courses.push_back({most_rounds_with_tubs, 5, {true, true, false, all}, scope, rooms});
-    courses.push_back({most_rounds_with_tubs, 5, {true, false, true, all}, scope, rooms});
+/// A middling and a strong course, and one without acaricide on animals.
+void add_courses(const std::vector<records::EnclosureId>& tubs, Scope scope, bool rooms,
+                 std::vector<Course>& courses) {
+    courses.push_back({3, usual_interval, {true, true, false, tubs}, scope, rooms});
+    courses.push_back({most_rounds, 5, {true, true, false, tubs}, scope, rooms});
+    courses.push_back({most_rounds, 5, {true, false, true, tubs}, scope, rooms});
 }
 
-/// A light, a middling and a strong course of every scope.
+/// A light course of every scope, and stronger ones without clean tubs and with all there are.
 std::vector<Course> first_courses(const Setting& setting, const TubPlaces& tubs) {
     std::vector<Course> courses;
     for (const Scope scope : scopes_of(setting)) {
         const bool rooms = !empty_rooms_of(scope, setting).empty();
         courses.push_back({1, shortest_interval, {}, scope, rooms});
-        courses.push_back({3, usual_interval, {true, true, false, {}}, scope, rooms});
-        courses.push_back({most_rounds, 5, {true, true, false, {}}, scope, rooms});
-        add_courses_with_tubs(tubs, scope, rooms, courses);
+        add_courses({}, scope, rooms, courses);
+        const auto all = tubs.first(scope, tubs.most(scope));
+        if (!all.empty()) add_courses(all, scope, rooms, courses);
     }
     return courses;
 }
@@ -131,7 +130,7 @@ std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& s
         Course other = course;
         change(other);
         if (other.scope != course.scope) other.choices.fresh_tubs = tubs.first(other.scope, used);
-        other.rounds = std::clamp(other.rounds, 1, most_rounds_of(other.choices));
+        other.rounds = std::clamp(other.rounds, 1, most_rounds);
         other.interval_days = other.rounds == 1
                                   ? shortest_interval
                                   : std::clamp(other.interval_days, shortest_interval, longest_interval);
@@ -188,7 +187,7 @@ bool rank_tubs(const Scorer& scorer, PermitBook& permits, const std::function<bo
     const bool rooms = !empty_rooms_of(widest, setting).empty();
     std::vector<Course> courses;
     for (std::size_t i = 0; i < tried; ++i)
-        courses.push_back({most_rounds_with_tubs, 5, {true, true, false, {by_worth[i]}}, widest, rooms});
+        courses.push_back({most_rounds, 5, {true, true, false, {by_worth[i]}}, widest, rooms});
     if (!screen(courses, scorer, permits, progress, candidates)) return false;
     std::vector<Candidate> best = candidates;
     std::stable_sort(best.begin(), best.end(), [](const Candidate& a, const Candidate& b) {
@@ -337,9 +336,12 @@ class Showing {
 
     /// False if cancelled.
     bool show(const std::vector<Candidate>& candidates) {
+        return show_best(candidates) && score_untreated() && climb_ladder();
+    }
+    /// The recommended one and those around it.
+    bool show_best(const std::vector<Candidate>& candidates) {
         choice_.courses_tried = candidates.size();
-        return score_finalists(pick_finalists(candidates, goal_)) && show_around_the_best() &&
-               score_untreated() && climb_ladder();
+        return score_finalists(pick_finalists(candidates, goal_)) && show_around_the_best();
     }
     [[nodiscard]] PlanChoice take() { return std::move(choice_); }
 
@@ -402,15 +404,14 @@ class Showing {
     bool score_untreated() { return score(quick_, Schedule{}, 0, 0.8, choice_.untreated); }
 
     bool climb_ladder() {
-        const int most = most_rounds_of(choice_.recommended.course.choices);
-        for (int rounds = 1; rounds <= most; ++rounds) {
+        for (int rounds = 1; rounds <= most_rounds; ++rounds) {
             Course course = choice_.recommended.course;
             if (course.rounds == 1 && rounds > 1) course.interval_days = usual_interval;
             course.rounds = rounds;
             Rung rung{rounds, {}};
             if (const ScoredPlan* const known = shown_as(course))
                 rung.clear = known->clear;
-            else if (!score(quick_, fitted(course), 0, 0.8 + 0.2 * rounds / most, rung.clear))
+            else if (!score(quick_, fitted(course), 0, 0.8 + 0.2 * rounds / most_rounds, rung.clear))
                 return false;
             choice_.ladder.push_back(rung);
         }
@@ -435,10 +436,11 @@ class Showing {
     PlanChoice choice_;
 };
 
-}  // namespace
+/// How much of the answer is wanted.
+enum class Wanted { all, recommended };
 
-std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& ensemble,
-                                      const belief::Belief& belief, const Goal& goal) {
+std::optional<PlanChoice> search(const Setting& setting, const Ensemble& ensemble,
+                                 const belief::Belief& belief, const Goal& goal, Wanted wanted) {
     Progress progress(goal);
     PermitBook permits(setting.with);
     // A rough look does with few draws and few substages: courses are ranked, not shown.
@@ -451,8 +453,23 @@ std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& en
     const std::size_t some_blocks = std::min(finalist_blocks, ensemble.draws.size() / branching::lane_count);
     const Scorer quick(setting, ensemble, belief, goal.horizon_days, branching::for_screening);
     Showing showing(scorer, quick, permits, goal, progress, some_blocks);
-    if (!showing.show(candidates)) return std::nullopt;
+    const bool shown = wanted == Wanted::all ? showing.show(candidates) : showing.show_best(candidates);
+    if (!shown) return std::nullopt;
     return showing.take();
+}
+
+}  // namespace
+
+std::optional<PlanChoice> choose_plan(const Setting& setting, const Ensemble& ensemble,
+                                      const belief::Belief& belief, const Goal& goal) {
+    return search(setting, ensemble, belief, goal, Wanted::all);
+}
+
+std::optional<ScoredPlan> best_course(const Setting& setting, const Ensemble& ensemble,
+                                      const belief::Belief& belief, const Goal& goal) {
+    auto choice = search(setting, ensemble, belief, goal, Wanted::recommended);
+    if (!choice) return std::nullopt;
+    return std::move(choice->recommended);
 }
 
 }  // namespace mitefall::plan

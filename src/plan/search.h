@@ -48,7 +48,7 @@ struct PlanChoice {
     std::vector<ScoredPlan>
         alternatives;  ///< at least two: a lighter and a stronger one where there are such
     std::vector<FrontierCourse> frontier;  ///< lightest first
-    std::vector<Rung> ladder;              ///< 1 to most_rounds_of rounds of the recommended course
+    std::vector<Rung> ladder;              ///< 1 to most_rounds rounds of the recommended course
     base::Band untreated;                  ///< nothing done at all
     bool meets_target = false;
     std::size_t courses_tried = 0;
@@ -84,6 +84,11 @@ class Scorer {
 /// on more, the ones shown on all. Recommended: the lightest that meets the target, else the best chance;
 /// where no mite was found the best chance less what its rounds must be worth. nullopt if cancelled.
 [[nodiscard]] std::optional<PlanChoice> choose_plan(const Setting& setting, const mites::Ensemble& ensemble,
+                                                    const belief::Belief& belief, const Goal& goal);
+
+/// The course `choose_plan` would recommend, without what stands around it: for asking the same of many
+/// settings.
+[[nodiscard]] std::optional<ScoredPlan> best_course(const Setting& setting, const mites::Ensemble& ensemble,
                                                     const belief::Belief& belief, const Goal& goal);
 
 /// Lighter in what the keeper prefers, then in burden.

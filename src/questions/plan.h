@@ -103,6 +103,14 @@ namespace mitefall::questions {
             scoring()};
 }
 
+/// As `plan`: what is permitted then is searched for the same wishes.
+[[nodiscard]] inline Question<service::PlanOptions> what_helps() {
+    Question<service::PlanOptions> question = plan();
+    question.name = "what-helps";
+    question.help = "What stands in the way of a better chance, and how many points each change would bring";
+    return question;
+}
+
 /// A course to be counted day by day: of a finished plan job, or the adopted one.
 struct CourseOf {
     std::string job;

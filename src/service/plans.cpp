@@ -35,6 +35,16 @@ Result<plan::Setting> setting_of(const Situation& situation, const PlanOptions& 
     return options.prevent ? situation.setting_to_prevent(strength) : situation.setting(strength);
 }
 
+}  // namespace
+
+Result<plan::Setting> setting_for(const Situation& situation, const PlanOptions& options) {
+    const auto limits = read_limits(options.limits, situation.collection());
+    if (!limits) return fail(limits.error());
+    auto setting = setting_of(situation, options);
+    if (setting) setting->limits = *limits;
+    return setting;
+}
+
 plan::Goal goal_of(const Situation& situation, const PlanOptions& options) {
     plan::Goal goal{options.target, options.horizon_days, options.prefer, options.progress};
     if (options.prevent)
@@ -43,14 +53,9 @@ plan::Goal goal_of(const Situation& situation, const PlanOptions& options) {
     return goal;
 }
 
-}  // namespace
-
 Result<Planned> choose_plan(const Situation& situation, const PlanOptions& options) {
-    const auto limits = read_limits(options.limits, situation.collection());
-    if (!limits) return fail(limits.error());
-    auto setting = setting_of(situation, options);
+    auto setting = setting_for(situation, options);
     if (!setting) return fail(setting.error());
-    setting->limits = *limits;
     const auto believed = situation.believed({options.draws, options.seed}, options.progress);
     if (!believed) return fail(believed.error());
     const plan::Goal goal = goal_of(situation, options);

@@ -16,6 +16,10 @@ struct Planned {
     std::optional<plan::Prevention> prevention{};  ///< where it was asked for
 };
 
+/// What a plan is made for, with what is wished of it; points into the situation. Errors as `choose_plan`.
+[[nodiscard]] base::Result<plan::Setting> setting_for(const Situation& situation, const PlanOptions& options);
+[[nodiscard]] plan::Goal goal_of(const Situation& situation, const PlanOptions& options);
+
 /// Errors: not_found without a sighting, to prevent without an animal, or for an enclosure or room nobody
 /// knows; conflict: cancelled, or to prevent where mites were seen.
 [[nodiscard]] base::Result<Planned> choose_plan(const Situation& situation, const PlanOptions& options);

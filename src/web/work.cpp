@@ -7,6 +7,7 @@
 #include "formats/json/clearance.h"
 #include "formats/json/course.h"
 #include "formats/json/forecast.h"
+#include "formats/json/helps.h"
 #include "formats/json/json.h"
 #include "formats/json/late.h"
 #include "formats/json/matters.h"
@@ -20,6 +21,7 @@
 #include "service/asked_first.h"
 #include "service/clearance.h"
 #include "service/course.h"
+#include "service/helps.h"
 #include "service/late.h"
 #include "service/matters.h"
 #include "service/origin.h"
@@ -103,6 +105,12 @@ Result<Outcome> work_matters(const Workplace& at, const service::PlanOptions& op
                    {}};
 }
 
+Result<Outcome> work_what_helps(const Workplace& at, const service::PlanOptions& options) {
+    const auto found = service::what_helps(at.situation, options);
+    if (!found) return fail(found.error());
+    return Outcome{formats::helps_json(service::view_of(*found, at.situation.knowledge())), {}};
+}
+
 Json dated_band(units::Day day, const base::Band& band) {
     return {{"day", units::format_day(day)}, {"mean", band.mean}, {"p10", band.p10}, {"p90", band.p90}};
 }
@@ -183,6 +191,7 @@ const std::vector<Work>& works() {
                                        on(questions::release(), work_release),
                                        on(questions::origin(), work_origin),
                                        on(questions::matters(), work_matters),
+                                       on(questions::what_helps(), work_what_helps),
                                        on(questions::course(), work_course),
                                        on(questions::consequence(), work_consequence)};
     return all;

@@ -142,6 +142,7 @@ TEST_F(Terminal, every_json_answer_fits_its_schema) {
         {{"journal"}, "journal"},
         {{"verdicts", "--all", "--animal", "ivy"}, "verdicts"},
         {{"matters", "--draws", "8"}, "matters"},
+        {{"what-helps", "--draws", "8"}, "what-helps"},
         {{"plan", "--draws", "8", "--course"}, "plan"},
         {{"plan", "--draws", "8", "--adopt", "recommended"}, "plan"},
         {{"course"}, "adopted-course"},

@@ -234,7 +234,7 @@ TEST(Outputs, verdicts_are_as_their_schema_says) {
 TEST(Outputs, plan_is_as_its_schema_says) {
     const Json json = plan_json(scene().choice, scene().setting, scene().goal);
     EXPECT_EQ(faults_of(json, "plan"), "");
-    EXPECT_EQ(json["ladder"].size(), 5U);
+    EXPECT_EQ(json["ladder"].size(), 8U);
     const Json& plan = json["recommended"];
     ASSERT_FALSE(plan["rounds"].empty());
     for (const Json& round : plan["rounds"]) {

@@ -117,9 +117,9 @@ TEST(ChoosePlan, shows_plans_around_the_recommended_one) {
     EXPECT_GT(choice().courses_tried, choice().frontier.size());
 }
 
-TEST(ChoosePlan, the_ladder_has_five_rungs_and_more_rounds_do_not_harm) {
+TEST(ChoosePlan, the_ladder_has_eight_rungs_and_more_rounds_do_not_harm) {
     const auto& ladder = choice().ladder;
-    ASSERT_EQ(ladder.size(), 5u);
+    ASSERT_EQ(ladder.size(), 8u);
     // The draws are the same, so one more round hardly costs anything.
     for (std::size_t i = 0; i < ladder.size(); ++i) {
         EXPECT_EQ(ladder[i].rounds, static_cast<int>(i) + 1);

@@ -233,7 +233,7 @@ TEST_F(WebSite, a_check_is_answered) {
 }
 
 TEST_F(WebSite, answers_every_kind_of_question) {
-    for (const char* const kind : {"clear", "next-check", "origin", "matters"}) {
+    for (const char* const kind : {"clear", "next-check", "origin", "matters", "what-helps"}) {
         const Json job = job_done(kind);
         ASSERT_EQ(job["state"], "done") << kind << job["error"].dump();
         EXPECT_EQ(formats::faults_of(job["result"], kind), "");

@@ -13,6 +13,7 @@
 #include "records/method.h"
 #include "safety/rules.h"
 #include "service/asked.h"
+#include "service/changes.h"
 #include "worklist/work.h"
 
 namespace mitefall::words {
@@ -45,7 +46,7 @@ std::map<std::string, std::set<std::string>> everything_told() {
     for (const statement::Row& row : worklist::work::all()) {
         if (row.id != worklist::work::treat.id) add(std::string(row.id), row);
     }
-    for (const auto& rows : {exposure::tells::all(), service::asked::all()}) {
+    for (const auto& rows : {exposure::tells::all(), service::asked::all(), service::changes::all()}) {
         for (const statement::Row& row : rows) add(std::string(row.id), row);
     }
     for (const statement::Row& row : plan::told::all()) {

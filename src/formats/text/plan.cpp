@@ -50,8 +50,9 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
     if (!choice.meets_target && goal.worth_of_a_round == 0) {
         text += fmt::format(
             "\nNo plan inside the safety limits reaches {} at the low end of the range. Recommended is the "
-            "one with the best low end (the best mean, where that is nothing); ask a veterinarian about "
-            "prescription drugs, and count on checking for longer.\n",
+            "one with the best low end (the best mean, where that is nothing). What would help, and by how "
+            "many "
+            "points: \"what-helps\".\n",
             units::show_chance(goal.target));
     }
     text +=

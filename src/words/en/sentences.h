@@ -12,5 +12,6 @@ namespace mitefall::words::en {
 [[nodiscard]] std::span<const Sentence> exposure();
 [[nodiscard]] std::span<const Sentence> course();
 [[nodiscard]] std::span<const Sentence> asked();
+[[nodiscard]] std::span<const Sentence> changes();
 
 }  // namespace mitefall::words::en

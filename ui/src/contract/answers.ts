@@ -10,6 +10,7 @@ import type { Import } from './import';
 import type { Journal } from './journal';
 import type { Late } from './late';
 import type { Matters } from './matters';
+import type { WhatHelps } from './what-helps';
 import type { Mix } from './mix';
 import type { NextCheck } from './next-check';
 import type { Origin } from './origin';
@@ -75,6 +76,7 @@ export interface JobResults {
   release: Release['result'];
   origin: Origin['result'];
   matters: Matters['result'];
+  'what-helps': WhatHelps['result'];
   course: WebCourse['result'];
   consequence: WebConsequence['result'];
 }
