@@ -130,17 +130,36 @@ std::optional<Sureness> sure_of_collection(const Standing& standing, const Progr
     return sure ? std::optional(sure->front()) : std::nullopt;
 }
 
-std::optional<std::vector<Sureness>> sure_by_day(const Standing& standing, std::span<const double> times,
-                                                 const Progress& progress) {
+namespace {
+
+/// With mites counted there alone; nowhere named: anywhere.
+std::optional<std::vector<Sureness>> sure_on_days(const Standing& standing,
+                                                  const std::vector<scenario::PlaceIndex>& counted,
+                                                  std::span<const double> times, const Progress& progress) {
     Enquiry enquiry(standing, progress, 1 + times.size());
     std::vector<Sureness> answers;
     std::vector<double> clean_today = enquiry.log_clean(*standing.scenario, standing.today);
     for (const double time : times) {
-        const auto draws = enquiry.draws_at(*standing.scenario, time, {}, still(standing, clean_today, time));
+        const auto draws =
+            enquiry.draws_at(*standing.scenario, time, counted, still(standing, clean_today, time));
         if (!draws) return std::nullopt;
         answers.push_back(sureness_of(*draws));
     }
     return answers;
+}
+
+}  // namespace
+
+std::optional<std::vector<Sureness>> sure_by_day(const Standing& standing, std::span<const double> times,
+                                                 const Progress& progress) {
+    return sure_on_days(standing, {}, times, progress);
+}
+
+std::optional<std::vector<Sureness>> sure_of_place_by_day(const Standing& standing,
+                                                          scenario::PlaceIndex place,
+                                                          std::span<const double> times,
+                                                          const Progress& progress) {
+    return sure_on_days(standing, {place}, times, progress);
 }
 
 std::optional<std::vector<Sureness>> sure_of_groups(const Standing& standing,

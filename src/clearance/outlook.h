@@ -49,6 +49,12 @@ struct Outlook {
                                                                std::span<const double> times,
                                                                const Progress& progress = {});
 
+/// The same with mites counted in one place alone: when it may be lived in again.
+[[nodiscard]] std::optional<std::vector<Sureness>> sure_of_place_by_day(const Standing& standing,
+                                                                        scenario::PlaceIndex place,
+                                                                        std::span<const double> times,
+                                                                        const Progress& progress = {});
+
 /// Places whose answer is the same, since the same was done to them and the same is believed of them.
 using PlaceGroup = std::vector<scenario::PlaceIndex>;
 

@@ -2,12 +2,15 @@
 #include "cli/commands.h"
 #include "cli/options.h"
 #include "formats/json/clearance.h"
+#include "formats/json/emptied.h"
 #include "formats/json/next_check.h"
 #include "formats/json/release.h"
 #include "formats/text/clearance.h"
+#include "formats/text/emptied.h"
 #include "formats/text/next_check.h"
 #include "formats/text/release.h"
 #include "questions/clear.h"
+#include "questions/emptied.h"
 
 namespace mitefall::cli {
 namespace {
@@ -61,6 +64,21 @@ Result<void> answer_release(Context& context, const Typed<questions::ReleaseOpti
     return {};
 }
 
+Result<void> answer_emptied(Context& context, const Typed<service::EmptiedOptions>& typed) {
+    const auto options = asked_of(context, typed);
+    if (!options) return fail(options.error());
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto answer = keeper->ask(context.now(), service::emptied_of, *options);
+    if (!answer) return fail(answer.error());
+    const auto collection = keeper->collection(context.now().today);
+    if (!collection) return fail(collection.error());
+    context.answer("emptied",
+                   formats::emptied_text(*answer, collection->enclosures.at(answer->enclosure).name),
+                   [&] { return formats::emptied_json(*answer); });
+    return {};
+}
+
 }  // namespace
 
 void add_clearance_commands(CLI::App& app, Context& context) {
@@ -71,6 +89,9 @@ void add_clearance_commands(CLI::App& app, Context& context) {
     const auto release = add_question(app, questions::release());
     context.on_chosen(*release.command,
                       [&context, release] { return answer_release(context, *release.typed); });
+    const auto emptied = add_question(app, questions::emptied());
+    context.on_chosen(*emptied.command,
+                      [&context, emptied] { return answer_emptied(context, *emptied.typed); });
 }
 
 }  // namespace mitefall::cli

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "questions/clear.h"
+#include "questions/emptied.h"
 #include "questions/import.h"
 #include "questions/mix.h"
 #include "questions/plan.h"
@@ -103,9 +104,9 @@ Json options_schema(const Described& question) {
 }  // namespace
 
 std::vector<Described> jobs() {
-    return {described(plan()),       described(rescore()), described(late()),       described(clear()),
-            described(next_check()), described(release()), described(origin()),     described(matters()),
-            described(what_helps()), described(course()),  described(consequence())};
+    return {described(plan()),       described(rescore()), described(late()),   described(clear()),
+            described(next_check()), described(release()), described(origin()), described(matters()),
+            described(what_helps()), described(emptied()), described(course()), described(consequence())};
 }
 
 std::vector<Described> others() {

@@ -51,6 +51,14 @@ records::EnclosureAdded tub_beside(const Enclosure& enclosure, const EnclosureId
             enclosure.floor};
 }
 
+void move_to_a_tub(const records::Collection& today, const std::vector<AnimalId>& animals,
+                   const std::string& stem, Change& change) {
+    const Enclosure& old = today.enclosures.at(today.animals.at(animals.front()).enclosure);
+    const auto id = new_name<EnclosureId>(stem, today.enclosures);
+    change.facts.emplace_back(tub_beside(old, id));
+    for (const AnimalId& animal : animals) change.facts.emplace_back(records::AnimalMoved{animal, id});
+}
+
 /// Gathers what stands against the treatments of a plan, animal by animal.
 class Obstacles {
   public:
@@ -168,15 +176,8 @@ class Obstacles {
         Change change{changes::house_them_apart(housemates_)};
         change.touches_mites = true;
         for (const statement::Who& one : housemates_)
-            move_to_a_tub({AnimalId(one.id)}, "apart-" + one.id, change);
+            move_to_a_tub(today_, {AnimalId(one.id)}, "apart-" + one.id, change);
         return change;
-    }
-
-    void move_to_a_tub(const std::vector<AnimalId>& animals, const std::string& stem, Change& change) const {
-        const Enclosure& old = today_.enclosures.at(today_.animals.at(animals.front()).enclosure);
-        const auto id = new_name<EnclosureId>(stem, today_.enclosures);
-        change.facts.emplace_back(tub_beside(old, id));
-        for (const AnimalId& animal : animals) change.facts.emplace_back(records::AnimalMoved{animal, id});
     }
 
     /// Of each wooden enclosure all animals, into one tub.
@@ -187,7 +188,7 @@ class Obstacles {
             const Enclosure& enclosure = today_.enclosures.at(id);
             if (enclosure.material != records::Material::porous || !may_live_in_a_tub(animals)) continue;
             where.push_back({id.text(), enclosure.name});
-            move_to_a_tub(animals, "tub-for-" + id.text(), change);
+            move_to_a_tub(today_, animals, "tub-for-" + id.text(), change);
         }
         change.what = changes::empty_the_wood_into_tubs(std::move(where));
         change.touches_mites = true;
@@ -268,6 +269,17 @@ std::string_view to_text(Whose whose) { return whose == Whose::keeper ? "keeper"
 
 std::vector<Change> possible_changes(const Situation& situation, const plan::Setting& setting) {
     return Obstacles(situation, setting).changes();
+}
+
+Change emptying(const records::Collection& today, const EnclosureId& enclosure) {
+    std::vector<AnimalId> animals;
+    for (const auto& [id, animal] : today.animals) {
+        if (animal.enclosure == enclosure) animals.push_back(id);
+    }
+    Change change;
+    change.touches_mites = true;
+    if (!animals.empty()) move_to_a_tub(today, animals, "tub-for-" + enclosure.text(), change);
+    return change;
 }
 
 std::optional<Change> all_of_the_keepers(const std::vector<Change>& changes) {

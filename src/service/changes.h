@@ -37,6 +37,10 @@ struct Change {
 /// empty. `setting`: of the situation.
 [[nodiscard]] std::vector<Change> possible_changes(const Situation& situation, const plan::Setting& setting);
 
+/// Everybody out of an enclosure, into a clean tub beside it; nothing where nobody lives there. For supposing
+/// only: no verdict is asked.
+[[nodiscard]] Change emptying(const records::Collection& today, const records::EnclosureId& enclosure);
+
 /// All that the keeper can do alone, at once. Fewer than two of them: nothing.
 [[nodiscard]] std::optional<Change> all_of_the_keepers(const std::vector<Change>& changes);
 

@@ -84,6 +84,8 @@ class Situation : public std::enable_shared_from_this<Situation> {
     [[nodiscard]] base::Result<plan::Setting> setting_to_prevent(units::Strength strength) const;
     /// Of the adopted course, whether it is against mites that were seen or to prevent. Errors as `setting`.
     [[nodiscard]] base::Result<plan::Setting> setting_of_course() const;
+    /// What a wait is reckoned from, whether mites were seen or not. Errors of `known`.
+    [[nodiscard]] base::Result<plan::Setting> setting_of_wait() const;
     /// The same at the strength in use, and where there is no outbreak or it cannot be told: for the work of
     /// a day.
     [[nodiscard]] plan::Setting setting_of_work() const;

@@ -6,6 +6,7 @@
 #include "base/contract.h"
 #include "formats/json/clearance.h"
 #include "formats/json/course.h"
+#include "formats/json/emptied.h"
 #include "formats/json/forecast.h"
 #include "formats/json/helps.h"
 #include "formats/json/json.h"
@@ -17,10 +18,12 @@
 #include "formats/json/prevention.h"
 #include "formats/json/release.h"
 #include "questions/clear.h"
+#include "questions/emptied.h"
 #include "questions/plan.h"
 #include "service/asked_first.h"
 #include "service/clearance.h"
 #include "service/course.h"
+#include "service/emptied.h"
 #include "service/helps.h"
 #include "service/late.h"
 #include "service/matters.h"
@@ -111,6 +114,12 @@ Result<Outcome> work_what_helps(const Workplace& at, const service::PlanOptions&
     return Outcome{formats::helps_json(service::view_of(*found, at.situation.knowledge())), {}};
 }
 
+Result<Outcome> work_emptied(const Workplace& at, const service::EmptiedOptions& options) {
+    const auto found = service::emptied_of(at.situation, options);
+    if (!found) return fail(found.error());
+    return Outcome{formats::emptied_json(*found), {}};
+}
+
 Json dated_band(units::Day day, const base::Band& band) {
     return {{"day", units::format_day(day)}, {"mean", band.mean}, {"p10", band.p10}, {"p90", band.p90}};
 }
@@ -192,6 +201,7 @@ const std::vector<Work>& works() {
                                        on(questions::origin(), work_origin),
                                        on(questions::matters(), work_matters),
                                        on(questions::what_helps(), work_what_helps),
+                                       on(questions::emptied(), work_emptied),
                                        on(questions::course(), work_course),
                                        on(questions::consequence(), work_consequence)};
     return all;

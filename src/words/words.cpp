@@ -157,8 +157,8 @@ std::string fill(std::string_view text, const Statement& statement, Language lan
 const std::vector<Sentence>& all_sentences(Language) {
     static const std::vector<Sentence> english = [] {
         std::vector<Sentence> all;
-        for (const auto part :
-             {en::safety(), en::work(), en::exposure(), en::course(), en::asked(), en::changes()}) {
+        for (const auto part : {en::safety(), en::work(), en::exposure(), en::course(), en::asked(),
+                                en::changes(), en::emptied()}) {
             for (const Sentence& one : part) all.push_back(one);
         }
         return all;

@@ -14,6 +14,7 @@
 #include "safety/rules.h"
 #include "service/asked.h"
 #include "service/changes.h"
+#include "service/emptied.h"
 #include "worklist/work.h"
 
 namespace mitefall::words {
@@ -46,7 +47,8 @@ std::map<std::string, std::set<std::string>> everything_told() {
     for (const statement::Row& row : worklist::work::all()) {
         if (row.id != worklist::work::treat.id) add(std::string(row.id), row);
     }
-    for (const auto& rows : {exposure::tells::all(), service::asked::all(), service::changes::all()}) {
+    for (const auto& rows :
+         {exposure::tells::all(), service::asked::all(), service::changes::all(), service::emptied::all()}) {
         for (const statement::Row& row : rows) add(std::string(row.id), row);
     }
     for (const statement::Row& row : plan::told::all()) {

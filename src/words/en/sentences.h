@@ -13,5 +13,6 @@ namespace mitefall::words::en {
 [[nodiscard]] std::span<const Sentence> course();
 [[nodiscard]] std::span<const Sentence> asked();
 [[nodiscard]] std::span<const Sentence> changes();
+[[nodiscard]] std::span<const Sentence> emptied();
 
 }  // namespace mitefall::words::en

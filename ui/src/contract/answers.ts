@@ -4,6 +4,7 @@ import type { Batches } from './batches';
 import type { Clear } from './clear';
 import type { Collection } from './collection';
 import type { Error as ErrorEnvelope } from './error';
+import type { Emptied } from './emptied';
 import type { Evidence } from './evidence';
 import type { Exposure } from './exposure';
 import type { Import } from './import';
@@ -77,6 +78,7 @@ export interface JobResults {
   origin: Origin['result'];
   matters: Matters['result'];
   'what-helps': WhatHelps['result'];
+  emptied: Emptied['result'];
   course: WebCourse['result'];
   consequence: WebConsequence['result'];
 }

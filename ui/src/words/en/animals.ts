@@ -1,5 +1,15 @@
 export const animals = {
   title: 'Animals and enclosures',
+  emptied: {
+    title: 'Emptied',
+    ask: 'When may it be lived in again?',
+    working: 'Working out how long what is left in it lives',
+    supposed: 'As if everybody were moved out today.',
+    from: (day: string) => `From ${day} on`,
+    notBy: (day: string, chance: string) => `Not by ${day}, then ${chance}`,
+    careful: (day: string) => `To be careful: from ${day} on`,
+    curve: 'Chance that nothing is alive in it',
+  },
   tabs: { animals: 'Animals', enclosures: 'Enclosures', add: 'Add', import: 'Import', journal: 'Journal' },
   animal: 'Animal',
   kind: 'Kind',
