@@ -51,6 +51,9 @@ void add_record_commands(CLI::App& app, Context& context) {
         outside_options);
     add("weight", "An animal was weighed", weight_options);
     add("shed", "An animal is cloudy, or has shed", shed_options);
+    add("meal", "A meal was eaten, refused or brought up again; never feed prey treated for mites of its own",
+        meal_options);
+    add("eggs", "Eggs are in an enclosure, an incubator or a box ... or no longer", eggs_options);
     add("condition", "An animal falls ill, is gravid, reacted ... or no longer", condition_options);
     add("treatment", "A treatment was given", treatment_options);
     add("room-treatment", "Floor, racks and walls of a room were treated", room_treatment_options);

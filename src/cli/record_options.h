@@ -35,6 +35,10 @@ std::shared_ptr<Options> make_options() {
 [[nodiscard]] FactMaker shared_item_options(CLI::App& command);
 [[nodiscard]] FactMaker outside_options(CLI::App& command);
 
+// record_care.cpp
+[[nodiscard]] FactMaker meal_options(CLI::App& command);
+[[nodiscard]] FactMaker eggs_options(CLI::App& command);
+
 // record_observations.cpp
 [[nodiscard]] FactMaker weight_options(CLI::App& command);
 [[nodiscard]] FactMaker shed_options(CLI::App& command);

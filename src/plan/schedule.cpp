@@ -160,14 +160,24 @@ class Fitter {
         return !animals_in(enclosure).empty() && std::find(tubs.begin(), tubs.end(), enclosure) != tubs.end();
     }
 
-    /// New paper, in the enclosure or in a clean tub; false if it is not permitted. What is settled stays so.
+    /// New paper, in the enclosure or in a clean tub, on a date of its own where somebody there only has to
+    /// wait; false if it is not permitted. What is settled stays so.
     bool renew(const EnclosureId& enclosure, const std::string& task, Method method) {
         if (is_settled(task)) return true;
-        const auto& permit = permits_.enclosure(enclosure, {method, {}, today()}, course_so_far_);
+        Request request{method, {}, today()};
+        if (try_to_renew(enclosure, task, request)) return true;
+        const auto day = own_date(animals_in(enclosure), request);
+        if (!day || *day == today()) return false;
+        request.day = *day;
+        return try_to_renew(enclosure, task, request);
+    }
+
+    bool try_to_renew(const EnclosureId& enclosure, const std::string& task, const Request& request) {
+        const auto& permit = permits_.enclosure(enclosure, request, course_so_far_);
         if (permit)
             add(task, *permit);
         else
-            leave_out(enclosure, {}, method, permit.error().reason);
+            leave_out(enclosure, {}, request.method, permit.error().reason);
         return permit.has_value();
     }
 

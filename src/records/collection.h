@@ -55,6 +55,7 @@ struct Enclosure {
     std::vector<Dated> wetted{};                    ///< its paper, again; oldest first
     std::optional<units::Day> substrate_changed{};  ///< the last time
     std::optional<units::Day> looked_at{};          ///< the last check or sighting
+    std::optional<Dated> eggs{};                    ///< eggs are in it, since
 };
 
 /// Where an animal lives from one day to another; both of them belong to it, whatever was first that day.
@@ -81,8 +82,9 @@ struct Animal {
     std::vector<DatedValue<Treated>> exposures;          ///< treatments of the enclosure it was in that day
     std::vector<DatedValue<VetDirection>> directions;
     std::vector<DatedValue<units::Strength>> acknowledged{};  ///< strengths acknowledged for this animal
-    std::optional<units::Day> cloudy_since{};  ///< first day of the spell in which it was last seen cloudy
-    std::vector<Residence> stays{};            ///< where it lived, oldest first
+    std::optional<units::Day> cloudy_since{};    ///< first day of the spell in which it was last seen cloudy
+    std::vector<Residence> stays{};              ///< where it lived, oldest first
+    std::vector<DatedValue<MealNoted>> meals{};  ///< eaten, refused and brought up, oldest first
 };
 
 /// A bottle of spray.

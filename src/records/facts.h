@@ -5,6 +5,7 @@
 
 #include "records/facts/animals.h"
 #include "records/facts/batches.h"
+#include "records/facts/care.h"
 #include "records/facts/course.h"
 #include "records/facts/places.h"
 #include "records/facts/treatments.h"
@@ -13,7 +14,7 @@
 // a new entry that corrects the old one. A kind of fact is one struct in records/facts (fact.h says what of).
 namespace mitefall::records {
 
-using Fact = Joined<PlaceFacts, AnimalFacts, TreatmentFacts, CourseFacts, BatchFacts>::Variant;
+using Fact = Joined<PlaceFacts, AnimalFacts, TreatmentFacts, CareFacts, CourseFacts, BatchFacts>::Variant;
 
 /// "weighed"
 [[nodiscard]] inline std::string_view kind_of(const Fact& fact) {

@@ -95,6 +95,19 @@ struct Vocabulary<CheckMethod> {
                                     Word{CheckMethod::paper_trap, "paper-trap"}};
 };
 
+/// What became of a meal.
+enum class MealOutcome {
+    eaten,
+    refused,
+    regurgitated,  ///< brought up again
+};
+template <>
+struct Vocabulary<MealOutcome> {
+    static constexpr std::string_view what = "outcome of a meal";
+    static constexpr std::array all{Word{MealOutcome::eaten, "eaten"}, Word{MealOutcome::refused, "refused"},
+                                    Word{MealOutcome::regurgitated, "regurgitated"}};
+};
+
 /// What was in contact with animals or their keepers elsewhere.
 enum class OutsideKind {
     show,

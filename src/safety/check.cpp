@@ -35,6 +35,7 @@ Findings ask_all_gates(const Question& question) {
     check_weight(question, findings);
     check_shed(question, findings);
     check_condition(question, findings);
+    check_meals(question, findings);
     check_strength(question.with, request, &question.animal, findings);
     check_prescription(question, findings);
     check_fipronil(question, findings);
@@ -46,6 +47,8 @@ Findings ask_all_gates(const Question& question) {
     check_water(question, findings);
     check_damp_paper(question, findings);
     check_tub(question, findings);
+    check_eggs(question.with, enclosure_of(question.with.collection, question.animal), request.method,
+               findings);
     check_air(question.with, enclosure_of(question.with.collection, question.animal).room, request.method,
               question.animal.id, findings);
     check_housemates(question, findings);
@@ -155,6 +158,7 @@ std::vector<Reason> judge_empty(const Case& with, const records::Enclosure& encl
     check_air(with, enclosure.room, request.method, {}, findings);
     check_predators_in(with, enclosure, request, {}, findings);
     check_tub_for(with, enclosure, request.method, findings);
+    check_eggs(with, enclosure, request.method, findings);
     sort_by_severity(findings.reasons);
     return findings.reasons;
 }

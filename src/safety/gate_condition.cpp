@@ -81,9 +81,10 @@ void check_condition(const Question& question, Findings& findings) {
         const bool is_barred = bars(noted.value, method);
         if (!is_barred && !(target_of(method) == Target::animal && has_just_reacted(noted, question)))
             continue;
-        refuse(findings, question.with.tables,
-               is_barred ? against(noted) : says::rests_after_reaction(noted.value.agent, noted.day),
-               says::vet_and_paper())
+        refuse(
+            findings, question.with.tables,
+            is_barred ? against(noted) : says::rests_after_reaction(noted.value.agent, noted.day),
+            noted.value.condition == Condition::gravid ? says::gently_while_gravid() : says::vet_and_paper())
             .since = records::Dated{noted.day, noted.entry};
     }
 }

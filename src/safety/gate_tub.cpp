@@ -49,6 +49,10 @@ void check_tub(const Question& question, Findings& findings) {
     if (enclosure != question.with.collection.enclosures.end())
         check_tub_for(question.with, enclosure->second, question.request.method, findings);
     if (!question.taxon) return;  // who is not known is asked for by another gate
+    for (const auto& noted : question.animal.conditions) {
+        if (noted.value.condition == records::Condition::gravid)
+            heed(findings.cautions, question.with.tables, says::tub_before_laying(named(question.animal)));
+    }
     check_lock(question, findings);
     check_house(question, findings);
 }

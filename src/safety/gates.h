@@ -67,6 +67,7 @@ void check_taxon(const Question& question, Findings& findings);
 void check_weight(const Question& question, Findings& findings);
 void check_shed(const Question& question, Findings& findings);
 void check_condition(const Question& question, Findings& findings);
+void check_meals(const Question& question, Findings& findings);
 void check_prescription(const Question& question, Findings& findings);
 void check_fipronil(const Question& question, Findings& findings);
 void check_repeats(const Question& question, Findings& findings);
@@ -94,6 +95,10 @@ void check_tub(const Question& question, Findings& findings);
 /// The same of the enclosure alone.
 void check_tub_for(const Case& with, const records::Enclosure& enclosure, records::Method method,
                    Findings& findings);
+
+/// Eggs are never treated, nor what they lie in, nor the room around them.
+void check_eggs(const Case& with, const records::Enclosure& enclosure, records::Method method,
+                Findings& findings);
 
 /// `animal`: the one to be treated, or to lie on it; null where no animal lives.
 void check_strength(const Case& with, const Request& request, const records::Animal* animal,

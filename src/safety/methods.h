@@ -33,6 +33,11 @@ using records::Target;
     return records::row_of(method).meets == records::Meets::in_hand;
 }
 
+/// Swallowed or injected: a veterinarian gives it.
+[[nodiscard]] inline bool is_taken_in(records::Method method) {
+    return records::row_of(method).meets == records::Meets::inside;
+}
+
 /// The animal is elsewhere and comes back to what it knew: no kind and no condition speaks against it.
 [[nodiscard]] inline bool leaves_animal_alone(records::Method method) {
     return records::row_of(method).meets == records::Meets::nothing;
@@ -41,6 +46,11 @@ using records::Target;
 /// The animal lives in something else afterwards: whether it can is asked by a gate of its own.
 [[nodiscard]] inline bool houses_anew(records::Method method) {
     return records::row_of(method).meets == records::Meets::housed;
+}
+
+/// What an animal with a meal inside must not go through.
+[[nodiscard]] inline bool disturbs_meal(records::Method method) {
+    return touches_skin(method) || houses_anew(method);
 }
 
 /// What would kill predatory mites in the enclosure.

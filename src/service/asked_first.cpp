@@ -88,6 +88,8 @@ class Asker {
         else if (ask.to_danger > Danger::healthy)
             ask.says.push_back(asked::can_catch_them_there());
         if (apart) ask.says.push_back(asked::goes_to_others());
+        const bool is_risky = ask.from_danger > Danger::healthy || ask.to_danger > Danger::healthy;
+        if (is_risky && is_lived_in(fact.to, fact.animal)) ask.says.push_back(asked::pairing_waits());
         ask.key = fmt::format("move:{}:{}-{}:{}-{}{}", fact.animal.text(), ask.from->text(),
                               worklist::to_text(ask.from_danger), fact.to.text(),
                               worklist::to_text(ask.to_danger), apart ? ":quarantine" : "");
@@ -131,6 +133,15 @@ class Asker {
             add(Doubt::chance_low, asked::chance_below(who, wanted_to_release * 100));
         if (ask.doubts.empty()) return;
         ask.key = fmt::format("quarantine-end:{}", fact.animal.text());
+        asks_.push_back(std::move(ask));
+    }
+
+    /// Refused it was not fed; what was eaten goes on record all the same.
+    void hear(const records::MealNoted& fact) {
+        if (!fact.treated_prey || !places_.contains(fact.animal)) return;
+        Ask ask = about(AskKind::treated_prey, fact.animal);
+        ask.says = {asked::never_treated_prey(called(fact.animal))};
+        ask.key = fmt::format("treated-prey:{}", fact.animal.text());
         asks_.push_back(std::move(ask));
     }
 
@@ -207,6 +218,11 @@ class Asker {
             const auto* const room = room_of(one.second);
             return one.first != id && !is_kept_apart(one.first) && room != nullptr && *room == *to_room;
         });
+    }
+
+    [[nodiscard]] bool is_lived_in(const EnclosureId& enclosure, const AnimalId& but_for) const {
+        return std::any_of(places_.begin(), places_.end(),
+                           [&](const auto& one) { return one.first != but_for && one.second == enclosure; });
     }
 
     [[nodiscard]] bool is_kept_apart(const AnimalId& id) const {
@@ -302,6 +318,7 @@ bool may_ask(const DatedFact& dated) {
     return std::holds_alternative<records::AnimalArrived>(dated.fact) ||
            std::holds_alternative<records::AnimalMoved>(dated.fact) ||
            std::holds_alternative<records::AnimalLeft>(dated.fact) ||
+           std::holds_alternative<records::MealNoted>(dated.fact) ||
            std::holds_alternative<records::QuarantineEnded>(dated.fact);
 }
 
@@ -404,6 +421,7 @@ std::string_view to_text(AskKind kind) {
         case AskKind::quarantine_end: return "quarantine-end";
         case AskKind::dry_move: return "dry-move";
         case AskKind::same_name: return "same-name";
+        case AskKind::treated_prey: return "treated-prey";
     }
     return {};
 }

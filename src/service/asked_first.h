@@ -19,6 +19,7 @@ enum class AskKind {
     quarantine_end,  ///< something speaks against it; only a reason in the fact itself answers this
     dry_move,        ///< an animal that has no water dish goes where there is none either
     same_name,       ///< an animal arrives with the name of one that is here
+    treated_prey,    ///< a meal of prey that was treated for mites of its own
 };
 [[nodiscard]] std::string_view to_text(AskKind kind);  ///< "quarantine-end"
 

@@ -18,4 +18,8 @@ namespace mitefall::units {
 /// up. 3.1 days are 4.
 [[nodiscard]] inline Days at_least_days(TimeSpan wait) { return Days(std::lround(std::ceil(in_days(wait)))); }
 
+/// The first day on which `wait` has surely passed since some hour of `day`: who did it at eleven at night
+/// counts from then.
+[[nodiscard]] inline Day surely_after(Day day, TimeSpan wait) { return day + at_least_days(wait) + one_day; }
+
 }  // namespace mitefall::units

@@ -224,6 +224,8 @@ Worklist make_worklist(const plan::Setting& setting) {
     list.cautions = cautions_of(list.tasks);
     list.next_day = next_day(day, list.tasks);
     list.questions = rules::sheds(day);
+    list.notes = rules::meals_to_hold(day);
+    for (Note& note : rules::breeding(day)) list.notes.push_back(std::move(note));
     return list;
 }
 

@@ -22,6 +22,12 @@ struct ShedQuestion {
     units::Day since;  ///< cloudy since
 };
 
+/// What to heed in these days that nobody ticks: a meal to hold, what is gentle before eggs.
+struct Note {
+    statement::Statement what;  ///< work.def
+    std::vector<records::AnimalId> animals;
+};
+
 struct Worklist {
     units::Day day;
     std::vector<Task> tasks;  ///< in working order
@@ -31,6 +37,7 @@ struct Worklist {
     Late late = {};                         ///< of a list of today; filled by whoever has the days before
     records::FactId entry = 0;              ///< last entry of the journal it is made from; 0: none, a preview
     std::vector<ShedQuestion> questions{};  ///< to be answered today, by animal
+    std::vector<Note> notes{};              ///< of care
 };
 
 /// Where the mites were seen and who is in quarantine, for the order of work.

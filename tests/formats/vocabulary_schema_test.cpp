@@ -57,6 +57,7 @@ json choices() {
                  {"seen_count", texts_of<records::SeenCount>()},
                  {"seen_where", texts_of<records::SeenWhere>()},
                  {"check_method", texts_of<records::CheckMethod>()},
+                 {"meal_outcome", texts_of<records::MealOutcome>()},
                  {"outside_kind", texts_of<records::OutsideKind>()},
                  {"share_parameter", parameters_of(ParameterKind::share)},
                  {"rate_parameter", parameters_of(ParameterKind::rate)},

@@ -164,6 +164,23 @@ TEST(Fit, an_animal_that_has_just_shed_is_sprayed_the_day_after_the_round) {
     EXPECT_FALSE(schedule.rounds[2].own_date);
 }
 
+// rules.toml, meal_rest: two days after the day of the meal; 20 g are 4 % of 500 g.
+TEST(Fit, an_animal_that_has_just_eaten_is_treated_on_a_day_of_its_own) {
+    Scene scene;
+    records::Animal& anna = scene.anna();
+    anna.meals = {{today(), 2, {anna.id, records::MealOutcome::eaten, "mouse", 1, units::grams(20), false}}};
+    const Stage stage{scene};
+    const Course course{2, 7, {false, false, false, {enclosure("tub")}}, Scope::sighted};
+    const Schedule schedule = fit(assign(course, stage.setting), stage.setting);
+    ASSERT_EQ(schedule.rounds.size(), 3u);
+    EXPECT_TRUE(schedule.rounds[0].treatments.empty());
+    EXPECT_TRUE(schedule.rounds[1].own_date);
+    EXPECT_EQ(schedule.rounds[1].day, today() + days(3));
+    for (const Method method : {Method::spray_animal, Method::fresh_tub, Method::spray_bedding})
+        EXPECT_TRUE(has(schedule.rounds[1], method)) << records::to_text(method);
+    EXPECT_EQ(schedule.rounds[2].day, today() + days(7));
+}
+
 TEST(Assign, rounds_fall_on_free_days_and_keep_their_distance) {
     Stage stage{Scene()};
     stage.setting.limits.free_days.reset();

@@ -10,7 +10,8 @@
 #include "safety/shed.h"
 #include "words/words.h"
 
-// Whoever waits for a shed is treated later, and the others meanwhile as without it (decision 32).
+// Whoever waits for a shed, or with a meal inside, is treated later, and the others meanwhile as without it
+// (decisions 32 and 51).
 namespace mitefall::plan {
 namespace {
 
@@ -46,6 +47,22 @@ void let_shed_be_awaited(Scene& scene) {
     if (state != ShedState::shed) anna.cloudy_since = today() - days(told + any(0, 20));
 }
 
+/// One that is inside, or one that came up.
+void let_meal_be_recent(Scene& scene) {
+    records::Animal& anna = scene.anna();
+    const auto outcome = *rc::gen::element(records::MealOutcome::eaten, records::MealOutcome::regurgitated);
+    const double grams = *rc::gen::element(0.0, 20.0, 200.0);
+    anna.meals.push_back(
+        {today() - days(any(0, 5)), 7, {anna.id, outcome, "", 0, units::grams(grams), false}});
+}
+
+void let_it_wait(Scene& scene) {
+    if (*rc::gen::arbitrary<bool>())
+        let_shed_be_awaited(scene);
+    else
+        let_meal_be_recent(scene);
+}
+
 std::vector<units::Day> sprayings_of(const Schedule& schedule, const std::string& place) {
     std::vector<units::Day> on;
     for (const Round& round : schedule.rounds) {
@@ -63,12 +80,12 @@ TEST(Waiting, never_leaves_an_infested_enclosure_untreated_for_ever) {
         Scene scene = two_snakes();
         const Stage sound(scene);
         RC_ASSERT(!sprayings_of(fit(assign(course, sound.setting), sound.setting), "tub").empty());
-        let_shed_be_awaited(scene);
+        let_it_wait(scene);
         const Stage waits(scene);
         const Schedule schedule = fit(assign(course, waits.setting), waits.setting);
         const auto on = sprayings_of(schedule, "tub");
         RC_ASSERT(!on.empty());
-        // By the usual time of a shed, its day after, and one round that may have gone by.
+        // By the usual time of a shed, its day after, and one round that may have gone by; a meal takes less.
         RC_ASSERT(on.front() <= today() + days(15 + longest_interval));
     }));
 }
@@ -78,7 +95,7 @@ TEST(Waiting, changes_nothing_for_the_others) {
         const Course course = any_course();
         Scene scene = two_snakes();
         const Stage sound(scene);
-        let_shed_be_awaited(scene);
+        let_it_wait(scene);
         const Stage waits(scene);
         const auto before = sprayings_of(fit(assign(course, sound.setting), sound.setting), "box");
         RC_ASSERT(sprayings_of(fit(assign(course, waits.setting), waits.setting), "box") == before);

@@ -74,6 +74,8 @@ TEST(CheckNames, unknown_names_are_refused_in_every_fact_that_names_something) {
         SubstrateChanged{lost, Substrate::paper},
         WaterMoved{lost, true},
         PaperWetted{lost},
+        MealNoted{nobody, MealOutcome::eaten, "", 0, {}, false},
+        EggsNoted{lost},
         OutsideContact{OutsideKind::show, {nowhere}, {}, ""},
         OutsideContact{OutsideKind::visitor, {}, {a, lost}, ""},
         VetDirection{nobody, Method::soak, "vet", "text"},
@@ -336,6 +338,23 @@ TEST(Text, of_the_program_is_cut_between_letters_where_it_is_too_long) {
         EXPECT_EQ(cut.substr(cut.size() - 4), " ...");
         EXPECT_FALSE(check_text("reason", text));
     }
+}
+
+TEST(CheckAmounts, of_a_meal_all_may_be_unknown_and_nothing_impossible) {
+    Journal journal = small_collection();
+    const MealNoted meal{AnimalId("pim"), MealOutcome::eaten, "", 0, {}, false};
+    EXPECT_TRUE(journal.try_add(day(6, 1), meal));
+    MealNoted odd = meal;
+    odd.number = -1;
+    expect_refused_value(odd, "number of prey");
+    odd.number = 1001;
+    expect_refused_value(odd, "number of prey");
+    odd = meal;
+    odd.mass = units::grams(-5);
+    expect_refused_value(odd, "weight");
+    odd = meal;
+    odd.prey = "mouse\nand more";
+    expect_refused_value(odd, "prey");
 }
 
 }  // namespace

@@ -206,6 +206,26 @@ TEST(Fold, paper_wetted_again_is_remembered_also_where_only_a_tick_told_of_it) {
     EXPECT_EQ(wetted, (std::vector{day(2, 1), day(2, 2)}));
 }
 
+TEST(Fold, meals_are_kept_by_day_and_eggs_since_they_were_first_told_of) {
+    Journal journal = small_collection();
+    journal.add(day(2, 5), MealNoted{AnimalId("pim"), MealOutcome::refused, "mouse", 1, {}, false});
+    const FactId eaten = journal.add(
+        day(2, 1), MealNoted{AnimalId("pim"), MealOutcome::eaten, "mouse", 2, units::grams(40), false});
+    const FactId laid = journal.add(day(2, 2), EggsNoted{EnclosureId("a")});
+    journal.add(day(2, 4), EggsNoted{EnclosureId("a")});
+    const Collection then = collection_on(journal.entries, day(2, 6));
+    const auto& meals = then.animals.at(AnimalId("pim")).meals;
+    ASSERT_EQ(meals.size(), 2U);
+    EXPECT_EQ(meals[0].entry, eaten) << "told late";
+    EXPECT_EQ(meals[0].value.mass, units::grams(40));
+    EXPECT_EQ(meals[1].value.outcome, MealOutcome::refused);
+    ASSERT_TRUE(then.enclosures.at(EnclosureId("a")).eggs);
+    EXPECT_EQ(then.enclosures.at(EnclosureId("a")).eggs->entry, laid);
+    journal.add(day(2, 7), EggsNoted{EnclosureId("a"), false});
+    EXPECT_FALSE(collection_on(journal.entries, day(2, 8)).enclosures.at(EnclosureId("a")).eggs);
+    EXPECT_FALSE(journal.try_add(day(2, 9), EggsNoted{EnclosureId("a"), false})) << "there are none";
+}
+
 TEST(Fold, contact_with_the_outside_is_remembered_with_its_day_and_entry) {
     Journal journal = small_collection();
     const FactId entry =

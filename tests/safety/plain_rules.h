@@ -124,6 +124,16 @@ inline bool is_of_wood(const records::Collection& c, const records::Animal& a) {
     return c.enclosures.at(a.enclosure).material == records::Material::porous;
 }
 
+/// In the enclosure, or where the whole room is treated in any of its enclosures.
+inline bool is_near_eggs(const records::Collection& c, const records::Animal& a, Method m) {
+    const records::Enclosure& home = c.enclosures.at(a.enclosure);
+    if (m != Method::treat_room) return home.eggs.has_value() && !is_by_vet(m);
+    for (const auto& [id, other] : c.enclosures) {
+        if (other.room == home.room && other.eggs) return true;
+    }
+    return false;
+}
+
 /// Forbidden whoever asks.
 inline bool is_never(const records::Collection& c, const records::Animal& a, Method m, double strength,
                      units::Day day) {
@@ -131,6 +141,7 @@ inline bool is_never(const records::Collection& c, const records::Animal& a, Met
         if (is_never(c, *mate, Method::spray_bedding, strength, day)) return true;
     }
     const Kind kind = kind_of(a.taxon);
+    if (is_near_eggs(c, a, m)) return true;
     if (kind == Kind::viper && takes_the_animal_in_hand(m)) return true;
     if (m == Method::fresh_tub && (kind == Kind::viper || is_of_wood(c, a))) return true;
     if (is_spray(m) && is_possible(strength) && strength > 250 * (1 + 1e-9)) return true;
@@ -244,6 +255,31 @@ inline bool waits_for_a_shed(const records::Collection& c, const records::Animal
     return day <= c.day || (day - since).count() < 11 || (is_told_again && (day - a.shed->day).count() < 4);
 }
 
+/// The day of a meal does not count, as nobody knows the hour; two more are its rest, four where it was above
+/// 15 % of the body or nobody knows, ten after one came up.
+inline bool rests_after_a_meal(const records::Animal& a, units::Day day) {
+    const bool weight_counts = a.weight && a.weight->day <= day && (day - a.weight->day).count() <= 60 &&
+                               units::in_grams(a.weight->value) > 0;
+    std::map<units::Day, std::vector<double>> eaten;
+    for (const auto& meal : a.meals) {
+        const auto ago = (day - meal.day).count();
+        if (meal.value.outcome == records::MealOutcome::regurgitated && ago <= 10) return true;
+        if (meal.value.outcome == records::MealOutcome::eaten)
+            eaten[meal.day].push_back(units::in_grams(meal.value.mass));
+    }
+    for (const auto& [on, masses] : eaten) {
+        double all = 0;
+        bool is_small = weight_counts;
+        for (const double mass : masses) {
+            all += mass;
+            is_small = is_small && mass > 0;
+        }
+        is_small = is_small && all <= 0.15 * units::in_grams(a.weight->value);
+        if ((day - on).count() <= (is_small ? 2 : 4)) return true;
+    }
+    return false;
+}
+
 inline bool must_wait(const records::Collection& c, const records::Animal& a, Method m, units::Day day,
                       const std::vector<Application>& proposed) {
     if (m == Method::treat_room) return true;  // it lives there
@@ -252,6 +288,7 @@ inline bool must_wait(const records::Collection& c, const records::Animal& a, Me
         if (must_wait(c, *mate, Method::spray_bedding, day, {})) return true;
     }
     const bool touches = is_spray(m) || takes_the_animal_in_hand(m);
+    if ((touches || m == Method::fresh_tub) && rests_after_a_meal(a, day)) return true;
     if (touches && waits_for_a_shed(c, a, day) && m != Method::soak) return true;  // water does no harm
     if (touches && a.shed && a.shed->value == records::ShedState::shed && day <= a.shed->day) return true;
     for (const Deed& other : all_told(c, a, proposed)) {
@@ -439,6 +476,23 @@ inline void ask_about_deeds(const records::Collection& c, const records::Animal&
     if (!second_drugs.empty()) questions.push_back(from(second_drugs));
 }
 
+/// Two that came up within 60 days; prey that had been treated.
+inline void ask_about_meals(const records::Animal& a, Method m, units::Day day,
+                            std::vector<Question>& questions) {
+    const bool takes_drug = is_on_animal(m) || m == Method::spray_bedding;
+    const bool disturbs = takes_the_animal_in_hand(m) || is_spray(m) || m == Method::fresh_tub;
+    std::vector<Moment> came_up;
+    for (const auto& meal : a.meals) {
+        if (std::abs((meal.day - day).count()) >= 60) continue;
+        const Moment moment(meal.day, meal.entry);
+        if (meal.value.outcome == records::MealOutcome::regurgitated) came_up.push_back(moment);
+        if (takes_drug && meal.value.treated_prey && meal.value.outcome != records::MealOutcome::refused)
+            questions.push_back({moment});
+    }
+    if (disturbs && came_up.size() >= 2)
+        questions.push_back({*std::max_element(came_up.begin(), came_up.end())});
+}
+
 /// What a veterinarian may decide.
 inline std::vector<Question> questions_for_vet(const records::Collection& c, const records::Animal& a,
                                                Method m, double strength, units::Day day,
@@ -452,6 +506,7 @@ inline std::vector<Question> questions_for_vet(const records::Collection& c, con
     }
     ask_about_kind(kind_of(a.taxon), m, questions);
     ask_about_tub(a, m, day, questions);
+    ask_about_meals(a, m, day, questions);
     ask_about_weight(a, m, questions);
     ask_about_deeds(c, a, m, day, proposed, questions);
     for (const auto& n : a.conditions) {

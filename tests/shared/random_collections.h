@@ -54,6 +54,7 @@ inline void add_any_treatments(records::Animal& animal) {
 /// What was done to the enclosures, with nobody named.
 inline void add_any_housework(Scene& scene) {
     for (auto& [id, enclosure] : scene.collection.enclosures) {
+        if (one_in(15)) enclosure.eggs = records::Dated{today() - days(any_distance()), any_entry()};
         if (!one_in(4)) continue;
         const records::DatedValue<records::Treated> done{
             today() - days(any_distance()), any_entry(), {id, {}, any_method(), mg_per_l(10)}};
@@ -95,6 +96,19 @@ inline void add_any_stays(records::Animal& animal) {
     animal.stays.push_back({animal.enclosure, moved, any_entry()});
 }
 
+/// Boundaries of the rests after meals on both sides, meals near 15 % of the body mass on neither.
+inline void add_any_meals(records::Animal& animal) {
+    for (int i = *rc::gen::inRange(1, 4); i > 0; --i) {
+        const auto outcome =
+            *rc::gen::element(records::MealOutcome::eaten, records::MealOutcome::eaten,
+                              records::MealOutcome::refused, records::MealOutcome::regurgitated);
+        const double grams = *rc::gen::element(0.0, 10.0, 90.0, 400.0);
+        animal.meals.push_back({today() - days(*rc::gen::element(-1, 0, 1, 2, 3, 4, 5, 10, 11, 59, 60)),
+                                any_entry(),
+                                {animal.id, outcome, "", 0, units::grams(grams), one_in(8)}});
+    }
+}
+
 inline void add_any_animal(Scene& scene, const std::string& name) {
     const auto enclosure = *rc::gen::element<std::string>("tub", "vivarium", "far");
     records::Animal& animal = scene.add_animal(name, any_taxon(), enclosure);
@@ -112,6 +126,7 @@ inline void add_any_animal(Scene& scene, const std::string& name) {
         if (one_in(2)) animal.cloudy_since = animal.shed->day - days(*rc::gen::inRange(0, 12));
     }
     if (one_in(6)) add_any_condition(scene, animal);
+    if (one_in(5)) add_any_meals(animal);
     if (one_in(4)) add_any_treatments(animal);
     if (one_in(2)) add_any_stays(animal);
     for (int i = *rc::gen::element(0, 1, 1, 3); i > 0; --i) add_any_direction(animal);

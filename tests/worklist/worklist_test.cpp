@@ -280,6 +280,59 @@ TEST(Worklist, ticking_the_spray_of_a_later_round_does_not_ask_to_wet_the_paper_
     EXPECT_FALSE(diary.lists("2026-03-17/redampen/a"));
 }
 
+records::MealNoted meal(const char* animal, double grams) {
+    return {AnimalId(animal), records::MealOutcome::eaten, "mouse", 1, units::grams(grams), false};
+}
+
+/// Until when meals are held, in the order of the notes.
+std::vector<Day> held_until(const Worklist& list) {
+    std::vector<Day> days;
+    for (const Note& note : list.notes) {
+        if (note.what.id == "hold_meal") days.push_back(std::get<Day>(note.what.arguments.back().value));
+    }
+    return days;
+}
+
+// rules.toml: meal_rest 2 days, meal_after_treatment 1 day, each after the day itself.
+TEST(Worklist, meals_are_held_around_a_treatment_and_one_that_was_eaten_makes_it_wait) {
+    Diary diary(one_tub());
+    const Day round = diary.today + Days(5);
+    diary.note(records::PlanAdopted{{round}, {enclosure("a")}, {}, {false, false}, {}});
+    EXPECT_TRUE(held_until(diary.list()).empty()) << "a meal today is down by then";
+    diary.sleep(2);
+    EXPECT_TRUE(held_until(diary.list()).empty());
+    diary.sleep();
+    EXPECT_EQ(held_until(diary.list()), std::vector{round + Days(2)}) << "two days before it";
+    diary.note(meal("anna", 20));
+    diary.sleep(2);
+    ASSERT_EQ(diary.today, round);
+    EXPECT_FALSE(diary.lists("2026-03-15/animal/anna"));
+    ASSERT_FALSE(diary.list().passed_over.empty());
+    EXPECT_EQ(diary.list().passed_over.front().why.what.id, "just_fed");
+    EXPECT_EQ(diary.list().passed_over.front().why.until, round + Days(1));
+    diary.sleep();
+    EXPECT_TRUE(diary.lists("2026-03-15/animal/anna")) << "made up for as soon as it may be";
+    diary.tick_all();
+    const auto held = held_until(diary.list());
+    ASSERT_EQ(held.size(), 1U);
+    EXPECT_GE(held.front(), diary.today + Days(2));
+}
+
+TEST(Worklist, gravid_animals_and_eggs_near_mites_have_a_word_and_nothing_is_done_to_eggs) {
+    Diary diary(three_rooms(), {enclosure("k")});
+    diary.note(records::ConditionNoted{AnimalId("kim"), records::Condition::gravid, true, "", ""});
+    diary.note(records::ConditionNoted{AnimalId("tom"), records::Condition::gravid, true, "", ""});
+    diary.note(records::EggsNoted{enclosure("q")});
+    diary.adopt(1, 7, {enclosure("q")}, {}, true, false);
+    std::vector<std::string_view> ids;
+    for (const Note& note : diary.list().notes) ids.push_back(note.what.id);
+    EXPECT_EQ(ids, (std::vector<std::string_view>{"gravid_here", "eggs_here", "hatchlings_here"}));
+    EXPECT_EQ(diary.list().notes.front().animals, std::vector{AnimalId("kim")}) << "Tom is not near them";
+    for (const Task& task : diary.list().tasks) EXPECT_NE(task.kind, TaskKind::treat);
+    diary.sleep(7);
+    EXPECT_EQ(diary.task("2026-03-17/check/q").what.id, "look_around_eggs");
+}
+
 TEST(Worklist, paper_is_wetted_again_only_while_that_is_permitted) {
     Diary diary(one_tub());
     diary.adopt(1, 7, {enclosure("a")}, {}, false, true);

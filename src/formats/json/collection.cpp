@@ -31,6 +31,7 @@ Json enclosure_json(const records::Enclosure& e) {
         fact_json(records::EnclosureAdded{e.id, e.name, e.room, e.material, e.substrate, e.climate, e.floor});
     json["water_is_out"] = e.water_is_out;
     json["water_out_since"] = date(e.water_out_since);
+    json["eggs_since"] = e.eggs ? date(e.eggs->day) : Json(nullptr);
     return json;
 }
 

@@ -49,6 +49,13 @@ Json shed_question_json(const worklist::ShedQuestion& question) {
             {"since", date(question.since)}};
 }
 
+Json note_json(const worklist::Note& note) {
+    return {{"rule", note.what.id},
+            {"args", arguments_json(note.what)},
+            {"text", words::say(note.what)},
+            {"animals", names(note.animals)}};
+}
+
 }  // namespace
 
 Json worklist_json(const worklist::Worklist& list_of_day) {
@@ -56,6 +63,7 @@ Json worklist_json(const worklist::Worklist& list_of_day) {
             {"next_day", date(list_of_day.next_day)},
             {"entry", list_of_day.entry},
             {"questions", list(list_of_day.questions, shed_question_json)},
+            {"notes", list(list_of_day.notes, note_json)},
             {"late", late_json(list_of_day.late)},
             {"tasks", list(list_of_day.tasks, task_json)},
             {"passed_over", list(list_of_day.passed_over, passed_over_json)},

@@ -55,6 +55,12 @@ std::string questions_text(const worklist::Worklist& list, const Collection& col
     return text;
 }
 
+std::string notes_text(const worklist::Worklist& list) {
+    std::string text;
+    for (const worklist::Note& note : list.notes) text += wrap(words::say(note.what), "  ! ", "    ");
+    return text;
+}
+
 /// Those somebody published or practises before what we assume.
 std::string worklist_cautions(const worklist::Worklist& list, bool details) {
     constexpr std::size_t told = 6;
@@ -77,12 +83,12 @@ std::string worklist_text(const worklist::Worklist& list, const Collection& coll
     const std::string late = late_text(list.late, collection);
     std::string text = heading("Work for " + units::format_day_short(list.day));
     if (list.tasks.empty()) {
-        text += questions_text(list, collection) + "Nothing to do today.";
+        text += questions_text(list, collection) + notes_text(list) + "Nothing to do today.";
         return late + text +
                (list.next_day ? " Next: " + units::format_day_short(*list.next_day) + ".\n" : "\n");
     }
     text = late + worklist_cautions(list, details) + text + questions_text(list, collection) +
-           tasks_text(list, collection, display) + passed_over_text(list, collection);
+           notes_text(list) + tasks_text(list, collection, display) + passed_over_text(list, collection);
     text += "\nTick with \"done KEY\", pass over with \"skip KEY --because REASON\".";
     if (has_open_check(list))
         text +=

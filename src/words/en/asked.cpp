@@ -26,6 +26,11 @@ constexpr std::array asked_sentences{
              "put the dish back {when}"},
     Sentence{"by_then", "by {day}"},
     Sentence{"by_today", "today"},
+    Sentence{"pairing_waits", "To pair them is a contact too: wait until both places are clear of mites"},
+    Sentence{
+        "never_treated_prey",
+        "Never feed {who} prey that was treated for mites of its own: snakes have died of it within three "
+        "days. If it has eaten it, call a veterinarian"},
     Sentence{"mites_seen_in_room_of", "Mites were seen in the room of {who} on {day}"},
     Sentence{"quarantine_usually_lasts", "The usual quarantine of {who} lasts until {until}"},
     Sentence{"chance_not_worked_out", "How likely it is that {who} brought no mites is not worked out"},

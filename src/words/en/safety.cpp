@@ -92,6 +92,39 @@ constexpr std::array safety_sentences{
              "it reacted to {agent|a treatment} before (noted {noted}) and is left alone until it is well",
              "it reacted to {agent|a treatment} before and is left alone until it is well", "noted {noted}"},
     Sentence{"vet_and_paper", "ask a veterinarian; change the bedding to paper meanwhile"},
+    Sentence{"gently_while_gravid",
+             "ask a veterinarian; meanwhile new paper, and a clean tub before she lays"},
+
+    // Meals
+    Sentence{"just_fed", "it ate on {fed}: left alone for {rest} after a meal",
+             "it has eaten: left alone for {rest} after a meal", "ate on {fed}"},
+    Sentence{"large_meal", "it ate {meal} on {fed} and weighs {weight}, a large meal: left alone for {rest}",
+             "it has eaten a large meal: left alone for {rest}", "{meal} on {fed}, weighs {weight}"},
+    Sentence{
+        "meal_of_unknown_size",
+        "it ate on {fed}, how much for its weight is not known, so it counts as a large meal: left alone "
+        "for {rest}",
+        "it has eaten, how much for its weight is not known, so it counts as a large meal: left alone for "
+        "{rest}",
+        "ate on {fed}"},
+    Sentence{"brought_up", "it brought up its meal on {day}: left alone for {rest}",
+             "it brought up its meal: left alone for {rest}", "on {day}"},
+    Sentence{"brings_up_again", "it brought up meals {times} times within {window}: it may be ill"},
+    Sentence{
+        "ate_treated_prey",
+        "it ate prey treated for mites on {fed}: an unknown amount of a drug is in it; snakes have died of "
+        "it",
+        "it ate prey treated for mites: an unknown amount of a drug is in it; snakes have died of it",
+        "on {fed}"},
+
+    // Eggs
+    Sentence{"eggs_inside", "eggs are in {where}: nothing is done in there against mites"},
+    Sentence{
+        "eggs_out_first",
+        "look at the outside of the box; new substrate only around the eggs, not turned, not wiped; or take "
+        "them to an incubator first"},
+    Sentence{"eggs_in_the_room", "eggs are in {where}: the room is not treated around them"},
+    Sentence{"eggs_to_another_room", "take the eggs to another room first, without turning them"},
 
     // Strength of the mix
     Sentence{"strength_unknown", "the strength of the mix is not known"},
@@ -218,6 +251,9 @@ constexpr std::array safety_sentences{
     Sentence{"tub_dries_out",
              "{animal} comes from humid forest and dries out in a bare tub: a damp box and a large bowl that "
              "stay in"},
+    Sentence{
+        "tub_before_laying",
+        "{animal} is gravid: into the clean tub before she lays, never while she lays, with her laying box"},
     Sentence{"room_is_lived_in",
              "it lives in the room and would breathe what is put on floor, racks and walls"},
     Sentence{"empty_the_room",

@@ -58,6 +58,13 @@ class Deed {
         return fmt::format("noted contact with the outside: {}", records::to_text(f.what));
     }
     std::string operator()(const records::Weighed& f) const { return "weighed " + name(f.animal); }
+    std::string operator()(const records::MealNoted& f) const {
+        return fmt::format("noted a meal of {}: {}", name(f.animal), records::to_text(f.outcome));
+    }
+    std::string operator()(const records::EggsNoted& f) const {
+        return fmt::format("noted that {} {}", name(f.enclosure),
+                           f.present ? "has eggs" : "has no eggs any more");
+    }
     std::string operator()(const records::ShedSeen& f) const {
         return fmt::format("saw that {} is {}", name(f.animal), records::to_text(f.state));
     }

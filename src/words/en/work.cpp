@@ -58,6 +58,8 @@ constexpr std::array work_sentences{
              "Look for mites in {where}: chin, eyes, heat pits, vent, under the belly scales, water dish"},
     Sentence{"look_without_hands",
              "Look for mites in {where} by a paper trap or through the glass, nothing by hand"},
+    Sentence{"look_around_eggs",
+             "Look for mites around the eggs in {where}: outside of the box, rim and lid; no egg is turned"},
     Sentence{"mix_spray",
              "Mix today's spray, or use the batch in hand if it is in date; shake before every use"},
     Sentence{"change_gloves", "Change gloves, wash hands; tools stay in their room"},
@@ -81,6 +83,16 @@ constexpr std::array work_sentences{
     Sentence{"outside_hands", "Wash hands and arms with soap, rings and watch off"},
     Sentence{"outside_wait", "Nobody who was there goes to the snakes before {until}"},
     Sentence{"change_clothes", "Take off gloves, wash hands and arms, change clothes and wash them hot"},
+    Sentence{
+        "hold_meal",
+        "No meal for {who} before {from}: wet, moved or soon to be treated; fed sooner, its treatment waits"},
+    Sentence{"gravid_here",
+             "Gravid, {who}: new paper and a clean tub before she lays, no spray without a veterinarian"},
+    Sentence{
+        "eggs_here",
+        "Eggs in {where}: look at the outside of the box; new substrate only around them, not turned, not "
+        "wiped, nothing sprayed"},
+    Sentence{"hatchlings_here", "Hatchlings of {where}: each into a clean tub on bare paper, and never back"},
     Sentence{"adopted", "{parts:listed}"},
     Sentence{"rounds_on", "{rounds:counted round} on {day}"},
     Sentence{"rounds_from_to", "{rounds:counted round} from {first} to {last}"},

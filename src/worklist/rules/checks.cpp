@@ -6,6 +6,9 @@
 namespace mitefall::worklist {
 
 statement::Statement look_in(const Workday& day, const records::EnclosureId& id) {
+    const auto found = day.collection().enclosures.find(id);
+    if (found != day.collection().enclosures.end() && found->second.eggs)
+        return work::look_around_eggs(day.name_of(id));
     const bool by_hand = check_method(day, id) != records::CheckMethod::paper_trap;
     return by_hand ? work::look(day.name_of(id)) : work::look_without_hands(day.name_of(id));
 }

@@ -39,4 +39,10 @@ using Tasks = std::vector<Task>;
 /// must.
 [[nodiscard]] std::vector<ShedQuestion> sheds(const Workday& day);
 
+/// Meals to hold: nobody is fed who is wet or was just treated, nor so soon before a treatment that it would
+/// have to wait. One note for each day on which they may be fed again.
+[[nodiscard]] std::vector<Note> meals_to_hold(const Workday& day);
+/// Gravid animals, eggs and hatchlings of places that are treated or at risk.
+[[nodiscard]] std::vector<Note> breeding(const Workday& day);
+
 }  // namespace mitefall::worklist::rules

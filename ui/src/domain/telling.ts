@@ -67,6 +67,17 @@ export function tell(entry: Entry, names: Names, units: Units): string {
       ]);
     case 'shed-seen':
       return `${names.animal(entry.fact.animal)}, ${words.animals.sheds[entry.fact.state].toLowerCase()}`;
+    case 'meal':
+      return joined([
+        names.animal(entry.fact.animal),
+        words.meals.tell(entry.fact, entry.fact.mass_g === null ? null : showMass(entry.fact.mass_g, units)),
+        entry.fact.treated_prey && words.meals.treated.toLowerCase(),
+      ]);
+    case 'eggs':
+      return joined([
+        names.enclosure(entry.fact.enclosure),
+        !entry.fact.present && words.eggs.gone.toLowerCase(),
+      ]);
     case 'condition-noted':
       return joined([
         names.animal(entry.fact.animal),

@@ -52,8 +52,11 @@ export function showStrengths(low: number, high: number): [string, string] {
 /** The small unit weights are typed in. */
 export const massUnit = ({ system }: Units): string => (system === 'metric' ? 'g' : 'oz');
 
-export function massFrom(value: number, { system }: Units): number {
-  return system === 'metric' ? value : value * gramsPerOunce;
+/** Grams in it. */
+export const perMassUnit = ({ system }: Units): number => (system === 'metric' ? 1 : gramsPerOunce);
+
+export function massFrom(value: number, units: Units): number {
+  return value * perMassUnit(units);
 }
 
 /** The unit floors of enclosures are typed in. */

@@ -134,6 +134,8 @@ export const entries = {
   'item-shared': 'Item shared',
   weighed: 'Weighed',
   'shed-seen': 'Shed',
+  meal: 'Meal',
+  eggs: 'Eggs',
   'condition-noted': 'Condition',
   sighted: 'Mites seen',
   checked: 'Checked',

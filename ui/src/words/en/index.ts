@@ -10,3 +10,4 @@ export * from './typed';
 export * from './contacts';
 export * from './adding';
 export * from './late';
+export * from './meals';

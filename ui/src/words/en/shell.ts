@@ -92,6 +92,7 @@ export const asking = {
   title: 'Mites could go along',
   sameName: 'The same name twice',
   noWater: 'It has no water',
+  treatedPrey: 'Never feed this',
   tell: 'Tell whoever takes it',
   copy: 'Copy this',
   copied: 'Copied',

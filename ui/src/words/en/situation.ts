@@ -116,6 +116,7 @@ export const today = {
   next: (when: string) => `Next work: ${when}.`,
   allDone: 'Everything for today is done.',
   nothingToTick: 'Nothing to tick today.',
+  notes: 'Heed this',
   skip: 'Skip with a reason',
   reason: 'Why is it skipped?',
   reasons: ['No time', 'Not enough spray', 'The animal is in shed', 'The animal does not look well'],
