@@ -97,6 +97,8 @@ constexpr std::array lessons{
     LessonRow{"arrival_carries",
               no("Not at home: it takes many arrivals to know how often one brings mites.")},
     LessonRow{"arrival_founders", no("Not at home: by the time mites are seen they have bred.")},
+    LessonRow{"clear_head_taken",
+              roughly("Count the mites on the cotton bud and those still on the animal after it.")},
     LessonRow{"fresh_tub_nest", no(left_behind)},
     LessonRow{"fresh_tub_eggs", no(left_behind)},
     LessonRow{"sighting_quantile",

@@ -12,6 +12,7 @@ namespace mitefall::records {
 /// What of a day's work a task is. Everything that is asked of a part is asked of its row.
 enum class TaskPart {
     animal,
+    head,
     substrate,
     fresh_tub,
     bedding,
@@ -45,6 +46,12 @@ inline constexpr std::array part_rows{
             .name_of = NameOf::animal,
             .is_of_round = true,
             .treats = true},
+    PartRow{.part = TaskPart::head,
+            .text = "head",
+            .name_of = NameOf::animal,
+            .is_of_round = true,
+            .treats = true,
+            .method = Method::clear_head},
     PartRow{.part = TaskPart::substrate,
             .text = "substrate",
             .is_of_round = true,

@@ -39,6 +39,10 @@ constexpr std::array safety_sentences{
              "venomous snakes"},
     Sentence{"not_for_kind",
              "soaking, washing and wiping are meant for snakes and lizards, not for a {kind}"},
+    Sentence{
+        "head_of_other_kind",
+        "going over head and eyes with a cotton bud is meant for snakes, whose eyes have no lids, not for "
+        "a {kind}"},
     Sentence{"effect_not_known", "what {method} does to a {kind} is not known"},
     Sentence{"paper_and_vet", "change the bedding to paper and ask a veterinarian"},
     Sentence{"venomous_handling",
@@ -321,6 +325,18 @@ constexpr std::array safety_sentences{
         "never go to drain, soil or water"},
     Sentence{"mites_climb_to_the_head",
              "The mites climb to the head: look at eyes, chin and heat pits afterwards"},
+    Sentence{
+        "head_by_two",
+        "One holds the body, one goes over the head; a fresh bud for each animal, and it goes into soapy "
+        "water at once. Stop if it gapes or fights"},
+    Sentence{
+        "only_plain_lubricant",
+        "At the eyes plain eye lubricant and nothing else: no oil, no soap, no spray, none with a drug in "
+        "it"},
+    Sentence{
+        "leave_eye_caps",
+        "Never pull at an eye cap or push into a heat pit or the vent; swollen, cloudy in one eye or a cap "
+        "left from a shed: a veterinarian"},
     Sentence{
         "soak_temperature",
         "Plain water of {low:number} to {high} by a thermometer, before the animal goes in and every ten "

@@ -13,6 +13,10 @@ constexpr std::array work_sentences{
         "treat/soak",
         "Soak {who:all} for 30 minutes in plain water of 28 to 30 C, chin resting above it, never alone"},
     Sentence{"treat/wipe", "Wipe {who:all} down with a damp cloth from neck to tail"},
+    Sentence{
+        "treat/clear-head",
+        "Head of {who:all}: damp cotton bud along chin groove, heat pits, mouth corners and vent, plain eye "
+        "lubricant at the rims of the eyes; count what comes off"},
     Sentence{"treat/change-substrate", "Take everything out of {where}, bag it, put fresh paper in"},
     Sentence{"treat/fresh-tub",
              "Carry {who:all} from {where} into a clean plain tub: bare paper, one hide to throw away; close "

@@ -23,6 +23,7 @@ TaskKind kind_of(TaskPart part) {
         case TaskPart::mix: return TaskKind::mix;
         case TaskPart::hygiene: return TaskKind::hygiene;
         case TaskPart::animal:
+        case TaskPart::head:
         case TaskPart::substrate:
         case TaskPart::fresh_tub:
         case TaskPart::bedding:
@@ -55,6 +56,8 @@ statement::Statement what_was_done(const Workday& day, const records::TaskKey& p
     if (row.name_of == NameOf::enclosure && row.method) return treat(*row.method, place);
     if (row.name_of == NameOf::room && room != rooms.end()) return treat(*row.method, room->second.name);
     const auto animal = animals.find(AnimalId(parts.name));
+    if (row.method && animal != animals.end())
+        return work::treat(safety::term(*row.method), day.names_of({animal->first}), {});
     return work::treat_somehow(animal == animals.end() ? parts.name : animal->second.name);
 }
 

@@ -21,6 +21,7 @@ export const method: Record<Method, string> = {
   'spray-bedding': 'Ivermectin spray on bedding and walls',
   soak: 'Soak in lukewarm water',
   wipe: 'Wipe down with a damp cloth',
+  'clear-head': 'Head and eyes by cotton bud',
   'change-substrate': 'Change substrate to paper',
   'fresh-tub': 'Into a clean plain tub',
   'treat-room': 'Permethrin on floor and racks of the room',
