@@ -367,6 +367,15 @@ constexpr std::array safety_sentences{
         "The old tub, its lid, bowl and runners: out of the room in a closed bag, then water above "
         "{temperature} on every side and into every rim, or a freezer, or closed up and left; dry before "
         "it is used again. Mind your hands: it scalds"},
+    Sentence{"out_in_a_bag",
+             "Carry it out of the room in a closed bag; the bag goes the same way or is thrown away"},
+    Sentence{"dry_before_it_goes_back",
+             "Hot water scalds; keep it hot on every side and in every crack, and dry the thing all through "
+             "before it goes back"},
+    Sentence{
+        "unplug_first",
+        "Unplug it and let it cool; never into water, oven or freezer; plug it in only when it is dry all "
+        "through"},
     Sentence{"bag_the_bedding",
              "Tie the old bedding into a bag inside the room and take it out of the house at once: eggs and "
              "mites are in it"},
