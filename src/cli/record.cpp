@@ -49,6 +49,9 @@ void add_record_commands(CLI::App& app, Context& context) {
     add("shared-item", "A tool, hide or bowl used in two enclosures", shared_item_options);
     add("outside", "Contact with animals elsewhere: a show, a shop, a visitor, things that came from there",
         outside_options);
+    add("thing", "A hide, branch, bowl, bag, rack ... and where it is kept", thing_options);
+    add("thing-treatment", "A thing was washed hot, heated, frozen or thrown away", thing_treatment_options);
+    add("thing-gone", "A thing is no longer kept", thing_gone_options);
     add("weight", "An animal was weighed", weight_options);
     add("shed", "An animal is cloudy, or has shed", shed_options);
     add("meal", "A meal was eaten, refused or brought up again; never feed prey treated for mites of its own",

@@ -46,6 +46,11 @@ std::shared_ptr<Options> make_options() {
 [[nodiscard]] FactMaker sighting_options(CLI::App& command);
 [[nodiscard]] FactMaker check_options(CLI::App& command);
 
+// record_things.cpp
+[[nodiscard]] FactMaker thing_options(CLI::App& command);
+[[nodiscard]] FactMaker thing_treatment_options(CLI::App& command);
+[[nodiscard]] FactMaker thing_gone_options(CLI::App& command);
+
 // record_treatments.cpp
 [[nodiscard]] FactMaker treatment_options(CLI::App& command);
 [[nodiscard]] FactMaker room_treatment_options(CLI::App& command);

@@ -35,6 +35,7 @@ std::string_view past(Method method) {
     return method == Method::spray_animal ? "sprayed"
            : method == Method::soak       ? "soaked"
            : method == Method::wipe       ? "wiped"
+           : method == Method::clear_head ? "its head gone over"
                                           : records::describe(method);
 }
 

@@ -37,6 +37,9 @@ constexpr std::string_view changing =
 constexpr std::string_view left_behind =
     "Not at home: what comes along into the clean tub is what nobody sees. Take nothing over and wash your "
     "hands between the tubs to make it small.";
+constexpr std::string_view shaken_out =
+    "Knock the thing out over white paper in a tray of soapy water and count; compare with what is under the "
+    "paper of the enclosure.";
 constexpr std::string_view looking =
     "Let a second person check the same animals right after you, without being told. Mites only one of you "
     "found show how many are missed.";
@@ -97,6 +100,10 @@ constexpr std::array lessons{
     LessonRow{"arrival_carries",
               no("Not at home: it takes many arrivals to know how often one brings mites.")},
     LessonRow{"arrival_founders", no("Not at home: by the time mites are seen they have bred.")},
+    LessonRow{"clear_head_taken",
+              roughly("Count the mites on the cotton bud and those still on the animal after it.")},
+    LessonRow{"nest_in_thing", roughly(shaken_out)},
+    LessonRow{"nest_on_thing", roughly(shaken_out)},
     LessonRow{"fresh_tub_nest", no(left_behind)},
     LessonRow{"fresh_tub_eggs", no(left_behind)},
     LessonRow{"sighting_quantile",

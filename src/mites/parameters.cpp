@@ -64,6 +64,7 @@ void read_treatments(const evidence::Tables& tables, FixedParameters& fixed) {
         if (!row.kills.days_in_blood.empty())
             days_in_blood(fixed, row.method) = days(row.kills.days_in_blood);
     }
+    fixed.thing_sprayed = units::as_fraction(tables.part("kill_permethrin_nest_porous").value);
     fixed.wet = safety::wet_limits(tables);
     fixed.outside = outside_chances(tables);
 }

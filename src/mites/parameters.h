@@ -56,7 +56,8 @@ struct FixedParameters {
     double home_strength = 0;             ///< mg/L; the other end
     /// Days for which one dose kills from within, by method; 0 for those that do not.
     std::array<double, records::method_rows.size()> days_in_blood{};
-    safety::WetLimits wet{};  ///< of paper that a course keeps damp
+    double thing_sprayed = 0;  ///< share of the mites on a thing that a spray for empty enclosures kills
+    safety::WetLimits wet{};   ///< of paper that a course keeps damp
     OutsideChances outside{};
 };
 

@@ -43,6 +43,7 @@ void note(Method method, Doings& does) {
     does.soaks |= method == Method::soak;
     does.wipes |= method == Method::wipe;
     does.bedding |= method == Method::spray_bedding;
+    does.heads |= method == Method::clear_head;
     does.substrate |= method == Method::change_substrate;
     does.tubs |= method == Method::fresh_tub;
     does.rooms |= method == Method::treat_room;
@@ -61,6 +62,7 @@ std::vector<Statement> tell(const Doings& does) {
     parts.push_back(does.substrate ? told::substrate_changed() : told::substrate_left());
     if (does.tubs) parts.push_back(told::clean_tubs());
     parts.push_back(tell_animals(does));
+    if (does.heads) parts.push_back(told::heads_cleared());
     parts.push_back(tell_bedding(does));
     return parts;
 }

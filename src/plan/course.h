@@ -40,7 +40,8 @@ struct Doings {
     bool bedding = false;  ///< sprayed
     bool damp = false;     ///< paper wetted again after a spraying
     bool substrate = false;
-    bool tubs = false;  ///< clean ones, in place of the old
+    bool heads = false;  ///< gone over by hand
+    bool tubs = false;   ///< clean ones, in place of the old
     bool rooms = false;
     friend bool operator==(const Doings&, const Doings&) = default;
 };

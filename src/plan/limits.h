@@ -13,6 +13,7 @@ struct Limits {
     std::bitset<7> free_days = std::bitset<7>().set();  ///< days of the week for rounds; 0 is Sunday
     std::set<records::EnclosureId> only;                ///< treat these and nothing else; empty: no such wish
     int spare_tubs = 0;                                 ///< clean plain tubs at hand in each round
+    bool clear_heads = false;                           ///< courses that go over heads and eyes are tried
 
     [[nodiscard]] bool is_free(units::Day day) const {
         return free_days.test(std::chrono::weekday(day).c_encoding());

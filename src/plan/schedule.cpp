@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <optional>
+#include <set>
 #include <tuple>
 
 #include "mixing/course.h"
@@ -147,7 +148,10 @@ class Fitter {
     }
 
     void treat_enclosure(const EnclosureId& enclosure) {
-        for (const AnimalId& animal : animals_in(enclosure)) treat_animal(enclosure, animal);
+        for (const AnimalId& animal : animals_in(enclosure)) {
+            treat_animal(enclosure, animal);
+            if (assignment_.choices.clear_heads) clear_head(enclosure, animal);
+        }
         const bool is_moved = is_given_a_tub(enclosure) &&
                               renew(enclosure, key(TaskPart::fresh_tub, enclosure.text()), Method::fresh_tub);
         if (!is_moved && assignment_.choices.change_substrate)
@@ -229,6 +233,17 @@ class Fitter {
         }
     }
 
+    /// The place every other treatment misses, once the animal has had it.
+    void clear_head(const EnclosureId& enclosure, const AnimalId& animal) {
+        const std::string task = key(TaskPart::head, animal.text());
+        if (is_settled(task)) return;
+        const auto& permit = permits_.animal(animal, {Method::clear_head, {}, today()}, course_so_far_);
+        if (permit)
+            add(task, *permit);
+        else
+            leave_out(enclosure, animal, Method::clear_head, permit.error().reason);
+    }
+
     bool try_on_animal(const EnclosureId& enclosure, const AnimalId& animal, const std::string& task,
                        const Request& request) {
         const auto& permit = permits_.animal(animal, request, course_so_far_);
@@ -254,6 +269,7 @@ class Fitter {
     void count_burden() {
         std::map<AnimalId, int> sprayed;
         for (const Round& round : schedule_.rounds) {
+            in_hand_.clear();
             for (const ScheduledTreatment& scheduled : round.treatments) count(scheduled.treatment, sprayed);
         }
         for (const auto& [enclosure, water] : water_) count_dish(enclosure, water.days_without_dish());
@@ -269,7 +285,9 @@ class Fitter {
         ++burden.tasks;
         note(treatment.method(), schedule_.does);
         const records::MethodRow& row = records::row_of(treatment.method());
-        if (safety::is_by_hand(row.method)) ++burden.handlings;
+        // Its head is gone over while it is out anyway.
+        if (safety::is_by_hand(row.method) && in_hand_.insert(treatment.animals().front()).second)
+            ++burden.handlings;
         if (row.method == Method::soak) ++burden.soaks;
         if (row.method == Method::fresh_tub) ++burden.tasks;  // the old one is washed
         if (safety::is_on_animal_acaricide(row.method)) {
@@ -320,6 +338,7 @@ class Fitter {
     std::string planned_;  ///< its day as keys name it
     std::map<Day, std::vector<ScheduledTreatment>> own_dates_;
     Day last_own_date_;
+    std::set<AnimalId> in_hand_;  ///< of the round that is counted
     safety::CourseSoFar course_so_far_;
     safety::WetLimits limits_ = safety::wet_limits(setting_.with.tables);
     std::map<EnclosureId, safety::WetBook> water_;

@@ -112,6 +112,8 @@ std::vector<Course> first_courses(const Setting& setting, const TubPlaces& tubs)
         const auto all = tubs.first(scope, tubs.most(scope));
         if (!all.empty()) add_courses(all, scope, rooms, courses);
     }
+    for (Course& course : courses)
+        course.choices.clear_heads = setting.limits.clear_heads && course.rounds > 1;
     return courses;
 }
 
@@ -122,8 +124,8 @@ bool is_same(Course a, const Course& b) {
 }
 
 /// Every course one step away.
-std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& scopes,
-                               const TubPlaces& tubs) {
+std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& scopes, const TubPlaces& tubs,
+                               const Limits& limits) {
     std::vector<Course> near;
     const std::size_t used = course.choices.fresh_tubs.size();
     const auto add = [&](auto change) {
@@ -142,6 +144,7 @@ std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& s
     add([](Course& c) { c.choices.keep_damp = !c.choices.keep_damp; });
     add([](Course& c) { c.treat_rooms = !c.treat_rooms; });
     add([](Course& c) { c.choices.soak_animals = !c.choices.soak_animals; });
+    if (limits.clear_heads) add([](Course& c) { c.choices.clear_heads = !c.choices.clear_heads; });
     const auto use = [&](std::size_t number) {
         add([&](Course& c) { c.choices.fresh_tubs = tubs.first(c.scope, number); });
     };
@@ -161,7 +164,7 @@ std::vector<Course> next_courses(std::vector<Candidate>& candidates, const Setti
     std::vector<Course> next;
     for (const std::size_t i : frontier(candidates, prefer)) {
         if (std::exchange(candidates[i].expanded, true)) continue;
-        for (const Course& course : neighbours(candidates[i].course, scopes, tubs)) {
+        for (const Course& course : neighbours(candidates[i].course, scopes, tubs, setting.limits)) {
             if (course.treat_rooms != candidates[i].course.treat_rooms &&
                 empty_rooms_of(course.scope, setting).empty())
                 continue;  // there is no room to treat

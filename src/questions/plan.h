@@ -71,6 +71,17 @@ namespace mitefall::questions {
     return option;
 }
 
+[[nodiscard]] inline Option<service::PlanOptions> clear_heads() {
+    using O = service::PlanOptions;
+    const auto read = [](O& into, const Value& said) -> base::Result<void> {
+        into.limits.clear_heads = std::get<bool>(said);
+        return {};
+    };
+    return read_by<O>({"clear_heads", "--clear-heads"}, Type::flag,
+                      "You are ready to go over heads and eyes after each round: used where it is worth it",
+                      false, read);
+}
+
 [[nodiscard]] inline Question<service::PlanOptions> plan() {
     using O = service::PlanOptions;
     Question<O> question{"plan", "Plans worth choosing between, with the chance that each clears every mite",
@@ -83,6 +94,7 @@ namespace mitefall::questions {
     question.options.push_back(days_of_the_week());
     question.options.push_back(preference());
     question.options.push_back(spare_tubs());
+    question.options.push_back(clear_heads());
     question.options.push_back(
         strength<O>({"strength", "--strength"}, &O::strength,
                     "Strength of the ivermectin spray (default: 10 mg/L, the strongest published)"));

@@ -87,6 +87,17 @@ struct Animal {
     std::vector<DatedValue<MealNoted>> meals{};  ///< eaten, refused and brought up, oldest first
 };
 
+/// Kept in an enclosure or a room.
+struct Thing {
+    ThingId id;
+    ThingKind what = ThingKind::hide;
+    EnclosureId enclosure;                           ///< empty: of the room
+    RoomId room;                                     ///< empty: of the enclosure
+    std::optional<ThingMethod> by;                   ///< none: as is usual for its kind
+    std::vector<DatedValue<ThingMethod>> treated{};  ///< oldest first
+    std::optional<units::Day> gone{};                ///< thrown away or no longer kept
+};
+
 /// A bottle of spray.
 struct BatchOnRecord {
     DatedValue<BatchMade> made;
@@ -109,7 +120,8 @@ struct Collection {
     std::map<std::string, DatedValue<TaskDone>> done;
     std::map<std::string, DatedValue<TaskSkipped>> skipped;
     std::map<BatchId, BatchOnRecord> batches;
-    std::vector<FactId> unsettled{};  ///< entries set aside that may bear on what an animal may be given
+    std::map<ThingId, Thing> things{};  ///< those that are gone too
+    std::vector<FactId> unsettled{};    ///< entries set aside that may bear on what an animal may be given
 
     /// The day on which the course in force was adopted, whatever became of its days since.
     [[nodiscard]] std::optional<units::Day> course_since() const {

@@ -81,6 +81,7 @@ struct CourseChoices {
     bool keep_damp = false;                    ///< paper that was sprayed is wetted again
     bool soak_animals = false;                 ///< in plain water, instead of the spray
     std::vector<EnclosureId> fresh_tubs = {};  ///< whose animals go into a clean tub in each round, each once
+    bool clear_heads = false;                  ///< head and eyes of each animal gone over in each round
     friend bool operator==(const CourseChoices&, const CourseChoices&) = default;
 };
 

@@ -8,13 +8,15 @@
 #include "records/facts/care.h"
 #include "records/facts/course.h"
 #include "records/facts/places.h"
+#include "records/facts/things.h"
 #include "records/facts/treatments.h"
 
 // What a keeper can put on record. Facts are dated, appended and never overwritten; a mistake is put right by
 // a new entry that corrects the old one. A kind of fact is one struct in records/facts (fact.h says what of).
 namespace mitefall::records {
 
-using Fact = Joined<PlaceFacts, AnimalFacts, TreatmentFacts, CareFacts, CourseFacts, BatchFacts>::Variant;
+using Fact =
+    Joined<PlaceFacts, AnimalFacts, TreatmentFacts, CareFacts, CourseFacts, BatchFacts, ThingFacts>::Variant;
 
 /// "weighed"
 [[nodiscard]] inline std::string_view kind_of(const Fact& fact) {

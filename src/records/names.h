@@ -7,6 +7,7 @@ namespace mitefall::records {
 using RoomId = base::Id<struct RoomKind>;
 using EnclosureId = base::Id<struct EnclosureKind>;
 using AnimalId = base::Id<struct AnimalKind>;
+using ThingId = base::Id<struct ThingOfKind>;
 using BatchId = base::Id<struct BatchKind>;
 
 /// Number of a fact in the journal, counted from 1 and never re-used.

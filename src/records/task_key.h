@@ -12,6 +12,7 @@ namespace mitefall::records {
 /// What of a day's work a task is. Everything that is asked of a part is asked of its row.
 enum class TaskPart {
     animal,
+    head,
     substrate,
     fresh_tub,
     bedding,
@@ -19,6 +20,7 @@ enum class TaskPart {
     redampen,
     water_out,
     water_back,
+    thing,
     old_tub,
     drink,
     check,
@@ -27,7 +29,7 @@ enum class TaskPart {
 };
 
 /// Whose name stands in the key of a task.
-enum class NameOf { animal, enclosure, room, bench };
+enum class NameOf { animal, enclosure, room, thing, bench };
 
 struct PartRow {
     TaskPart part;
@@ -45,6 +47,12 @@ inline constexpr std::array part_rows{
             .name_of = NameOf::animal,
             .is_of_round = true,
             .treats = true},
+    PartRow{.part = TaskPart::head,
+            .text = "head",
+            .name_of = NameOf::animal,
+            .is_of_round = true,
+            .treats = true,
+            .method = Method::clear_head},
     PartRow{.part = TaskPart::substrate,
             .text = "substrate",
             .is_of_round = true,
@@ -73,6 +81,7 @@ inline constexpr std::array part_rows{
     PartRow{.part = TaskPart::redampen, .text = "redampen", .treats = true},
     PartRow{.part = TaskPart::water_out, .text = "water-out"},
     PartRow{.part = TaskPart::water_back, .text = "water-back"},
+    PartRow{.part = TaskPart::thing, .text = "thing", .name_of = NameOf::thing},
     PartRow{.part = TaskPart::old_tub, .text = "old-tub"},
     PartRow{.part = TaskPart::drink, .text = "drink"},
     PartRow{.part = TaskPart::check, .text = "check"},
@@ -109,7 +118,7 @@ struct Vocabulary<TaskPart> {
 struct TaskKey {
     units::Day day;  ///< of the round, or on which the task is to be done
     TaskPart part = TaskPart::animal;
-    std::string name;  ///< of the animal, enclosure or room
+    std::string name;  ///< of the animal, enclosure, room or thing
 };
 
 /// What says of a task that it was done, or passed over.

@@ -56,6 +56,12 @@ class Cautions {
         heed(says::stop_the_soak());
     }
 
+    void of_head() {
+        heed(says::head_by_two());
+        heed(says::only_plain_lubricant());
+        heed(says::leave_eye_caps());
+    }
+
     void of_fresh_tub() {
         heed(says::nothing_comes_along());
         heed(says::tub_is_a_home());
@@ -106,6 +112,7 @@ std::vector<Caution> cautions_for(Method method, const Tables& tables) {
         case Method::spray_bedding: cautions.of_spray_on_bedding(); break;
         case Method::soak: cautions.of_soak(); break;
         case Method::wipe: cautions.heed(says::mites_climb_to_the_head()); break;
+        case Method::clear_head: cautions.of_head(); break;
         case Method::change_substrate: cautions.heed(says::bag_the_bedding()); break;
         case Method::fresh_tub: cautions.of_fresh_tub(); break;
         case Method::treat_room:

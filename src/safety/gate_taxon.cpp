@@ -63,12 +63,22 @@ bool bears_handling(TaxonGroup group) {
     return false;
 }
 
+/// Snakes alone have no lids: a bud goes to the rim of the cap.
+bool has_eye_caps(TaxonGroup group) {
+    return group == TaxonGroup::snake || group == TaxonGroup::indigo_snake;
+}
+
 void check_without_acaricide(const Question& question, Findings& findings) {
     const auto& tables = question.with.tables;
     const Method method = question.request.method;
     const TaxonGroup group = question.taxon->group;
     if (question.taxon->perhaps_venomous && is_by_hand(method))
         refuse(findings, tables, says::perhaps_venomous(), says::name_species_meanwhile());
+    if (method == Method::clear_head) {
+        if (!has_eye_caps(group))
+            refuse(findings, tables, says::head_of_other_kind(term(group)), says::paper_and_vet());
+        return;
+    }
     if (leaves_animal_alone(method) || houses_anew(method) || bears_handling(group)) return;
     refuse(findings, tables,
            target_of(method) == Target::animal ? says::not_for_kind(term(group))

@@ -11,6 +11,7 @@
 #include "records/task_key.h"
 #include "safety/water.h"
 #include "scenario/actions.h"
+#include "scenario/things.h"
 #include "units/whole_days.h"
 
 namespace mitefall::scenario {
@@ -52,6 +53,8 @@ class HistoryWriter {
             place.animals = static_cast<int>(at(then, id).size());
             add_place(std::move(place), into_.enclosures[id]);
         }
+        for (const auto& [id, thing] : at_origin.things)
+            keep(id, thing.what, place_of_thing(thing.enclosure, thing.room));
         residents_.emplace(into_.scenario);
         for (const auto& [id, enclosure] : collection_.enclosures) {
             const std::vector<Host>& hosts = residents_->of(into_.enclosures.at(id));
@@ -120,7 +123,8 @@ class HistoryWriter {
         else if (std::holds_alternative<records::Handled>(fact) ||
                  std::holds_alternative<records::ItemShared>(fact))
             return Phase::contacts;
-        else if (std::holds_alternative<records::OutsideContact>(fact))
+        else if (std::holds_alternative<records::OutsideContact>(fact) ||
+                 std::holds_alternative<records::ThingKept>(fact))
             return Phase::arrivals;
         else if (std::holds_alternative<records::Sighted>(fact))
             return Phase::finds;
@@ -141,9 +145,39 @@ class HistoryWriter {
             actions_.push_back({fact.method, place, time_, fact.strength, 1, time_ + keep_damp(fact), {}});
         }
         sprayed_.clear();
+        leave_things_behind();
         add_treatments(into_.scenario, actions_, fixed_, *residents_);
         actions_.clear();
         for (const Residue& residue : residues) happen(residue);
+        treat_things();
+    }
+
+    /// What stood in the old tub is not in the nest of the new one: the clean tub counts, its things do not.
+    void leave_things_behind() {
+        for (const Action& action : actions_) {
+            const bool is_left = records::row_of(action.method).meets == records::Meets::housed &&
+                                 into_.scenario.places[action.place].material == records::Material::sealed;
+            if (!is_left) continue;
+            std::erase_if(things_done_,
+                          [&](const auto& done) { return things_.at(done.first).place == action.place; });
+        }
+    }
+
+    /// Told twice, it was done once; what is washed and sprayed is free of mites.
+    void treat_things() {
+        std::map<PlaceIndex, std::map<records::ThingId, ThingDone>> places;
+        for (const auto& [id, method] : things_done_) {
+            const KnownThing& thing = things_.at(id);
+            ThingDone& done =
+                places[thing.place].try_emplace(id, ThingDone{thing.harbours, method}).first->second;
+            if (method != records::ThingMethod::spray_and_air) done.method = method;
+        }
+        for (const auto& [place, things] : places) {
+            std::vector<ThingDone> all;
+            for (const auto& [id, done] : things) all.push_back(done);
+            add_things(into_.scenario, time_, place, std::move(all), fixed_);
+        }
+        things_done_.clear();
     }
 
     void add_place(Place place, PlaceIndex& index) {
@@ -357,6 +391,21 @@ class HistoryWriter {
             {records::Method::change_substrate, into_.enclosures.at(fact.enclosure), time_, {}, 1, 0, {}});
     }
 
+    [[nodiscard]] PlaceIndex place_of_thing(const EnclosureId& enclosure, const records::RoomId& room) const {
+        return enclosure.empty() ? into_.rooms.at(room) : into_.enclosures.at(enclosure);
+    }
+
+    void keep(const records::ThingId& id, records::ThingKind what, PlaceIndex place) {
+        things_.insert_or_assign(id, KnownThing{place, records::row_of(what).harbours});
+    }
+    void write(const records::ThingKept& fact) {
+        keep(fact.thing, fact.what, place_of_thing(fact.enclosure, fact.room));
+    }
+
+    void write(const records::ThingTreated& fact) {
+        if (things_.contains(fact.thing)) things_done_.insert({fact.thing, fact.method});
+    }
+
     void write(const records::Checked& fact) {
         looks_.insert({into_.enclosures.at(fact.enclosure), LookedAt::both, fact.count, fact.method});
     }
@@ -413,6 +462,12 @@ class HistoryWriter {
     std::vector<records::AnimalId> departing_;             ///< of them, those that leave that day
     std::set<std::tuple<PlaceIndex, LookedAt, records::SeenCount, records::CheckMethod>> looks_;
     std::map<EnclosureId, Wetted> wetted_;
+    struct KnownThing {
+        PlaceIndex place = nowhere;
+        bool harbours = true;
+    };
+    std::map<records::ThingId, KnownThing> things_;
+    std::set<std::pair<records::ThingId, records::ThingMethod>> things_done_;  ///< of the day
     Day day_;
     double time_ = 0;
     records::FactId entry_ = 0;

@@ -77,6 +77,7 @@ struct Dictionaries {
     Dictionary enclosures{Holds::short_names, "enclosure-"};
     Dictionary animals{Holds::short_names, "animal-"};
     Dictionary batches{Holds::short_names, "batch-"};
+    Dictionary things{Holds::short_names, "thing-"};
     Dictionary room_names{Holds::names, "Room "};
     Dictionary enclosure_names{Holds::names, "Enclosure "};
     Dictionary animal_names{Holds::names, "Animal "};
@@ -86,6 +87,7 @@ struct Dictionaries {
     Dictionary& ids(const records::EnclosureId&) { return enclosures; }
     Dictionary& ids(const records::AnimalId&) { return animals; }
     Dictionary& ids(const records::BatchId&) { return batches; }
+    Dictionary& ids(const records::ThingId&) { return things; }
 
     template <class Kind>
     Dictionary& names() {
@@ -100,8 +102,8 @@ struct Dictionaries {
     }
 
     void number() {
-        for (Dictionary* const one : {&rooms, &enclosures, &animals, &batches, &room_names, &enclosure_names,
-                                      &animal_names, &guest_names})
+        for (Dictionary* const one : {&rooms, &enclosures, &animals, &batches, &things, &room_names,
+                                      &enclosure_names, &animal_names, &guest_names})
             one->number();
     }
 };
@@ -244,6 +246,7 @@ class Renamer {
         switch (name_of) {
             case records::NameOf::animal: return all_.animals;
             case records::NameOf::room: return all_.rooms;
+            case records::NameOf::thing: return all_.things;
             case records::NameOf::enclosure:
             case records::NameOf::bench: break;
         }
@@ -340,7 +343,7 @@ Retelling retell(std::span<const Entry> journal, Day today, const evidence::Taxa
             entry.fact);
         told.journal.push_back(std::move(entry));
     }
-    for (const Dictionary* const one : {&all.animals, &all.enclosures, &all.rooms, &all.batches})
+    for (const Dictionary* const one : {&all.animals, &all.enclosures, &all.rooms, &all.batches, &all.things})
         one->list(told.who);
     return told;
 }

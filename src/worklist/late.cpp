@@ -66,6 +66,7 @@ std::optional<EnclosureId> place_now(const std::string& task, const plan::Assign
     if (!key) return std::nullopt;
     const records::NameOf name_of = records::row_of(key->part).name_of;
     if (name_of == records::NameOf::room) return EnclosureId();
+    if (name_of == records::NameOf::thing) return std::nullopt;  // no treatment of a round
     EnclosureId enclosure(key->name);
     if (name_of == records::NameOf::animal) {
         const auto animal = today.animals.find(records::AnimalId(key->name));

@@ -17,6 +17,7 @@ enum class TaskKind {
     treat,     ///< a permitted treatment
     redampen,  ///< wet the paper again with the spray
     water_back,
+    thing,    ///< free a thing of mites, or throw it away
     old_tub,  ///< wash what an animal was carried out of
     check,    ///< look for mites
 };
@@ -28,6 +29,12 @@ enum class TaskState { open, done, skipped };
 /// How close to the mites a place is. Work goes from the first to the last.
 enum class Danger { healthy, exposed, sighted };
 [[nodiscard]] std::string_view to_text(Danger danger);
+
+/// A thing, and how it is freed of mites.
+struct ThingToDo {
+    records::ThingId id;
+    records::ThingMethod method = records::ThingMethod::wash_hot;
+};
 
 /// One thing to do. A treatment can only be here as a PermittedTreatment.
 struct Task {
@@ -44,7 +51,9 @@ struct Task {
     units::Strength strength;             ///< of the spray, zero without one
     std::string agent;                    ///< "ivermectin": what the strength is of; empty without one
     std::optional<safety::PermittedTreatment> treatment;
+    std::optional<ThingToDo> thing = {};  ///< of a thing; sprayed only with a permitted treatment
     std::vector<safety::Caution> cautions;
+    std::vector<statement::Statement> steps{};  ///< how it is done, in order (steps.h); a help
     records::CheckMethod check = records::CheckMethod::look_over;  ///< of a check: how to look
     bool overdue = false;  ///< of a water dish: it is out for longer than the rules allow
     TaskState state = TaskState::open;

@@ -40,6 +40,9 @@ void Workday::note_dangers() {
     for (const auto& [id, animal] : collection().animals) {
         if (animal.quarantine) danger_.quarantined.insert(animal.enclosure);
     }
+    for (const auto& [id, thing] : collection().things) {
+        if (!thing.gone && !thing.enclosure.empty()) with_things_.insert(thing.enclosure);
+    }
     for (const auto& [id, room] : collection().rooms) turns_[id] = danger_.turn_of_room(collection(), id);
 }
 

@@ -75,6 +75,11 @@ class Workday {
 
     [[nodiscard]] units::Day end_of_watch() const;
 
+    /// Things on record are kept there.
+    [[nodiscard]] bool has_things(const records::EnclosureId& enclosure) const {
+        return with_things_.contains(enclosure);
+    }
+
   private:
     [[nodiscard]] bool is_kept_damp(const records::Enclosure& enclosure) const;
     [[nodiscard]] units::Day last_treatment() const;
@@ -90,7 +95,8 @@ class Workday {
     safety::WetLimits limits_;
     std::vector<Due> due_;                         ///< points into the schedule
     std::set<records::EnclosureId> spray_is_due_;  ///< on the paper or an animal in it, whatever became of it
-    std::set<records::EnclosureId> wet_today_;     ///< by one of those that is neither held back nor skipped
+    std::set<records::EnclosureId> with_things_;
+    std::set<records::EnclosureId> wet_today_;  ///< by one of those that is neither held back nor skipped
     std::map<records::EnclosureId, safety::Permit> wettings_;
 };
 

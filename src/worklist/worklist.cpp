@@ -7,6 +7,7 @@
 #include "records/task_key.h"
 #include "safety/handling.h"
 #include "worklist/rules/rules.h"
+#include "worklist/steps.h"
 
 namespace mitefall::worklist {
 namespace {
@@ -39,7 +40,8 @@ int step_of(const Task& task) {
         case TaskKind::treat: return 4;
         case TaskKind::redampen: return 5;
         case TaskKind::water_back: return 6;
-        case TaskKind::old_tub: return 7;
+        case TaskKind::thing: return 7;
+        case TaskKind::old_tub: return 8;
     }
     return 0;
 }
@@ -78,9 +80,11 @@ std::vector<Task> tasks_of(const Workday& day) {
     add(rules::checks(day));
     add(rules::dishes_back(day));
     add(rules::drinks(day));
+    add(rules::things(day));
     add(rules::old_tubs(day));
     add(rules::settled(day, tasks));
     warn_of_handling(day, tasks);
+    for (Task& task : tasks) task.steps = steps_of(task, day);
     put_in_order(day, tasks);
     put_mix(tasks, rules::mix(day, tasks));
     std::vector<Task> all = rules::after_outside(day);
@@ -136,6 +140,7 @@ std::string_view to_text(TaskKind kind) {
         case TaskKind::treat: return "treat";
         case TaskKind::redampen: return "redampen";
         case TaskKind::water_back: return "water-back";
+        case TaskKind::thing: return "thing";
         case TaskKind::old_tub: return "old-tub";
         case TaskKind::check: return "check";
     }
@@ -235,6 +240,9 @@ std::vector<records::Fact> facts_of(const Task& task, const std::optional<CheckA
         case TaskKind::mix:
         case TaskKind::old_tub:
         case TaskKind::drink: return {};
+        case TaskKind::thing:
+            if (!task.thing) return {};
+            return {records::ThingTreated{task.thing->id, task.thing->method, task.strength}};
         case TaskKind::redampen: return {records::PaperWetted{task.enclosure}};
         case TaskKind::water_out: return {records::WaterMoved{task.enclosure, true}};
         case TaskKind::water_back: return {records::WaterMoved{task.enclosure, false}};

@@ -29,6 +29,7 @@ USUAL = {
     "condition-noted": {"present": True, "agent": "", "note": ""},
     "meal": {"outcome": "eaten", "prey": "", "number": 0, "mass_g": 0, "treated_prey": False},
     "eggs": {"present": True},
+    "thing-kept": {"enclosure": "", "room": ""},
     "outside-contact": {"rooms": [], "enclosures": [], "note": ""},
     "sighted": {"count": "2-10", "where": "on-animal"},
     "checked": {"method": "look-over", "count": "none"},

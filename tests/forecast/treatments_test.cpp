@@ -95,6 +95,16 @@ TEST(Treatments, act_on_the_mites_of_their_own_animal) {
     }
 }
 
+// By hand: what the bud leaves and what the spray leaves, one after the other, of mites on the one animal.
+TEST(Treatments, a_head_is_gone_over_besides_the_spray) {
+    for (const mites::MiteParameters& draw : one_block().draws) {
+        const double taken = draw.clear_head_taken;
+        EXPECT_NEAR(lives_through(with({on(0, Method::clear_head)}), draw), 1 - taken / 2, 1e-15);
+        EXPECT_NEAR(lives_through(with({on(0, Method::soak), on(0, Method::clear_head)}), draw),
+                    (1 + (1 - draw.kill_soak) * (1 - taken)) / 2, 1e-15);
+    }
+}
+
 // By hand: of a hundred mites in the nest the share of the table stays behind; those on the animal come
 // along.
 TEST(Treatments, a_clean_tub_leaves_the_nest_behind_and_takes_the_animal_along) {
@@ -281,6 +291,7 @@ class RandomCourse {
                                             Method::spray_bedding,
                                             Method::soak,
                                             Method::wipe,
+                                            Method::clear_head,
                                             Method::oral_afoxolaner,
                                             Method::oral_fluralaner,
                                             Method::permethrin_empty,

@@ -59,6 +59,8 @@ json choices() {
                  {"check_method", texts_of<records::CheckMethod>()},
                  {"meal_outcome", texts_of<records::MealOutcome>()},
                  {"outside_kind", texts_of<records::OutsideKind>()},
+                 {"thing_kind", texts_of<records::ThingKind>()},
+                 {"thing_method", texts_of<records::ThingMethod>()},
                  {"share_parameter", parameters_of(ParameterKind::share)},
                  {"rate_parameter", parameters_of(ParameterKind::rate)},
                  {"time_parameter", parameters_of(ParameterKind::time)}});

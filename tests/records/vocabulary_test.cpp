@@ -62,7 +62,7 @@ TEST(VocabularyTexts, published_texts_stay) {
          {"spray-animal", "spray-bedding", "soak", "wipe", "change-substrate", "treat-room",
           "permethrin-empty", "fipronil-wipe", "oral-afoxolaner", "oral-fluralaner", "injected-ivermectin",
           "oil-wipe", "soap-wash", "heat-objects", "freeze-objects", "desiccant-dust", "predatory-mites",
-          "fresh-tub"})
+          "fresh-tub", "clear-head"})
         EXPECT_TRUE(from_text<Method>(method)) << method;
     for (const char* const part : {"animal", "substrate", "bedding", "room", "redampen", "water-out",
                                    "water-back", "drink", "check", "mix", "hygiene"})

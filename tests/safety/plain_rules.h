@@ -66,16 +66,17 @@ inline bool is_snake(Kind kind) {
 inline bool is_spray(Method m) { return m == Method::spray_animal || m == Method::spray_bedding; }
 inline bool is_remedy(Method m) { return m == Method::oil_wipe || m == Method::soap_wash; }
 inline bool is_gentle(Method m) {
-    return m == Method::soak || m == Method::wipe || m == Method::change_substrate || is_remedy(m) ||
-           m == Method::heat_objects || m == Method::freeze_objects || m == Method::desiccant_dust ||
-           m == Method::predatory_mites || m == Method::fresh_tub;
+    return m == Method::soak || m == Method::wipe || m == Method::clear_head ||
+           m == Method::change_substrate || is_remedy(m) || m == Method::heat_objects ||
+           m == Method::freeze_objects || m == Method::desiccant_dust || m == Method::predatory_mites ||
+           m == Method::fresh_tub;
 }
 /// New paper, heat or cold for things: whatever the animal is, it is not concerned.
 inline bool is_housework(Method m) {
     return m == Method::change_substrate || m == Method::heat_objects || m == Method::freeze_objects;
 }
 inline bool takes_the_animal_in_hand(Method m) {
-    return m == Method::spray_animal || m == Method::soak || m == Method::wipe ||
+    return m == Method::spray_animal || m == Method::soak || m == Method::wipe || m == Method::clear_head ||
            m == Method::fipronil_wipe || is_remedy(m);
 }
 inline bool is_by_vet(Method m) {
@@ -427,7 +428,9 @@ inline void ask_about_kind(Kind kind, Method m, std::vector<Question>& questions
     if (!is_gentle(m) && (!is_snake(kind) || kind == Kind::some_snake)) questions.push_back({});
     const bool bears = kind != Kind::caiman && kind != Kind::frog && kind != Kind::dog;
     if (is_gentle(m) && !is_housework(m) && !bears) questions.push_back({});
-    const bool in_hand = m == Method::soak || m == Method::wipe || is_remedy(m);
+    const bool has_lids = kind == Kind::skink || kind == Kind::gecko || kind == Kind::tortoise;
+    if (m == Method::clear_head && has_lids) questions.push_back({});
+    const bool in_hand = m == Method::soak || m == Method::wipe || m == Method::clear_head || is_remedy(m);
     if (in_hand && kind == Kind::some_snake) questions.push_back({});  // it may be venomous
 }
 

@@ -212,6 +212,70 @@ TEST(History, contact_after_the_sighting_brings_more_with_its_chance) {
     EXPECT_TRUE(all_of<Import>(since).empty());
 }
 
+/// The kills of the nest by things, as parameter and share.
+std::vector<std::pair<mites::ParameterMember, double>> kills_in(const RecordedCase& known,
+                                                                mites::Reach reach) {
+    std::vector<std::pair<mites::ParameterMember, double>> kills;
+    for (const auto& [time, kill] : all_of<Kill>(known)) {
+        const auto part = kill.chance.parameter;
+        const bool is_thing =
+            part == &mites::MiteParameters::nest_in_thing || part == &mites::MiteParameters::nest_on_thing;
+        if (is_thing && kill.reach == reach) kills.emplace_back(part, kill.part);
+    }
+    return kills;
+}
+
+// A hide that was washed takes its part of the nest away, eggs included; a hook that was sprayed a smaller
+// part, and its eggs live.
+TEST(History, a_thing_takes_its_part_of_the_nest_away_on_the_day_it_was_treated_and_not_before) {
+    const Day when = Recorded::last - Days(3);
+    const ThingKept hide{ThingId("hide"), ThingKind::hide, sighted, {}};
+    const ThingKept hook{ThingId("hook"), ThingKind::hook, {}, RoomId("snakes")};
+    Recorded untouched;
+    EXPECT_EQ(untouched.on(day(1, 2), hide).on(when, hook).read().scenario.events.size(),
+              Recorded().read().scenario.events.size())
+        << "to be there is no treatment";
+    Recorded recorded;
+    recorded.on(day(1, 2), hide).on(when, hook);
+    recorded.on(when, ThingTreated{hide.thing, ThingMethod::wash_hot});
+    recorded.on(when, ThingTreated{hide.thing, ThingMethod::freeze});  // told twice, done once
+    recorded.on(when, ThingTreated{hook.thing, ThingMethod::spray_and_air});
+    const RecordedCase known = recorded.read();
+    using M = mites::MiteParameters;
+    const double wood = 0.6;  // row kill_permethrin_nest_porous
+    using Kills = std::vector<std::pair<mites::ParameterMember, double>>;
+    EXPECT_EQ(kills_in(known, mites::Reach::mobile_nest).size(), 2U);
+    EXPECT_EQ(kills_in(known, mites::Reach::eggs), (Kills{{&M::nest_in_thing, 1}}));
+    for (const auto& [part, share] : kills_in(known, mites::Reach::mobile_nest))
+        EXPECT_EQ(share, part == &M::nest_in_thing ? 1 : wood);
+    EXPECT_TRUE(check_scenario(known.scenario).has_value());
+}
+
+// What stood in the old tub is not in the nest of the new one.
+TEST(History, a_thing_of_a_tub_left_behind_that_day_is_not_counted_twice) {
+    const Day when = Recorded::last - Days(3);
+    Recorded recorded;
+    recorded.on(day(1, 2), ThingKept{ThingId("hide"), ThingKind::hide, sighted, {}});
+    recorded.on(when, ThingTreated{ThingId("hide"), ThingMethod::wash_hot});
+    recorded.on(when, Treated{sighted, {}, Method::fresh_tub, {}});
+    EXPECT_TRUE(kills_in(recorded.read(), mites::Reach::mobile_nest).empty());
+}
+
+// Of ten hides five count: with more, things would hold more of a nest than a clean tub leaves behind.
+TEST(History, many_things_hold_no_more_of_a_nest_than_five) {
+    const Day when = Recorded::last - Days(3);
+    Recorded recorded;
+    for (const char* const name : {"h0", "h1", "h2", "h3", "h4", "h5", "h6", "h7", "h8", "h9"}) {
+        recorded.on(day(1, 2), ThingKept{ThingId(name), ThingKind::hide, sighted, {}});
+        recorded.on(when, ThingTreated{ThingId(name), ThingMethod::wash_hot});
+    }
+    EXPECT_EQ(kills_in(recorded.read(), mites::Reach::eggs).size(), 5U);
+    for (const mites::MiteParameters& draw : mites::draw_parameters(fixtures::tables(), 256, 1).draws) {
+        EXPECT_LE(draw.nest_on_thing, draw.nest_in_thing);
+        EXPECT_LE(1 - std::pow(1 - draw.nest_in_thing, 5), 0.85) << "the low end of fresh_tub_nest";
+    }
+}
+
 // What each way of looking can show at all: the table of docs/model.md, section 7.
 TEST(History, every_way_of_looking_has_chances_of_its_own) {
     Recorded recorded;

@@ -8,6 +8,7 @@
 #include "network/compile.h"
 #include "scenario/actions.h"
 #include "scenario/scenario.h"
+#include "scenario/things.h"
 #include "shared/tables.h"
 
 namespace mitefall::fixtures {
@@ -92,7 +93,8 @@ class Swept {
 };
 
 /// A random scenario: two adjoining rooms, one to four enclosures in each, treatments, moves, contacts,
-/// checks, residues, a veterinary drug, a change of climate; of odd seeds clean tubs in place of new paper.
+/// checks, residues, a veterinary drug, a change of climate; of odd seeds clean tubs in place of new paper,
+/// of every second of them heads gone over before a spray, of every other second things washed or sprayed.
 inline scenario::Scenario random_scenario(std::uint64_t seed, bool with_checks) {
     base::RandomStream random(seed, 99, 0);
     const auto pick = [&](std::size_t n) {
@@ -125,10 +127,21 @@ inline scenario::Scenario random_scenario(std::uint64_t seed, bool with_checks) 
         };
         switch (pick(with_checks ? 10 : 8)) {
             case 0:
+                if (seed % 4 == 3)
+                    scenario::add_action(scenario, {records::Method::clear_head, here, time, {}, 1, 0, {}},
+                                         mites::fixed_parameters(tables()));
                 add(scenario::Kill{here, mites::Reach::on_animal,
                                    scenario::Amount::drawn(&M::kill_spray_on_animal_home), 1});
                 break;
             case 1:
+                if (seed % 4 == 1) {
+                    const auto fixed = mites::fixed_parameters(tables());
+                    scenario::add_things(scenario, time, here,
+                                         {{true, records::ThingMethod::wash_hot},
+                                          {false, records::ThingMethod::spray_and_air}},
+                                         fixed);
+                    break;
+                }
                 add(scenario::Kill{here, mites::Reach::mobile_nest, scenario::Amount::number(0.8), 0.9});
                 break;
             case 2:

@@ -76,6 +76,23 @@ Json animal_json(const records::Animal& animal) {
     return json;
 }
 
+Json things_json(const records::Collection& collection) {
+    Json all = Json::array();
+    for (const auto& [id, thing] : collection.things) {
+        if (thing.gone) continue;
+        const records::ThingMethods& may = records::row_of(thing.what).may;
+        Json json = fact_json(records::ThingKept{id, thing.what, thing.enclosure, thing.room, thing.by});
+        json["by"] = records::to_text(thing.by.value_or(may.usual()));
+        json["may"] = list(may, [](records::ThingMethod method) { return records::to_text(method); });
+        json["treated"] = thing.treated.empty()
+                              ? Json(nullptr)
+                              : Json{{"day", date(thing.treated.back().day)},
+                                     {"method", records::to_text(thing.treated.back().value)}};
+        all.push_back(std::move(json));
+    }
+    return all;
+}
+
 Json batch_json(const records::BatchOnRecord& batch) {
     Json json = dated_fact(batch.made);
     json["discarded_on"] = batch.discarded ? date(batch.discarded->day) : Json(nullptr);
@@ -100,6 +117,7 @@ Json collection_json(const records::Collection& collection) {
     json["animals"] = values(collection.animals, animal_json);
     json["bystanders"] =
         list(collection.bystanders, [](const auto& bystander) { return fact_json(bystander); });
+    json["things"] = things_json(collection);
     json["sightings"] = dated_facts(collection.sightings);
     json["plan"] = collection.plan ? dated_fact(*collection.plan) : Json(nullptr);
     json["acknowledged_mg_per_l"] =

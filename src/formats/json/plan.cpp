@@ -18,7 +18,8 @@ Json course_json(const plan::Course& course) {
             {"keep_damp", course.choices.keep_damp},
             {"treat_rooms", course.treat_rooms},
             {"soak_animals", course.choices.soak_animals},
-            {"fresh_tubs", names(course.choices.fresh_tubs)}};
+            {"fresh_tubs", names(course.choices.fresh_tubs)},
+            {"clear_heads", course.choices.clear_heads}};
 }
 
 Json burden_json(const plan::Burden& burden) {

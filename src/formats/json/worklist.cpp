@@ -1,5 +1,8 @@
 #include "formats/json/worklist.h"
 
+#include <set>
+#include <string>
+
 #include "formats/json/late.h"
 #include "formats/json/parts.h"
 #include "formats/json/statement.h"
@@ -23,6 +26,7 @@ Json task_json(const worklist::Task& task) {
             {"args", arguments_json(task.what)},
             {"text", words::say(task.what)},
             {"method", task.treatment ? Json(records::to_text(task.treatment->method())) : Json(nullptr)},
+            {"thing", task.thing ? name(task.thing->id) : Json(nullptr)},
             {"amount_ml", task.amount ? millilitres_json(*task.amount) : Json(nullptr)},
             {"strength_mg_per_l", strength_or_null(task.strength)},
             {"agent", text_or_null(task.agent)},
@@ -30,7 +34,21 @@ Json task_json(const worklist::Task& task) {
             {"state", worklist::to_text(task.state)},
             {"skipped_because", text_or_null(task.skipped_because)},
             {"entry", entry_or_null(task.entry)},
-            {"cautions", list(task.cautions, caution_json)}};
+            {"cautions", list(task.cautions, caution_json)},
+            {"steps", list(task.steps, [](const statement::Statement& step) { return step.id; })}};
+}
+
+/// Each step of the day's tasks once.
+Json steps_json(const std::vector<worklist::Task>& tasks) {
+    Json steps = Json::array();
+    std::set<std::string> told;
+    for (const worklist::Task& task : tasks) {
+        for (const statement::Statement& step : task.steps) {
+            if (told.insert(std::string(step.id)).second)
+                steps.push_back({{"id", step.id}, {"text", words::say(step)}});
+        }
+    }
+    return steps;
 }
 
 Json passed_over_json(const worklist::PassedOver& passed) {
@@ -67,7 +85,8 @@ Json worklist_json(const worklist::Worklist& list_of_day) {
             {"late", late_json(list_of_day.late)},
             {"tasks", list(list_of_day.tasks, task_json)},
             {"passed_over", list(list_of_day.passed_over, passed_over_json)},
-            {"cautions", list(list_of_day.cautions, caution_json)}};
+            {"cautions", list(list_of_day.cautions, caution_json)},
+            {"steps", steps_json(list_of_day.tasks)}};
 }
 
 }  // namespace mitefall::formats

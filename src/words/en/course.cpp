@@ -26,6 +26,7 @@ constexpr std::array course_sentences{
     Sentence{"soaked", "soaked in plain water"},
     Sentence{"wiped", "wiped"},
     Sentence{"no_animal_treated", "no animal treated"},
+    Sentence{"heads_cleared", "heads and eyes gone over by hand"},
     Sentence{"bedding_kept_damp", "bedding sprayed, paper kept damp with the spray"},
     Sentence{"bedding_left_to_dry", "bedding sprayed, paper left to dry"},
     Sentence{"no_bedding_sprayed", "no bedding sprayed"},

@@ -39,6 +39,10 @@ constexpr std::array safety_sentences{
              "venomous snakes"},
     Sentence{"not_for_kind",
              "soaking, washing and wiping are meant for snakes and lizards, not for a {kind}"},
+    Sentence{
+        "head_of_other_kind",
+        "going over head and eyes with a cotton bud is meant for snakes, whose eyes have no lids, not for "
+        "a {kind}"},
     Sentence{"effect_not_known", "what {method} does to a {kind} is not known"},
     Sentence{"paper_and_vet", "change the bedding to paper and ask a veterinarian"},
     Sentence{"venomous_handling",
@@ -322,6 +326,18 @@ constexpr std::array safety_sentences{
     Sentence{"mites_climb_to_the_head",
              "The mites climb to the head: look at eyes, chin and heat pits afterwards"},
     Sentence{
+        "head_by_two",
+        "One holds the body, one goes over the head; a fresh bud for each animal, and it goes into soapy "
+        "water at once. Stop if it gapes or fights"},
+    Sentence{
+        "only_plain_lubricant",
+        "At the eyes plain eye lubricant and nothing else: no oil, no soap, no spray, none with a drug in "
+        "it"},
+    Sentence{
+        "leave_eye_caps",
+        "Never pull at an eye cap or push into a heat pit or the vent; swollen, cloudy in one eye or a cap "
+        "left from a shed: a veterinarian"},
+    Sentence{
         "soak_temperature",
         "Plain water of {low:number} to {high} by a thermometer, before the animal goes in and every ten "
         "minutes"},
@@ -351,6 +367,15 @@ constexpr std::array safety_sentences{
         "The old tub, its lid, bowl and runners: out of the room in a closed bag, then water above "
         "{temperature} on every side and into every rim, or a freezer, or closed up and left; dry before "
         "it is used again. Mind your hands: it scalds"},
+    Sentence{"out_in_a_bag",
+             "Carry it out of the room in a closed bag; the bag goes the same way or is thrown away"},
+    Sentence{"dry_before_it_goes_back",
+             "Hot water scalds; keep it hot on every side and in every crack, and dry the thing all through "
+             "before it goes back"},
+    Sentence{
+        "unplug_first",
+        "Unplug it and let it cool; never into water, oven or freezer; plug it in only when it is dry all "
+        "through"},
     Sentence{"bag_the_bedding",
              "Tie the old bedding into a bag inside the room and take it out of the house at once: eggs and "
              "mites are in it"},

@@ -5,6 +5,7 @@
 #include "base/contract.h"
 #include "evidence/taxa.h"
 #include "records/method.h"
+#include "records/thing.h"
 
 namespace mitefall::words::en {
 
@@ -46,6 +47,10 @@ std::string term(const statement::Term& term) {
     }
     if (term.vocabulary == "kind") {
         if (const auto kind = evidence::parse_group(term.key)) return std::string(evidence::describe(*kind));
+    }
+    if (term.vocabulary == "thing") {
+        if (const auto thing = records::from_text<records::ThingKind>(term.key))
+            return std::string(records::row_of(*thing).name);
     }
     if (term.vocabulary == "outside") return outside(term.key);
     return std::string(term.key);

@@ -57,6 +57,15 @@ class Deed {
     std::string operator()(const records::OutsideContact& f) const {
         return fmt::format("noted contact with the outside: {}", records::to_text(f.what));
     }
+    std::string operator()(const records::ThingKept& f) const {
+        return fmt::format("noted a {}", records::row_of(f.what).name);
+    }
+    std::string operator()(const records::ThingGone& f) const {
+        return fmt::format("noted that {} is gone", f.thing.text());
+    }
+    std::string operator()(const records::ThingTreated& f) const {
+        return fmt::format("freed {} of mites ({})", f.thing.text(), records::to_text(f.method));
+    }
     std::string operator()(const records::Weighed& f) const { return "weighed " + name(f.animal); }
     std::string operator()(const records::MealNoted& f) const {
         return fmt::format("noted a meal of {}: {}", name(f.animal), records::to_text(f.outcome));

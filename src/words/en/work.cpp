@@ -13,6 +13,10 @@ constexpr std::array work_sentences{
         "treat/soak",
         "Soak {who:all} for 30 minutes in plain water of 28 to 30 C, chin resting above it, never alone"},
     Sentence{"treat/wipe", "Wipe {who:all} down with a damp cloth from neck to tail"},
+    Sentence{
+        "treat/clear-head",
+        "Head of {who:all}: damp cotton bud along chin groove, heat pits, mouth corners and vent, plain eye "
+        "lubricant at the rims of the eyes; count what comes off"},
     Sentence{"treat/change-substrate", "Take everything out of {where}, bag it, put fresh paper in"},
     Sentence{"treat/fresh-tub",
              "Carry {who:all} from {where} into a clean plain tub: bare paper, one hide to throw away; close "
@@ -34,6 +38,13 @@ constexpr std::array work_sentences{
              "Wash the old tub of {where} and its bowl above {temperature}, or freeze them, or leave them "
              "closed up; dry before the next round"},
     Sentence{"old_tub_done", "The old tub of {where}"},
+    Sentence{"wash_thing", "Wash above {temperature}, in every crack: {what}, {where}"},
+    Sentence{"heat_thing", "Dry heat of {temperature}, back on {back} at the earliest: {what}, {where}"},
+    Sentence{"freeze_thing", "Into the freezer in a bag, back on {back} at the earliest: {what}, {where}"},
+    Sentence{"throw_thing", "Into a closed bag and throw away: {what}, {where}"},
+    Sentence{"air_thing",
+             "Spray it outside the room and air it, back on {back} at the earliest: {what}, {where}"},
+    Sentence{"thing_done", "Free of mites: {what}, {where}"},
     Sentence{"dish_out", "Take the water dish out of {where}"},
     Sentence{
         "dish_back_today",
@@ -93,6 +104,38 @@ constexpr std::array work_sentences{
         "Eggs in {where}: look at the outside of the box; new substrate only around them, not turned, not "
         "wiped, nothing sprayed"},
     Sentence{"hatchlings_here", "Hatchlings of {where}: each into a clean tub on bare paper, and never back"},
+    Sentence{"step_animal_out", "The animal into a closed box whose lid locks, out of the way"},
+    Sentence{"step_shift_box",
+             "The animal locked into its shift box by a trained handler, a second person present"},
+    Sentence{"step_bag", "Paper, card and what is thrown away into a bag; tie it inside the room"},
+    Sentence{"step_things", "Things out in a closed bag: each is a task of its own"},
+    Sentence{"step_brush_tub",
+             "Brush rims, lid, air holes and labels; vacuum up what falls, its bag out of the house"},
+    Sentence{"step_wash_tub", "To the bath or shower: water above {temperature} on every side, lid and rims"},
+    Sentence{"step_wash_in_place",
+             "From top to bottom with cloths out of water above {temperature}, fresh as it cools; vents and "
+             "runners last"},
+    Sentence{"step_vacuum_wood",
+             "Vacuum joints, screw holes, vents and runners with a narrow nozzle; its bag out of the house"},
+    Sentence{"step_wipe_wood", "Wipe with a cloth wrung out hot; wood is not soaked"},
+    Sentence{"step_wood_keeps",
+             "Joints still hold mites and eggs: only heat of {temperature} all through, or time without an "
+             "animal, ends them"},
+    Sentence{"step_dry", "Dry all over"},
+    Sentence{"step_disinfect",
+             "A disinfectant, if you want one, as its label says, rinsed and dry again: it is against germs "
+             "and does "
+             "not kill mites"},
+    Sentence{"step_paper", "Bare white paper in; only things free of mites go back"},
+    Sentence{"step_heat", "Heat on, sensor fixed; measure before the animal goes in"},
+    Sentence{"step_hands", "Gloves off, hands and arms washed, before the next"},
+    Sentence{"step_room_empty", "Everybody out of the room: animals, fish and frogs, bowls and food"},
+    Sentence{"step_rack_out", "Tubs out of the racks; heat mats unplugged"},
+    Sentence{"step_room_vacuum",
+             "Vacuum rails, cracks, edges of the floor, under and behind; its bag out of the house"},
+    Sentence{"step_room_wash", "Rails, shelves and floor with water above {temperature}"},
+    Sentence{"step_room_treat", "Cracks, edges and rails as the label says; gloves, mask, window open"},
+    Sentence{"step_room_air", "Dry and aired for {airing} before anybody is back"},
     Sentence{"adopted", "{parts:listed}"},
     Sentence{"rounds_on", "{rounds:counted round} on {day}"},
     Sentence{"rounds_from_to", "{rounds:counted round} from {first} to {last}"},

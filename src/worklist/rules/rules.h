@@ -27,6 +27,13 @@ using Tasks = std::vector<Task>;
 /// What an animal was carried out of, or is to be today, is washed; until it is ticked, as long as a next
 /// round may need it.
 [[nodiscard]] Tasks old_tubs(const Workday& day);
+/// Things of the enclosures and rooms the round works in.
+[[nodiscard]] Tasks things(const Workday& day);
+/// Those that may not be sprayed as their keeper wants, and why.
+[[nodiscard]] std::vector<PassedOver> things_passed_over(const Workday& day);
+[[nodiscard]] statement::Term term_of(const records::Thing& thing);
+/// The name of where it is kept.
+[[nodiscard]] std::string place_of(const Workday& day, const records::Thing& thing);
 /// What was ticked or skipped and is not among `open` any more, so that it does not vanish.
 [[nodiscard]] Tasks settled(const Workday& day, const Tasks& open);
 /// Today's spray: as much as the tasks still to be done take. None where nothing is to be mixed.

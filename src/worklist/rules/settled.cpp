@@ -17,12 +17,14 @@ TaskKind kind_of(TaskPart part) {
         case TaskPart::redampen: return TaskKind::redampen;
         case TaskPart::water_out: return TaskKind::water_out;
         case TaskPart::water_back: return TaskKind::water_back;
+        case TaskPart::thing: return TaskKind::thing;
         case TaskPart::old_tub: return TaskKind::old_tub;
         case TaskPart::drink: return TaskKind::drink;
         case TaskPart::check: return TaskKind::check;
         case TaskPart::mix: return TaskKind::mix;
         case TaskPart::hygiene: return TaskKind::hygiene;
         case TaskPart::animal:
+        case TaskPart::head:
         case TaskPart::substrate:
         case TaskPart::fresh_tub:
         case TaskPart::bedding:
@@ -47,14 +49,20 @@ statement::Statement what_was_done(const Workday& day, const records::TaskKey& p
         case TaskKind::check: return look_in(day, EnclosureId(parts.name));
         case TaskKind::mix:
         case TaskKind::hygiene:
+        case TaskKind::thing:
         case TaskKind::treat: break;
     }
+    const auto thing = day.collection().things.find(records::ThingId(parts.name));
+    if (kind_of(parts.part) == TaskKind::thing && thing != day.collection().things.end())
+        return work::thing_done(term_of(thing->second), place_of(day, thing->second));
     const records::PartRow& row = records::row_of(parts.part);
     const auto& [rooms, animals] = std::tie(day.collection().rooms, day.collection().animals);
     const auto room = rooms.find(records::RoomId(parts.name));
     if (row.name_of == NameOf::enclosure && row.method) return treat(*row.method, place);
     if (row.name_of == NameOf::room && room != rooms.end()) return treat(*row.method, room->second.name);
     const auto animal = animals.find(AnimalId(parts.name));
+    if (row.method && animal != animals.end())
+        return work::treat(safety::term(*row.method), day.names_of({animal->first}), {});
     return work::treat_somehow(animal == animals.end() ? parts.name : animal->second.name);
 }
 
@@ -74,6 +82,9 @@ std::optional<Task> task_of(const Workday& day, const std::string& key) {
     const bool is_animal =
         records::row_of(parts->part).name_of == NameOf::animal && animal != collection.animals.end();
     if (is_animal) enclosure = animal->second.enclosure;
+    const auto thing = collection.things.find(records::ThingId(parts->name));
+    const bool is_thing = kind_of(parts->part) == TaskKind::thing && thing != collection.things.end();
+    if (is_thing) enclosure = thing->second.enclosure;
     if (!collection.enclosures.contains(enclosure)) enclosure = EnclosureId();
     Task task = day.task(key, kind_of(parts->part), enclosure, what_was_done(day, *parts));
     task.planned = parts->day;
@@ -81,6 +92,7 @@ std::optional<Task> task_of(const Workday& day, const std::string& key) {
     const records::RoomId room(parts->name);
     if (records::row_of(parts->part).name_of == NameOf::room && collection.rooms.contains(room))
         day.put_in_room(task, room);
+    if (is_thing && enclosure.empty()) day.put_in_room(task, thing->second.room);
     if (task.kind == TaskKind::water_back && !enclosure.empty()) note_dish_too_late(day, task);
     return task;
 }

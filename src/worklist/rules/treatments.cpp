@@ -1,3 +1,6 @@
+#include <iterator>
+#include <utility>
+
 #include "mixing/dose.h"
 #include "safety/rules.h"
 #include "worklist/rules/rules.h"
@@ -68,6 +71,8 @@ std::vector<PassedOver> passed_over(const Workday& day) {
         if (again != nullptr && !*again)
             all.push_back({enclosure, {}, Method::spray_bedding, again->error().reason});
     }
+    std::vector<PassedOver> things = things_passed_over(day);
+    std::move(things.begin(), things.end(), std::back_inserter(all));
     return all;
 }
 

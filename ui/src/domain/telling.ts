@@ -65,6 +65,15 @@ export function tell(entry: Entry, names: Names, units: Units): string {
         entry.fact.enclosures.map(names.enclosure).join(', '),
         entry.fact.note,
       ]);
+    case 'thing-kept':
+      return joined([
+        words.thing[entry.fact.what],
+        entry.fact.enclosure !== null && names.enclosure(entry.fact.enclosure),
+        entry.fact.room !== null && names.room(entry.fact.room),
+        entry.fact.by !== null && words.thingMethod[entry.fact.by].toLowerCase(),
+      ]);
+    case 'thing-treated':
+      return joined([entry.fact.thing, words.thingMethod[entry.fact.method].toLowerCase()]);
     case 'shed-seen':
       return `${names.animal(entry.fact.animal)}, ${words.animals.sheds[entry.fact.state].toLowerCase()}`;
     case 'meal':

@@ -16,6 +16,7 @@ const task = (key: string, rest: Partial<Task> = {}): Task => ({
   args: {},
   text: said(key),
   method: null,
+  thing: null,
   amount_ml: null,
   strength_mg_per_l: null,
   agent: null,
@@ -24,6 +25,7 @@ const task = (key: string, rest: Partial<Task> = {}): Task => ({
   skipped_because: null,
   entry: null,
   cautions: [],
+  steps: [],
   ...rest,
 });
 

@@ -109,6 +109,7 @@ export const sheets = {
   bedding: (times: number) => `B ${times === 1 ? 'once' : `${times} times`}`,
   paper: 'P in each round',
   cleanTub: 'T in each round',
+  heads: 'H in each round',
   vetFor: (name: string) => `${name}: summary for the veterinarian`,
   buyerFor: (name: string) => `${name}: for whoever takes it`,
   buyerNothing: 'No mites are known where it lives, and it is not in quarantine.',

@@ -74,7 +74,7 @@ export const plan = {
   courseWorking: 'Following the plan day by day',
   timeline: 'Rounds by enclosure',
   timelineKey:
-    'S spray on the animal · B spray on bedding and walls · P change substrate to paper · T into a clean tub · W soak or wipe · R floor and racks of the room',
+    'S spray on the animal · B spray on bedding and walls · P change substrate to paper · T into a clean tub · W soak or wipe · H head and eyes · R floor and racks of the room',
   letters: {
     'spray-animal': 'S',
     'spray-bedding': 'B',
@@ -82,6 +82,7 @@ export const plan = {
     'fresh-tub': 'T',
     soak: 'W',
     wipe: 'W',
+    'clear-head': 'H',
     'treat-room': 'R',
   } satisfies Record<PlannedMethod, string> as Record<string, string>,
   leftOut: 'Who is left out, and why',
@@ -111,6 +112,7 @@ export const plan = {
     sighted: 'Only where mites were seen',
     work: 'Least work',
     cost: 'Least spray',
+    heads: 'Heads and eyes too',
     strength: (mgPerL: string) => `Mix of ${mgPerL} mg/L`,
     horizon: (days: string) => `Clear within ${days} days`,
     tubs: (count: number) => (count === 1 ? '1 spare tub' : `${count} spare tubs`),
@@ -140,6 +142,7 @@ export const plan = {
   damp: 'Sprayed paper kept damp with the spray',
   soak: 'Animals soaked in plain water',
   tubs: 'Into a clean tub in each round',
+  heads: 'Heads and eyes gone over',
   exceptions: 'Exceptions, as decided then',
   noExceptions: 'No animal is an exception.',
   termsUnknown:

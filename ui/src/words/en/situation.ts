@@ -111,6 +111,7 @@ export const today = {
   wholeHouse: 'Before and between',
   inRoom: 'The room itself',
   cautions: 'Read this first',
+  steps: (done: number, all: number) => `Step by step (${done > 0 ? `${done} of ` : ''}${all})`,
   cautionsDay: 'Read this first: it holds all day',
   passedOver: (count: number) => `Passed over today, and why (${count})`,
   next: (when: string) => `Next work: ${when}.`,

@@ -1,6 +1,6 @@
 // Words for the choices of the contract.
 import type { CheckMethod, Condition, Danger, Method, Ruling, Seen, SeenWhere } from '../../contract/answers';
-import type { OutsideKind } from '../../contract/vocabulary';
+import type { OutsideKind, ThingKind, ThingMethod } from '../../contract/vocabulary';
 
 export const danger: Record<Danger, string> = {
   healthy: 'No sign',
@@ -21,6 +21,7 @@ export const method: Record<Method, string> = {
   'spray-bedding': 'Ivermectin spray on bedding and walls',
   soak: 'Soak in lukewarm water',
   wipe: 'Wipe down with a damp cloth',
+  'clear-head': 'Head and eyes by cotton bud',
   'change-substrate': 'Change substrate to paper',
   'fresh-tub': 'Into a clean plain tub',
   'treat-room': 'Permethrin on floor and racks of the room',
@@ -86,4 +87,38 @@ export const tag: Record<string, string> = {
   C: 'computed from published figures',
   P: 'common practice',
   A: 'our assumption',
+};
+
+export const thing: Record<ThingKind, string> = {
+  hide: 'Hide',
+  cork: 'Cork or wooden hide',
+  'card-box': 'Card box',
+  branch: 'Branch',
+  foliage: 'Plastic foliage',
+  bowl: 'Water bowl',
+  bag: 'Cloth bag',
+  hook: 'Hook or tongs',
+  rack: 'Rack',
+  runner: 'Tub runner',
+  'heat-mat': 'Heat mat',
+  cable: 'Cable or sensor',
+  floor: 'Floor around',
+};
+
+export const thingMethod: Record<ThingMethod, string> = {
+  'wash-hot': 'Wash hot',
+  'dry-heat': 'Dry heat',
+  freeze: 'Freezer',
+  'throw-away': 'Bag and throw away',
+  'spray-and-air': 'Spray and air',
+};
+
+export const things = {
+  title: 'Things',
+  none: 'Nothing noted. What is noted here is on the list of each round.',
+  how: (what: string) => `${what}: how it is freed of mites`,
+  gone: 'Gone',
+  goneOf: (what: string) => `${what} is gone`,
+  kind: 'Another thing',
+  add: 'Add',
 };
