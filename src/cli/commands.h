@@ -12,6 +12,7 @@ void add_withdraw_command(CLI::App& app, Context& context);    ///< withdraw
 void add_import_command(CLI::App& app, Context& context);      ///< import
 void add_situation_commands(CLI::App& app, Context& context);  ///< tonight, origin, exposure, verdicts
 void add_mix_command(CLI::App& app, Context& context);         ///< mix
+void add_cupboard_command(CLI::App& app, Context& context);    ///< cupboard
 void add_batch_commands(CLI::App& app, Context& context);      ///< batch make, list, label, discard
 void add_plan_commands(CLI::App& app,
                        Context& context);  ///< plan, shopping, today, late, catch-up, done ...
