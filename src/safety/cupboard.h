@@ -7,6 +7,7 @@
 #include "evidence/ingredients.h"
 #include "evidence/tables.h"
 #include "mixing/label.h"
+#include "safety/methods.h"
 #include "safety/verdict.h"
 
 // What stands in the cupboard: what may a bottle be used on, by what its label names?
