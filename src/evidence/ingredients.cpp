@@ -98,7 +98,6 @@ std::optional<std::string> Ingredients::add(Ingredient ingredient) {
     names.insert(names.end(), ingredient.also.begin(), ingredient.also.end());
     for (const std::string& name : names) {
         if (!by_name_.emplace(key_of(name), ingredients_.size()).second) return name;
-        spelling_.emplace(key_of(name), name);
     }
     ingredients_.push_back(std::move(ingredient));
     return std::nullopt;
@@ -137,14 +136,15 @@ std::vector<std::string> Ingredients::suggest(std::string_view text) const {
     constexpr std::size_t most = 3;
     const std::string asked = key_of(text);
     std::vector<std::pair<std::size_t, std::string>> near;
-    for (const auto& [key, name] : spelling_) {
+    for (const auto& [key, index] : by_name_) {
         if (const auto distance = unlikeness(asked, key); distance && !asked.empty())
-            near.emplace_back(*distance, name);
+            near.emplace_back(*distance, ingredients_[index].name);
     }
     std::sort(near.begin(), near.end());
     std::vector<std::string> names;
     for (const auto& [distance, name] : near) {
-        if (names.size() < most) names.push_back(name);
+        const bool is_new = std::find(names.begin(), names.end(), name) == names.end();
+        if (is_new && names.size() < most) names.push_back(name);
     }
     return names;
 }

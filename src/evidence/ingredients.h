@@ -73,7 +73,8 @@ class Ingredients {
     /// The ingredient of that name; null: none. Case, spaces and hyphens do not matter; spelling does.
     [[nodiscard]] const Ingredient* find(std::string_view text) const;
 
-    /// Names much like `text`, nearest first, at most three. For a person to choose from, never to decide by.
+    /// Ingredients with a name much like `text`, nearest first, at most three. For a person to choose from,
+    /// never to decide by.
     [[nodiscard]] std::vector<std::string> suggest(std::string_view text) const;
 
     [[nodiscard]] const std::vector<Ingredient>& all() const { return ingredients_; }
@@ -83,8 +84,7 @@ class Ingredients {
     [[nodiscard]] std::optional<std::string> add(Ingredient ingredient);
 
     std::vector<Ingredient> ingredients_;
-    std::map<std::string, std::size_t, std::less<>> by_name_;   // letters and digits only, lower case
-    std::map<std::string, std::string, std::less<>> spelling_;  // key of by_name_ -> as written in the table
+    std::map<std::string, std::size_t, std::less<>> by_name_;  // letters and digits only, lower case
 };
 
 }  // namespace mitefall::evidence

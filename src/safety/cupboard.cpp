@@ -203,6 +203,12 @@ class LabelJudge {
                            [&](const IngredientRuling& one) { return one.known && one.known->kind == kind; });
     }
 
+    [[nodiscard]] std::string name_of_the_rest() const {
+        for (const IngredientRuling& one : ruled_.ingredients)
+            if (one.known && one.known->kind == IngredientClass::not_named) return one.known->name;
+        return {};
+    }
+
     /// What no ingredient says alone.
     void of_the_whole() {
         const auto active = actives();
@@ -217,6 +223,9 @@ class LabelJudge {
         if (!holds(IngredientClass::ivermectin)) return;
         if (label_.form == mixing::StockForm::not_told)
             both({says::label_form_missing(), says::say_what_it_is()});
+        // What it is thinned for lies under an animal sooner or later.
+        if (holds(IngredientClass::not_named))
+            add(ruled_.in_empty, {says::rest_not_named(name_of_the_rest()), says::read_the_label_again()});
         if (active.size() < 2 && label_.form != mixing::StockForm::combination) return;
         statement::Names names;
         for (const IngredientRuling* const one : active) names.push_back({"", one->line.name});
