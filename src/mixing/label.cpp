@@ -76,6 +76,14 @@ Parts with_amount_in_front(std::string_view text) {
     return {};
 }
 
+/// Something with letters that is not a strength alone.
+bool is_name(const std::string& text) {
+    const auto amount = units::split(text, "strength", example);
+    const bool has_letter = std::any_of(
+        text.begin(), text.end(), [](char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; });
+    return has_letter && !(amount && is_unit(amount->unit));
+}
+
 Result<LabelLine> with_strength(Parts parts) {
     LabelLine line{std::move(parts.name), std::move(parts.amount), std::nullopt};
     if (line.amount.empty()) return line;
@@ -102,10 +110,7 @@ Result<LabelLine> read_label_line(std::string_view text) {
         if (!behind) return fail(behind.error());
         parts = std::move(*behind);
     }
-    const bool has_letter = std::any_of(parts.name.begin(), parts.name.end(), [](char c) {
-        return std::isalpha(static_cast<unsigned char>(c)) != 0;
-    });
-    if (!has_letter)
+    if (!is_name(parts.name))
         return fail(invalid("an ingredient has a name", std::string(text), "a name and its strength",
                             std::string("write it like \"") + example + "\""));
     return with_strength(std::move(parts));
