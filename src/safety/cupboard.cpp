@@ -123,7 +123,11 @@ class LabelJudge {
         gather();
         ruled_.reckoned = reckon();
         ruled_.usable = usable();
-        if (ruled_.usable != Usable::nothing) add_cautions();
+        if (ruled_.usable == Usable::nothing) {
+            say_no_thinning();
+        } else {
+            add_cautions();
+        }
         return std::move(ruled_);
     }
 
@@ -280,6 +284,23 @@ class LabelJudge {
         if (ruled_.in_empty.reasons.empty()) return Usable::empty;
         if (is_thinned && is_only_too_strong(ruled_.in_empty)) return Usable::empty_once_thinned;
         return Usable::nothing;
+    }
+
+    /// Where more than its strength speaks against it nobody is told to thin it.
+    void say_no_thinning() {
+        const auto correct = [](UseRuling& use) {
+            for (Reason& reason : use.reasons) {
+                const auto& told = reason.remedy.id;
+                if (told == says::mix_at_most.id || told == says::mix_by_label.id)
+                    reason.remedy = says::another_bottle();
+            }
+        };
+        correct(ruled_.on_animal);
+        correct(ruled_.in_empty);
+        for (IngredientRuling& one : ruled_.ingredients) {
+            correct(one.on_animal);
+            correct(one.in_empty);
+        }
     }
 
     /// Each caution once.

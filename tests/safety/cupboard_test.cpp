@@ -120,6 +120,21 @@ TEST(CupboardLabels, ivermectin_is_for_animals_only_as_a_plain_solution_of_known
         << "what else is in it is not told";
 }
 
+// Nobody is told to thin a pour-on, or a mixture.
+TEST(CupboardLabels, what_is_good_for_nothing_is_not_to_be_thinned) {
+    for (const LabelRuling& ruling : {ruled({"ivermectin 5 mg/mL"}, StockForm::pour_on),
+                                      ruled({"ivermectin 10 mg/mL", "clorsulon 100 mg/mL"}),
+                                      ruled({"permethrin 10 % w/v", "dichlorvos 1 %"})}) {
+        EXPECT_EQ(ruling.usable, Usable::nothing);
+        for (const UseRuling* const use : {&ruling.on_animal, &ruling.in_empty}) {
+            for (const Reason& reason : use->reasons) {
+                EXPECT_NE(reason.remedy.id, says::mix_at_most.id);
+                EXPECT_NE(reason.remedy.id, says::mix_by_label.id);
+            }
+        }
+    }
+}
+
 LabelComparison compared(const std::vector<std::string>& a, const std::vector<std::string>& b,
                          StockForm form = StockForm::plain) {
     return compare_labels(ruled(a), StockForm::plain, ruled(b, form), form);
