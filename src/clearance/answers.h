@@ -19,8 +19,9 @@ struct SureOf {
 };
 
 struct CollectionAnswer {
-    units::Day origin;  ///< day 0 of the times below
-    units::Day last_sighting, today;
+    units::Day origin;                        ///< day 0 of the times below
+    std::optional<units::Day> last_sighting;  ///< none: no mite was seen lately
+    units::Day today;
     bool course_goes_on = false;  ///< treatments of the adopted course still to come are counted in
     std::vector<records::EnclosureId> looked_at;  ///< by the rounds to come
     records::CheckMethod method = records::CheckMethod::look_over;
@@ -46,7 +47,8 @@ struct SpotCheck {
 };
 
 struct NextCheckAnswer {
-    units::Day last_sighting, today;
+    std::optional<units::Day> last_sighting;  ///< none: no mite was seen lately
+    units::Day today;
     std::vector<NextCheck> checks;  ///< the most telling first
     SpotCheck spot;
 };

@@ -33,7 +33,7 @@ int run(std::vector<std::string> arguments, Surroundings& surroundings) {
     add_situation_commands(app, context);
     add_plan_commands(app, context);
     add_clearance_commands(app, context);
-    add_mix_command(app, context);
+    add_mix_commands(app, context);
     add_batch_commands(app, context);
     add_record_commands(app, context);
     add_withdraw_command(app, context);

@@ -142,7 +142,8 @@ Result<void> tell_mix(Context& context, const Typed<questions::MixOptions>& type
 
 }  // namespace
 
-void add_mix_command(CLI::App& app, Context& context) {
+void add_mix_commands(CLI::App& app, Context& context) {
+    add_cupboard_command(app, context);
     const auto mix = add_question(app, questions::mix());
     mix.command->get_option("--target")->excludes(mix.command->get_option("--made-with"));
     const auto o = std::make_shared<MixShown>();

@@ -24,6 +24,7 @@
 #include "formats/text/worklist.h"
 #include "questions/draws.h"
 #include "questions/verdicts.h"
+#include "service/exposure.h"
 #include "service/origin.h"
 #include "service/plans.h"
 #include "service/verdicts.h"
@@ -38,8 +39,7 @@ using base::Result;
 Result<void> answer_exposure(Context& context) {
     const auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto tracing =
-        keeper->ask(context.now(), [](const service::Situation& today) { return today.tracing(); });
+    const auto tracing = keeper->ask(context.now(), service::exposure_of);
     if (!tracing) return fail(tracing.error());
     const auto collection = keeper->collection(context.now().today);
     if (!collection) return fail(collection.error());

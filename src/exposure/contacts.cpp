@@ -75,6 +75,8 @@ class Reader {
         add({ContactKind::item, from, to, order_, day_, chances_.item, nullptr, nullptr, &fact.item});
     }
 
+    void note(const records::OutsideContact& fact) { list_.outside.push_back({&fact, order_, day_}); }
+
     /// Every other fact brings no enclosure in touch with another.
     template <class Other>
     void note(const Other&) {}

@@ -45,9 +45,17 @@ struct Arrived {
     int day = 0;
 };
 
+/// Contact with animals elsewhere.
+struct FromOutside {
+    const records::OutsideContact* fact = nullptr;
+    int order = 0;
+    int day = 0;
+};
+
 struct ContactList {
     std::vector<Contact> contacts;  ///< in time order
     std::vector<Arrived> arrivals;
+    std::vector<FromOutside> outside;
     int end_order = 1;  ///< above every order
 };
 

@@ -49,6 +49,16 @@ class Search {
         for (const std::size_t enclosure : sighted) {
             open({1, 1, Side::back, enclosure, -q_.list.end_order, q_.last_day, -1, -1, false});
         }
+        return follow();
+    }
+
+    Paths run_onward(std::span<const Label> starts) {
+        for (const Label& start : starts) open(start);
+        return follow();
+    }
+
+  private:
+    Paths follow() {
         while (!queue_.empty()) {
             const std::ptrdiff_t at = queue_.top().label;
             queue_.pop();
@@ -57,7 +67,6 @@ class Search {
         return std::move(paths_);
     }
 
-  private:
     struct Open {
         double chance;
         bool onward;  ///< of two equal chances the one of having got mites is told, not that of having given
@@ -195,6 +204,10 @@ std::vector<std::ptrdiff_t> Paths::way_to(std::ptrdiff_t label) const {
 
 Paths find_paths(const Question& question, std::span<const std::size_t> sighted) {
     return Search(question).run(sighted);
+}
+
+Paths follow_onward(const Question& question, std::span<const Label> starts) {
+    return Search(question).run_onward(starts);
 }
 
 }  // namespace mitefall::exposure

@@ -24,6 +24,7 @@ struct Label {
     std::ptrdiff_t parent = -1;
     std::ptrdiff_t contact = -1;  ///< -1: on foot, at a sighting, or at a turn
     bool turn = false;            ///< the same enclosure as the parent, now as the origin looking onward
+    std::ptrdiff_t outside = -1;  ///< of a path that begins outside: its contact
 };
 
 struct Question {
@@ -46,5 +47,9 @@ struct Paths {
 };
 
 [[nodiscard]] Paths find_paths(const Question& question, std::span<const std::size_t> sighted);
+
+/// The same with nothing seen: the best path onward from where something may have come in. `starts`: of the
+/// side onward.
+[[nodiscard]] Paths follow_onward(const Question& question, std::span<const Label> starts);
 
 }  // namespace mitefall::exposure

@@ -29,6 +29,7 @@ const std::string& name_or_id(const std::string& name, const std::string& id) {
 std::string_view to_text(StepKind kind) {
     switch (kind) {
         case StepKind::sighted: return "sighted";
+        case StepKind::outside: return "outside";
         case StepKind::moved_from: return "moved-from";
         case StepKind::moved_to: return "moved-to";
         case StepKind::handled_after: return "handled-after";
@@ -57,7 +58,7 @@ std::vector<Step> Telling::tell_path(const Paths& paths, std::ptrdiff_t label) c
         const Label& here = paths.labels[static_cast<std::size_t>(at)];
         if (here.turn) continue;
         path.push_back(here.parent < 0
-                           ? tell_sighting(here)
+                           ? tell_start(here)
                            : tell_link(here, paths.labels[static_cast<std::size_t>(here.parent)]));
     }
     return path;
@@ -69,6 +70,19 @@ Step Telling::tell_sighting(const Label& label) const {
     step.to_room = places_.enclosures[label.enclosure]->room;
     step.day = to_;
     step.what = tells::mites_seen_by(call(label.enclosure), to_);
+    return step;
+}
+
+Step Telling::tell_outside(const Label& label) const {
+    const FromOutside& contact = list_.outside[static_cast<std::size_t>(label.outside)];
+    Step step;
+    step.kind = StepKind::outside;
+    step.to = places_.enclosures[label.enclosure]->id;
+    step.to_room = places_.enclosures[label.enclosure]->room;
+    step.day = day(contact.day);
+    step.chance = label.chance;
+    step.what = tells::brought_from_outside({"outside", records::to_text(contact.fact->what)},
+                                            call(label.enclosure), step.day);
     return step;
 }
 

@@ -19,6 +19,10 @@ class Telling {
 
   private:
     [[nodiscard]] Step tell_sighting(const Label& label) const;
+    [[nodiscard]] Step tell_outside(const Label& label) const;
+    [[nodiscard]] Step tell_start(const Label& label) const {
+        return label.outside < 0 ? tell_sighting(label) : tell_outside(label);
+    }
     [[nodiscard]] Step tell_link(const Label& label, const Label& parent) const;
     void tell_contact(Step& step, const Label& label) const;
     void tell_walk(Step& step, const Label& label, const Label& parent) const;

@@ -1,8 +1,12 @@
 #include "exposure/tracing.h"
 
 #include <algorithm>
+#include <cmath>
+#include <set>
+#include <unordered_map>
 
 #include "exposure/telling.h"
+#include "records/outside.h"
 #include "units/whole_days.h"
 
 namespace mitefall::exposure {
@@ -116,6 +120,55 @@ class Report {
     std::vector<bool> sighted_;
 };
 
+/// Where each contact with the outside may have left something, and how likely: the places it may have
+/// reached are alike, together as likely as its kind; what is loose in a room walks into an enclosure or
+/// dies.
+class Entrances {
+  public:
+    Entrances(const Places& places, const Walking& walking, const evidence::Tables& tables)
+        : places_(places), walking_(walking), tables_(tables) {
+        for (std::size_t i = 0; i < places.rooms.size(); ++i) rooms_.emplace(places.rooms[i]->id, i);
+    }
+
+    [[nodiscard]] std::vector<Label> of(const ContactList& list) {
+        for (std::size_t i = 0; i < list.outside.size(); ++i) add(list.outside[i], i);
+        return std::move(starts_);
+    }
+
+  private:
+    void add(const FromOutside& contact, std::size_t index) {
+        std::set<std::size_t> rooms, enclosures;
+        for (const records::RoomId& id : contact.fact->rooms) rooms.insert(rooms_.at(id));
+        for (const records::EnclosureId& id : contact.fact->enclosures)
+            enclosures.insert(places_.index.at(id));
+        if (rooms.empty() && enclosures.empty()) {
+            for (std::size_t room = 0; room < places_.rooms.size(); ++room) rooms.insert(room);
+        }
+        const double whole = as_fraction(tables_.part(records::outside_row(contact.fact->what)).value);
+        const auto number = static_cast<double>(rooms.size() + enclosures.size());
+        const double each = -std::expm1(std::log1p(-whole) / number);
+        for (const std::size_t enclosure : enclosures) start(contact, index, enclosure, each);
+        for (const std::size_t room : rooms) {
+            for (const std::size_t other : walking_.rooms_reached(room)) {
+                for (const std::size_t enclosure : places_.enclosures_in[other])
+                    start(contact, index, enclosure, each * walking_.into_each(room, other));
+            }
+        }
+    }
+
+    void start(const FromOutside& contact, std::size_t index, std::size_t enclosure, double chance) {
+        if (places_.begin[enclosure] > contact.day) return;  // it was not there yet
+        starts_.push_back({chance, chance, Side::onward, enclosure, contact.order, contact.day, -1, -1, false,
+                           static_cast<std::ptrdiff_t>(index)});
+    }
+
+    const Places& places_;
+    const Walking& walking_;
+    const evidence::Tables& tables_;
+    std::unordered_map<records::RoomId, std::size_t> rooms_;
+    std::vector<Label> starts_;
+};
+
 }  // namespace
 
 Result<Tracing> trace(std::span<const Entry> journal, const evidence::Tables& tables,
@@ -142,6 +195,29 @@ Result<Tracing> trace(std::span<const Entry> journal, const records::Collection&
     const Report report(places, paths, telling, *found);
     return Tracing{from, day, report.list_exposed(), report.list_sources(),
                    report.list_arrivals(contacts, from)};
+}
+
+Result<Tracing> trace_outside(std::span<const Entry> journal, const records::Collection& collection,
+                              const evidence::Tables& tables) {
+    const units::Day day = collection.day;
+    const units::Days look_back = units::at_least_days(tables.time("look_back").value);
+    const units::Day from = day - look_back;
+    const Places places(collection, journal, from);
+    const std::vector<Entry> entries = records::in_force(journal);
+    const ContactList contacts = read_contacts(entries, places, ContactChances(tables), from, day);
+    if (contacts.outside.empty() || places.enclosures.empty())
+        return base::fail({base::ErrorKind::not_found,
+                           "no contact with the outside is on record",
+                           {},
+                           {},
+                           "record a show, a visitor or a borrowed thing with \"record outside\"",
+                           {}});
+    const Walking walking(places, tables);
+    const Paths paths = follow_onward({places, contacts, walking, static_cast<int>(look_back.count())},
+                                      Entrances(places, walking, tables).of(contacts));
+    const AnimalNames names = read_names(entries);
+    const Telling telling(places, contacts, names, from, day);
+    return Tracing{from, day, Report(places, paths, telling, {}).list_exposed(), {}, {}};
 }
 
 }  // namespace mitefall::exposure

@@ -12,13 +12,14 @@
 namespace mitefall::exposure {
 
 enum class StepKind {
-    sighted,         ///< mites were seen here; every path begins so
-    moved_from,      ///< an animal came from here: it may have brought them
-    moved_to,        ///< an animal went there: it may have taken them along
-    handled_after,   ///< hands or clothes, in the order of handling
-    shared_bag,      ///< the same bag or tub
-    shared_item,     ///< a tool, hide or water bowl
-    same_room,       ///< on foot within a room
+    sighted,        ///< mites were seen here; every path of a sighting begins so
+    outside,        ///< something may have come in here from outside; every path without a sighting begins so
+    moved_from,     ///< an animal came from here: it may have brought them
+    moved_to,       ///< an animal went there: it may have taken them along
+    handled_after,  ///< hands or clothes, in the order of handling
+    shared_bag,     ///< the same bag or tub
+    shared_item,    ///< a tool, hide or water bowl
+    same_room,      ///< on foot within a room
     adjoining_room,  ///< on foot through a door or wall
 };
 
@@ -75,5 +76,11 @@ struct Tracing {
                                           const records::Collection& collection,
                                           const evidence::Tables& tables,
                                           std::span<const records::EnclosureId> sighted);
+
+/// Who may have been reached by what contact with the outside in the days before the collection's brought,
+/// with nothing seen. Nothing is traced back. Error not_found without such a contact.
+[[nodiscard]] base::Result<Tracing> trace_outside(std::span<const records::Entry> journal,
+                                                  const records::Collection& collection,
+                                                  const evidence::Tables& tables);
 
 }  // namespace mitefall::exposure

@@ -57,6 +57,9 @@ Walking::Walking(const Places& places, const evidence::Tables& tables) : reached
     const double wandering = as_number(tables.number("source_wandering_mites").value);
     for (std::size_t from = 0; from < places.rooms.size(); ++from) {
         std::vector<double> rates = end_up(places, loose, from);
+        std::vector<double>& each = into_each_.emplace_back(rates);
+        for (std::size_t to = 0; to < each.size(); ++to)
+            each[to] /= std::max(1.0, static_cast<double>(places.enclosures_in[to].size()));
         for (std::size_t to = 0; to < rates.size(); ++to) {
             if (rates[to] <= 0) continue;
             reached_[from].push_back(to);

@@ -8,6 +8,7 @@
 
 #include "base/contract.h"
 #include "base/random.h"
+#include "records/outside.h"
 
 namespace mitefall::mites {
 namespace {
@@ -67,19 +68,6 @@ void read_treatments(const evidence::Tables& tables, FixedParameters& fixed) {
     fixed.thing_sprayed = units::as_fraction(tables.part("kill_permethrin_nest_porous").value);
     fixed.wet = safety::wet_limits(tables);
     fixed.outside = outside_chances(tables);
-}
-
-evidence::ShareKey outside_row(records::OutsideKind kind) {
-    switch (kind) {
-        case records::OutsideKind::show: return "outside_show";
-        case records::OutsideKind::shop: return "outside_shop";
-        case records::OutsideKind::animal_held: return "outside_animal_held";
-        case records::OutsideKind::visitor: return "outside_visitor";
-        case records::OutsideKind::borrowed_thing: return "outside_borrowed_thing";
-        case records::OutsideKind::second_hand_wood: return "outside_second_hand_wood";
-        case records::OutsideKind::live_plants: return "outside_live_plants";
-    }
-    return {};
 }
 
 FixedParameters read_fixed(const evidence::Tables& tables, DevelopmentForm form) {
@@ -152,7 +140,7 @@ OutsideChances outside_chances(const evidence::Tables& tables) {
     OutsideChances chances;
     for (const records::OutsideKind kind : records::all_of<records::OutsideKind>())
         chances.by_kind.at(static_cast<std::size_t>(kind)) =
-            units::as_fraction(tables.part(outside_row(kind)).value);
+            units::as_fraction(tables.part(records::outside_row(kind)).value);
     return chances;
 }
 

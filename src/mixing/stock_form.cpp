@@ -40,16 +40,21 @@ std::string_view to_text(StockForm form) {
     return {};
 }
 
-base::Result<StockForm> read_stock_form(std::string_view text) {
-    if (text.empty()) return StockForm::not_told;
-    if (text == to_text(StockForm::plain)) return StockForm::plain;
-    for (const StockForm form : {StockForm::pour_on, StockForm::paste, StockForm::combination}) {
-        if (text == to_text(form)) return base::fail(refused(form));
+base::Result<StockForm> find_stock_form(std::string_view text) {
+    for (const StockForm form : {StockForm::not_told, StockForm::plain, StockForm::pour_on, StockForm::paste,
+                                 StockForm::combination}) {
+        if (text == to_text(form)) return form;
     }
     base::Error unknown = base::invalid("there is no such form of stock", std::string(text), choices,
                                         "read the label; if in doubt ask a veterinarian");
     unknown.where = option;
     return base::fail(unknown);
+}
+
+base::Result<StockForm> read_stock_form(std::string_view text) {
+    const auto form = find_stock_form(text);
+    if (form && !why_not(*form).empty()) return base::fail(refused(*form));
+    return form;
 }
 
 base::Error ask_stock_form() {

@@ -18,7 +18,10 @@ enum class StockForm {
 
 [[nodiscard]] std::string_view to_text(StockForm form);  ///< "pour-on"; "" where it was not told
 
-/// Empty text: not told. Errors: no such form; refused for all that is not a plain solution.
+/// Empty text: not told. Error: no such form.
+[[nodiscard]] base::Result<StockForm> find_stock_form(std::string_view text);
+
+/// The same, to mix from. Errors: no such form; refused for all that is not a plain solution.
 [[nodiscard]] base::Result<StockForm> read_stock_form(std::string_view text);
 
 /// The question, as an error: no recipe is given before it is answered.

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "questions/clear.h"
+#include "questions/cupboard.h"
 #include "questions/emptied.h"
 #include "questions/import.h"
 #include "questions/mix.h"
@@ -110,8 +111,8 @@ std::vector<Described> jobs() {
 }
 
 std::vector<Described> others() {
-    return {described(tonight()),  described(verdicts()),   described(mix()),
-            described(shopping()), described(batch_make()), described(import_table())};
+    return {described(tonight()),    described(verdicts()), described(mix()),         described(shopping()),
+            described(batch_make()), described(cupboard()), described(import_table())};
 }
 
 std::string page() {

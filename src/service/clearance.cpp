@@ -84,7 +84,7 @@ class ClearanceWriter {
 
 Result<clearance::CollectionAnswer> clearance_of(const Situation& situation,
                                                  const ClearanceOptions& options) {
-    const auto setting = situation.setting(situation.strength_in_use());
+    const auto setting = situation.setting_of_belief();
     if (!setting) return fail(setting.error());
     return ClearanceWriter(situation, *setting, options).write();
 }

@@ -12,7 +12,7 @@ namespace mitefall::service {
 /// The levels of certainty an answer names a day for.
 inline constexpr std::array certainty_levels{0.95, 0.99, 0.999};
 
-/// Errors: not_found without a sighting; conflict: cancelled.
+/// With nothing seen lately: that nothing came in. Errors: not_found without an animal; conflict: cancelled.
 [[nodiscard]] base::Result<clearance::CollectionAnswer> clearance_of(const Situation& situation,
                                                                      const ClearanceOptions& options);
 /// Of that answer only the chance that no mite is alive today.

@@ -7,7 +7,9 @@ base::Result<Knowledge> Knowledge::load() {
     if (!tables) return base::fail(tables.error());
     auto taxa = evidence::Taxa::load_embedded();
     if (!taxa) return base::fail(taxa.error());
-    return Knowledge{std::move(*tables), std::move(*taxa)};
+    auto ingredients = evidence::Ingredients::load_embedded();
+    if (!ingredients) return base::fail(ingredients.error());
+    return Knowledge{std::move(*tables), std::move(*taxa), std::move(*ingredients)};
 }
 
 units::Strength usual_strength(const Knowledge& knowledge) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "evidence/ingredients.h"
 #include "evidence/tables.h"
 #include "evidence/taxa.h"
 #include "service/result.h"
@@ -11,6 +12,7 @@ namespace mitefall::service {
 struct Knowledge {
     evidence::Tables tables;
     evidence::Taxa taxa;
+    evidence::Ingredients ingredients;
     [[nodiscard]] static base::Result<Knowledge> load();
 };
 

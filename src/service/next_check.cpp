@@ -165,7 +165,7 @@ class NextCheckWriter {
 
 Result<clearance::NextCheckAnswer> next_check_of(const Situation& situation,
                                                  const ClearanceOptions& options) {
-    const auto setting = situation.setting(situation.strength_in_use());
+    const auto setting = situation.setting_of_belief();
     if (!setting) return fail(setting.error());
     return NextCheckWriter(situation, *setting, options).write();
 }

@@ -30,9 +30,22 @@ Result<plan::Limits> read_limits(plan::Limits limits, const records::Collection&
     return limits;
 }
 
+/// Names the option that helps, for people and for pages.
+base::Error without_a_find(base::Error error) {
+    error.where = "--prevent";
+    error.remedy +=
+        "; a plan without a find, for a new animal or after contact with the outside: plan --prevent";
+    return error;
+}
+
 Result<plan::Setting> setting_of(const Situation& situation, const PlanOptions& options) {
     const auto strength = options.strength.value_or(usual_strength(situation.knowledge()));
-    return options.prevent ? situation.setting_to_prevent(strength) : situation.setting(strength);
+    if (options.prevent) return situation.setting_to_prevent(strength);
+    auto setting = situation.setting(strength);
+    const bool is_nothing_seen = !setting && setting.error().kind == ErrorKind::not_found;
+    if (is_nothing_seen && !situation.collection().animals.empty())
+        return fail(without_a_find(setting.error()));
+    return setting;
 }
 
 }  // namespace

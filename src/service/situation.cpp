@@ -155,6 +155,10 @@ Result<plan::Setting> Situation::setting_of_wait() const {
     return plan::Setting{judged(), *known(), exposed(), today_, strength_in_use()};
 }
 
+Result<plan::Setting> Situation::setting_of_belief() const {
+    return tracing() ? setting(strength_in_use()) : setting_to_prevent(strength_in_use());
+}
+
 plan::Setting Situation::setting_of_work() const {
     plan::Setting setting = setting_of_treatment();
     if (!known()) return {judged(), setting.known, exposed(), today_, setting.strength};

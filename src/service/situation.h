@@ -86,6 +86,9 @@ class Situation : public std::enable_shared_from_this<Situation> {
     [[nodiscard]] base::Result<plan::Setting> setting_of_course() const;
     /// What a wait is reckoned from, whether mites were seen or not. Errors of `known`.
     [[nodiscard]] base::Result<plan::Setting> setting_of_wait() const;
+    /// What is believed of the collection, whether mites were seen or not. Errors as `setting_to_prevent`,
+    /// but for conflict.
+    [[nodiscard]] base::Result<plan::Setting> setting_of_belief() const;
     /// The same at the strength in use, and where there is no outbreak or it cannot be told: for the work of
     /// a day.
     [[nodiscard]] plan::Setting setting_of_work() const;

@@ -1,6 +1,8 @@
 #pragma once
 
 #include <map>
+#include <optional>
+#include <set>
 #include <vector>
 
 #include "clearance/answers.h"
@@ -27,7 +29,7 @@ class Stand {
     }
 
     [[nodiscard]] double today() const { return known_.time_of(setting_.today); }
-    [[nodiscard]] units::Day last_sighting() const;
+    [[nodiscard]] std::optional<units::Day> last_sighting() const;  ///< none: no mite was seen lately
     [[nodiscard]] units::Day origin() const { return known_.origin; }
     [[nodiscard]] bool course_goes_on() const { return course_goes_on_; }
     [[nodiscard]] const std::vector<clearance::PlaceGroup>& groups() const { return groups_; }
@@ -37,10 +39,15 @@ class Stand {
     [[nodiscard]] scenario::PlaceIndex place_of(const records::EnclosureId& id) const {
         return known_.enclosures.at(id);
     }
-    /// Where mites were seen, what the course treats, and every other exposed enclosure.
+    /// Where mites were seen, what the course treats, and every other exposed enclosure. With nothing seen:
+    /// where something may have come in, or everywhere.
     [[nodiscard]] std::vector<records::EnclosureId> watched() const;
 
   private:
+    /// Where new animals live and contact with the outside may have reached; everything where there is
+    /// neither.
+    [[nodiscard]] std::set<records::EnclosureId> ways_in() const;
+
     const plan::Setting& setting_;
     const scenario::RecordedCase& known_;
     scenario::Scenario scenario_;

@@ -1,6 +1,8 @@
+#include "formats/json/cupboard.h"
 #include "formats/json/mixed.h"
 #include "formats/json/shopping.h"
 #include "formats/text/bench.h"
+#include "questions/cupboard.h"
 #include "questions/mix.h"
 #include "service/shopping.h"
 #include "service/verdicts.h"
@@ -24,6 +26,26 @@ Response mix(const Means& means) {
     if (!today) return failed("mix", today.error());
     service::put_beside_collection(answered->sheet, question, today->get());
     return answer("mix", formats::mixed_json(answered->sheet, service::spray_cautions(desk.knowledge())));
+}
+
+Response cupboard(const Means& means) {
+    Desk& desk = *means.parts.desk;
+    const auto asked = read(questions::cupboard(), means.request.query);
+    if (!asked) return failed("cupboard", asked.error());
+    const auto today = desk.situation();
+    if (!today) return failed("cupboard", today.error());
+    const auto judged = service::cupboard_of(asked->question(), desk.knowledge(), today->get());
+    return judged ? answer("cupboard", formats::cupboard_json(*judged)) : failed("cupboard", judged.error());
+}
+
+/// Names of ingredients, for a list to choose from.
+Response ingredients(const Means& means) {
+    Json names = Json::array();
+    for (const evidence::Ingredient& one : means.parts.desk->knowledge().ingredients.all()) {
+        names.push_back(one.name);
+        for (const std::string& other : one.also) names.push_back(other);
+    }
+    return answer("ingredients", {{"names", std::move(names)}});
 }
 
 Response shopping(const Means& means) {
@@ -68,6 +90,8 @@ Result<Deed> discard(const Means&, const Json& body, const service::Now& now) {
 
 std::vector<Route> mixing_routes() {
     return {{"GET", "/api/mix", "mix", "mix", mix},
+            {"GET", "/api/cupboard", "cupboard", "cupboard", cupboard},
+            {"GET", "/api/ingredients", "ingredients", "web-ingredients", ingredients},
             {"GET", "/api/shopping", "shopping", "shopping", shopping},
             {"POST", "/api/batch", "batch make", "recorded", make_batch},
             {"POST", "/api/discard", "batch discard", "recorded", discard}};

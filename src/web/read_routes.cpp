@@ -14,6 +14,7 @@
 #include "formats/paper/batch_page.h"
 #include "questions/verdicts.h"
 #include "service/adopted.h"
+#include "service/exposure.h"
 #include "service/verdicts.h"
 #include "service/worklist.h"
 #include "web/routes.h"
@@ -236,8 +237,7 @@ Response course(const Means& means) {
 }
 
 Response exposure(const Means& means) {
-    return of_today(
-        means, [](const service::Situation& today) { return today.tracing(); }, formats::exposure_json);
+    return of_today(means, service::exposure_of, formats::exposure_json);
 }
 
 Response worklist_of_today(const Means& means) {

@@ -15,10 +15,7 @@ import run_cases  # noqa: E402
 NOT_ASKED_FOR = {
     "strength_unknown": "tests/safety/gates_test.cpp; every command has a strength",
     "bench_first": "the same",
-    "strong_permethrin": "tests/safety/gates_test.cpp; commands judge the usual one",
-    "mix_by_label": "the same",
     "acknowledge_for_empty": "tests/safety/gates_test.cpp; a verdict is about an animal",
-    "strong_spray": "tests/safety/gates_test.cpp; the bedding is judged with the animal that lies on it",
     "no_such_animal": "tests/safety/permit_test.cpp; plans ask only for what is there",
     "no_such_enclosure": "the same",
     "no_such_room": "the same",

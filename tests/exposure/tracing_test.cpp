@@ -242,6 +242,57 @@ TEST(Tracing, the_best_of_several_paths_is_shown) {
     EXPECT_EQ(exposed.path.at(1).kind, StepKind::shared_item);
 }
 
+/// What contact with the outside may have brought, with nothing seen.
+base::Result<Tracing> brought(const Journal& journal, units::Day when) {
+    return trace_outside(journal.entries, records::collection_on(journal.entries, when), tables());
+}
+
+/// Wood for "a" on 10 March, the snakes of "a" and "b" handled after each other on the 11th.
+Journal outside_and_handled() {
+    Journal journal = apart({"a", "b", "c"});
+    journal.add(day(3, 10),
+                records::OutsideContact{records::OutsideKind::second_hand_wood, {}, {EnclosureId("a")}, ""});
+    journal.add(day(3, 11), Handled{{AnimalId("in-a"), AnimalId("in-b")}, false});
+    return journal;
+}
+
+TEST(Tracing, contact_with_the_outside_is_a_way_in_without_a_sighting) {
+    Journal journal = outside_and_handled();
+    const Tracing found = brought(journal, day(3, 12)).value();
+    // Row outside_second_hand_wood is 0.05; then handled in one session.
+    EXPECT_EQ(found.exposed[0].enclosure, EnclosureId("a"));
+    EXPECT_NEAR(found.exposed[0].chance, 0.05, 1e-12);
+    EXPECT_FALSE(found.exposed[0].sighted);
+    EXPECT_EQ(found.exposed[0].path.front().kind, StepKind::outside);
+    const Exposed& next = found.exposed[1];
+    EXPECT_EQ(next.enclosure, EnclosureId("b"));
+    EXPECT_NEAR(next.chance, 0.05 * by_hand, 1e-12);
+    EXPECT_EQ(next.path.back().kind, StepKind::handled_after);
+    EXPECT_TRUE(found.sources.empty());
+}
+
+TEST(Tracing, what_was_handled_before_the_contact_got_nothing_from_it) {
+    Journal journal = outside_and_handled();
+    journal.add(day(3, 9), Handled{{AnimalId("in-a"), AnimalId("in-c")}, false});
+    EXPECT_EQ(find(brought(journal, day(3, 12)).value(), "c").chance, 0);
+}
+
+// Any of three rooms, each alike: together as likely as the row. What is loose in a room dies or walks in.
+TEST(Tracing, contact_that_may_have_reached_any_room_is_shared_among_them) {
+    Journal journal = outside_and_handled();
+    journal.add(day(3, 11), records::OutsideContact{records::OutsideKind::show, {}, {}, ""});
+    const Tracing found = brought(journal, day(3, 12)).value();
+    const double whole = units::as_fraction(tables().part("outside_show").value);
+    EXPECT_GT(find(found, "c").chance, 0);
+    EXPECT_LT(find(found, "c").chance, 1 - std::cbrt(1 - whole));
+}
+
+TEST(Tracing, without_contact_with_the_outside_there_is_nothing_to_trace) {
+    const auto none = brought(Journal(), day(3, 12));
+    ASSERT_FALSE(none);
+    EXPECT_EQ(none.error().kind, base::ErrorKind::not_found);
+}
+
 TEST(Tracing, unknown_or_no_enclosures_are_errors) {
     const Journal journal = apart({"a"});
     const std::vector<EnclosureId> lost{EnclosureId("lost")};

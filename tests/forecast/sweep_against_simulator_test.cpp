@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "branching/expected_course.h"
@@ -116,6 +117,37 @@ TEST_P(RandomNetworks, numbers_given_clean_checks_agree_with_the_clean_runs) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Seeds, RandomNetworks, testing::Range(1, 25));
+
+class OutsideAlone : public testing::TestWithParam<int> {};
+
+// No mite at the start: all there can be came with one contact on one day, which may have reached a room and
+// an enclosure, with chance 0.4 in all (as scenario/history puts it: a stream of one day, -ln(1 - p) over the
+// places).
+TEST_P(OutsideAlone, a_contact_with_the_outside_agrees_within_four_standard_errors) {
+    const auto seed = static_cast<std::uint64_t>(GetParam()) + 2000;
+    scenario::Scenario scenario = random_scenario(seed, false);
+    std::erase_if(scenario.events, [](const scenario::Event& event) {
+        return std::holds_alternative<scenario::Import>(event.what);
+    });
+    const double day = 1 + static_cast<double>(seed % 7);
+    const double rate = -std::log(0.6) / 2;
+    for (const scenario::PlaceIndex place : {scenario::PlaceIndex{0}, scenario.places.size() - 1}) {
+        const scenario::Import brought{place, mites::Stage::adult_seeking_1, scenario::Amount::number(rate),
+                                       day + 1};
+        scenario.events.push_back({day, brought});
+    }
+    std::stable_sort(scenario.events.begin(), scenario.events.end(),
+                     [](const scenario::Event& a, const scenario::Event& b) { return a.time < b.time; });
+    ASSERT_TRUE(scenario::check_scenario(scenario)) << scenario::check_scenario(scenario).error().message();
+    const mites::MiteParameters draw = restless(small_draw(static_cast<std::size_t>(seed)));
+    const double swept = std::exp(Swept(scenario, network::lump(scenario), draw, 0, horizon).log_chance({}));
+    const simulator::SimulationResult simulated = simulate_case(scenario, draw, {}, seed);
+    EXPECT_NEAR(swept, simulated.clear.value, 4 * simulated.clear.standard_error);
+    EXPECT_GE(swept, 0.6) << "who brought nothing is clear";
+    EXPECT_LT(swept, 1);
+}
+
+INSTANTIATE_TEST_SUITE_P(Seeds, OutsideAlone, testing::Range(1, 25));
 
 TEST(Simulator, same_seed_same_answer) {
     const scenario::Scenario scenario = random_scenario(3, true);

@@ -192,13 +192,25 @@ TEST_F(KeeperClearance, leaves_a_sick_animal_in_its_enclosure) {
     }
 }
 
-TEST_F(KeeperClearance, without_a_sighting_says_what_to_do) {
-    const Now late = on(start + Days(200));
-    for (const auto& error : {keeper_.ask(late, clearance_of, quick()).error(),
-                              keeper_.ask(late, next_check_of, quick()).error()}) {
-        EXPECT_EQ(error.kind, ErrorKind::not_found);
-        EXPECT_FALSE(error.remedy.empty());
-    }
+// With nothing seen lately the question is what may have come in unseen: of a show that is the chance of its
+// row, one enclosure for each room it may have reached, and a look there makes surer.
+TEST_F(KeeperClearance, without_a_sighting_tells_what_may_have_come_in_unseen) {
+    const Day late = start + Days(200);
+    const auto before = keeper_.ask(on(late), clearance_of, quick());
+    ASSERT_TRUE(before) << before.error().message();
+    EXPECT_FALSE(before->last_sighting);
+    const EnclosureId reached("a-05");
+    record(records::OutsideContact{records::OutsideKind::animal_held, {}, {reached}, ""}, late);
+    const auto after = keeper_.ask(on(late), clearance_of, quick());
+    ASSERT_TRUE(after) << after.error().message();
+    EXPECT_EQ(std::count(after->looked_at.begin(), after->looked_at.end(), reached), 1);
+    const auto sure = [](const auto& answer) { return answer->outlook.points.front().checked.clear.mean; };
+    EXPECT_LT(sure(after), sure(before));
+    EXPECT_EQ(after->places.front().enclosures, std::vector{reached}) << "least sure first, told apart";
+    const auto next = keeper_.ask(on(late), next_check_of, quick());
+    ASSERT_TRUE(next) << next.error().message();
+    EXPECT_FALSE(next->last_sighting);
+    EXPECT_GE(next->checks.front().value.if_clean.clear.mean, next->checks.front().value.before.clear.mean);
 }
 
 TEST_F(KeeperClearance, quarantine_never_ends_before_the_usual_minimum) {

@@ -52,4 +52,20 @@ void put_measured(Json& json, const std::optional<mixing::Measured>& measured) {
     json["measurement"] = measured ? measurement_json(measured->measurement) : Json(nullptr);
 }
 
+Json money_json(const std::optional<mixing::Money>& money) {
+    if (!money) return nullptr;
+    return {{"minor_units", money->minor_units()}, {"currency", money->currency()}};
+}
+
+Json package_json(const mixing::Package& package) {
+    return {{"volume_ml", millilitres_json(package.volume)}, {"price", money_json(package.price)}};
+}
+
+Json purchase_json(const std::optional<mixing::Purchase>& purchase) {
+    if (!purchase) return nullptr;
+    return {{"package", package_json(purchase->package)},
+            {"number", purchase->number},
+            {"cost", money_json(purchase->cost)}};
+}
+
 }  // namespace mitefall::formats

@@ -6,27 +6,11 @@
 namespace mitefall::formats {
 namespace {
 
-Json money_json(const std::optional<mixing::Money>& money) {
-    if (!money) return nullptr;
-    return {{"minor_units", money->minor_units()}, {"currency", money->currency()}};
-}
-
 Json tool_json(const mixing::Tool& tool) {
     return {{"name", tool.name},
             {"capacity_ml", millilitres_json(tool.capacity)},
             {"graduation_ml", millilitres_json(tool.graduation)},
             {"reading_error_ml", millilitres_json(tool.reading_error)}};
-}
-
-Json package_json(const mixing::Package& package) {
-    return {{"volume_ml", millilitres_json(package.volume)}, {"price", money_json(package.price)}};
-}
-
-Json purchase_json(const std::optional<mixing::Purchase>& purchase) {
-    if (!purchase) return nullptr;
-    return {{"package", package_json(purchase->package)},
-            {"number", purchase->number},
-            {"cost", money_json(purchase->cost)}};
 }
 
 Json need_json(const mixing::DayNeed& need) {

@@ -56,6 +56,20 @@ Json told_json(const statement::Statement& statement) {
     return {{"rule", statement.id}, {"args", arguments_json(statement)}, {"text", words::say(statement)}};
 }
 
+Json reason_json(const safety::Reason& reason) {
+    return {{"ruling", safety::to_text(reason.ruling)},
+            {"rule", reason.what.id},
+            {"args", arguments_json(reason.what)},
+            {"text", words::say(reason.what)},
+            {"tag", evidence::to_text(reason.tag)},
+            {"source", text_or_null(reason.source)},
+            {"until", date(reason.until)},
+            {"remedy", text_or_null(words::say(reason.remedy))},
+            {"remedy_rule", text_or_null(std::string(reason.remedy.id))},
+            {"remedy_args", arguments_json(reason.remedy)},
+            {"needs_fact", reason.needs_fact}};
+}
+
 Json why_json(const safety::Reason& reason) {
     const words::Shared shared = words::say_shared(reason.what);
     return {{"rule", reason.what.id},

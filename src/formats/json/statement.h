@@ -13,6 +13,9 @@ namespace mitefall::formats {
 /// {"rule", "args", "text"}
 [[nodiscard]] Json told_json(const statement::Statement& statement);
 
+/// A reason with all that is known about it.
+[[nodiscard]] Json reason_json(const safety::Reason& reason);
+
 /// Why something is not done, by rule, and in the two parts of words::Shared, for gathering.
 [[nodiscard]] Json why_json(const safety::Reason& reason);
 

@@ -50,14 +50,18 @@ std::string outlook_text(const clearance::CollectionAnswer& answer) {
 
 std::string clearance_text(const clearance::CollectionAnswer& answer, const records::Collection& collection) {
     const Sureness& now = answer.outlook.points.front().checked;
-    std::string text = heading("How sure are we that it is over");
+    std::string text = heading(answer.last_sighting ? "How sure are we that it is over"
+                                                    : "How sure are we that nothing came in");
     text += fmt::format("No mite of any stage is left in the collection: {} (range {}; mites left: {}).\n",
                         show_sure(now), show_range(now), show_left(now.risk.mean));
     text += fmt::format("If looks show little: {}; if they show much: {}. {}",
                         show_sure(answer.at_low.points.front().checked),
                         show_sure(answer.at_high.points.front().checked), of_detection);
-    text += fmt::format("Mites were last seen on {}; every check since then was clean.\n",
-                        units::format_day(answer.last_sighting));
+    text += answer.last_sighting
+                ? fmt::format("Mites were last seen on {}; every check since then was clean.\n",
+                              units::format_day(*answer.last_sighting))
+                : "No mite was seen lately: what may have come in unseen is all there is to be "
+                  "sure of (\"origin\" tells the ways).\n";
     if (answer.last_sighting == answer.today)
         text += "Mites were seen today: what is done against them today counts from tomorrow on.\n";
     text += heading("Place by place, the least sure first") + places_text(answer, collection);

@@ -10,8 +10,20 @@
 
 namespace mitefall::formats {
 
+namespace {
+
+bool is_without_a_find(const exposure::Tracing& tracing) {
+    return std::none_of(tracing.exposed.begin(), tracing.exposed.end(),
+                        [](const exposure::Exposed& row) { return row.sighted; });
+}
+
+}  // namespace
+
 std::string exposure_text(const exposure::Tracing& tracing, const records::Collection& collection) {
-    std::string text = heading("Who is exposed") + exposure_table(tracing, collection);
+    std::string text = heading("Who is exposed");
+    if (is_without_a_find(tracing))
+        text += "No mite was seen: this is what contact with the outside may have brought, and where to.\n\n";
+    text += exposure_table(tracing, collection);
     const auto without = std::count_if(tracing.exposed.begin(), tracing.exposed.end(),
                                        [](const exposure::Exposed& row) { return !(row.chance > 0); });
     if (without > 0)

@@ -14,11 +14,15 @@ namespace {
 
 using records::Collection;
 
-/// The path without its first step, which is the sighting every path begins with.
+/// Where the path is told from: not from the sighting that every path begins with, but from what came in.
+std::size_t told_from(const exposure::Exposed& row) {
+    return row.path.front().kind == exposure::StepKind::sighted ? 1 : 0;
+}
+
 std::string path_text(const exposure::Exposed& row) {
     std::string text;
-    for (std::size_t i = 1; i < row.path.size(); ++i)
-        text += (i > 1 ? "; then " : "") + words::say(row.path[i].what);
+    for (std::size_t i = row.path.empty() ? 0 : told_from(row); i < row.path.size(); ++i)
+        text += (text.empty() ? "" : "; then ") + words::say(row.path[i].what);
     return row.sighted || row.path.size() < 2 ? words::say(row.what) : text;
 }
 
@@ -43,7 +47,7 @@ bool tell_alike(const exposure::Exposed& a, const exposure::Exposed& b) {
 std::string walked_text(const WalkedGroup& group, const Collection& collection) {
     const exposure::Step& last = group.example->path.back();
     std::string before;
-    for (std::size_t i = 1; i + 1 < group.example->path.size(); ++i)
+    for (std::size_t i = told_from(*group.example); i + 1 < group.example->path.size(); ++i)
         before += words::say(group.example->path[i].what) + "; then ";
     return fmt::format("{}on foot from {} to any enclosure of {}", before, last.from.text(),
                        room_name(collection, last.to_room));

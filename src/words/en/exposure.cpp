@@ -8,6 +8,7 @@ namespace {
 
 constexpr std::array exposure_sentences{
     Sentence{"mites_seen_by", "Mites were seen in {where} by {day}"},
+    Sentence{"brought_from_outside", "{what} on {day} may have brought something into {where}"},
     Sentence{"was_moved", "{who} was moved from {from} to {to} on {day}"},
     Sentence{"handled_after", "{who} was handled after {after} on {day}"},
     Sentence{"shared_a_bag", "{who} and {other} shared a bag on {day}"},

@@ -283,6 +283,73 @@ constexpr std::array safety_sentences{
     Sentence{"nobody_there", "there is no animal in the enclosure: {name}"},
     Sentence{"treat_the_enclosure", "treat the enclosure instead"},
 
+    // What stands in the cupboard
+    Sentence{"ingredient_unknown",
+             "\"{written}\" is not known here, and what is not known is used on nothing"},
+    Sentence{"read_the_label_again",
+             "read the label letter by letter; if it says so, leave the bottle closed"},
+    Sentence{"ingredient_like",
+             "did you mean {names:quoted}? Type it as the label has it; if it says something else, leave the "
+             "bottle closed"},
+    Sentence{"no_active_ingredient", "no active ingredient is told"},
+    Sentence{"rest_not_named", "what is in \"{ingredient}\" is not told"},
+    Sentence{"label_strength_missing", "how strong the {ingredient} is, is not told"},
+    Sentence{"label_strength_unclear", "\"{amount}\" of {ingredient} does not say how much is in a mL"},
+    Sentence{"find_the_strength", "look for mg/mL or % w/v on the label, or ask the pharmacist"},
+    Sentence{"label_form_missing", "whether it is a clear solution, a pour-on or a paste is not told"},
+    Sentence{"say_what_it_is", "read on the label what it is for and how it is given"},
+    Sentence{
+        "form_for_mouth_or_skin",
+        "a {form} is made to be swallowed or to go through skin, and cannot be measured out for a snake"},
+    Sentence{
+        "combined",
+        "it holds more than one active ingredient ({ingredients:all}): whoever mixes one of them gives the "
+        "others too, in a dose nobody has chosen"},
+    Sentence{"another_bottle", "use one with a single active ingredient, or ask a veterinarian"},
+    Sentence{"wash_heat_or_freeze", "wash it above 50 C, heat it, freeze it or leave it empty instead"},
+    Sentence{"no_figures_for",
+             "nobody has published how much {ingredient} a snake bears on its skin or in its "
+             "enclosure"},
+    Sentence{
+        "pyrethroid_on_animal",
+        "{ingredient} is never put on a reptile: pyrethrins and pyrethroids have killed them, the cool ones "
+        "first"},
+    Sentence{
+        "synergist_on_animal",
+        "{ingredient} keeps the body from breaking poisons down: what is mixed with it works stronger on the "
+        "animal too"},
+    Sentence{"airing_not_known",
+             "how long an enclosure must dry and air after {ingredient} before an animal returns is not "
+             "known here"},
+    Sentence{"nerve_poison",
+             "{ingredient} is a poison of the nerves: reptiles have died of a trace of it, also breathed in"},
+    Sentence{"not_for_mites", "{ingredient} is not known to kill mites in an enclosure"},
+    Sentence{"burns_skin_and_eyes",
+             "{ingredient} harms skin, eyes and mouth, or is swallowed from the scales"},
+    Sentence{"antiseptic_on_animal",
+             "{ingredient} is for wounds, thinned as a veterinarian says; it kills no mites"},
+    Sentence{"phenol",
+             "{ingredient} is a phenol or holds some: it burns reptiles and poisons them through skin and "
+             "air"},
+    Sentence{"essential_oil_on_animal",
+             "{ingredient} goes through skin and is breathed in: essential oils have poisoned reptiles"},
+    Sentence{
+        "smell_stays",
+        "the smell of {ingredient} stays in plastic and wood, and how much of it a snake bears is not known"},
+    Sentence{"vapour_poison", "{ingredient} poisons by its vapour, which stays in plastic and wood"},
+    Sentence{"dust_on_animal", "{ingredient} is a dust: it dries skin and harms lungs"},
+    Sentence{"another_drug", "{ingredient} is another drug, in a dose nobody has chosen for a snake"},
+    Sentence{
+        "each_animal_by_its_verdict",
+        "This is about the bottle. Whether an animal may be given it stands in the animal's own verdict"},
+    Sentence{"kills_no_mites", "{ingredient} does not kill mites: it cleans, and no more"},
+    Sentence{"rinse_and_dry", "With the animals out; rinse it off, dry and air until nothing smells"},
+    Sentence{"bleach_alone", "Bleach alone: with an acid, vinegar or ammonia it makes a poisonous gas"},
+    Sentence{"burns_easily",
+             "It burns easily: no flame, no heat source, no spark until all is dry and aired"},
+    Sentence{"percent_as_in_volume",
+             "The label does not say what its per cent of {ingredient} are of: taken as {strength}"},
+
     // Cautions of each method
     Sentence{"gloves_and_air",
              "Wear gloves, air the room, keep away from food; whoever is pregnant or has asthma stays out; "

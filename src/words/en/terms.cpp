@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/contract.h"
+#include "evidence/ingredients.h"
 #include "evidence/taxa.h"
 #include "records/method.h"
 #include "records/thing.h"
@@ -38,6 +39,45 @@ std::string outside(std::string_view key) {
     return {};
 }
 
+std::string ingredient_class(std::string_view key) {
+    using evidence::IngredientClass;
+    switch (evidence::parse_ingredient_class(key).value_or(IngredientClass::not_named)) {
+        case IngredientClass::ivermectin: return "avermectin";
+        case IngredientClass::permethrin: return "pyrethroid";
+        case IngredientClass::macrocyclic_lactone: return "kin of ivermectin";
+        case IngredientClass::isoxazoline: return "isoxazoline, on prescription";
+        case IngredientClass::pyrethroid: return "pyrethroid";
+        case IngredientClass::pyrethrin: return "pyrethrins";
+        case IngredientClass::synergist: return "synergist: strengthens pyrethrins";
+        case IngredientClass::organophosphate: return "organophosphate";
+        case IngredientClass::carbamate: return "carbamate";
+        case IngredientClass::other_nerve_poison: return "poison of the nerves";
+        case IngredientClass::fipronil: return "phenylpyrazole";
+        case IngredientClass::neonicotinoid: return "neonicotinoid";
+        case IngredientClass::growth_regulator: return "insect growth regulator";
+        case IngredientClass::other_insecticide: return "other insecticide";
+        case IngredientClass::food_oil: return "food oil";
+        case IngredientClass::film: return "oil or silicone";
+        case IngredientClass::mild_soap: return "mild soap";
+        case IngredientClass::strong_soap: return "soap or surfactant";
+        case IngredientClass::alcohol: return "alcohol";
+        case IngredientClass::antiseptic: return "antiseptic";
+        case IngredientClass::disinfectant: return "disinfectant";
+        case IngredientClass::bleach: return "bleach";
+        case IngredientClass::phenol: return "phenol";
+        case IngredientClass::essential_oil: return "essential oil";
+        case IngredientClass::dust: return "drying dust";
+        case IngredientClass::borate: return "borate";
+        case IngredientClass::sulfur: return "sulfur";
+        case IngredientClass::repellent: return "repellent";
+        case IngredientClass::vapour: return "works by its vapour";
+        case IngredientClass::other_drug: return "another drug";
+        case IngredientClass::carrier: return "carrier";
+        case IngredientClass::not_named: return "not named";
+    }
+    return {};
+}
+
 }  // namespace
 
 std::string term(const statement::Term& term) {
@@ -53,6 +93,7 @@ std::string term(const statement::Term& term) {
             return std::string(records::row_of(*thing).name);
     }
     if (term.vocabulary == "outside") return outside(term.key);
+    if (term.vocabulary == "ingredient-class") return ingredient_class(term.key);
     return std::string(term.key);
 }
 

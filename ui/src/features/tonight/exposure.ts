@@ -36,8 +36,8 @@ export function groupReached(rows: readonly Exposed[]): Reached[] {
   return groups;
 }
 
-/** The path without the sighting it begins with. */
+/** The path without the sighting it begins with; what came in from outside is told. */
 export function pathText(row: Exposed): string {
-  const steps = row.path.slice(1).map((step) => step.text);
+  const steps = row.path.filter((step) => step.kind !== 'sighted').map((step) => step.text);
   return row.sighted || steps.length === 0 ? row.text : steps.join('; then ');
 }

@@ -81,6 +81,7 @@ export const tonight = {
     'Do not spray anything before the plan says what each animal may be given.',
   ],
   seenIn: 'Mites were seen in',
+  noFind: 'No mite was seen. This is what contact with the outside may have brought, and where to.',
   reachedTitle: 'Who may have been reached',
   onFoot: (count: number, names: string) => (count > 6 ? `${count} enclosures` : names),
   walked: (room: string) => `Mites walking on their own, to any enclosure of ${room}`,

@@ -1,0 +1,90 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+#include "evidence/tables.h"
+
+// What labels name: ingredients by their common chemical names.
+namespace mitefall::evidence {
+
+/// What the safety check tells apart about what is in a bottle.
+enum class IngredientClass {
+    ivermectin,
+    permethrin,
+    macrocyclic_lactone,  ///< kin of ivermectin
+    isoxazoline,
+    pyrethroid,  ///< other than permethrin
+    pyrethrin,
+    synergist,
+    organophosphate,
+    carbamate,
+    other_nerve_poison,
+    fipronil,
+    neonicotinoid,
+    growth_regulator,
+    other_insecticide,
+    food_oil,
+    film,  ///< oils and silicones that are no food
+    mild_soap,
+    strong_soap,
+    alcohol,
+    antiseptic,
+    disinfectant,
+    bleach,
+    phenol,
+    essential_oil,
+    dust,
+    borate,
+    sulfur,
+    repellent,
+    vapour,
+    other_drug,
+    carrier,
+    not_named,  ///< "other ingredients": whoever made it does not say
+};
+
+[[nodiscard]] std::string_view to_text(IngredientClass kind);  ///< "macrocyclic-lactone"
+[[nodiscard]] std::optional<IngredientClass> parse_ingredient_class(std::string_view text);
+[[nodiscard]] std::span<const IngredientClass> all_ingredient_classes();
+
+struct Ingredient {
+    std::string name;
+    std::vector<std::string> also;  ///< other spellings
+    IngredientClass kind = IngredientClass::not_named;
+};
+
+/// The ingredients the program knows. One it does not know is never taken for a safe one.
+///
+/// File format (TOML 1.0): `[[ingredient]]` with `name`, `class`, and where there are some `also`.
+class Ingredients {
+  public:
+    /// Errors name file, line and key.
+    [[nodiscard]] static base::Result<Ingredients> load(std::span<const TableText> files);
+
+    /// The table carried inside the program.
+    [[nodiscard]] static base::Result<Ingredients> load_embedded();
+
+    /// The ingredient of that name; null: none. Case, spaces and hyphens do not matter; spelling does.
+    [[nodiscard]] const Ingredient* find(std::string_view text) const;
+
+    /// Ingredients with a name much like `text`, nearest first, at most three. For a person to choose from,
+    /// never to decide by.
+    [[nodiscard]] std::vector<std::string> suggest(std::string_view text) const;
+
+    [[nodiscard]] const std::vector<Ingredient>& all() const { return ingredients_; }
+
+  private:
+    /// The name that is taken, if one is.
+    [[nodiscard]] std::optional<std::string> add(Ingredient ingredient);
+
+    std::vector<Ingredient> ingredients_;
+    std::map<std::string, std::size_t, std::less<>> by_name_;  // letters and digits only, lower case
+};
+
+}  // namespace mitefall::evidence
