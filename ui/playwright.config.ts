@@ -28,7 +28,9 @@ export default defineConfig({
   projects: [
     {
       name: 'phone-light',
-      testMatch: only(/job|outbreak|together|start|pairing|records|bench|shed|tubs|notices|names|late\.spec/),
+      testMatch: only(
+        /job|look|outbreak|together|start|pairing|records|bench|shed|tubs|notices|names|late\.spec/,
+      ),
       use: { viewport: phone, colorScheme: 'light', hasTouch: true },
     },
     {
