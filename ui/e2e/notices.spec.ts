@@ -105,7 +105,7 @@ test('a long notice, and one beside another', async ({ page, served }, info) => 
   await page.getByRole('searchbox').fill(name);
   await page.getByRole('button', { name: new RegExp(`^${name}`) }).click();
   await page.getByText('2 to 10').click();
-  await page.getByRole('button', { name: /paper/i }).click();
+  await page.getByRole('button', { name: 'On the paper' }).click();
   await measure(page, info, 'long', /Long Long/);
 
   await page.route('**/api/tick', (route) => route.abort());

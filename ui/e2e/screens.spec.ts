@@ -4,7 +4,16 @@ import { expect, look, open, settled, test } from './served';
 test.use({ collection: 'adopted' });
 
 const places: Record<string, string[]> = {
-  'the daily screens': ['', 'sighting', 'tonight', 'today', 'plan/now', 'plan/verdicts', 'more'],
+  'the daily screens': [
+    '',
+    'is-it-a-mite',
+    'sighting',
+    'tonight',
+    'today',
+    'plan/now',
+    'plan/verdicts',
+    'more',
+  ],
   'mixing and checking': [
     'mix',
     'mix/strength',

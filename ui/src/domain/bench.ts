@@ -1,5 +1,5 @@
 // The stock and the tools at hand, as the keeper told them; and how the server is asked with them.
-import { readNumber } from '../format';
+import { mlOf, readNumber } from '../format';
 
 export const stockUnits = ['mg/mL', '% w/v', 'mg/L', 'g/L'] as const;
 export const volumeUnits = ['mL', 'L', 'US fl oz', 'US quart', 'imp fl oz', 'imp pint'] as const;
@@ -12,6 +12,19 @@ export const usualSyringes = [
 ] as const;
 /** "10 mL": the largest amount of a syringe, which is what people call it. */
 export const sizeOf = (syringe: string): string => syringe.split('/')[0] ?? syringe;
+
+export interface ToolAmount {
+  number: number;
+  unit: string;
+  mlPerUnit: number;
+}
+
+/** "10 mL/0.5 mL": its largest amount (0) or its marks (1). */
+export function amountOf(tool: string, part: 0 | 1): ToolAmount | null {
+  const [, number = '', unit = ''] = /^([\d.,]+) (.+)$/.exec(tool.split('/')[part]?.trim() ?? '') ?? [];
+  const [read, mlPerUnit] = [readNumber(number), mlOf[unit]];
+  return read === null || mlPerUnit === undefined ? null : { number: read, unit, mlPerUnit };
+}
 
 export const spoons = ['us_spoons', 'us_tablespoons', 'metric_spoons'] as const;
 

@@ -10,6 +10,13 @@ export interface Units {
 
 const mlPerUsOunce = 29.5735295625;
 const mlPerImperialOunce = 28.4130625;
+/** What one of a unit is, mL: those a tool is bought with. */
+export const mlOf: Readonly<Record<string, number>> = {
+  mL: 1,
+  L: 1000,
+  'US fl oz': mlPerUsOunce,
+  'imp fl oz': mlPerImperialOunce,
+};
 const gramsPerPound = 453.59237;
 const gramsPerOunce = gramsPerPound / 16;
 const cm2PerSquareInch = 6.4516;

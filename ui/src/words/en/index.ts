@@ -12,3 +12,4 @@ export * from './adding';
 export * from './late';
 export * from './meals';
 export * from './cupboard';
+export * from './look';

@@ -67,6 +67,8 @@ export const mix = {
   measure: (times: number, amount: string, tool: string) =>
     `${times > 1 ? `${times} × ` : ''}${amount} with the ${tool}`,
   measureSpoon: (times: number, tool: string) => `${times} level ${tool}${times > 1 ? 's' : ''}`,
+  marked: (full: string, mark: string, unit: string) => `Marked to ${full} ${unit}, every ${mark} ${unit}.`,
+  level: 'level',
   fillUp: (total: string) => `Fill up with water to ${total}.`,
   drops: (count: number) =>
     `Add ${count} ${count === 1 ? 'drop' : 'drops'} of mild dish soap. Shake before every use.`,

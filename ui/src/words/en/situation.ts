@@ -48,6 +48,8 @@ export const situation = {
 export const start = {
   title: 'Begin with your animals',
   lead: 'Mitefall keeps what is where, and when a mite turns up it tells who is exposed, what each animal can safely be given, how to mix it and what to do each day. Check by check it tells how sure you may be that every mite is gone.',
+  speck: 'A speck has moved?',
+  speckPicture: 'A mite, magnified: a dark round bead with eight legs',
   add: 'Add rooms, tubs and animals',
   addLead:
     'Ten animals take about two minutes. Only a name, its kind and its enclosure are needed; weights can follow.',
@@ -68,6 +70,7 @@ export const sighting = {
   counted: (count: string) => `Seen: ${count}`,
   done: (name: string) => `Sighting in ${name} is on record.`,
   nothing: 'Nothing fits. Search by the name of an enclosure or an animal.',
+  noTubs: 'No tub is on record yet: add the one it was in.',
   recent: 'Seen or checked lately first, then the most exposed',
 };
 
