@@ -72,6 +72,14 @@ class Deed {
         return fmt::format("noted that {} is {}{}", name(f.animal), f.present ? "" : "no longer ",
                            records::to_text(f.condition));
     }
+    std::string operator()(const records::SignsNoted& f) const {
+        return fmt::format("looked {} over for signs of illness, {} seen{}", name(f.animal),
+                           f.seen.empty() ? "none" : fmt::format("{}", f.seen.size()),
+                           f.gone.empty() ? "" : fmt::format(", {} gone", f.gone.size()));
+    }
+    std::string operator()(const records::DeathAnswered& f) const {
+        return "said that treatment goes on after the death of " + name(f.animal);
+    }
     std::string operator()(const records::Sighted& f) const { return "saw mites in " + name(f.enclosure); }
     std::string operator()(const records::Checked& f) const {
         return fmt::format("looked for mites in {}, {} found", name(f.enclosure), records::to_text(f.count));
@@ -166,6 +174,10 @@ std::string tell_adding(std::span<const Entry> undone) {
 }
 
 }  // namespace
+
+std::string deed_of(const records::Fact& fact, const Collection& names, Language) {
+    return std::visit(Deed(names), fact);
+}
 
 std::string undo_of(std::span<const Entry> undone, const Collection& names, Language) {
     if (undone.empty()) return {};

@@ -11,3 +11,4 @@ export * from './contacts';
 export * from './adding';
 export * from './late';
 export * from './meals';
+export * from './signs';
