@@ -73,9 +73,9 @@ class Deed {
                            records::to_text(f.condition));
     }
     std::string operator()(const records::SignsNoted& f) const {
-        return fmt::format("looked {} over for signs of illness, {} seen{}", name(f.animal),
-                           f.seen.empty() ? "none" : fmt::format("{}", f.seen.size()),
-                           f.gone.empty() ? "" : fmt::format(", {} gone", f.gone.size()));
+        return fmt::format("looked {} over for signs of illness: {}{}", name(f.animal),
+                           f.seen.empty() ? "none seen" : signs(f.seen),
+                           f.gone.empty() ? "" : "; gone: " + signs(f.gone));
     }
     std::string operator()(const records::DeathAnswered& f) const {
         return "said that treatment goes on after the death of " + name(f.animal);
@@ -131,6 +131,13 @@ class Deed {
     [[nodiscard]] std::string name(const AnimalId& id) const { return find(names_.animals, id); }
     [[nodiscard]] std::string name(const EnclosureId& id) const { return find(names_.enclosures, id); }
     [[nodiscard]] std::string name(const RoomId& id) const { return find(names_.rooms, id); }
+
+    [[nodiscard]] static std::string signs(const std::vector<records::Sign>& seen) {
+        std::vector<std::string> parts;
+        for (const records::Sign sign : seen)
+            parts.push_back(say(statement::Term{"sign", records::to_text(sign)}));
+        return joined(parts);
+    }
 
     [[nodiscard]] std::string names(const std::vector<AnimalId>& ids) const {
         if (ids.size() > named_animals) return count_of(ids.size(), "animal", "animals");
