@@ -83,7 +83,7 @@ Result<clearance::KeepOutAnswer> keep_out_of(const Situation& situation, const C
     const auto draws = mites::draw_parameters(tables, options.draws, options.seed);
     clearance::NoticeRequest request;
     request.ensemble = &draws;
-    request.blocks = blocks;
+    request.blocks = std::min(blocks, draws.draws.size() / 8);
     request.within = answer.within_days;
     request.entrances = entrances_of(situation.collection(), known, answer.enclosures);
     request.routines = routines;
