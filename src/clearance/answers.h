@@ -3,8 +3,11 @@
 #include <optional>
 #include <vector>
 
+#include "clearance/after.h"
 #include "clearance/next_check.h"
+#include "clearance/notice.h"
 #include "clearance/release.h"
+#include "records/given.h"
 #include "records/names.h"
 #include "units/day.h"
 
@@ -61,6 +64,27 @@ struct ReleaseAnswer {
     bool mites_elsewhere = false;     ///< seen in the collection since it came
     int interval_days = 7;
     Release release, at_low, at_high;
+    std::vector<Told> others{};  ///< diseases this says nothing about
+};
+
+/// How mites are kept out, and how soon a new one would be noticed.
+struct KeepOutAnswer {
+    units::Day today;
+    int within_days = 30;
+    int enclosures = 0;        ///< with animals
+    int enclosures_asked = 0;  ///< of them those the chances were worked out for, alike ones counted
+    std::vector<Noticed> routines;
+    std::vector<Told> habits;
+};
+
+/// For whoever takes an animal.
+struct Handover {
+    records::Given met;  ///< since it came
+    units::Day arrived;
+    int clean_checks = 0;
+    std::optional<units::Day> last_check{}, last_mites{};  ///< where it lived
+    std::optional<Sureness> sure{};  ///< that no mite is with it today; none: nothing to work it out from
+    std::vector<Told> watch_for{};
 };
 
 }  // namespace mitefall::clearance

@@ -1,10 +1,12 @@
 #include "service/clearance.h"
 #include "cli/commands.h"
 #include "cli/options.h"
+#include "formats/json/after.h"
 #include "formats/json/clearance.h"
 #include "formats/json/emptied.h"
 #include "formats/json/next_check.h"
 #include "formats/json/release.h"
+#include "formats/text/after.h"
 #include "formats/text/clearance.h"
 #include "formats/text/emptied.h"
 #include "formats/text/next_check.h"
@@ -79,6 +81,31 @@ Result<void> answer_emptied(Context& context, const Typed<service::EmptiedOption
     return {};
 }
 
+Result<void> answer_keep_out(Context& context, const Typed<service::ClearanceOptions>& typed) {
+    const auto options = asked_of(context, typed);
+    if (!options) return fail(options.error());
+    const auto keeper = context.open();
+    if (!keeper) return fail(keeper.error());
+    const auto answer = keeper->ask(context.now(), service::keep_out_of, *options);
+    if (!answer) return fail(answer.error());
+    context.answer("keep-out", formats::keep_out_text(*answer),
+                   [&] { return formats::keep_out_json(*answer); });
+    return {};
+}
+
+Result<void> answer_handover(Context& context, const Typed<questions::ReleaseOptions>& typed) {
+    const auto options = asked_of(context, typed);
+    if (!options) return fail(options.error());
+    const auto today = context.situation();
+    if (!today) return fail(today.error());
+    const auto note = service::handover_of(**today, records::AnimalId(options->animal), *options);
+    if (!note) return fail(note.error());
+    const records::Collection& names = (*today)->collection();
+    context.answer("handover", formats::handover_text(*note, names),
+                   [&] { return formats::handover_json(*note, names); });
+    return {};
+}
+
 }  // namespace
 
 void add_clearance_commands(CLI::App& app, Context& context) {
@@ -92,6 +119,12 @@ void add_clearance_commands(CLI::App& app, Context& context) {
     const auto emptied = add_question(app, questions::emptied());
     context.on_chosen(*emptied.command,
                       [&context, emptied] { return answer_emptied(context, *emptied.typed); });
+    const auto keep_out = add_question(app, questions::keep_out());
+    context.on_chosen(*keep_out.command,
+                      [&context, keep_out] { return answer_keep_out(context, *keep_out.typed); });
+    const auto handover = add_question(app, questions::handover());
+    context.on_chosen(*handover.command,
+                      [&context, handover] { return answer_handover(context, *handover.typed); });
 }
 
 }  // namespace mitefall::cli

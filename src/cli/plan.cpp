@@ -240,7 +240,7 @@ Result<void> answer_what_helps(Context& context, const Asked& asked) {
 }
 
 struct TickOptions {
-    std::string key, reason;
+    std::string key, reason, by;
     std::string found, where;   ///< of a check: how many mites, and where they were
     records::FactId entry = 0;  ///< the mark to take back; 0: the one in force
     bool no_score = false;
@@ -291,8 +291,9 @@ Result<void> answer_tick(Context& context, const TickOptions& options, bool done
     if (!answer) return fail(answer.error());
     auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto ticked = done ? keeper->tick({options.key, {}, {}, *answer}, context.now())
-                             : keeper->skip({options.key}, options.reason, context.now());
+    const auto ticked =
+        done ? keeper->tick({options.key, {}, {}, *answer, options.by}, context.now())
+             : keeper->skip({options.key, {}, {}, {}, options.by}, options.reason, context.now());
     if (!ticked) return fail(with_what_to_type(ticked.error(), options));
     const std::string text = ticked_text(done ? "Done" : "Skipped", options.key, *ticked);
     const char* const command = done ? "done" : "skip";
@@ -376,6 +377,7 @@ void add_plan_commands(CLI::App& app, Context& context) {
     done->add_option("TASK", t->key, "Key of the task, as \"today\" shows it")->required();
     done->add_option("--found", t->found, "Of a check: how many mites: none, 1, 2-10, 11-50 or more");
     done->add_option("--where", t->where, "Where they were: on-animal, in-water, on-hands or on-paper");
+    done->add_option("--by", t->by, "Initials of who did it, where several work");
     done->add_flag("--no-score", t->no_score, "Only record it");
     t->scoring.add_to(*done);
     context.on_chosen(*done, [&context, t] { return answer_tick(context, *t, true); });
@@ -383,6 +385,7 @@ void add_plan_commands(CLI::App& app, Context& context) {
     CLI::App* const skip = app.add_subcommand("skip", "Pass over a task, and score the plan anew");
     skip->add_option("TASK", u->key, "Key of the task, as \"today\" shows it")->required();
     skip->add_option("--because", u->reason, "Why")->required();
+    skip->add_option("--by", u->by, "Initials of who passed it over");
     skip->add_flag("--no-score", u->no_score, "Only record it");
     u->scoring.add_to(*skip);
     context.on_chosen(*skip, [&context, u] { return answer_tick(context, *u, false); });

@@ -43,6 +43,7 @@ void add_record_commands(CLI::App& app, Context& context) {
              [recording](CLI::App& command) { return arrival_options(command, recording); });
     add("move", "An animal goes to another enclosure", move_options);
     add("departure", "An animal leaves the collection", departure_options);
+    add("death-answer", "After a death: its company may be treated again, and why", death_answer_options);
     add("quarantine-end", "An animal is no longer in quarantine", quarantine_end_options);
     add("bystander", "Other life in the house: dogs, cats, fish, frogs ...", bystander_options);
     add("handling", "Animals handled one after another", handling_options);
@@ -58,6 +59,8 @@ void add_record_commands(CLI::App& app, Context& context) {
         meal_options);
     add("eggs", "Eggs are in an enclosure, an incubator or a box ... or no longer", eggs_options);
     add("condition", "An animal falls ill, is gravid, reacted ... or no longer", condition_options);
+    add("signs", "Somebody looked an animal over for the signs that mean a veterinarian today",
+        signs_options);
     add("treatment", "A treatment was given", treatment_options);
     add("room-treatment", "Floor, racks and walls of a room were treated", room_treatment_options);
     add("substrate", "Substrate was changed", substrate_options);

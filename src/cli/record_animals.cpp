@@ -16,7 +16,7 @@ using records::Fact;
 using records::RoomId;
 
 struct AnimalOptions {
-    std::string id, name, taxon, origin, enclosure, reason;
+    std::string id, name, taxon, origin, enclosure, reason, how;
     bool quarantine = false;
 };
 
@@ -49,8 +49,23 @@ FactMaker move_options(CLI::App& command) {
 FactMaker departure_options(CLI::App& command) {
     const auto o = make_options<AnimalOptions>();
     command.add_option("ANIMAL", o->id)->required();
-    command.add_option("--because", o->reason, "Why it left");
-    return [o]() -> Result<Fact> { return records::AnimalLeft{AnimalId(o->id), o->reason}; };
+    command.add_option("--how", o->how, "How: " + records::list_texts<records::LeftHow>());
+    command.add_option("--because", o->reason, "Why it left, in your words");
+    return [o]() -> Result<Fact> {
+        records::AnimalLeft fact{AnimalId(o->id), o->reason};
+        if (o->how.empty()) return fact;
+        const auto how = parse_choice<records::LeftHow>("--how", o->how);
+        if (!how) return fail(how.error());
+        fact.how = *how;
+        return fact;
+    };
+}
+
+FactMaker death_answer_options(CLI::App& command) {
+    const auto o = make_options<AnimalOptions>();
+    command.add_option("ANIMAL", o->id, "The animal that died")->required();
+    command.add_option("--because", o->reason, "Why its company may be treated again")->required();
+    return [o]() -> Result<Fact> { return records::DeathAnswered{AnimalId(o->id), o->reason}; };
 }
 
 FactMaker quarantine_end_options(CLI::App& command) {

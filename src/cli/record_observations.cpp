@@ -17,8 +17,19 @@ using records::Fact;
 struct ObservationOptions {
     std::string animal, value, state, agent, note, enclosure, count, where = "on-animal",
                                                                      method = "look-over";
+    std::vector<std::string> signs, gone;
     bool ended = false;
 };
+
+Result<std::vector<records::Sign>> parse_signs(const char* option, const std::vector<std::string>& texts) {
+    std::vector<records::Sign> signs;
+    for (const std::string& text : texts) {
+        const auto sign = parse_choice<records::Sign>(option, text);
+        if (!sign) return fail(sign.error());
+        signs.push_back(*sign);
+    }
+    return signs;
+}
 
 }  // namespace
 
@@ -58,6 +69,24 @@ FactMaker condition_options(CLI::App& command) {
         const auto condition = parse_choice<records::Condition>("CONDITION", o->state);
         if (!condition) return fail(condition.error());
         return records::ConditionNoted{AnimalId(o->animal), *condition, !o->ended, o->agent, o->note};
+    };
+}
+
+FactMaker signs_options(CLI::App& command) {
+    const auto o = make_options<ObservationOptions>();
+    command.add_option("ANIMAL", o->animal)->required();
+    command.add_option("SIGN", o->signs, "Signs seen: none, or of " + records::list_texts<records::Sign>());
+    command.add_option("--gone", o->gone, "Signs that were seen before and are gone");
+    return [o]() -> Result<Fact> {
+        if (o->signs.empty() && o->gone.empty())
+            return fail(base::invalid("no sign is named", o->animal, "none, or the signs seen",
+                                      "say \"none\" where none of them is there"));
+        const bool is_none = o->signs == std::vector<std::string>{"none"};
+        const auto seen = parse_signs("SIGN", is_none ? std::vector<std::string>{} : o->signs);
+        if (!seen) return fail(seen.error());
+        const auto gone = parse_signs("--gone", o->gone);
+        if (!gone) return fail(gone.error());
+        return records::SignsNoted{AnimalId(o->animal), *seen, *gone};
     };
 }
 

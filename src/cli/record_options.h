@@ -27,6 +27,7 @@ std::shared_ptr<Options> make_options() {
 [[nodiscard]] FactMaker arrival_options(CLI::App& command, const std::shared_ptr<Recording>& recording);
 [[nodiscard]] FactMaker move_options(CLI::App& command);
 [[nodiscard]] FactMaker departure_options(CLI::App& command);
+[[nodiscard]] FactMaker death_answer_options(CLI::App& command);
 [[nodiscard]] FactMaker quarantine_end_options(CLI::App& command);
 [[nodiscard]] FactMaker bystander_options(CLI::App& command);
 
@@ -43,6 +44,7 @@ std::shared_ptr<Options> make_options() {
 [[nodiscard]] FactMaker weight_options(CLI::App& command);
 [[nodiscard]] FactMaker shed_options(CLI::App& command);
 [[nodiscard]] FactMaker condition_options(CLI::App& command);
+[[nodiscard]] FactMaker signs_options(CLI::App& command);
 [[nodiscard]] FactMaker sighting_options(CLI::App& command);
 [[nodiscard]] FactMaker check_options(CLI::App& command);
 

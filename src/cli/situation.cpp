@@ -7,6 +7,7 @@
 #include "cli/tonight.h"
 #include "formats/bench_words.h"
 #include "formats/json/exposure.h"
+#include "formats/json/given.h"
 #include "formats/json/json.h"
 #include "formats/json/origin.h"
 #include "formats/json/plan.h"
@@ -15,6 +16,7 @@
 #include "formats/json/worklist.h"
 #include "formats/origin.h"
 #include "formats/text/exposure.h"
+#include "formats/text/given.h"
 #include "formats/text/late.h"
 #include "formats/text/layout.h"
 #include "formats/text/origin.h"
@@ -25,6 +27,7 @@
 #include "questions/draws.h"
 #include "questions/verdicts.h"
 #include "service/exposure.h"
+#include "service/given.h"
 #include "service/origin.h"
 #include "service/plans.h"
 #include "service/verdicts.h"
@@ -60,6 +63,17 @@ Result<void> answer_origin(Context& context, const Typed<questions::Draws>& type
     const formats::OriginView view{*origin->situation->known(), origin->believed->belief,
                                    origin->situation->collection()};
     context.answer("origin", formats::origin_text(view), [&] { return formats::origin_json(view); });
+    return {};
+}
+
+Result<void> answer_given(Context& context, const std::string& animal) {
+    const auto today = context.situation();
+    if (!today) return fail(today.error());
+    const auto given = service::given_of(**today, records::AnimalId(animal));
+    if (!given) return fail(given.error());
+    const records::Collection& names = (*today)->collection();
+    context.answer("given", formats::given_text(*given, names),
+                   [&] { return formats::given_json(*given, names); });
     return {};
 }
 
@@ -114,7 +128,7 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
     if (!list) return fail(list.error());
     const formats::OriginView origin{planned.setting.known, planned.believed->belief, collection};
     const bool details = context.wants_details();
-    std::string text = formats::late_text(list->late, collection) +
+    std::string text = formats::first_of_all_text(*list) + formats::late_text(list->late, collection) +
                        formats::exposure_text(*(*today)->tracing(), collection) +
                        formats::origin_line(origin) +
                        formats::verdicts_text(verdicts, collection, {false, false, details}) +
@@ -152,6 +166,11 @@ void add_situation_commands(CLI::App& app, Context& context) {
     context.on_chosen(*origin.command, [&context, origin] { return answer_origin(context, *origin.typed); });
     CLI::App* const exposure = app.add_subcommand("exposure", "Who may have mites, and by which path");
     context.on_chosen(*exposure, [&context] { return answer_exposure(context); });
+    const auto animal = std::make_shared<std::string>();
+    CLI::App* const given = app.add_subcommand(
+        "given", "What an animal was given, and what was done where it lived, before today or its death");
+    given->add_option("ANIMAL", *animal, "Also one that left or died")->required();
+    context.on_chosen(*given, [&context, animal] { return answer_given(context, *animal); });
     const auto verdicts = add_question(app, questions::verdicts());
     const auto detail = std::make_shared<formats::VerdictDetail>();
     verdicts.command->add_flag("--reasons", detail->reasons, "Every reason with its source");

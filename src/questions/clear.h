@@ -33,4 +33,15 @@ struct ReleaseOptions : service::ClearanceOptions {
                         together<O>(rounds_of_checks<O>(), draws_of<O>()))};
 }
 
+[[nodiscard]] inline Question<service::ClearanceOptions> keep_out() {
+    return {"keep-out", "What keeps mites out, and how soon new ones would be noticed",
+            draws_of<service::ClearanceOptions>()};
+}
+
+[[nodiscard]] inline Question<ReleaseOptions> handover() {
+    using O = ReleaseOptions;
+    return {"handover", "For whoever takes an animal: what was found and done, and how sure we are",
+            together<O>({text<O>({"animal", "ANIMAL"}, &O::animal, "The animal").required()}, draws_of<O>())};
+}
+
 }  // namespace mitefall::questions

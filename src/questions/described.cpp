@@ -105,9 +105,10 @@ Json options_schema(const Described& question) {
 }  // namespace
 
 std::vector<Described> jobs() {
-    return {described(plan()),       described(rescore()), described(late()),   described(clear()),
-            described(next_check()), described(release()), described(origin()), described(matters()),
-            described(what_helps()), described(emptied()), described(course()), described(consequence())};
+    return {described(plan()),       described(rescore()),    described(late()),       described(clear()),
+            described(next_check()), described(release()),    described(keep_out()),   described(handover()),
+            described(origin()),     described(matters()),    described(what_helps()), described(emptied()),
+            described(course()),     described(consequence())};
 }
 
 std::vector<Described> others() {

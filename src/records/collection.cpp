@@ -2,12 +2,24 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "base/contract.h"
 #include "records/corrections.h"
 #include "records/fold.h"
 #include "records/set_aside.h"
 
 namespace mitefall::records {
+
+bool Collection::asks_for_signs(const Animal& animal) const {
+    if (animal.asked_for_signs == day) return false;
+    const auto place = enclosures.find(animal.enclosure);
+    const bool is_looked_at = place != enclosures.end() && place->second.looked_at == day;
+    return is_looked_at ||
+           std::any_of(animal.conditions.begin(), animal.conditions.end(), [&](const auto& noted) {
+               return noted.value.condition == Condition::reacted && noted.day == day;
+           });
+}
 
 std::vector<const Animal*> Collection::animals_in(const EnclosureId& enclosure) const {
     std::vector<const Animal*> found;

@@ -78,6 +78,8 @@ struct Animal {
     std::vector<DatedValue<units::Mass>> weighings{};    ///< all, oldest first
     std::optional<DatedValue<ShedState>> shed;           ///< the latest
     std::vector<DatedValue<ConditionNoted>> conditions;  ///< those present now
+    std::vector<DatedValue<Sign>> signs{};               ///< those present now, when each was last seen
+    std::optional<units::Day> asked_for_signs{};         ///< the last time somebody looked for them
     std::vector<DatedValue<Treated>> treatments;         ///< given to this animal, oldest first
     std::vector<DatedValue<Treated>> exposures;          ///< treatments of the enclosure it was in that day
     std::vector<DatedValue<VetDirection>> directions;
@@ -104,12 +106,19 @@ struct BatchOnRecord {
     std::optional<DatedValue<BatchDiscarded>> discarded;
 };
 
+/// An animal that died, as it was then.
+struct Death {
+    DatedValue<Animal> died;
+    std::optional<DatedValue<DeathAnswered>> answered{};  ///< its company may be treated again
+};
+
 /// The collection as it stood at the end of a day. Plain data; animals that left are not in it.
 struct Collection {
     units::Day day;
     std::map<RoomId, Room> rooms;
     std::map<EnclosureId, Enclosure> enclosures;
     std::map<AnimalId, Animal> animals;
+    std::vector<Death> deaths{};  ///< oldest first
     std::vector<BystanderNoted> bystanders;
     std::vector<DatedValue<OutsideContact>> outside{};  ///< oldest first
     std::vector<DatedValue<Sighted>> sightings;         ///< checks that found mites are sightings too
@@ -127,6 +136,10 @@ struct Collection {
     [[nodiscard]] std::optional<units::Day> course_since() const {
         return plan ? std::optional(course_began.value_or(plan->day)) : std::nullopt;
     }
+
+    /// Whether somebody is to say, on the day, if the animal shows signs: mites were looked for or seen where
+    /// it lives, or it reacted, and nobody has said so yet.
+    [[nodiscard]] bool asks_for_signs(const Animal& animal) const;
 
     [[nodiscard]] std::vector<const Animal*> animals_in(const EnclosureId& enclosure) const;
     [[nodiscard]] std::vector<const Enclosure*> enclosures_in(const RoomId& room) const;

@@ -26,6 +26,9 @@ enum class TaskPart {
     check,
     mix,
     hygiene,
+    sign,
+    dry_tub,
+    death,
 };
 
 /// Whose name stands in the key of a task.
@@ -87,6 +90,9 @@ inline constexpr std::array part_rows{
     PartRow{.part = TaskPart::check, .text = "check"},
     PartRow{.part = TaskPart::mix, .text = "mix", .name_of = NameOf::bench},
     PartRow{.part = TaskPart::hygiene, .text = "hygiene", .name_of = NameOf::bench},
+    PartRow{.part = TaskPart::sign, .text = "sign", .name_of = NameOf::animal},
+    PartRow{.part = TaskPart::dry_tub, .text = "dry-tub", .name_of = NameOf::animal},
+    PartRow{.part = TaskPart::death, .text = "death", .name_of = NameOf::animal},
 };
 
 constexpr bool is_row_for_each_part() {

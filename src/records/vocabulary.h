@@ -67,6 +67,34 @@ struct Vocabulary<Condition> {
     };
 };
 
+/// A sign that means a veterinarian today.
+enum class Sign {
+#define SIGN(value, text) value,
+#include "records/signs.def"
+#undef SIGN
+};
+template <>
+struct Vocabulary<Sign> {
+    static constexpr std::string_view what = "sign";
+    static constexpr std::array all{
+#define SIGN(value, text) Word{Sign::value, text},
+#include "records/signs.def"
+#undef SIGN
+    };
+};
+
+/// How an animal left the collection.
+enum class LeftHow { sold, given_away, died, put_to_sleep, escaped, otherwise };
+template <>
+struct Vocabulary<LeftHow> {
+    static constexpr std::string_view what = "way to leave";
+    static constexpr std::array all{
+        Word{LeftHow::sold, "sold"},       Word{LeftHow::given_away, "given-away"},
+        Word{LeftHow::died, "died"},       Word{LeftHow::put_to_sleep, "put-to-sleep"},
+        Word{LeftHow::escaped, "escaped"}, Word{LeftHow::otherwise, "otherwise"},
+    };
+};
+
 /// How many mites were seen.
 enum class SeenCount { none, one, few, many, masses };  ///< 0; 1; 2-10; 11-50; more
 template <>

@@ -36,6 +36,8 @@ Findings ask_all_gates(const Question& question) {
     check_shed(question, findings);
     check_condition(question, findings);
     check_meals(question, findings);
+    check_signs(question, findings);
+    check_deaths(question, findings);
     check_strength(question.with, request, &question.animal, findings);
     check_prescription(question, findings);
     check_fipronil(question, findings);

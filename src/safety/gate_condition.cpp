@@ -89,4 +89,14 @@ void check_condition(const Question& question, Findings& findings) {
     }
 }
 
+void check_signs(const Question& question, Findings& findings) {
+    const records::ConditionNoted as_if{{}, Condition::sick, true, {}, {}};
+    if (!bars(as_if, question.request.method)) return;
+    for (const auto& sign : question.animal.signs) {
+        refuse(findings, question.with.tables, says::sign_present(term(sign.value), sign.day),
+               says::vet_today())
+            .since = records::Dated{sign.day, sign.entry};
+    }
+}
+
 }  // namespace mitefall::safety

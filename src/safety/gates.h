@@ -68,6 +68,10 @@ void check_weight(const Question& question, Findings& findings);
 void check_shed(const Question& question, Findings& findings);
 void check_condition(const Question& question, Findings& findings);
 void check_meals(const Question& question, Findings& findings);
+/// A sign that means a veterinarian today stands against all that sickness stands against.
+void check_signs(const Question& question, Findings& findings);
+/// After a death nothing is sprayed on or around its company until somebody says on.
+void check_deaths(const Question& question, Findings& findings);
 void check_prescription(const Question& question, Findings& findings);
 void check_fipronil(const Question& question, Findings& findings);
 void check_repeats(const Question& question, Findings& findings);

@@ -127,6 +127,7 @@ struct RuleRow {
 [[nodiscard]] statement::Term term(evidence::TaxonGroup kind);
 [[nodiscard]] statement::Term term(Agent agent);
 [[nodiscard]] statement::Term term(records::Condition condition);
+[[nodiscard]] statement::Term term(records::Sign sign);
 [[nodiscard]] statement::Names named(const records::Animal& animal);
 
 }  // namespace mitefall::safety

@@ -30,4 +30,15 @@ inline constexpr std::array certainty_levels{0.95, 0.99, 0.999};
                                                                 const records::AnimalId& animal,
                                                                 const ClearanceOptions& options);
 
+/// How soon a new introduction would be noticed by looking in one way or another, and what keeps mites out.
+/// Errors: not_found without an animal; conflict: cancelled.
+[[nodiscard]] base::Result<clearance::KeepOutAnswer> keep_out_of(const Situation& situation,
+                                                                 const ClearanceOptions& options);
+
+/// For whoever takes the animal: what was found and done where it lived since it came, how sure we are today.
+/// Errors: not_found for an unknown animal; conflict: cancelled.
+[[nodiscard]] base::Result<clearance::Handover> handover_of(const Situation& situation,
+                                                            const records::AnimalId& animal,
+                                                            const ClearanceOptions& options);
+
 }  // namespace mitefall::service

@@ -292,9 +292,9 @@ Result<Ticked> Keeper::settle(const Tap& tap, TaskState wanted, const std::strin
             facts = worklist::facts_of(*task, tap.answer);
         }
         if (wanted == TaskState::done)
-            facts.emplace_back(records::TaskDone{tap.key});
+            facts.emplace_back(records::TaskDone{tap.key, tap.by});
         else
-            facts.emplace_back(records::TaskSkipped{tap.key, reason});
+            facts.emplace_back(records::TaskSkipped{tap.key, reason, tap.by});
         const auto ids = record(facts, then.today, then);
         if (!ids) return fail(ids.error());
         return Ticked{wanted, false, *ids, now.instant, ids->back()};

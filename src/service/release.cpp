@@ -71,6 +71,7 @@ class ReleaseWriter {
           stays_(stays_of(situation.journal(), animal)) {
         const auto usual = knowledge_.tables.time("quarantine");
         answer_.animal = animal.id;
+        answer_.others = clearance::other_diseases(knowledge_.tables);
         answer_.arrived = animal.arrived;
         answer_.today = situation.today();
         answer_.usual_from = animal.arrived + units::at_least_days(usual.low);

@@ -24,6 +24,7 @@ struct Tap {
     std::optional<records::FactId> seen =
         {};  ///< last entry the list was made from; without one: all there are
     std::optional<worklist::CheckAnswer> answer = {};  ///< of a check, and of nothing else
+    std::string by = {};                               ///< initials of who said it; may be empty
 };
 
 /// A tick or a skip to take back, named by the entry that is its mark, or by the request that made it.

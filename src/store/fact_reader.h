@@ -52,6 +52,12 @@ class FactReader {
         for (std::string& text : take_texts(key)) ids.emplace_back(std::move(text));
     }
 
+    template <class E>
+    requires std::is_enum_v<E>
+    void field(const char* key, std::vector<E>& values) {
+        for (const std::string& text : take_texts(key)) take_choice(key, text, values.emplace_back());
+    }
+
     /// An empty text says there is none.
     template <class E>
     requires std::is_enum_v<E>
@@ -79,12 +85,7 @@ class FactReader {
     void field(const char* key, E& value) {
         std::string text;
         field(key, text);
-        if (error_) return;
-        if (const auto known = records::from_text<E>(text)) {
-            value = *known;
-        } else {
-            put_fault(key, "no such choice", text, "one of " + records::list_texts<E>());
-        }
+        if (!error_) take_choice(key, text, value);
     }
 
     /// Refuses keys nobody asked for. Call once, after all fields.
@@ -96,6 +97,14 @@ class FactReader {
     /// The value under the key; null, with the fault noted, if there is none.
     const nlohmann::json& take(const char* key);
     double take_number(const char* key);
+    template <class E>
+    void take_choice(const char* key, const std::string& text, E& value) {
+        if (const auto known = records::from_text<E>(text)) {
+            value = *known;
+        } else {
+            put_fault(key, "no such choice", text, "one of " + records::list_texts<E>());
+        }
+    }
     std::vector<std::string> take_texts(const char* key);
     /// The list of objects under the key; empty, with the fault noted, if it is none.
     std::vector<nlohmann::json> take_rows(const char* key);

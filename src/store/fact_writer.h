@@ -43,6 +43,13 @@ class FactWriter {
         for (const auto& id : ids) body_[key].push_back(id.text());
     }
 
+    template <class E>
+    requires std::is_enum_v<E>
+    void field(const char* key, const std::vector<E>& values) {
+        body_[key] = nlohmann::json::array();
+        for (const E value : values) body_[key].push_back(std::string(records::to_text(value)));
+    }
+
     /// Only where there is one: it is a later field.
     template <class T>
     void field(const char* key, const std::optional<T>& value) {

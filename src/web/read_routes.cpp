@@ -7,6 +7,7 @@
 #include "formats/json/evidence.h"
 #include "formats/json/exposure.h"
 #include "formats/json/facts.h"
+#include "formats/json/given.h"
 #include "formats/json/json.h"
 #include "formats/json/overview.h"
 #include "formats/json/verdicts.h"
@@ -15,6 +16,7 @@
 #include "questions/verdicts.h"
 #include "service/adopted.h"
 #include "service/exposure.h"
+#include "service/given.h"
 #include "service/verdicts.h"
 #include "service/worklist.h"
 #include "web/routes.h"
@@ -230,6 +232,18 @@ Response history(const Means& means) {
         [&](const auto& entries) { return history_of(entries, animal, enclosure); });
 }
 
+Response given(const Means& means) {
+    const records::AnimalId animal(find(means.request.query, "animal").value_or(""));
+    return of_today(
+        means,
+        [&](const service::Situation& today) -> Result<Json> {
+            const auto found = service::given_of(today, animal);
+            if (!found) return base::fail(found.error());
+            return formats::given_json(*found, today.collection());
+        },
+        [](const Json& json) { return json; });
+}
+
 Response course(const Means& means) {
     return of_today(means, service::adopted_course, [&](const auto& adopted) {
         return formats::adopted_json(adopted, means.parts.desk->knowledge().tables);
@@ -251,6 +265,7 @@ std::vector<Route> reading_routes() {
             {"GET", "/api/collection", "show", "collection", collection},
             {"GET", "/api/journal", "journal", "journal", journal},
             {"GET", "/api/history", "journal", "journal", history},
+            {"GET", "/api/given", "given", "given", given},
             {"GET", "/api/course", "course", "adopted-course", course},
             {"GET", "/api/exposure", "exposure", "exposure", exposure},
             {"GET", "/api/rulings", "rulings", "web-rulings", rulings},

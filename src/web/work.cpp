@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/contract.h"
+#include "formats/json/after.h"
 #include "formats/json/clearance.h"
 #include "formats/json/course.h"
 #include "formats/json/emptied.h"
@@ -90,6 +91,18 @@ Result<Outcome> work_release(const Workplace& at, const questions::ReleaseOption
     const auto& points = answer->release.points;
     const KeptRelease kept{animal, points.empty() ? 0 : points.front().none.clear.mean};
     return Outcome{formats::release_json(*answer), kept};
+}
+
+Result<Outcome> work_keep_out(const Workplace& at, const service::ClearanceOptions& options) {
+    const auto answer = service::keep_out_of(at.situation, options);
+    if (!answer) return fail(answer.error());
+    return Outcome{formats::keep_out_json(*answer), {}};
+}
+
+Result<Outcome> work_handover(const Workplace& at, const questions::ReleaseOptions& options) {
+    const auto note = service::handover_of(at.situation, records::AnimalId(options.animal), options);
+    if (!note) return fail(note.error());
+    return Outcome{formats::handover_json(*note, at.situation.collection()), {}};
 }
 
 Result<Outcome> work_origin(const Workplace& at, const questions::Draws& options) {
@@ -198,6 +211,8 @@ const std::vector<Work>& works() {
                                        on(questions::clear(), work_clear),
                                        on(questions::next_check(), work_next_check),
                                        on(questions::release(), work_release),
+                                       on(questions::keep_out(), work_keep_out),
+                                       on(questions::handover(), work_handover),
                                        on(questions::origin(), work_origin),
                                        on(questions::matters(), work_matters),
                                        on(questions::what_helps(), work_what_helps),

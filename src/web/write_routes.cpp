@@ -166,11 +166,12 @@ Result<Json> ticked_json(const std::string& key, const Result<service::Ticked>& 
 /// "Done" or "skip" of a task that was open on the list the reader saw. Two people may say it at once.
 Result<service::Tap> read_tap(Members& members, const service::Now& now) {
     const std::string key = members.text("key");
+    const std::string by = members.text("by");
     const auto day = day_of_ticking(members.text("day"), now);
     const auto seen = read_entry(members.any("seen"), "seen");
     if (!day) return fail(day.error());
     if (!seen) return fail(seen.error());
-    return service::Tap{key, *day, *seen, {}};
+    return service::Tap{key, *day, *seen, {}, by};
 }
 
 template <class E>

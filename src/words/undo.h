@@ -16,4 +16,8 @@ namespace mitefall::words {
 [[nodiscard]] std::string undo_of(std::span<const records::Entry> undone, const records::Collection& names,
                                   Language language = Language::english);
 
+/// What somebody did or saw, in the past tense: "treated Ada: ivermectin spray on the animal".
+[[nodiscard]] std::string deed_of(const records::Fact& fact, const records::Collection& names,
+                                  Language language = Language::english);
+
 }  // namespace mitefall::words

@@ -158,7 +158,7 @@ const std::vector<Sentence>& all_sentences(Language) {
     static const std::vector<Sentence> english = [] {
         std::vector<Sentence> all;
         for (const auto part : {en::safety(), en::work(), en::exposure(), en::course(), en::asked(),
-                                en::changes(), en::emptied()}) {
+                                en::changes(), en::emptied(), en::after()}) {
             for (const Sentence& one : part) all.push_back(one);
         }
         return all;

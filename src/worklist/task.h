@@ -20,6 +20,8 @@ enum class TaskKind {
     thing,    ///< free a thing of mites, or throw it away
     old_tub,  ///< wash what an animal was carried out of
     check,    ///< look for mites
+    vet,      ///< ring the veterinarian
+    dry_tub,  ///< an animal that reacted goes somewhere clean and dry
 };
 [[nodiscard]] std::string_view to_text(TaskKind kind);  ///< "water-out"
 

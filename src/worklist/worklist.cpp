@@ -33,6 +33,8 @@ void warn_of_handling(const Workday& day, std::vector<Task>& tasks) {
 int step_of(const Task& task) {
     switch (task.kind) {
         case TaskKind::hygiene:
+        case TaskKind::vet:
+        case TaskKind::dry_tub:
         case TaskKind::mix: return 0;
         case TaskKind::check: return 1;
         case TaskKind::water_out: return 2;
@@ -52,28 +54,37 @@ int turn_of(const Task& task) {
     return task.kind == TaskKind::treat && parts ? records::row_of(parts->part).turn : 0;
 }
 
+/// A dish that is out too long, an animal that reacted.
+bool is_urgent(const Task& task) { return task.overdue || task.kind == TaskKind::dry_tub; }
+
 void put_in_order(const Workday& day, std::vector<Task>& tasks) {
     const auto order = [&](const Task& task) {
         const bool whole_room = task.enclosure.empty();
-        return std::tuple(!task.overdue, day.turn_of_room(task.room), task.room, whole_room,
+        return std::tuple(!is_urgent(task), day.turn_of_room(task.room), task.room, whole_room,
                           day.danger().turn_of(task.enclosure), task.enclosure, step_of(task), turn_of(task));
     };
     std::stable_sort(tasks.begin(), tasks.end(),
                      [&](const Task& a, const Task& b) { return order(a) < order(b); });
 }
 
-/// Before everything but a dish that is out too long.
+/// Before everything but what is urgent.
 void put_mix(std::vector<Task>& tasks, std::optional<Task> mix) {
     if (!mix) return;
-    const auto first = std::find_if(tasks.begin(), tasks.end(), [](const Task& one) { return !one.overdue; });
+    const auto first =
+        std::find_if(tasks.begin(), tasks.end(), [](const Task& one) { return !is_urgent(one); });
     tasks.insert(first, std::move(*mix));
 }
 
+void add_to(std::vector<Task>& tasks, std::vector<Task> more) {
+    std::move(more.begin(), more.end(), std::back_inserter(tasks));
+}
+
 std::vector<Task> tasks_of(const Workday& day) {
+    std::vector<Task> first = rules::signs(day);
+    add_to(first, rules::deaths(day));
     std::vector<Task> tasks;
-    const auto add = [&](std::vector<Task> more) {
-        std::move(more.begin(), more.end(), std::back_inserter(tasks));
-    };
+    const auto add = [&](std::vector<Task> more) { add_to(tasks, std::move(more)); };
+    add(rules::dry_tubs(day));
     add(rules::treatments(day));
     add(rules::dishes_out(day));
     add(rules::wettings_again(day));
@@ -82,15 +93,14 @@ std::vector<Task> tasks_of(const Workday& day) {
     add(rules::drinks(day));
     add(rules::things(day));
     add(rules::old_tubs(day));
-    add(rules::settled(day, tasks));
+    add(rules::settled(day, tasks, first));
     warn_of_handling(day, tasks);
     for (Task& task : tasks) task.steps = steps_of(task, day);
     put_in_order(day, tasks);
     put_mix(tasks, rules::mix(day, tasks));
-    std::vector<Task> all = rules::after_outside(day);
-    std::vector<Task> worked = rules::with_hygiene(day, std::move(tasks));
-    std::move(worked.begin(), worked.end(), std::back_inserter(all));
-    return all;
+    add_to(first, rules::after_outside(day));
+    add_to(first, rules::with_hygiene(day, std::move(tasks)));
+    return first;
 }
 
 std::vector<safety::Caution> cautions_of(const std::vector<Task>& tasks) {
@@ -124,6 +134,9 @@ std::optional<units::Day> next_day(const Workday& day, const std::vector<Task>& 
                              std::any_of(tasks.begin(), tasks.end(), [](const Task& task) {
                                  return task.kind == TaskKind::water_out && task.state != TaskState::skipped;
                              });
+    const bool is_ill = std::any_of(day.collection().animals.begin(), day.collection().animals.end(),
+                                    [](const auto& one) { return !one.second.signs.empty(); });
+    if (is_ill) days.insert(day.today() + units::one_day);
     if (is_dish_out) days.insert(day.today() + units::one_day);  // a drink, or the dish back
     const auto next = days.upper_bound(day.today());
     return next == days.end() ? std::nullopt : std::optional(*next);
@@ -143,6 +156,8 @@ std::string_view to_text(TaskKind kind) {
         case TaskKind::thing: return "thing";
         case TaskKind::old_tub: return "old-tub";
         case TaskKind::check: return "check";
+        case TaskKind::vet: return "vet";
+        case TaskKind::dry_tub: return "dry-tub";
     }
     return {};
 }
@@ -239,6 +254,8 @@ std::vector<records::Fact> facts_of(const Task& task, const std::optional<CheckA
         case TaskKind::hygiene:
         case TaskKind::mix:
         case TaskKind::old_tub:
+        case TaskKind::vet:
+        case TaskKind::dry_tub:
         case TaskKind::drink: return {};
         case TaskKind::thing:
             if (!task.thing) return {};

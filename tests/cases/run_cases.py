@@ -30,6 +30,7 @@ USUAL = {
     "meal": {"outcome": "eaten", "prey": "", "number": 0, "mass_g": 0, "treated_prey": False},
     "eggs": {"present": True},
     "thing-kept": {"enclosure": "", "room": ""},
+    "signs-noted": {"seen": [], "gone": []},
     "outside-contact": {"rooms": [], "enclosures": [], "note": ""},
     "sighted": {"count": "2-10", "where": "on-animal"},
     "checked": {"method": "look-over", "count": "none"},
@@ -42,7 +43,7 @@ USUAL = {
     "withdrawn": {"reason": ""},
 }
 NAMED_AFTER = {"room-added": "room", "enclosure-added": "enclosure", "animal-arrived": "animal", "bystander-noted": "taxon"}
-LISTS = {"adjoining", "animals", "enclosures", "fresh_tubs", "rooms", "rounds"}
+LISTS = {"adjoining", "animals", "enclosures", "fresh_tubs", "gone", "rooms", "rounds", "seen"}
 DAY = r"\d{4}-\d{2}-\d{2}"
 
 

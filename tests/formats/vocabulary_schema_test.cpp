@@ -54,6 +54,8 @@ json choices() {
                  {"substrate", texts_of<records::Substrate>()},
                  {"shed_state", texts_of<records::ShedState>()},
                  {"condition", texts_of<records::Condition>()},
+                 {"sign", texts_of<records::Sign>()},
+                 {"left_how", texts_of<records::LeftHow>()},
                  {"seen_count", texts_of<records::SeenCount>()},
                  {"seen_where", texts_of<records::SeenWhere>()},
                  {"check_method", texts_of<records::CheckMethod>()},

@@ -67,6 +67,8 @@ TEST(CheckNames, unknown_names_are_refused_in_every_fact_that_names_something) {
         Weighed{nobody, units::grams(1)},
         ShedSeen{nobody, ShedState::shed},
         ConditionNoted{nobody, Condition::sick, true, "", ""},
+        SignsNoted{nobody, {Sign::limp}, {}},
+        DeathAnswered{nobody, "it was old"},
         Sighted{lost, SeenCount::one, SeenWhere::on_animal},
         Checked{lost, CheckMethod::soak, SeenCount::none},
         Treated{lost, {}, Method::spray_bedding, {}},

@@ -238,6 +238,73 @@ TEST(Fold, contact_with_the_outside_is_remembered_with_its_day_and_entry) {
     EXPECT_EQ(outside[0].value.what, OutsideKind::borrowed_thing);
 }
 
+std::vector<Sign> signs_of(const Collection& now, const char* animal) {
+    std::vector<Sign> signs;
+    for (const auto& sign : now.animals.at(AnimalId(animal)).signs) signs.push_back(sign.value);
+    return signs;
+}
+
+TEST(Fold, a_sign_stays_until_somebody_says_that_it_is_gone) {
+    Journal journal = small_collection();
+    journal.add(day(2, 1), SignsNoted{AnimalId("pim"), {Sign::limp, Sign::pale_gums}, {}});
+    journal.add(day(2, 2), SignsNoted{AnimalId("pim"), {}, {}});
+    EXPECT_EQ(signs_of(collection_on(journal.entries, day(2, 2)), "pim"),
+              (std::vector{Sign::limp, Sign::pale_gums}));
+    const FactId again = journal.add(day(2, 3), SignsNoted{AnimalId("pim"), {Sign::limp}, {Sign::pale_gums}});
+    const Collection now = collection_on(journal.entries, day(2, 3));
+    ASSERT_EQ(signs_of(now, "pim"), (std::vector{Sign::limp}));
+    EXPECT_EQ(now.animals.at(AnimalId("pim")).signs[0].day, day(2, 3));
+    EXPECT_EQ(now.animals.at(AnimalId("pim")).signs[0].entry, again);
+}
+
+TEST(Fold, a_sign_is_gone_only_after_it_was_seen_and_named_once) {
+    const Journal journal = small_collection();
+    const auto accepts = [&](SignsNoted fact) {
+        return check_fact(journal.entries, {0, day(2, 1), {}, std::move(fact), {}}, day(2, 1)).has_value();
+    };
+    EXPECT_TRUE(accepts({AnimalId("pim"), {Sign::limp}, {}}));
+    EXPECT_FALSE(accepts({AnimalId("pim"), {}, {Sign::limp}}));
+    EXPECT_FALSE(accepts({AnimalId("pim"), {Sign::limp, Sign::limp}, {}}));
+}
+
+TEST(Fold, signs_are_asked_for_where_somebody_looked_today_or_an_animal_reacted) {
+    Journal journal = small_collection();
+    const auto asks = [&](units::Day on) {
+        const Collection now = collection_on(journal.entries, on);
+        return now.asks_for_signs(now.animals.at(AnimalId("pim")));
+    };
+    EXPECT_FALSE(asks(day(2, 1)));
+    journal.add(day(2, 1), Checked{EnclosureId("a"), CheckMethod::look_over, SeenCount::none});
+    EXPECT_TRUE(asks(day(2, 1)));
+    EXPECT_FALSE(asks(day(2, 2)));
+    journal.add(day(2, 1), SignsNoted{AnimalId("pim"), {}, {}});
+    EXPECT_FALSE(asks(day(2, 1)));
+    journal.add(day(2, 4), ConditionNoted{AnimalId("pim"), Condition::reacted, true, "ivermectin", ""});
+    EXPECT_TRUE(asks(day(2, 4)));
+}
+
+TEST(Fold, a_death_is_remembered_with_the_animal_as_it_was_and_answered_once) {
+    Journal journal = small_collection();
+    journal.add(day(2, 1), AnimalLeft{AnimalId("pim"), "found in the morning", false, {}, LeftHow::died});
+    const Collection now = collection_on(journal.entries, day(2, 1));
+    EXPECT_FALSE(now.animals.contains(AnimalId("pim")));
+    ASSERT_EQ(now.deaths.size(), 1U);
+    EXPECT_EQ(now.deaths[0].died.value.id, AnimalId("pim"));
+    EXPECT_EQ(now.deaths[0].died.value.stays.back().until, day(2, 1));
+    EXPECT_FALSE(now.deaths[0].answered);
+    const Entry answer{0, day(2, 2), {}, DeathAnswered{AnimalId("pim"), "it was thirty years old"}, {}};
+    EXPECT_TRUE(check_fact(journal.entries, answer, day(2, 2)));
+    journal.add(day(2, 2), answer.fact);
+    EXPECT_TRUE(collection_on(journal.entries, day(2, 2)).deaths[0].answered);
+    EXPECT_FALSE(check_fact(journal.entries, answer, day(2, 2)));
+}
+
+TEST(Fold, an_animal_sold_is_no_death) {
+    Journal journal = small_collection();
+    journal.add(day(2, 1), AnimalLeft{AnimalId("pim"), "", false, {}, LeftHow::sold});
+    EXPECT_TRUE(collection_on(journal.entries, day(2, 1)).deaths.empty());
+}
+
 TEST(Fold, treatments_substrate_plan_and_tasks) {
     Journal journal = small_collection();
     const auto strong = units::milligrams_per_litre(200);

@@ -319,6 +319,77 @@ TEST(Condition, who_has_just_reacted_is_left_alone_whatever_it_was) {
     }
 }
 
+// docs/decisions/0052: what sickness stands against, a sign stands against, and nothing more.
+TEST(Signs, stand_against_everything_done_to_the_animal_and_nothing_else) {
+    Scene sick;
+    sick.note(records::Condition::sick);
+    for (const records::Sign sign : records::all_of<records::Sign>()) {
+        Scene scene;
+        scene.anna().signs.push_back({today(), ++scene.last_entry, sign});
+        for (const records::MethodRow& row : records::method_rows) {
+            const Verdict verdict = scene.ask(row.method);
+            EXPECT_EQ(verdict.ruling, sick.ask(row.method).ruling) << row.key;
+            if (row.target == records::Target::animal) {
+                EXPECT_GE(verdict.ruling, Ruling::ask_vet) << row.key;
+                EXPECT_TRUE(reasons_with(verdict, "sign of illness")) << row.key;
+            }
+        }
+        EXPECT_EQ(scene.ask(records::Method::change_substrate).ruling, Ruling::allowed);
+    }
+}
+
+TEST(Signs, seen_after_a_direction_ask_anew) {
+    Scene scene;
+    scene.direct(records::Method::soak);
+    EXPECT_EQ(scene.ask(records::Method::soak).ruling, Ruling::allowed);
+    scene.anna().signs.push_back({today(), ++scene.last_entry, records::Sign::limp});
+    EXPECT_EQ(scene.ask(records::Method::soak).ruling, Ruling::ask_vet);
+    scene.direct(records::Method::soak, 0);
+    EXPECT_EQ(scene.ask(records::Method::soak).ruling, Ruling::allowed);
+}
+
+/// Of berta, two days ago, in `enclosure`.
+records::Death& died(Scene& scene, const std::string& enclosure) {
+    records::Animal berta;
+    berta.id = records::AnimalId("berta");
+    berta.enclosure = records::EnclosureId(enclosure);
+    return scene.collection.deaths.emplace_back(
+        records::Death{{today() - days(2), ++scene.last_entry, std::move(berta)}, {}});
+}
+
+TEST(Deaths, whoever_lives_where_it_died_waits_for_somebody_to_say_on) {
+    Scene scene;
+    records::Death& death = died(scene, "tub");
+    for (const auto method : {records::Method::spray_animal, records::Method::spray_bedding}) {
+        EXPECT_EQ(scene.ask(method).ruling, Ruling::ask_vet);
+        EXPECT_TRUE(reasons_with(scene.ask(method), "berta died on 8 Mar 2026"));
+    }
+    EXPECT_EQ(scene.ask(records::Method::soak).ruling, Ruling::allowed);
+    EXPECT_EQ(scene.ask(records::Method::change_substrate).ruling, Ruling::allowed);
+    death.answered = {today(), ++scene.last_entry, {records::AnimalId("berta"), "it was old"}};
+    EXPECT_EQ(scene.ask(records::Method::spray_animal).ruling, Ruling::allowed);
+}
+
+// death_look_back is 30 days: that is asserted in days, beside the row of data/evidence/rules.toml.
+TEST(Deaths, of_one_that_was_treated_stop_the_room_and_no_other_room) {
+    Scene scene;
+    scene.add_enclosure("shelf", "room");
+    scene.add_enclosure("far", "other room");
+    const auto spray = [&] { return scene.ask(records::Method::spray_animal).ruling; };
+    records::Animal& dead = died(scene, "shelf").died.value;
+    EXPECT_EQ(spray(), Ruling::allowed);
+    dead.treatments.push_back(
+        {today() - days(32), 1, {dead.enclosure, {dead.id}, records::Method::spray_animal, {}}});
+    EXPECT_EQ(spray(), Ruling::ask_vet);
+    dead.treatments[0].day = today() - days(33);
+    EXPECT_EQ(spray(), Ruling::allowed);
+    dead.exposures.push_back(
+        {today() - days(3), 1, {dead.enclosure, {}, records::Method::spray_bedding, {}}});
+    EXPECT_EQ(spray(), Ruling::ask_vet);
+    dead.enclosure = records::EnclosureId("far");
+    EXPECT_EQ(spray(), Ruling::allowed);
+}
+
 TEST(Condition, nobodys_room_is_treated_with_them_in_it) {
     Scene scene;
     const Verdict verdict = scene.ask(Method::treat_room, mg_per_l(5000));

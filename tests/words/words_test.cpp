@@ -7,6 +7,7 @@
 #include <regex>
 #include <set>
 
+#include "clearance/after.h"
 #include "exposure/paths.h"
 #include "plan/course.h"
 #include "plan/told.h"
@@ -47,8 +48,8 @@ std::map<std::string, std::set<std::string>> everything_told() {
     for (const statement::Row& row : worklist::work::all()) {
         if (row.id != worklist::work::treat.id) add(std::string(row.id), row);
     }
-    for (const auto& rows :
-         {exposure::tells::all(), service::asked::all(), service::changes::all(), service::emptied::all()}) {
+    for (const auto& rows : {exposure::tells::all(), service::asked::all(), service::changes::all(),
+                             service::emptied::all(), clearance::after::all()}) {
         for (const statement::Row& row : rows) add(std::string(row.id), row);
     }
     for (const statement::Row& row : plan::told::all()) {

@@ -66,6 +66,77 @@ TEST(Worklist, contact_with_the_outside_asks_for_its_routine_on_the_day_and_the_
     EXPECT_TRUE(said().empty());
 }
 
+records::SignsNoted signs_of_anna(std::vector<records::Sign> seen, std::vector<records::Sign> gone = {}) {
+    return {AnimalId("anna"), std::move(seen), std::move(gone)};
+}
+
+TEST(Worklist, a_sign_stands_first_until_it_is_gone_and_is_rung_about_once_for_each_day_it_was_seen) {
+    Diary diary(one_tub());
+    diary.adopt(2, 7, {enclosure("a")}, {}, false, false);
+    EXPECT_TRUE(diary.lists("2026-03-10/animal/anna"));
+    diary.note(signs_of_anna({records::Sign::limp, records::Sign::pale_gums}));
+    Worklist list = diary.list();
+    ASSERT_GE(list.tasks.size(), 2U);
+    EXPECT_EQ(list.tasks[0].key, "2026-03-10/sign/anna");
+    EXPECT_EQ(words::say(list.tasks[0].what),
+              "Ring a veterinarian today about anna: limp, pale gums (seen 10 Mar 2026)");
+    EXPECT_EQ(list.tasks[1].what.id, "until_the_vet");
+    EXPECT_FALSE(diary.lists("2026-03-10/animal/anna"));
+    EXPECT_EQ(list.next_day, diary.today + units::one_day);
+    EXPECT_TRUE(facts_of(list.tasks[0]).empty());
+    diary.tick("2026-03-10/sign/anna");
+    diary.sleep();
+    list = diary.list();
+    EXPECT_EQ(list.tasks[0].what.id, "still_ill");
+    EXPECT_EQ(list.tasks[0].kind, TaskKind::hygiene);
+    diary.note(signs_of_anna({records::Sign::limp}));
+    EXPECT_EQ(diary.list().tasks[0].key, "2026-03-11/sign/anna");
+    diary.note(signs_of_anna({}, {records::Sign::limp, records::Sign::pale_gums}));
+    EXPECT_FALSE(diary.lists("2026-03-11/sign/anna"));
+}
+
+TEST(Worklist, an_animal_that_reacted_goes_into_a_clean_dry_tub_until_it_is_ticked) {
+    Diary diary(one_tub());
+    diary.note(
+        records::ConditionNoted{AnimalId("anna"), records::Condition::reacted, true, "ivermectin", ""});
+    EXPECT_EQ(diary.list().tasks[0].key, "2026-03-10/dry-tub/anna");
+    EXPECT_EQ(diary.list().tasks[0].what.id, "dry_tub");
+    diary.sleep(3);
+    EXPECT_TRUE(diary.lists("2026-03-10/dry-tub/anna"));
+    diary.tick("2026-03-10/dry-tub/anna");
+    diary.sleep();
+    EXPECT_FALSE(diary.lists("2026-03-10/dry-tub/anna"));
+}
+
+// No tub is a home for a tortoise (safety/gate_tub.cpp): its own place is dried out.
+TEST(Worklist, a_tortoise_that_reacted_stays_where_it_lives_on_dry_paper) {
+    Diary diary(one_tub());
+    diary.note(
+        records::AnimalArrived{AnimalId("tilda"), "Tilda", "Testudo hermanni", "", enclosure("a"), false});
+    diary.note(records::ConditionNoted{AnimalId("tilda"), records::Condition::reacted, true, "soap", ""});
+    EXPECT_EQ(diary.task("2026-03-10/dry-tub/tilda").what.id, "dry_in_its_own");
+}
+
+// body_kept_for is 3 days (data/evidence/rules.toml).
+TEST(Worklist, after_a_death_the_body_is_kept_and_the_company_waits_until_it_is_answered) {
+    records::Journal journal = one_tub();
+    add_snake(journal, "berta", "a", 500);
+    Diary diary(journal);
+    diary.adopt(2, 7, {enclosure("a")}, {}, false, false);
+    diary.note(records::AnimalLeft{AnimalId("berta"), "", false, {}, records::LeftHow::died});
+    Worklist list = diary.list();
+    EXPECT_EQ(list.tasks[0].key, "2026-03-10/death/berta");
+    EXPECT_EQ(list.tasks[1].what.id, "company_waits");
+    EXPECT_EQ(diary.task("2026-03-10/animal/anna").treatment->method(), records::Method::soak);
+    diary.sleep(3);
+    EXPECT_TRUE(diary.lists("2026-03-10/death/berta"));
+    diary.sleep();
+    EXPECT_FALSE(diary.lists("2026-03-10/death/berta"));
+    EXPECT_EQ(diary.list().tasks[0].what.id, "company_waits");
+    diary.note(records::DeathAnswered{AnimalId("berta"), "an old tumour"});
+    EXPECT_TRUE(diary.list().tasks.empty() || diary.list().tasks[0].what.id != "company_waits");
+}
+
 TEST(Worklist, goes_from_healthy_to_infested_with_clean_hands) {
     Diary diary(three_rooms(), {enclosure("r"), enclosure("k")});
     diary.adopt(1, 7, {enclosure("m"), enclosure("k"), enclosure("q"), enclosure("r"), enclosure("t")}, {},

@@ -152,3 +152,33 @@ test('a name that is taken is asked about, and a wrong row is left out as it was
     before.animals.filter((one) => one.name === taken).length,
   );
 });
+
+test('a sign of illness stands first until it is gone; a death stops the company', async ({
+  page,
+  served,
+}, info) => {
+  await open(page, served, 'animal/ada');
+  const question = page.getByRole('region', { name: 'Any of these?' });
+  await question.getByRole('button', { name: 'Pale gums' }).click();
+  await question.getByRole('button', { name: 'Save: a veterinarian today' }).click();
+  await told(page, /Ada: ring a veterinarian today\./);
+  await expect(page.getByRole('heading', { name: 'Ring a veterinarian today' })).toBeVisible();
+  await look(page, info, 'sign');
+  await open(page, served, 'today');
+  await expect(page.getByText(/^Ring a veterinarian today about Ada: pale gums/)).toBeVisible();
+  await look(page, info, 'sign-today');
+  await open(page, served, 'animal/ada');
+  await page.getByText('Is a sign gone?').click();
+  await page.getByRole('button', { name: 'Pale gums: gone' }).click();
+  await expect(page.getByRole('heading', { name: 'Ring a veterinarian today' })).toHaveCount(0);
+
+  await page.getByLabel('Why').selectOption({ label: 'Died' });
+  await page.getByRole('button', { name: 'Record that it left' }).click();
+  await page.getByRole('button', { name: 'Yes, it left' }).click();
+  await page.getByRole('button', { name: 'Record it all the same' }).click(); // mites were near
+  await expect(page.getByRole('heading', { name: /^Ada died, / })).toBeVisible();
+  await look(page, info, 'death');
+  await page.getByRole('link', { name: 'What it was given' }).click();
+  await expect(page.getByText(/Keep the body bagged and cool, not frozen/)).toBeVisible();
+  await look(page, info, 'given');
+});

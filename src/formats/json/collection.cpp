@@ -62,13 +62,26 @@ std::vector<records::DatedValue<records::Treated>> around(const records::Animal&
     return treatments;
 }
 
-Json animal_json(const records::Animal& animal) {
+Json sign_json(const records::DatedValue<records::Sign>& sign) {
+    return {{"day", date(sign.day)}, {"entry", sign.entry}, {"sign", records::to_text(sign.value)}};
+}
+
+Json death_json(const records::Death& death) {
+    const records::Animal& animal = death.died.value;
+    return {{"animal", name(animal.id)},           {"name", animal.name},
+            {"day", date(death.died.day)},         {"entry", death.died.entry},
+            {"enclosure", name(animal.enclosure)}, {"answered", death.answered.has_value()}};
+}
+
+Json animal_json(const records::Animal& animal, bool asks_for_signs) {
     Json json = fact_json(records::AnimalArrived{animal.id, animal.name, animal.taxon, animal.origin,
                                                  animal.enclosure, animal.quarantine});
     json["arrived"] = date(animal.arrived);
     json["weight"] = weight_json(animal.weight);
     json["shed"] = shed_json(animal.shed);
     json["conditions"] = dated_facts(animal.conditions);
+    json["signs"] = list(animal.signs, sign_json);
+    json["asks_for_signs"] = asks_for_signs;
     json["treatments"] = dated_facts(animal.treatments);
     json["enclosure_treatments"] = dated_facts(around(animal));
     json["directions"] = dated_facts(animal.directions);
@@ -114,7 +127,10 @@ Json collection_json(const records::Collection& collection) {
     Json json{{"day", date(collection.day)}};
     json["rooms"] = values(collection.rooms, room_json);
     json["enclosures"] = values(collection.enclosures, enclosure_json);
-    json["animals"] = values(collection.animals, animal_json);
+    json["animals"] = values(collection.animals, [&](const records::Animal& animal) {
+        return animal_json(animal, collection.asks_for_signs(animal));
+    });
+    json["deaths"] = list(collection.deaths, death_json);
     json["bystanders"] =
         list(collection.bystanders, [](const auto& bystander) { return fact_json(bystander); });
     json["things"] = things_json(collection);

@@ -1,5 +1,6 @@
 #include "formats/json/release.h"
 
+#include "formats/json/after.h"
 #include "formats/json/parts.h"
 #include "formats/json/sure.h"
 
@@ -27,6 +28,7 @@ Json release_json(const clearance::ReleaseAnswer& answer) {
     json["usual_from"] = date(answer.usual_from);
     json["usual_to"] = date(answer.usual_to);
     json["clean_checks"] = answer.clean_checks;
+    json["others"] = list(answer.others, told_after_json);
     json["mites_elsewhere"] = answer.mites_elsewhere;
     json["interval_days"] = answer.interval_days;
     json["outlook"] = release_part(answer.release, answer.arrived);

@@ -23,6 +23,7 @@ std::string collection_text(const Collection& collection, units::Display display
         std::string state;
         if (animal.quarantine) state += "quarantine ";
         if (animal.shed && animal.shed->value == records::ShedState::cloudy) state += "cloudy ";
+        if (!animal.signs.empty()) state += "ILL ";
         for (const auto& condition : animal.conditions)
             state += std::string(records::to_text(condition.value.condition)) + " ";
         table.add({id.text(), animal.taxon.empty() ? "kind unknown" : animal.taxon, animal.enclosure.text(),

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "formats/text/after.h"
 #include "formats/text/layout.h"
 #include "formats/text/sure.h"
 #include "units/text.h"
@@ -26,6 +27,8 @@ std::string release_text(const clearance::ReleaseAnswer& answer) {
             "Mites were seen elsewhere in the collection since it came. This answer is only about those it "
             "may have "
             "brought.\n";
+    text += "This is about mites alone. What a quarantine also waits for, and what a veterinarian tests:\n" +
+            told_text(answer.others);
     text += fmt::format(
         "\nWhen it may leave, looked over every {} days and always clean, and not before the usual {} "
         "days:\n",

@@ -40,8 +40,22 @@ bool has_open_check(const worklist::Worklist& list) {
     });
 }
 
+/// Whoever was looked at today, or reacted.
+std::string signs_question(const Collection& collection) {
+    std::vector<std::string> asked;
+    for (const auto& [id, animal] : collection.animals) {
+        if (collection.asks_for_signs(animal)) asked.push_back(animal_name(collection, id));
+    }
+    if (asked.empty()) return {};
+    return wrap(fmt::format("Looked at today: {}. Any sign that means a veterinarian today?", join(asked)),
+                "  ? ", "    ") +
+           wrap("none of them: \"record signs ANIMAL none\"", "      ", "        ") +
+           wrap("\"record signs ANIMAL SIGN ...\" with: " + records::list_texts<records::Sign>(), "      ",
+                "        ");
+}
+
 std::string questions_text(const worklist::Worklist& list, const Collection& collection) {
-    std::string text;
+    std::string text = signs_question(collection);
     for (const worklist::ShedQuestion& question : list.questions) {
         text += wrap(
             fmt::format("{} has been cloudy since {}. Has it shed?", animal_name(collection, question.animal),
@@ -77,6 +91,16 @@ std::string worklist_cautions(const worklist::Worklist& list, bool details) {
 }
 
 }  // namespace
+
+std::string first_of_all_text(const worklist::Worklist& list) {
+    std::string text;
+    for (const worklist::Task& task : list.tasks) {
+        if (task.kind != worklist::TaskKind::vet) continue;
+        if (text.empty()) text = heading("First of all");
+        text += wrap(toned(Tone::grave, words::say(task.what)), "  ! ", "    ");
+    }
+    return text;
+}
 
 std::string worklist_text(const worklist::Worklist& list, const Collection& collection,
                           units::Display display, bool details) {

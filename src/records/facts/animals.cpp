@@ -59,6 +59,24 @@ base::Error not_in_quarantine(const AnimalId& animal) {
             {}};
 }
 
+base::Error sign_not_there(const AnimalId& animal, Sign sign) {
+    return {base::ErrorKind::conflict,
+            fmt::format("{} does not show that sign", animal.text()),
+            std::string(to_text(sign)),
+            "a sign is gone only after it was seen",
+            "check the sign, the animal and the day",
+            {}};
+}
+
+base::Error no_death(const AnimalId& animal, base::ErrorKind kind) {
+    return {kind,
+            "there is no death of that animal that waits for an answer",
+            animal.text(),
+            "an animal on record as died, answered once",
+            "check the name and the day",
+            {}};
+}
+
 /// Of those handled in one session.
 constexpr std::size_t longest_session = 500;
 
@@ -130,6 +148,7 @@ Applied AnimalLeft::apply(const AnimalLeft& fact, const Effect& effect) {
     const auto animal = find_animal(fact.animal, effect);
     if (!animal) return base::fail(animal.error());
     end_stay(**animal, effect.day);
+    if (fact.how == LeftHow::died) effect.collection().deaths.push_back({effect.dated(**animal), {}});
     effect.fold.departed.insert(effect.collection().animals.extract(fact.animal));
     effect.fold.left_on.emplace(fact.animal, effect.day);
     return {};
@@ -176,6 +195,50 @@ Applied ConditionNoted::apply(const ConditionNoted& fact, const Effect& effect) 
     } else if (erased == 0) {
         return base::fail(not_present(fact));
     }
+    return {};
+}
+
+Applied SignsNoted::check(const SignsNoted& fact) {
+    std::vector<Sign> all = fact.seen;
+    all.insert(all.end(), fact.gone.begin(), fact.gone.end());
+    if (!has_repeats(all)) return {};
+    return refuse("a sign is named twice", fact.animal.text(), "each sign once, as seen or as gone",
+                  "name each sign once");
+}
+
+Applied SignsNoted::apply(const SignsNoted& fact, const Effect& effect) {
+    const auto animal = find_animal(fact.animal, effect);
+    if (!animal) return base::fail(animal.error());
+    auto& signs = (*animal)->signs;
+    const auto is_there = [&](Sign sign) {
+        return std::any_of(signs.begin(), signs.end(), [&](const auto& one) { return one.value == sign; });
+    };
+    for (const Sign sign : fact.gone) {
+        if (!is_there(sign)) return base::fail(sign_not_there(fact.animal, sign));
+    }
+    const auto is_told = [&](const DatedValue<Sign>& one) {
+        const auto in = [&](const std::vector<Sign>& list) {
+            return std::find(list.begin(), list.end(), one.value) != list.end();
+        };
+        return in(fact.gone) || in(fact.seen);
+    };
+    std::erase_if(signs, is_told);
+    for (const Sign sign : fact.seen) signs.push_back(effect.dated(sign));
+    (*animal)->asked_for_signs = effect.day;
+    return {};
+}
+
+Applied DeathAnswered::check(const DeathAnswered& fact) { return check_needed_text("why", fact.why); }
+
+Applied DeathAnswered::apply(const DeathAnswered& fact, const Effect& effect) {
+    auto& deaths = effect.collection().deaths;
+    const auto is_of = [&](const Death& one) { return one.died.value.id == fact.animal; };
+    if (std::none_of(deaths.begin(), deaths.end(), is_of))
+        return base::fail(no_death(fact.animal, base::ErrorKind::not_found));
+    const auto death = std::find_if(deaths.begin(), deaths.end(),
+                                    [&](const Death& one) { return is_of(one) && !one.answered; });
+    if (death == deaths.end()) return base::fail(no_death(fact.animal, base::ErrorKind::conflict));
+    death->answered = effect.dated(fact);
     return {};
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -62,6 +63,7 @@ struct AnimalLeft {
     std::string reason;
     bool knowing = false;             ///< as of AnimalMoved
     std::string knowing_reason = {};  ///< as of AnimalMoved
+    std::optional<LeftHow> how = {};  ///< none: told before it was asked for, or not said
 
     static constexpr std::string_view kind = "animal-left";
     static constexpr bool bears_on_treatment = false;
@@ -71,6 +73,7 @@ struct AnimalLeft {
         archive.field("reason", fact.reason);
         archive.later_field(or_left_out("knowing"), fact.knowing);
         archive.later_field(or_left_out("knowing_reason"), fact.knowing_reason);
+        archive.later_field(or_null("how"), fact.how);
     }
     [[nodiscard]] static Applied check(const AnimalLeft& fact);
     [[nodiscard]] static Applied apply(const AnimalLeft& fact, const Effect& effect);
@@ -149,6 +152,42 @@ struct ConditionNoted {
     friend bool operator==(const ConditionNoted&, const ConditionNoted&) = default;
 };
 
+/// Somebody looked an animal over for the signs that mean a veterinarian. Neither list: none of them.
+struct SignsNoted {
+    AnimalId animal;
+    std::vector<Sign> seen;
+    std::vector<Sign> gone;  ///< seen before, and no longer there
+
+    static constexpr std::string_view kind = "signs-noted";
+    static constexpr bool bears_on_treatment = true;
+    template <class Fact, class Archive>
+    static void fields(Fact& fact, Archive& archive) {
+        archive.field("animal", fact.animal);
+        archive.field("seen", fact.seen);
+        archive.field("gone", fact.gone);
+    }
+    [[nodiscard]] static Applied check(const SignsNoted& fact);
+    [[nodiscard]] static Applied apply(const SignsNoted& fact, const Effect& effect);
+    friend bool operator==(const SignsNoted&, const SignsNoted&) = default;
+};
+
+/// After a death somebody says that the company of the dead animal may be treated again, and why.
+struct DeathAnswered {
+    AnimalId animal;  ///< the dead one
+    std::string why;
+
+    static constexpr std::string_view kind = "death-answered";
+    static constexpr bool bears_on_treatment = false;
+    template <class Fact, class Archive>
+    static void fields(Fact& fact, Archive& archive) {
+        archive.field("animal", fact.animal);
+        archive.field("why", fact.why);
+    }
+    [[nodiscard]] static Applied check(const DeathAnswered& fact);
+    [[nodiscard]] static Applied apply(const DeathAnswered& fact, const Effect& effect);
+    friend bool operator==(const DeathAnswered&, const DeathAnswered&) = default;
+};
+
 /// The animal is no longer kept apart.
 struct QuarantineEnded {
     AnimalId animal;
@@ -167,6 +206,6 @@ struct QuarantineEnded {
 };
 
 using AnimalFacts = KindList<AnimalArrived, AnimalMoved, AnimalLeft, Handled, Weighed, ShedSeen,
-                             ConditionNoted, QuarantineEnded>;
+                             ConditionNoted, SignsNoted, DeathAnswered, QuarantineEnded>;
 
 }  // namespace mitefall::records

@@ -76,7 +76,9 @@ Applied PlanAdopted::apply(const PlanAdopted& fact, const Effect& effect) {
     return {};
 }
 
-Applied TaskDone::check(const TaskDone& fact) { return check_needed_text("task", fact.task); }
+Applied TaskDone::check(const TaskDone& fact) {
+    return first_failure({check_needed_text("task", fact.task), check_label("initials", fact.by)});
+}
 
 Applied TaskDone::apply(const TaskDone& fact, const Effect& effect) {
     effect.collection().skipped.erase(fact.task);
@@ -87,7 +89,8 @@ Applied TaskDone::apply(const TaskDone& fact, const Effect& effect) {
 }
 
 Applied TaskSkipped::check(const TaskSkipped& fact) {
-    return first_failure({check_needed_text("task", fact.task), check_text("reason", fact.reason)});
+    return first_failure({check_needed_text("task", fact.task), check_text("reason", fact.reason),
+                          check_label("initials", fact.by)});
 }
 
 Applied TaskSkipped::apply(const TaskSkipped& fact, const Effect& effect) {

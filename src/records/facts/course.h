@@ -49,13 +49,15 @@ struct PlanAdopted {
 };
 
 struct TaskDone {
-    std::string task;  ///< key of the task in the worklist
+    std::string task;     ///< key of the task in the worklist
+    std::string by = {};  ///< initials of who did it; may be empty
 
     static constexpr std::string_view kind = "task-done";
     static constexpr bool bears_on_treatment = true;
     template <class Fact, class Archive>
     static void fields(Fact& fact, Archive& archive) {
         archive.field("task", fact.task);
+        archive.later_field(or_left_out("by"), fact.by);
     }
     [[nodiscard]] static Applied check(const TaskDone& fact);
     [[nodiscard]] static Applied apply(const TaskDone& fact, const Effect& effect);
@@ -65,6 +67,7 @@ struct TaskDone {
 struct TaskSkipped {
     std::string task;
     std::string reason;
+    std::string by = {};  ///< as of TaskDone
 
     static constexpr std::string_view kind = "task-skipped";
     static constexpr bool bears_on_treatment = false;
@@ -72,6 +75,7 @@ struct TaskSkipped {
     static void fields(Fact& fact, Archive& archive) {
         archive.field("task", fact.task);
         archive.field("reason", fact.reason);
+        archive.later_field(or_left_out("by"), fact.by);
     }
     [[nodiscard]] static Applied check(const TaskSkipped& fact);
     [[nodiscard]] static Applied apply(const TaskSkipped& fact, const Effect& effect);

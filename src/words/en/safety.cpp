@@ -95,6 +95,16 @@ constexpr std::array safety_sentences{
     Sentence{"rests_after_reaction",
              "it reacted to {agent|a treatment} before (noted {noted}) and is left alone until it is well",
              "it reacted to {agent|a treatment} before and is left alone until it is well", "noted {noted}"},
+    Sentence{"sign_present", "it shows a sign of illness: {sign} (seen {seen})", "it shows a sign of illness",
+             "{sign}, seen {seen}"},
+    Sentence{"vet_today",
+             "ring a veterinarian today; until then warm within its range, dark and dry, and no further "
+             "treatment"},
+    Sentence{"death_in_company",
+             "{who:all} died on {died}, and nobody has said yet that it had other reasons",
+             "{who:all} died on {died}, and nobody has said yet that it had other reasons"},
+    Sentence{"look_into_death",
+             "keep the body cool, not frozen, and ask a veterinarian; then say that treatment goes on"},
     Sentence{"vet_and_paper", "ask a veterinarian; change the bedding to paper meanwhile"},
     Sentence{"gently_while_gravid",
              "ask a veterinarian; meanwhile new paper, and a clean tub before she lays"},
@@ -352,8 +362,9 @@ constexpr std::array safety_sentences{
 
     // Cautions of each method
     Sentence{"gloves_and_air",
-             "Wear gloves, air the room, keep away from food; whoever is pregnant or has asthma stays out; "
-             "wash the clothes afterwards"},
+             "Wear gloves, a mask and glasses, air the room, keep away from food; whoever is pregnant or has "
+             "asthma "
+             "stays out; wash the clothes afterwards"},
     Sentence{"label_and_law",
              "This does not replace a veterinarian; the product's label and the law of your country come "
              "first (US: 21 CFR part 530)"},

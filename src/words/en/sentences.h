@@ -14,5 +14,6 @@ namespace mitefall::words::en {
 [[nodiscard]] std::span<const Sentence> asked();
 [[nodiscard]] std::span<const Sentence> changes();
 [[nodiscard]] std::span<const Sentence> emptied();
+[[nodiscard]] std::span<const Sentence> after();
 
 }  // namespace mitefall::words::en

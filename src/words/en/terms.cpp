@@ -78,6 +78,23 @@ std::string ingredient_class(std::string_view key) {
     return {};
 }
 
+std::string sign(std::string_view key) {
+    const auto known = records::from_text<records::Sign>(key);
+    base::expects(known.has_value(), "a term of signs is one of them");
+    switch (*known) {
+        case records::Sign::pale_gums: return "pale gums";
+        case records::Sign::limp: return "limp";
+        case records::Sign::gaping: return "gaping, or bubbles at mouth or nose";
+        case records::Sign::cannot_right_itself: return "cannot right itself";
+        case records::Sign::red_belly: return "red belly or blisters";
+        case records::Sign::swollen_eyes: return "swollen eyes";
+        case records::Sign::retained_eye_caps: return "eye caps kept after a shed";
+        case records::Sign::not_eating: return "not eating and losing weight";
+        case records::Sign::many_mites: return "more than 50 mites on a small animal";
+    }
+    return {};
+}
+
 }  // namespace
 
 std::string term(const statement::Term& term) {
@@ -92,6 +109,7 @@ std::string term(const statement::Term& term) {
         if (const auto thing = records::from_text<records::ThingKind>(term.key))
             return std::string(records::row_of(*thing).name);
     }
+    if (term.vocabulary == "sign") return sign(term.key);
     if (term.vocabulary == "outside") return outside(term.key);
     if (term.vocabulary == "ingredient-class") return ingredient_class(term.key);
     return std::string(term.key);

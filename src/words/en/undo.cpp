@@ -81,6 +81,14 @@ class Deed {
         return fmt::format("noted that {} is {}{}", name(f.animal), f.present ? "" : "no longer ",
                            records::to_text(f.condition));
     }
+    std::string operator()(const records::SignsNoted& f) const {
+        return fmt::format("looked {} over for signs of illness: {}{}", name(f.animal),
+                           f.seen.empty() ? "none seen" : signs(f.seen),
+                           f.gone.empty() ? "" : "; gone: " + signs(f.gone));
+    }
+    std::string operator()(const records::DeathAnswered& f) const {
+        return "said that treatment goes on after the death of " + name(f.animal);
+    }
     std::string operator()(const records::Sighted& f) const { return "saw mites in " + name(f.enclosure); }
     std::string operator()(const records::Checked& f) const {
         return fmt::format("looked for mites in {}, {} found", name(f.enclosure), records::to_text(f.count));
@@ -133,6 +141,13 @@ class Deed {
     [[nodiscard]] std::string name(const EnclosureId& id) const { return find(names_.enclosures, id); }
     [[nodiscard]] std::string name(const RoomId& id) const { return find(names_.rooms, id); }
 
+    [[nodiscard]] static std::string signs(const std::vector<records::Sign>& seen) {
+        std::vector<std::string> parts;
+        for (const records::Sign sign : seen)
+            parts.push_back(say(statement::Term{"sign", records::to_text(sign)}));
+        return joined(parts);
+    }
+
     [[nodiscard]] std::string names(const std::vector<AnimalId>& ids) const {
         if (ids.size() > named_animals) return count_of(ids.size(), "animal", "animals");
         std::vector<std::string> parts;
@@ -175,6 +190,10 @@ std::string tell_adding(std::span<const Entry> undone) {
 }
 
 }  // namespace
+
+std::string deed_of(const records::Fact& fact, const Collection& names, Language) {
+    return std::visit(Deed(names), fact);
+}
 
 std::string undo_of(std::span<const Entry> undone, const Collection& names, Language) {
     if (undone.empty()) return {};

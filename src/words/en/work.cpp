@@ -136,6 +136,31 @@ constexpr std::array work_sentences{
     Sentence{"step_room_wash", "Rails, shelves and floor with water above {temperature}"},
     Sentence{"step_room_treat", "Cracks, edges and rails as the label says; gloves, mask, window open"},
     Sentence{"step_room_air", "Dry and aired for {airing} before anybody is back"},
+    Sentence{"ring_vet", "Ring a veterinarian today about {who:all}: {signs:listed} (seen {seen})"},
+    Sentence{"rang_vet", "Ring a veterinarian about {who}"},
+    Sentence{"sign_of_illness", "{sign}"},
+    Sentence{"until_the_vet",
+             "Until then {who:all} stays warm within its range, dark and dry, and gets no further treatment"},
+    Sentence{
+        "still_ill",
+        "{who:all}: {signs:listed} (seen {seen}). Warm within its range, dark, dry, no treatment, until the "
+        "sign is gone"},
+    Sentence{"dry_tub",
+             "Carry {who:all} from {where} into a clean dry tub: dry paper, one hide, water to drink; "
+             "nothing more "
+             "on its skin"},
+    Sentence{"dry_in_its_own",
+             "Dry out {where} for {who:all}: all paper out, dry paper in, water to drink; nothing more on "
+             "its skin"},
+    Sentence{"dry_tub_done", "{who} goes somewhere clean and dry"},
+    Sentence{"body_kept",
+             "Keep the body of {who:all} cool, bagged and not frozen, and ring a veterinarian about an "
+             "examination, "
+             "by {until} at the latest"},
+    Sentence{
+        "company_waits",
+        "{who:all} died on {died}: its company gets nothing against mites until somebody says that treatment "
+        "goes on"},
     Sentence{"adopted", "{parts:listed}"},
     Sentence{"rounds_on", "{rounds:counted round} on {day}"},
     Sentence{"rounds_from_to", "{rounds:counted round} from {first} to {last}"},

@@ -34,8 +34,15 @@ using Tasks = std::vector<Task>;
 [[nodiscard]] statement::Term term_of(const records::Thing& thing);
 /// The name of where it is kept.
 [[nodiscard]] std::string place_of(const Workday& day, const records::Thing& thing);
-/// What was ticked or skipped and is not among `open` any more, so that it does not vanish.
-[[nodiscard]] Tasks settled(const Workday& day, const Tasks& open);
+/// What was ticked or skipped and is not among `open` or `first` any more, so that it does not vanish.
+[[nodiscard]] Tasks settled(const Workday& day, const Tasks& open, const Tasks& first);
+/// Each animal with a sign that means a veterinarian today: ring one, once for each day on which a sign was
+/// seen; and what it needs meanwhile, as a note.
+[[nodiscard]] Tasks signs(const Workday& day);
+/// An animal that reacted goes somewhere clean and dry.
+[[nodiscard]] Tasks dry_tubs(const Workday& day);
+/// After a death: the body is kept for an examination; its company waits until somebody says on.
+[[nodiscard]] Tasks deaths(const Workday& day);
 /// Today's spray: as much as the tasks still to be done take. None where nothing is to be mixed.
 [[nodiscard]] std::optional<Task> mix(const Workday& day, const Tasks& all);
 /// What contact with animals elsewhere asks for before one's own are worked on; notes, not to be ticked.

@@ -23,6 +23,9 @@ TaskKind kind_of(TaskPart part) {
         case TaskPart::check: return TaskKind::check;
         case TaskPart::mix: return TaskKind::mix;
         case TaskPart::hygiene: return TaskKind::hygiene;
+        case TaskPart::sign:
+        case TaskPart::death: return TaskKind::vet;
+        case TaskPart::dry_tub: return TaskKind::dry_tub;
         case TaskPart::animal:
         case TaskPart::head:
         case TaskPart::substrate:
@@ -40,6 +43,9 @@ statement::Statement treat(Method method, const std::string& where) {
 /// With which method an animal was treated its key does not say.
 statement::Statement what_was_done(const Workday& day, const records::TaskKey& parts) {
     const std::string place = day.name_of(EnclosureId(parts.name));
+    const auto& [rooms, animals] = std::tie(day.collection().rooms, day.collection().animals);
+    const auto animal = animals.find(AnimalId(parts.name));
+    const std::string who = animal == animals.end() ? parts.name : animal->second.name;
     switch (kind_of(parts.part)) {
         case TaskKind::water_out: return work::dish_out(place);
         case TaskKind::water_back: return work::dish_back(place);
@@ -47,6 +53,8 @@ statement::Statement what_was_done(const Workday& day, const records::TaskKey& p
         case TaskKind::old_tub: return work::old_tub_done(place);
         case TaskKind::drink: return work::drink(place);
         case TaskKind::check: return look_in(day, EnclosureId(parts.name));
+        case TaskKind::vet: return work::rang_vet(who);
+        case TaskKind::dry_tub: return work::dry_tub_done(who);
         case TaskKind::mix:
         case TaskKind::hygiene:
         case TaskKind::thing:
@@ -56,14 +64,12 @@ statement::Statement what_was_done(const Workday& day, const records::TaskKey& p
     if (kind_of(parts.part) == TaskKind::thing && thing != day.collection().things.end())
         return work::thing_done(term_of(thing->second), place_of(day, thing->second));
     const records::PartRow& row = records::row_of(parts.part);
-    const auto& [rooms, animals] = std::tie(day.collection().rooms, day.collection().animals);
     const auto room = rooms.find(records::RoomId(parts.name));
     if (row.name_of == NameOf::enclosure && row.method) return treat(*row.method, place);
     if (row.name_of == NameOf::room && room != rooms.end()) return treat(*row.method, room->second.name);
-    const auto animal = animals.find(AnimalId(parts.name));
     if (row.method && animal != animals.end())
         return work::treat(safety::term(*row.method), day.names_of({animal->first}), {});
-    return work::treat_somehow(animal == animals.end() ? parts.name : animal->second.name);
+    return work::treat_somehow(who);
 }
 
 void note_dish_too_late(const Workday& day, Task& task) {
@@ -99,9 +105,11 @@ std::optional<Task> task_of(const Workday& day, const std::string& key) {
 
 }  // namespace
 
-Tasks settled(const Workday& day, const Tasks& open) {
+Tasks settled(const Workday& day, const Tasks& open, const Tasks& first) {
     std::set<std::string> listed;
-    for (const Task& task : open) listed.insert(task.key);
+    for (const Tasks* const known : {&open, &first}) {
+        for (const Task& task : *known) listed.insert(task.key);
+    }
     const std::string prefix = units::format_day(day.today()) + "/";
     Tasks tasks;
     const auto show = [&](const std::string& key, units::Day recorded) {

@@ -8,8 +8,11 @@ import type { Error as ErrorEnvelope } from './error';
 import type { Emptied } from './emptied';
 import type { Evidence } from './evidence';
 import type { Exposure } from './exposure';
+import type { Given } from './given';
+import type { Handover } from './handover';
 import type { Import } from './import';
 import type { Journal } from './journal';
+import type { KeepOut } from './keep-out';
 import type { Late } from './late';
 import type { Matters } from './matters';
 import type { WhatHelps } from './what-helps';
@@ -41,6 +44,7 @@ export interface Answers {
   journal: Journal['result'];
   history: Journal['result'];
   exposure: Exposure['result'];
+  given: Given['result'];
   rulings: WebRulings['result'];
   verdicts: Verdicts['result'];
   worklist: Worklist['result'];
@@ -79,6 +83,8 @@ export interface JobResults {
   clear: Clear['result'];
   'next-check': NextCheck['result'];
   release: Release['result'];
+  'keep-out': KeepOut['result'];
+  handover: Handover['result'];
   origin: Origin['result'];
   matters: Matters['result'];
   'what-helps': WhatHelps['result'];

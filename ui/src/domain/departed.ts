@@ -1,5 +1,6 @@
 // An animal that has left is no longer in the collection; its history still tells who it was.
 import type { Entry } from '../contract/answers';
+import { words } from '../words/en';
 import { inForce } from './force';
 
 export interface Departed {
@@ -8,6 +9,12 @@ export interface Departed {
   day: string;
   reason: string;
 }
+
+type Left = Extract<Entry, { kind: 'animal-left' }>['fact'];
+
+/** How it left and why; files from before it was asked how hold the reason alone. */
+const reasonOf = ({ how, reason }: Left): string =>
+  [how && words.leftHow[how].toLowerCase(), reason].filter(Boolean).join(', ');
 
 export function departedBy(history: readonly Entry[], animal: string): Departed | null {
   let departed: Departed | null = null;
@@ -20,7 +27,7 @@ export function departedBy(history: readonly Entry[], animal: string): Departed 
       kind = entry.fact.taxon;
     }
     if (entry.kind === 'animal-left' && entry.fact.animal === animal)
-      departed = { name, kind, day: entry.day, reason: entry.fact.reason };
+      departed = { name, kind, day: entry.day, reason: reasonOf(entry.fact) };
   }
   return departed;
 }

@@ -53,6 +53,7 @@ export function tell(entry: Entry, names: Names, units: Units): string {
     case 'animal-left':
       return joined([
         names.animal(entry.fact.animal),
+        entry.fact.how !== null && words.leftHow[entry.fact.how].toLowerCase(),
         entry.fact.reason,
         entry.fact.knowing === true && words.telling.knowing(entry.fact.knowing_reason ?? ''),
       ]);
@@ -94,6 +95,14 @@ export function tell(entry: Entry, names: Names, units: Units): string {
         !entry.fact.present && words.animals.over.toLowerCase(),
         entry.fact.agent,
         entry.fact.note,
+      ]);
+    case 'signs-noted':
+      return joined([
+        names.animal(entry.fact.animal),
+        entry.fact.seen.map((one) => words.sign[one].toLowerCase()).join(', '),
+        entry.fact.gone.length > 0 &&
+          words.signs.goneTold(entry.fact.gone.map((one) => words.sign[one].toLowerCase()).join(', ')),
+        entry.fact.seen.length + entry.fact.gone.length === 0 && words.signs.noneTold,
       ]);
     case 'sighted':
       return joined([

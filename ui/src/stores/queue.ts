@@ -11,6 +11,8 @@ export interface Tick {
   seen?: number;
   /** Why it was skipped; without one it was done. */
   reason?: string;
+  /** Initials of who tapped. */
+  by?: string;
   /** Of a check: how many mites were seen, and where. */
   found?: Seen;
   where?: SeenWhere;

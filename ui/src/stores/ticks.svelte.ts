@@ -7,6 +7,7 @@ import { words } from '../words/en';
 import { noFinger } from './finger';
 import { live } from './live.svelte';
 import { isReport, note, shelve, standing, unshelve, waiting, type Tick, type Waiting } from './queue';
+import { settings } from './settings.svelte';
 import { say } from './say.svelte';
 
 const retryMs = 4000;
@@ -38,7 +39,8 @@ class Ticks {
   }
 
   add(tick: Tick): Waiting {
-    const one = shelve(localStorage, tick, Date.now(), newKey());
+    const by = settings.initials.trim();
+    const one = shelve(localStorage, by ? { ...tick, by } : tick, Date.now(), newKey());
     this.look();
     void this.flush();
     return one;
@@ -147,12 +149,12 @@ class Ticks {
   }
 
   private async hand(tick: Waiting): Promise<void> {
-    const { id, key, day, seen, reason, found, where, facts } = tick;
+    const { id, key, day, seen, reason, found, where, facts, by } = tick;
     if (tick.back) return this.handBack(tick);
     if (facts) return void (await post('record', { facts }, id));
     const answer = await (reason === undefined
-      ? post('tick', { key, day, seen, found, where }, id)
-      : post('skip', { key, day, seen, reason }, id));
+      ? post('tick', { key, day, seen, found, where, by }, id)
+      : post('skip', { key, day, seen, reason, by }, id));
     this.know(answer);
     if (answer.already)
       say.done(words.today.already(tick.label ?? key, answer.state, showMoment(answer.recorded_at ?? '')));

@@ -36,6 +36,8 @@ export const evidence = {
 export const settingsWords = {
   title: 'Settings',
   units: 'Amounts and weights',
+  initials: 'Your initials',
+  initialsHelp: 'Where several work: they go on record with every tick.',
   systems: { metric: 'Metric', us: 'US', imperial: 'Imperial' },
   scale: 'Temperatures',
   scales: { C: '°C', F: '°F' },
@@ -88,6 +90,7 @@ export const sheets = {
     plan: 'Plan',
     vet: 'Summary for the veterinarian',
     buyer: 'For whoever takes the animal',
+    given: 'What it was given',
   },
   worklistFor: (day: string) => `Worklist, ${day}`,
   doneBy: 'Done',
@@ -112,7 +115,7 @@ export const sheets = {
   heads: 'H in each round',
   vetFor: (name: string) => `${name}: summary for the veterinarian`,
   buyerFor: (name: string) => `${name}: for whoever takes it`,
-  buyerNothing: 'No mites are known where it lives, and it is not in quarantine.',
+  givenFor: (name: string) => `${name}: what it was given`,
   buyerTags:
     'R: published, read by us. M: from memory of the text named. P: common practice. A: our assumption. A line without a letter is from the records.',
   printed: (day: string) =>

@@ -6,6 +6,7 @@ export const checks = {
     next: 'Next check',
     release: 'Release',
     origin: 'Where from',
+    out: 'Keep out',
   },
   how: 'How was it checked?',
   saw: 'What was seen?',

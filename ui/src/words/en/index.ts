@@ -13,3 +13,4 @@ export * from './late';
 export * from './meals';
 export * from './cupboard';
 export * from './look';
+export * from './signs';
