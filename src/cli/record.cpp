@@ -25,6 +25,29 @@ void add_kind(CLI::App& record, const std::shared_ptr<Recording>& recording, con
     });
 }
 
+/// How animals are, and what is done to them, their things and their places.
+void add_treating(const std::function<void(const char*, const char*, FactMaker (*)(CLI::App&))>& add) {
+    add("thing", "A hide, branch, bowl, bag, rack ... and where it is kept", thing_options);
+    add("thing-treatment", "A thing was washed hot, heated, frozen or thrown away", thing_treatment_options);
+    add("thing-gone", "A thing is no longer kept", thing_gone_options);
+    add("weight", "An animal was weighed", weight_options);
+    add("shed", "An animal is cloudy, or has shed", shed_options);
+    add("meal", "A meal was eaten, refused or brought up again; never feed prey treated for mites of its own",
+        meal_options);
+    add("eggs", "Eggs are in an enclosure, an incubator or a box ... or no longer", eggs_options);
+    add("condition", "An animal falls ill, is gravid, reacted ... or no longer", condition_options);
+    add("signs", "Somebody looked an animal over for the signs that mean a veterinarian today",
+        signs_options);
+    add("treatment", "A treatment was given", treatment_options);
+    add("room-treatment", "Floor, racks and walls of a room were treated", room_treatment_options);
+    add("substrate", "Substrate was changed", substrate_options);
+    add("water", "The water dish went out or back", water_options);
+    add("wetting", "Sprayed paper was wetted again with the spray", wetting_options);
+    add("direction", "A veterinarian directed something", direction_options);
+    add("acknowledgement", "You have read the caution about a strength and accept it",
+        acknowledgement_options);
+}
+
 }  // namespace
 
 void add_record_commands(CLI::App& app, Context& context) {
@@ -50,25 +73,7 @@ void add_record_commands(CLI::App& app, Context& context) {
     add("shared-item", "A tool, hide or bowl used in two enclosures", shared_item_options);
     add("outside", "Contact with animals elsewhere: a show, a shop, a visitor, things that came from there",
         outside_options);
-    add("thing", "A hide, branch, bowl, bag, rack ... and where it is kept", thing_options);
-    add("thing-treatment", "A thing was washed hot, heated, frozen or thrown away", thing_treatment_options);
-    add("thing-gone", "A thing is no longer kept", thing_gone_options);
-    add("weight", "An animal was weighed", weight_options);
-    add("shed", "An animal is cloudy, or has shed", shed_options);
-    add("meal", "A meal was eaten, refused or brought up again; never feed prey treated for mites of its own",
-        meal_options);
-    add("eggs", "Eggs are in an enclosure, an incubator or a box ... or no longer", eggs_options);
-    add("condition", "An animal falls ill, is gravid, reacted ... or no longer", condition_options);
-    add("signs", "Somebody looked an animal over for the signs that mean a veterinarian today",
-        signs_options);
-    add("treatment", "A treatment was given", treatment_options);
-    add("room-treatment", "Floor, racks and walls of a room were treated", room_treatment_options);
-    add("substrate", "Substrate was changed", substrate_options);
-    add("water", "The water dish went out or back", water_options);
-    add("wetting", "Sprayed paper was wetted again with the spray", wetting_options);
-    add("direction", "A veterinarian directed something", direction_options);
-    add("acknowledgement", "You have read the caution about a strength and accept it",
-        acknowledgement_options);
+    add_treating(add);
 }
 
 }  // namespace mitefall::cli

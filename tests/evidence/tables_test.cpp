@@ -136,7 +136,8 @@ TEST(Tables, every_embedded_row_loads_and_says_where_it_comes_from) {
 // A row read in a text can be looked up: its source names volume or edition, and pages.
 TEST(Tables, what_was_read_can_be_looked_up) {
     const std::regex volume_and_pages(R"(\b\d+(\(\d+\))?:\d+(-\d+)?\b|\bed(ition|\.).*\bp\. ?\d+)");
-    for (const Tables::Row& row : Tables::load_embedded().value().rows()) {
+    const Tables tables = Tables::load_embedded().value();
+    for (const Tables::Row& row : tables.rows()) {
         if (row.cited.tag != Tag::read) continue;
         EXPECT_TRUE(std::regex_search(row.cited.source, volume_and_pages))
             << row.cited.key << ": " << row.cited.source;

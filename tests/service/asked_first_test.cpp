@@ -335,7 +335,7 @@ Knowledge with_quarantine_of_half_a_day_more(int days) {
         }
         files.push_back({std::string(file.name), text});
     }
-    return {evidence::Tables::load(files).value(), knowledge().taxa};
+    return {evidence::Tables::load(files).value(), knowledge().taxa, knowledge().ingredients};
 }
 
 TEST_F(AskedFirst, a_quarantine_is_not_over_within_its_last_day) {
