@@ -143,7 +143,7 @@ TEST_F(Terminal, every_json_answer_fits_its_schema) {
         {{"verdicts", "--all", "--animal", "ivy"}, "verdicts"},
         {{"matters", "--draws", "8"}, "matters"},
         {{"what-helps", "--draws", "8"}, "what-helps"},
-        {{"emptied", "tub-1", "--draws", "8", "--horizon", "14"}, "emptied"},
+        {{"emptied", "t-1", "--draws", "8", "--horizon", "14"}, "emptied"},
         {{"plan", "--draws", "8", "--course"}, "plan"},
         {{"plan", "--draws", "8", "--adopt", "recommended"}, "plan"},
         {{"course"}, "adopted-course"},

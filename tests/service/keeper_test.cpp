@@ -204,10 +204,13 @@ TEST_F(OldSighting, is_traced_as_on_the_last_day_that_looked_back_to_it) {
 }
 
 TEST_F(OldSighting, is_of_another_outbreak_after_three_times_the_days_traced) {
-    const auto answer = keeper.ask(on(seen + units::Days(181)), clearance_of, few_looks());
+    const auto answer = keeper.ask(on(seen + units::Days(181)), choose_plan, few_draws());
     ASSERT_FALSE(answer);
     EXPECT_EQ(answer.error().kind, base::ErrorKind::not_found);
     EXPECT_NE(answer.error().what.find("1 Mar 2026"), std::string::npos) << answer.error().what;
+    // How sure one may be is told of what may have come in since.
+    EXPECT_EQ(keeper.ask(on(seen + units::Days(181)), clearance_of, few_looks()).value().last_sighting,
+              std::nullopt);
 }
 
 TEST_F(KeeperFile, entries_are_taken_back_together_or_not_at_all) {

@@ -165,13 +165,19 @@ int turn(const records::RoomId& room, const plan::Stage& stage, const plan::Stag
     return last;
 }
 
+/// The mix, washing, and what an ill animal or a death asks for, which comes before everything.
+bool has_a_place_of_its_own(TaskKind kind) {
+    return kind == TaskKind::hygiene || kind == TaskKind::mix || kind == TaskKind::vet ||
+           kind == TaskKind::dry_tub;
+}
+
 void check_order(const std::vector<Task>& tasks, const plan::Stage& stage,
                  const plan::Stage::Enclosures& sighted) {
     const Task* before = nullptr;
     bool washed = false;
     for (const Task& task : tasks) {
         washed = washed || task.kind == TaskKind::hygiene;
-        if (task.kind == TaskKind::hygiene || task.kind == TaskKind::mix) continue;
+        if (has_a_place_of_its_own(task.kind)) continue;
         if (before != nullptr) {
             const int was = turn(before->enclosure, stage, sighted);
             const int is = turn(task.enclosure, stage, sighted);
