@@ -20,111 +20,65 @@ namespace {
 using base::fail;
 using base::Result;
 
-/// What was typed, with progress shown.
-template <class O>
-Result<O> asked_of(const Context& context, const Typed<O>& typed) {
-    auto options = typed.read();
-    if (options) options->progress = context.progress("Asking how sure we are");
-    return options;
+using records::AnimalId;
+using records::Collection;
+using service::Situation;
+
+/// Adds a question about today: how it is asked, and how its answer is told and written.
+template <class O, class Ask, class Text, class Write>
+void add(CLI::App& app, Context& context, questions::Question<O> question, Ask ask, Text text, Write write) {
+    const std::string_view name = question.name;
+    const auto added = add_question(app, std::move(question));
+    context.on_chosen(*added.command,
+                      [&context, typed = added.typed, name, ask, text, write]() -> Result<void> {
+                          auto options = typed->read();
+                          if (!options) return fail(options.error());
+                          options->progress = context.progress("Asking how sure we are");
+                          const auto today = context.situation();
+                          if (!today) return fail(today.error());
+                          const auto answer = ask(**today, *options);
+                          if (!answer) return fail(answer.error());
+                          const Collection& names = (*today)->collection();
+                          context.answer(name, text(*answer, names), [&] { return write(*answer, names); });
+                          return {};
+                      });
 }
 
-Result<void> answer_clear(Context& context, const Typed<service::ClearanceOptions>& typed) {
-    const auto options = asked_of(context, typed);
-    if (!options) return fail(options.error());
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto collection = keeper->collection(context.now().today);
-    if (!collection) return fail(collection.error());
-    const auto answer = keeper->ask(context.now(), service::clearance_of, *options);
-    if (!answer) return fail(answer.error());
-    context.answer("clear", formats::clearance_text(*answer, *collection),
-                   [&] { return formats::clearance_json(*answer); });
-    return {};
+/// Of an answer that tells all it needs.
+template <class T>
+auto alone(std::string (*text)(const T&)) {
+    return [text](const T& answer, const Collection&) { return text(answer); };
+}
+template <class T>
+auto alone(formats::Json (*json)(const T&)) {
+    return [json](const T& answer, const Collection&) { return json(answer); };
 }
 
-Result<void> answer_next_check(Context& context, const Typed<service::ClearanceOptions>& typed) {
-    const auto options = asked_of(context, typed);
-    if (!options) return fail(options.error());
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto answer = keeper->ask(context.now(), service::next_check_of, *options);
-    if (!answer) return fail(answer.error());
-    context.answer("next-check", formats::next_check_text(*answer),
-                   [&] { return formats::next_check_json(*answer); });
-    return {};
+auto release_of(const Situation& today, const questions::ReleaseOptions& options) {
+    return service::release_of(today, AnimalId(options.animal), options);
 }
 
-Result<void> answer_release(Context& context, const Typed<questions::ReleaseOptions>& typed) {
-    const auto options = asked_of(context, typed);
-    if (!options) return fail(options.error());
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto answer =
-        keeper->ask(context.now(), service::release_of, records::AnimalId(options->animal), *options);
-    if (!answer) return fail(answer.error());
-    context.answer("release", formats::release_text(*answer), [&] { return formats::release_json(*answer); });
-    return {};
+auto handover_of(const Situation& today, const questions::ReleaseOptions& options) {
+    return service::handover_of(today, AnimalId(options.animal), options);
 }
 
-Result<void> answer_emptied(Context& context, const Typed<service::EmptiedOptions>& typed) {
-    const auto options = asked_of(context, typed);
-    if (!options) return fail(options.error());
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto answer = keeper->ask(context.now(), service::emptied_of, *options);
-    if (!answer) return fail(answer.error());
-    const auto collection = keeper->collection(context.now().today);
-    if (!collection) return fail(collection.error());
-    context.answer("emptied",
-                   formats::emptied_text(*answer, collection->enclosures.at(answer->enclosure).name),
-                   [&] { return formats::emptied_json(*answer); });
-    return {};
-}
-
-Result<void> answer_keep_out(Context& context, const Typed<service::ClearanceOptions>& typed) {
-    const auto options = asked_of(context, typed);
-    if (!options) return fail(options.error());
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto answer = keeper->ask(context.now(), service::keep_out_of, *options);
-    if (!answer) return fail(answer.error());
-    context.answer("keep-out", formats::keep_out_text(*answer),
-                   [&] { return formats::keep_out_json(*answer); });
-    return {};
-}
-
-Result<void> answer_handover(Context& context, const Typed<questions::ReleaseOptions>& typed) {
-    const auto options = asked_of(context, typed);
-    if (!options) return fail(options.error());
-    const auto today = context.situation();
-    if (!today) return fail(today.error());
-    const auto note = service::handover_of(**today, records::AnimalId(options->animal), *options);
-    if (!note) return fail(note.error());
-    const records::Collection& names = (*today)->collection();
-    context.answer("handover", formats::handover_text(*note, names),
-                   [&] { return formats::handover_json(*note, names); });
-    return {};
+std::string emptied_text(const formats::EmptiedView& answer, const Collection& names) {
+    return formats::emptied_text(answer, names.enclosures.at(answer.enclosure).name);
 }
 
 }  // namespace
 
 void add_clearance_commands(CLI::App& app, Context& context) {
-    const auto clear = add_question(app, questions::clear());
-    context.on_chosen(*clear.command, [&context, clear] { return answer_clear(context, *clear.typed); });
-    const auto next = add_question(app, questions::next_check());
-    context.on_chosen(*next.command, [&context, next] { return answer_next_check(context, *next.typed); });
-    const auto release = add_question(app, questions::release());
-    context.on_chosen(*release.command,
-                      [&context, release] { return answer_release(context, *release.typed); });
-    const auto emptied = add_question(app, questions::emptied());
-    context.on_chosen(*emptied.command,
-                      [&context, emptied] { return answer_emptied(context, *emptied.typed); });
-    const auto keep_out = add_question(app, questions::keep_out());
-    context.on_chosen(*keep_out.command,
-                      [&context, keep_out] { return answer_keep_out(context, *keep_out.typed); });
-    const auto handover = add_question(app, questions::handover());
-    context.on_chosen(*handover.command,
-                      [&context, handover] { return answer_handover(context, *handover.typed); });
+    add(app, context, questions::clear(), service::clearance_of, formats::clearance_text,
+        alone(formats::clearance_json));
+    add(app, context, questions::next_check(), service::next_check_of, alone(formats::next_check_text),
+        alone(formats::next_check_json));
+    add(app, context, questions::release(), release_of, alone(formats::release_text),
+        alone(formats::release_json));
+    add(app, context, questions::emptied(), service::emptied_of, emptied_text, alone(formats::emptied_json));
+    add(app, context, questions::keep_out(), service::keep_out_of, alone(formats::keep_out_text),
+        alone(formats::keep_out_json));
+    add(app, context, questions::handover(), handover_of, formats::handover_text, formats::handover_json);
 }
 
 }  // namespace mitefall::cli

@@ -4,9 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "plan/search.h"
-#include "records/journal.h"
-#include "safety/scene.h"
+#include "plan/planned.h"
 
 // Heads gone over in each round: after the animal's own treatment, permitted, weighed, and left alone where
 // nobody asked.
@@ -18,7 +16,7 @@ using records::EnclosureId;
 using records::Journal;
 using records::Method;
 
-const units::Day today = records::day(3, 10);
+const units::Day today = planned_on;
 
 /// A sound snake, one too light for any spray, one that is cloudy; mites with the first.
 Journal den() {
@@ -36,27 +34,12 @@ Journal den() {
     return journal;
 }
 
-struct Situation {
-    explicit Situation(bool heads) { setting.limits.clear_heads = heads; }
-    Situation(const Situation&) = delete;
-    Situation& operator=(const Situation&) = delete;
-    Journal journal = den();
-    records::Collection collection = records::collection_on(journal.entries, today);
-    safety::Case with = safety::prepare(collection, safety::tables(), safety::taxa());
-    scenario::RecordedCase known = scenario::case_from_records(journal.entries, today, units::days_long(60),
-                                                               mites::fixed_parameters(safety::tables()))
-                                       .value();
-    Setting setting{with, known, {EnclosureId("b")}, today, units::milligrams_per_litre(10)};
-    mites::Ensemble ensemble = mites::draw_parameters(safety::tables(), 8, 1);
-
-    [[nodiscard]] belief::Belief belief() const {
-        return belief::believe_records(known, ensemble, belief::introduction_prior(safety::tables()), 1);
-    }
-    [[nodiscard]] PlanChoice choose() const { return choose_plan(setting, ensemble, belief(), {}).value(); }
+struct Situation : Planned {
+    explicit Situation(bool heads) : Planned(den(), 8) { setting.limits.clear_heads = heads; }
     [[nodiscard]] Schedule fitted(bool heads) const {
         Course course{2, 7, {}, Scope::sighted_rooms, false};
         course.choices.clear_heads = heads;
-        return fit(assign(course, setting), setting);
+        return Planned::fitted(course);
     }
 };
 

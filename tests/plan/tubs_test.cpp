@@ -6,9 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "plan/search.h"
-#include "records/journal.h"
-#include "safety/scene.h"
+#include "plan/planned.h"
 
 // Clean tubs in each round: whose they are, that each is permitted, and what they are worth.
 namespace mitefall::plan {
@@ -19,7 +17,7 @@ using records::EnclosureId;
 using records::Journal;
 using records::Method;
 
-const units::Day today = records::day(3, 10);
+const units::Day today = planned_on;
 
 struct Snake {
     const char* tub;
@@ -47,26 +45,10 @@ Journal den(const std::vector<Snake>& snakes, const char* sighted) {
 /// Two grown ones and a hatchling too light for any spray (safety rules, weight).
 Journal with_hatchling(const char* sighted) { return den({{"a", 900}, {"b", 900}, {"c", 90}}, sighted); }
 
-struct Situation {
-    Situation(Journal of, int spare) : journal(std::move(of)) { setting.limits.spare_tubs = spare; }
-    Situation(const Situation&) = delete;
-    Situation& operator=(const Situation&) = delete;
-    Journal journal;
-    records::Collection collection = records::collection_on(journal.entries, today);
-    safety::Case with = safety::prepare(collection, safety::tables(), safety::taxa());
-    scenario::RecordedCase known = scenario::case_from_records(journal.entries, today, units::days_long(60),
-                                                               mites::fixed_parameters(safety::tables()))
-                                       .value();
-    Setting setting{with, known, {EnclosureId("b")}, today, units::milligrams_per_litre(10)};
-    mites::Ensemble ensemble = mites::draw_parameters(safety::tables(), 16, 1);
-
-    [[nodiscard]] belief::Belief belief() const {
-        return belief::believe_records(known, ensemble, belief::introduction_prior(safety::tables()), 1);
-    }
-    [[nodiscard]] PlanChoice choose() const { return choose_plan(setting, ensemble, belief(), {}).value(); }
+struct Situation : Planned {
+    Situation(Journal of, int spare) : Planned(std::move(of), 16) { setting.limits.spare_tubs = spare; }
     [[nodiscard]] Schedule fitted(const std::vector<EnclosureId>& tubs, int rounds = 3) const {
-        return fit(assign({rounds, 7, {true, true, false, tubs}, Scope::sighted_rooms, false}, setting),
-                   setting);
+        return Planned::fitted({rounds, 7, {true, true, false, tubs}, Scope::sighted_rooms, false});
     }
 };
 
