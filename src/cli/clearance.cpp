@@ -26,7 +26,8 @@ using service::Situation;
 
 /// Adds a question about today: how it is asked, and how its answer is told and written.
 template <class O, class Ask, class Text, class Write>
-void add(CLI::App& app, Context& context, questions::Question<O> question, Ask ask, Text text, Write write) {
+void add_asked(CLI::App& app, Context& context, questions::Question<O> question, Ask ask, Text text,
+               Write write) {
     const std::string_view name = question.name;
     const auto added = add_question(app, std::move(question));
     context.on_chosen(*added.command,
@@ -69,16 +70,18 @@ std::string emptied_text(const formats::EmptiedView& answer, const Collection& n
 }  // namespace
 
 void add_clearance_commands(CLI::App& app, Context& context) {
-    add(app, context, questions::clear(), service::clearance_of, formats::clearance_text,
-        alone(formats::clearance_json));
-    add(app, context, questions::next_check(), service::next_check_of, alone(formats::next_check_text),
-        alone(formats::next_check_json));
-    add(app, context, questions::release(), release_of, alone(formats::release_text),
-        alone(formats::release_json));
-    add(app, context, questions::emptied(), service::emptied_of, emptied_text, alone(formats::emptied_json));
-    add(app, context, questions::keep_out(), service::keep_out_of, alone(formats::keep_out_text),
-        alone(formats::keep_out_json));
-    add(app, context, questions::handover(), handover_of, formats::handover_text, formats::handover_json);
+    add_asked(app, context, questions::clear(), service::clearance_of, formats::clearance_text,
+              alone(formats::clearance_json));
+    add_asked(app, context, questions::next_check(), service::next_check_of, alone(formats::next_check_text),
+              alone(formats::next_check_json));
+    add_asked(app, context, questions::release(), release_of, alone(formats::release_text),
+              alone(formats::release_json));
+    add_asked(app, context, questions::emptied(), service::emptied_of, emptied_text,
+              alone(formats::emptied_json));
+    add_asked(app, context, questions::keep_out(), service::keep_out_of, alone(formats::keep_out_text),
+              alone(formats::keep_out_json));
+    add_asked(app, context, questions::handover(), handover_of, formats::handover_text,
+              formats::handover_json);
 }
 
 }  // namespace mitefall::cli
