@@ -13,7 +13,7 @@ inline const units::Day planned_on = records::day(3, 10);
 
 /// The second enclosure, "b", is exposed.
 struct Planned {
-    explicit Planned(records::Journal of, std::size_t draws) : journal(std::move(of)), draws(draws) {}
+    Planned(records::Journal of, std::size_t draws_made) : journal(std::move(of)), draws(draws_made) {}
     Planned(const Planned&) = delete;
     Planned& operator=(const Planned&) = delete;
 
