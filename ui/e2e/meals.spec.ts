@@ -13,7 +13,7 @@ test('a meal is recorded, offered again at a tap, and bars what would disturb it
   const meals = page.locator('section', { has: page.getByRole('heading', { name: 'Meals', exact: true }) });
   await meals.getByText('A meal', { exact: true }).click();
   await expect(meals.getByRole('button', { name: 'Record the meal' })).toBeDisabled();
-  await meals.getByLabel('Eaten').check();
+  await meals.getByRole('radio', { name: 'Eaten' }).check();
   await meals.getByLabel('Prey', { exact: true }).fill('Adult mouse');
   await meals.getByLabel('How many').fill('2');
   await meals.getByLabel('All together, g').fill('60');
@@ -33,7 +33,7 @@ test('a meal is recorded, offered again at a tap, and bars what would disturb it
 test('prey treated for mites of its own asks first', async ({ page, served }, info) => {
   await open(page, served, 'animal/juno');
   await page.getByText('A meal', { exact: true }).click();
-  await page.getByLabel('Eaten').check();
+  await page.getByRole('radio', { name: 'Eaten' }).check();
   await page.getByLabel('It was treated for mites of its own').check();
   await page.getByRole('button', { name: 'Record the meal' }).click();
   await expect(page.getByRole('dialog', { name: 'Never feed this' })).toBeVisible();
