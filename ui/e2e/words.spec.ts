@@ -4,30 +4,32 @@ import { expect, open, settled, test } from './served';
 
 const most = 120;
 
-/** Words of which some part is to be seen, as the screen comes up: the ways below count, what is folded away does not. */
-export async function wordsInView(page: Page): Promise<number> {
+/** Words to be seen as the screen comes up, those on drawings and on the ways below included; and all that can be scrolled to. What is folded away counts as neither. */
+export async function wordsOn(page: Page): Promise<{ inView: number; all: number }> {
   return page.evaluate(() => {
     const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
     const range = document.createRange();
-    let count = 0;
+    let inView = 0;
+    let all = 0;
     for (let node = walker.nextNode(); node; node = walker.nextNode()) {
       const parent = node.parentElement;
       const isShown = parent?.checkVisibility({ visibilityProperty: true, opacityProperty: true });
-      if (!parent || !isShown || parent.closest('.hidden, .skip, svg, script, option')) continue;
+      if (!parent || !isShown || parent.closest('.hidden, .skip, title, desc, script, option')) continue;
       for (const word of (node.textContent ?? '').matchAll(/[\p{L}\p{N}][^\s]*/gu)) {
         range.setStart(node, word.index);
         range.setEnd(node, word.index + word[0].length);
         const box = range.getBoundingClientRect();
-        const inHeight = box.bottom > 0 && box.top < innerHeight;
-        if (box.width > 1 && inHeight && box.right > 0 && box.left < innerWidth) count += 1;
+        if (box.width <= 1 || box.right <= 0 || box.left >= innerWidth) continue;
+        all += 1;
+        if (box.bottom > 0 && box.top < innerHeight) inView += 1;
       }
     }
-    return count;
+    return { inView, all };
   });
 }
 
 /** Screens that are to come down to `most`; each figure is that of today and may only go down. */
-const toDo: Record<string, number> = {};
+const toDo: Record<string, number> = { evidence: 136 };
 
 const own = {
   empty: ['', 'ten-minutes', 'first-night', 'is-it-a-mite', 'sighting'],
@@ -69,18 +71,21 @@ for (const collection of ['empty', 'adopted'] as const) {
 
     test('no screen shows more words than are read at night', async ({ page, served }) => {
       const places = collection === 'adopted' ? [...own.adopted, ...others] : own.empty;
-      const rows: [string, number, number][] = [];
+      const rows: { place: string; inView: number; all: number; may: number }[] = [];
       for (const place of places) {
         await open(page, served, place);
         await expect(page.getByText(/…$/)).toHaveCount(0);
         await settled(page);
         const known: readonly string[] = own[collection];
-        rows.push([place, await wordsInView(page), known.includes(place) ? most : (toDo[place] ?? most)]);
+        const may = known.includes(place) ? most : (toDo[place] ?? most);
+        rows.push({ place, ...(await wordsOn(page)), may });
       }
-      console.log(
-        rows.map(([place, is, may]) => `${String(is).padStart(4)} of ${may}  #/${place}`).join('\n'),
+      const told = rows.map(
+        ({ place, inView, all, may }) =>
+          [inView, all, may].map((count) => String(count).padStart(5)).join('') + `  #/${place}`,
       );
-      expect(rows.filter(([, is, may]) => is > may)).toEqual([]);
+      console.log(['   in view, all, allowed', ...told].join('\n'));
+      expect(rows.filter(({ inView, may }) => inView > may)).toEqual([]);
     });
   });
 }

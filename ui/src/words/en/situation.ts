@@ -88,6 +88,23 @@ export const tonight = {
   walked: (room: string) => `Mites walking on their own, to any enclosure of ${room}`,
   rest: (count: number) =>
     `${several(count, 'more enclosure has', 'more enclosures have')} no contact on record. That is no proof.`,
+  ways: {
+    sighted: 'seen',
+    outside: 'from outside',
+    'moved-from': 'lived there',
+    'moved-to': 'moved',
+    'handled-after': 'same hands',
+    'shared-bag': 'same bag',
+    'shared-item': 'shared thing',
+    'same-room': 'on foot',
+    'adjoining-room': 'next door',
+  },
+  map: {
+    title: 'Which way mites may have gone',
+    seen: 'seen here',
+    several: (count: number, room: string) => `${count} in ${room}`,
+    more: (count: number) => `${count} more in the list.`,
+  },
   arrivals: 'Who may have brought them',
   toPlan: 'Work out the plans',
   toPlanLead: 'Every plan keeps to what each animal can safely be given.',
