@@ -36,6 +36,7 @@ void add_treating(const std::function<void(const char*, const char*, FactMaker (
         meal_options);
     add("eggs", "Eggs are in an enclosure, an incubator or a box ... or no longer", eggs_options);
     add("condition", "An animal falls ill, is gravid, reacted ... or no longer", condition_options);
+    add("asked", "Somebody was asked whether an animal is about to shed, gravid or newborn", asked_options);
     add("signs", "Somebody looked an animal over for the signs that mean a veterinarian today",
         signs_options);
     add("treatment", "A treatment was given", treatment_options);

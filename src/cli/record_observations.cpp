@@ -21,14 +21,15 @@ struct ObservationOptions {
     bool ended = false;
 };
 
-Result<std::vector<records::Sign>> parse_signs(const char* option, const std::vector<std::string>& texts) {
-    std::vector<records::Sign> signs;
+template <class Word>
+Result<std::vector<Word>> parse_all(const char* option, const std::vector<std::string>& texts) {
+    std::vector<Word> words;
     for (const std::string& text : texts) {
-        const auto sign = parse_choice<records::Sign>(option, text);
-        if (!sign) return fail(sign.error());
-        signs.push_back(*sign);
+        const auto word = parse_choice<Word>(option, text);
+        if (!word) return fail(word.error());
+        words.push_back(*word);
     }
-    return signs;
+    return words;
 }
 
 }  // namespace
@@ -72,6 +73,21 @@ FactMaker condition_options(CLI::App& command) {
     };
 }
 
+FactMaker asked_options(CLI::App& command) {
+    const auto o = make_options<ObservationOptions>();
+    const std::string all = records::list_texts<records::AskedState>();
+    command.add_option("ANIMAL", o->animal)->required();
+    command.add_option("--no", o->gone, "What it is not: " + all);
+    command.add_option("--unknown", o->signs, "What nobody can say: " + all);
+    return [o]() -> Result<Fact> {
+        const auto no = parse_all<records::AskedState>("--no", o->gone);
+        if (!no) return fail(no.error());
+        const auto unknown = parse_all<records::AskedState>("--unknown", o->signs);
+        if (!unknown) return fail(unknown.error());
+        return records::StateAsked{AnimalId(o->animal), *no, *unknown};
+    };
+}
+
 FactMaker signs_options(CLI::App& command) {
     const auto o = make_options<ObservationOptions>();
     command.add_option("ANIMAL", o->animal)->required();
@@ -82,9 +98,9 @@ FactMaker signs_options(CLI::App& command) {
             return fail(base::invalid("no sign is named", o->animal, "none, or the signs seen",
                                       "say \"none\" where none of them is there"));
         const bool is_none = o->signs == std::vector<std::string>{"none"};
-        const auto seen = parse_signs("SIGN", is_none ? std::vector<std::string>{} : o->signs);
+        const auto seen = parse_all<records::Sign>("SIGN", is_none ? std::vector<std::string>{} : o->signs);
         if (!seen) return fail(seen.error());
-        const auto gone = parse_signs("--gone", o->gone);
+        const auto gone = parse_all<records::Sign>("--gone", o->gone);
         if (!gone) return fail(gone.error());
         return records::SignsNoted{AnimalId(o->animal), *seen, *gone};
     };

@@ -44,6 +44,7 @@ std::shared_ptr<Options> make_options() {
 [[nodiscard]] FactMaker weight_options(CLI::App& command);
 [[nodiscard]] FactMaker shed_options(CLI::App& command);
 [[nodiscard]] FactMaker condition_options(CLI::App& command);
+[[nodiscard]] FactMaker asked_options(CLI::App& command);
 [[nodiscard]] FactMaker signs_options(CLI::App& command);
 [[nodiscard]] FactMaker sighting_options(CLI::App& command);
 [[nodiscard]] FactMaker check_options(CLI::App& command);

@@ -14,6 +14,7 @@ struct Limits {
     std::set<records::EnclosureId> only;                ///< treat these and nothing else; empty: no such wish
     int spare_tubs = 0;                                 ///< clean plain tubs at hand in each round
     bool clear_heads = false;                           ///< courses that go over heads and eyes are tried
+    bool without_spray = false;  ///< none is at hand: courses without any acaricide alone
 
     [[nodiscard]] bool is_free(units::Day day) const {
         return free_days.test(std::chrono::weekday(day).c_encoding());

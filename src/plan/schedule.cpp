@@ -42,7 +42,8 @@ class Fitter {
                                  ? assignment_.rounds[i + 1] - Days(shortest_interval)
                                  : round_.day + Days(own_date_window);
             for (const EnclosureId& enclosure : assignment_.enclosures) treat_enclosure(enclosure);
-            for (const records::RoomId& room : assignment_.rooms) treat_room(room);
+            if (!assignment_.choices.without_spray)
+                for (const records::RoomId& room : assignment_.rooms) treat_room(room);
             close_round();
         }
         list_damp_paper();
@@ -156,7 +157,7 @@ class Fitter {
                               renew(enclosure, key(TaskPart::fresh_tub, enclosure.text()), Method::fresh_tub);
         if (!is_moved && assignment_.choices.change_substrate)
             renew(enclosure, key(TaskPart::substrate, enclosure.text()), Method::change_substrate);
-        spray_bedding(enclosure);
+        if (!assignment_.choices.without_spray) spray_bedding(enclosure);
     }
 
     [[nodiscard]] bool is_given_a_tub(const EnclosureId& enclosure) const {

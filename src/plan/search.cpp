@@ -94,6 +94,12 @@ std::vector<std::size_t> frontier(const std::vector<Candidate>& candidates, Pref
     return front;
 }
 
+/// What the keeper asks of every course.
+void heed(const Limits& limits, Course& course) {
+    course.choices.without_spray = limits.without_spray;
+    if (limits.without_spray) course.choices.soak_animals = true;
+}
+
 /// A middling and a strong course, and one without acaricide on animals.
 void add_courses(const std::vector<records::EnclosureId>& tubs, Scope scope, bool rooms,
                  std::vector<Course>& courses) {
@@ -112,8 +118,10 @@ std::vector<Course> first_courses(const Setting& setting, const TubPlaces& tubs)
         const auto all = tubs.first(scope, tubs.most(scope));
         if (!all.empty()) add_courses(all, scope, rooms, courses);
     }
-    for (Course& course : courses)
+    for (Course& course : courses) {
         course.choices.clear_heads = setting.limits.clear_heads && course.rounds > 1;
+        heed(setting.limits, course);
+    }
     return courses;
 }
 
@@ -141,9 +149,11 @@ std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& s
     for (const int step : {-1, 1}) add([&](Course& c) { c.rounds += step; });
     for (const int step : {-3, -1, 1, 3}) add([&](Course& c) { c.interval_days += step; });
     add([](Course& c) { c.choices.change_substrate = !c.choices.change_substrate; });
-    add([](Course& c) { c.choices.keep_damp = !c.choices.keep_damp; });
-    add([](Course& c) { c.treat_rooms = !c.treat_rooms; });
-    add([](Course& c) { c.choices.soak_animals = !c.choices.soak_animals; });
+    if (!limits.without_spray) {
+        add([](Course& c) { c.choices.keep_damp = !c.choices.keep_damp; });
+        add([](Course& c) { c.treat_rooms = !c.treat_rooms; });
+        add([](Course& c) { c.choices.soak_animals = !c.choices.soak_animals; });
+    }
     if (limits.clear_heads) add([](Course& c) { c.choices.clear_heads = !c.choices.clear_heads; });
     const auto use = [&](std::size_t number) {
         add([&](Course& c) { c.choices.fresh_tubs = tubs.first(c.scope, number); });
@@ -191,6 +201,7 @@ bool rank_tubs(const Scorer& scorer, PermitBook& permits, const std::function<bo
     std::vector<Course> courses;
     for (std::size_t i = 0; i < tried; ++i)
         courses.push_back({most_rounds, 5, {true, true, false, {by_worth[i]}}, widest, rooms});
+    for (Course& course : courses) heed(setting.limits, course);
     if (!screen(courses, scorer, permits, progress, candidates)) return false;
     std::vector<Candidate> best = candidates;
     std::stable_sort(best.begin(), best.end(), [](const Candidate& a, const Candidate& b) {

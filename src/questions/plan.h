@@ -82,6 +82,16 @@ namespace mitefall::questions {
                       false, read);
 }
 
+[[nodiscard]] inline Option<service::PlanOptions> without_spray() {
+    using O = service::PlanOptions;
+    const auto read = [](O& into, const Value& said) -> base::Result<void> {
+        into.limits.without_spray = std::get<bool>(said);
+        return {};
+    };
+    return read_by<O>({"without_spray", "--without-spray"}, Type::flag,
+                      "No spray is at hand: soaks, paper, clean tubs and heads alone", false, read);
+}
+
 [[nodiscard]] inline Question<service::PlanOptions> plan() {
     using O = service::PlanOptions;
     Question<O> question{"plan", "Plans worth choosing between, with the chance that each clears every mite",
@@ -95,6 +105,7 @@ namespace mitefall::questions {
     question.options.push_back(preference());
     question.options.push_back(spare_tubs());
     question.options.push_back(clear_heads());
+    question.options.push_back(without_spray());
     question.options.push_back(
         strength<O>({"strength", "--strength"}, &O::strength,
                     "Strength of the ivermectin spray (default: 10 mg/L, the strongest published)"));

@@ -78,6 +78,7 @@ struct Animal {
     std::vector<DatedValue<units::Mass>> weighings{};    ///< all, oldest first
     std::optional<DatedValue<ShedState>> shed;           ///< the latest
     std::vector<DatedValue<ConditionNoted>> conditions;  ///< those present now
+    std::vector<DatedValue<AskedState>> unknown{};       ///< asked, and nobody knows yet
     std::vector<DatedValue<Sign>> signs{};               ///< those present now, when each was last seen
     std::optional<units::Day> asked_for_signs{};         ///< the last time somebody looked for them
     std::vector<DatedValue<Treated>> treatments;         ///< given to this animal, oldest first

@@ -69,6 +69,7 @@ struct CourseChoices {
     bool soak_animals = false;                 ///< in plain water, instead of the spray
     std::vector<EnclosureId> fresh_tubs = {};  ///< whose animals go into a clean tub in each round, each once
     bool clear_heads = false;                  ///< head and eyes of each animal gone over in each round
+    bool without_spray = false;                ///< no acaricide, anywhere
     friend bool operator==(const CourseChoices&, const CourseChoices&) = default;
 };
 

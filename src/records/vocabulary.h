@@ -41,6 +41,18 @@ enum class Condition { sick, thin, dehydrated, neonate, gravid, neurological, re
                             "neonate", gravid, "gravid", neurological, "neurological", reacted, "reacted");
 }
 
+/// What is asked of an animal before anything is given to it.
+enum class AskedState { shed, gravid, newborn };
+template <>
+struct Vocabulary<AskedState> {
+    static constexpr std::string_view what = "state asked for";
+    static constexpr std::array all{
+        Word{AskedState::shed, "shed"},
+        Word{AskedState::gravid, "gravid"},
+        Word{AskedState::newborn, "newborn"},
+    };
+};
+
 /// A sign that means a veterinarian today.
 enum class Sign {
 #define SIGN(value, text) value,

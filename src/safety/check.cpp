@@ -37,6 +37,7 @@ Findings ask_all_gates(const Question& question) {
     check_condition(question, findings);
     check_meals(question, findings);
     check_signs(question, findings);
+    check_unknown_states(question, findings);
     check_deaths(question, findings);
     check_strength(question.with, request, &question.animal, findings);
     check_prescription(question, findings);

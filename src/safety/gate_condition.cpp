@@ -99,4 +99,27 @@ void check_signs(const Question& question, Findings& findings) {
     }
 }
 
+namespace {
+
+/// Whether the state would bar it, if it were so.
+bool would_bar(records::AskedState state, Method method) {
+    switch (state) {
+        case records::AskedState::shed: return touches_skin(method) && method != Method::soak;
+        case records::AskedState::gravid: return bars({{}, Condition::gravid, true, {}, {}}, method);
+        case records::AskedState::newborn: return bars({{}, Condition::neonate, true, {}, {}}, method);
+    }
+    return true;
+}
+
+}  // namespace
+
+void check_unknown_states(const Question& question, Findings& findings) {
+    for (const auto& open : question.animal.unknown) {
+        if (!would_bar(open.value, question.request.method)) continue;
+        refuse(findings, question.with.tables, says::state_not_known(term(open.value), open.day),
+               says::tell_state())
+            .since = records::Dated{open.day, open.entry};
+    }
+}
+
 }  // namespace mitefall::safety

@@ -70,6 +70,7 @@ void check_condition(const Question& question, Findings& findings);
 void check_meals(const Question& question, Findings& findings);
 /// A sign that means a veterinarian today stands against all that sickness stands against.
 void check_signs(const Question& question, Findings& findings);
+void check_unknown_states(const Question& question, Findings& findings);
 /// After a death nothing is sprayed on or around its company until somebody says on.
 void check_deaths(const Question& question, Findings& findings);
 void check_prescription(const Question& question, Findings& findings);

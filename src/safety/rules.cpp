@@ -53,6 +53,7 @@ statement::Term term(evidence::TaxonGroup kind) { return {"kind", evidence::to_t
 statement::Term term(Agent agent) { return {"agent", name_of(agent)}; }
 statement::Term term(records::Condition condition) { return {"condition", records::to_text(condition)}; }
 
+statement::Term term(records::AskedState state) { return {"asked_state", records::to_text(state)}; }
 statement::Term term(records::Sign sign) { return {"sign", records::to_text(sign)}; }
 
 statement::Names named(const records::Animal& animal) { return {{animal.id.text(), name_of_animal(animal)}}; }

@@ -128,6 +128,7 @@ struct RuleRow {
 [[nodiscard]] statement::Term term(Agent agent);
 [[nodiscard]] statement::Term term(records::Condition condition);
 [[nodiscard]] statement::Term term(records::Sign sign);
+[[nodiscard]] statement::Term term(records::AskedState state);
 [[nodiscard]] statement::Names named(const records::Animal& animal);
 
 }  // namespace mitefall::safety

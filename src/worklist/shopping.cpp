@@ -117,9 +117,12 @@ base::Result<Shopping> shop_for(const plan::Schedule& schedule, const plan::Sett
         mixing::SprayDay spraying = spray_day(round, setting);
         if (sprays(spraying)) request.sprayings.push_back(std::move(spraying));
     }
+    Shopping shopping;
+    shopping.supplies = supplies_for(schedule, setting);
     if (request.sprayings.empty()) {
+        if (!shopping.supplies.empty()) return shopping;
         return base::fail({base::ErrorKind::not_found,
-                           "this plan sprays nothing, so there is nothing to mix",
+                           "this plan has nothing left to do, so there is nothing to mix or buy",
                            {},
                            {},
                            {},
@@ -133,7 +136,6 @@ base::Result<Shopping> shop_for(const plan::Schedule& schedule, const plan::Sett
     request.preserved = bench.preserved;
     auto totals = mixing::plan_mixing(request, setting.with.tables);
     if (!totals) return base::fail(totals.error());
-    Shopping shopping;
     shopping.totals = std::move(*totals);
     count_needs(schedule, setting, shopping);
     add_sheets(bench, setting.with.tables, shopping);

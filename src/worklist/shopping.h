@@ -11,6 +11,7 @@
 #include "mixing/stock_form.h"
 #include "mixing/tools.h"
 #include "plan/schedule.h"
+#include "worklist/supplies.h"
 
 namespace mitefall::worklist {
 
@@ -51,11 +52,12 @@ struct Shopping {
     std::vector<BatchSheet> batches;
     std::vector<AnimalNeed> animals;        ///< by name
     std::vector<EnclosureNeed> enclosures;  ///< by name
+    std::vector<Supply> supplies;           ///< all that is not the drug
 };
 
 /// Everything to mix and buy for a schedule: spray for animals and bedding on the days of its rounds, the
-/// upkeep of damp paper in between and after, batches within their discard dates. Error not_found when the
-/// schedule sprays nothing.
+/// upkeep of damp paper in between and after, batches within their discard dates; and what is needed beside
+/// the drug, which is all where nothing is sprayed. Error not_found when nothing is left to do.
 [[nodiscard]] base::Result<Shopping> shop_for(const plan::Schedule& schedule, const plan::Setting& setting,
                                               const Bench& bench);
 

@@ -54,6 +54,7 @@ json choices() {
                  {"substrate", texts_of<records::Substrate>()},
                  {"shed_state", texts_of<records::ShedState>()},
                  {"condition", texts_of<records::Condition>()},
+                 {"asked_state", texts_of<records::AskedState>()},
                  {"sign", texts_of<records::Sign>()},
                  {"left_how", texts_of<records::LeftHow>()},
                  {"seen_count", texts_of<records::SeenCount>()},

@@ -130,14 +130,19 @@ TEST(Shopping, what_is_refused_is_not_mixed) {
     EXPECT_NEAR(in_millilitres(shopping.totals.spray), 143.14980 * 1.15, 1e-3);
 }
 
-TEST(Shopping, a_plan_that_sprays_nothing_needs_nothing) {
+TEST(Shopping, a_plan_that_sprays_nothing_needs_no_drug_but_what_its_tasks_do) {
     Scene scene;
     scene.weigh(100);
     const Stage stage(scene);
     const auto shopping =
         shop_for(schedule_of({1, 7, {true, true}, Scope::sighted}, stage), stage.setting, bench());
-    ASSERT_FALSE(shopping.has_value());
-    EXPECT_EQ(shopping.error().kind, base::ErrorKind::not_found);
+    ASSERT_TRUE(shopping.has_value());
+    EXPECT_TRUE(shopping->batches.empty());
+    EXPECT_EQ(in_millilitres(shopping->totals.spray), 0);
+    EXPECT_FALSE(shopping->supplies.empty());
+    const auto nothing = shop_for(plan::Schedule{}, stage.setting, bench());
+    ASSERT_FALSE(nothing.has_value());
+    EXPECT_EQ(nothing.error().kind, base::ErrorKind::not_found);
 }
 
 TEST(Shopping, refuses_a_stock_that_expires_before_it_is_needed) {

@@ -28,9 +28,8 @@ test.describe('with nothing on record', () => {
     await expect(page.getByRole('dialog', { name: 'Until you know' })).toBeVisible();
     await look(page, info, 'look-2-not-sure');
     await page.getByRole('button', { name: 'Close' }).click();
-    await page.getByRole('button', { name: 'Looks like it' }).click();
-    await page.getByRole('button', { name: 'Add the tub it was in' }).click();
-    await expect(page.locator('main[data-place="#/collection/add"]')).toBeVisible();
+    await page.getByRole('link', { name: 'Looks like it' }).click();
+    await expect(page.locator('main[data-place="#/ten-minutes"]')).toBeVisible();
   });
 });
 

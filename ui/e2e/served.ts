@@ -12,6 +12,8 @@ export interface Served {
   /** Where the home network finds it, when it is shared. */
   home: string;
   file: string;
+  /** Ends it: from then on it cannot be reached. */
+  stop: () => void;
 }
 
 interface Options {
@@ -67,7 +69,7 @@ export const test = base.extend<Options & Fixtures>({
     const server = spawn(program, words, { stdio: ['ignore', 'pipe', 'inherit'] });
     try {
       const [address = '', home = ''] = await addressesOf(server, shared ? 2 : 1);
-      await use({ address, home, file });
+      await use({ address, home, file, stop: () => server.kill() });
     } finally {
       server.kill();
     }

@@ -74,6 +74,7 @@ Json adopted_json(const records::DatedValue<PlanAdopted>& plan, const evidence::
     json["soak_animals"] = course.choices.soak_animals;
     json["fresh_tubs"] = names(course.choices.fresh_tubs);
     json["clear_heads"] = course.choices.clear_heads;
+    json["without_spray"] = course.choices.without_spray;
     json["enclosures"] = names(course.enclosures);
     json["rooms"] = names(course.rooms);
     json["rounds"] = known ? rounds_json(course, tables, cautions) : Json();

@@ -66,6 +66,10 @@ Json sign_json(const records::DatedValue<records::Sign>& sign) {
     return {{"day", date(sign.day)}, {"entry", sign.entry}, {"sign", records::to_text(sign.value)}};
 }
 
+Json unknown_json(const records::DatedValue<records::AskedState>& open) {
+    return {{"day", date(open.day)}, {"entry", open.entry}, {"state", records::to_text(open.value)}};
+}
+
 Json death_json(const records::Death& death) {
     const records::Animal& animal = death.died.value;
     return {{"animal", name(animal.id)},           {"name", animal.name},
@@ -80,6 +84,7 @@ Json animal_json(const records::Animal& animal, bool asks_for_signs) {
     json["weight"] = weight_json(animal.weight);
     json["shed"] = shed_json(animal.shed);
     json["conditions"] = dated_facts(animal.conditions);
+    json["unknown"] = list(animal.unknown, unknown_json);
     json["signs"] = list(animal.signs, sign_json);
     json["asks_for_signs"] = asks_for_signs;
     json["treatments"] = dated_facts(animal.treatments);

@@ -19,7 +19,8 @@ Json course_json(const plan::Course& course) {
             {"treat_rooms", course.treat_rooms},
             {"soak_animals", course.choices.soak_animals},
             {"fresh_tubs", names(course.choices.fresh_tubs)},
-            {"clear_heads", course.choices.clear_heads}};
+            {"clear_heads", course.choices.clear_heads},
+            {"without_spray", course.choices.without_spray}};
 }
 
 Json burden_json(const plan::Burden& burden) {

@@ -44,6 +44,13 @@ Json enclosure_need_json(const worklist::EnclosureNeed& need) {
             {"upkeep_ml", millilitres_json(need.upkeep)}};
 }
 
+Json supply_json(const worklist::Supply& supply) {
+    const double area = units::in_square_centimetres(supply.area);
+    return {{"what", worklist::to_text(supply.what)},
+            {"count", supply.count},
+            {"area_cm2", area > 0 ? Json(area) : Json(nullptr)}};
+}
+
 Json stock_json(const mixing::Stock& stock) {
     return {{"strength_mg_per_l", strength_or_null(stock.strength)}, {"expires", date(stock.expires)}};
 }
@@ -62,6 +69,7 @@ Json shopping_json(const worklist::Shopping& shopping, const worklist::Bench& be
     json["batches"] = list(shopping.batches, sheet_json);
     json["animals"] = list(shopping.animals, animal_need_json);
     json["enclosures"] = list(shopping.enclosures, enclosure_need_json);
+    json["supplies"] = list(shopping.supplies, supply_json);
     return json;
 }
 

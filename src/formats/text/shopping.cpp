@@ -51,11 +51,36 @@ std::string show_all_stock(const worklist::Shopping& shopping, units::Display di
     return show_within(shopping.totals.stock, error);
 }
 
+std::string supply_text(const worklist::Supply& supply) {
+    using worklist::SupplyKind;
+    switch (supply.what) {
+        case SupplyKind::gloves: return fmt::format("gloves, {} pairs", supply.count);
+        case SupplyKind::paper:
+            return fmt::format("paper for {} floors, {:.1f} m2", supply.count,
+                               units::in_square_centimetres(supply.area) / 10000);
+        case SupplyKind::bags: return fmt::format("bags to tie, {}", supply.count);
+        case SupplyKind::clean_tubs: return fmt::format("clean plain tubs, {}", supply.count);
+        case SupplyKind::soak_tub: return "a tub to soak in";
+        case SupplyKind::cloths: return fmt::format("cloths, {}", supply.count);
+        case SupplyKind::cotton_buds: return fmt::format("cotton buds, at least {}", supply.count);
+        case SupplyKind::spray_bottle: return "a spray bottle";
+        case SupplyKind::syringe: return "a measuring syringe";
+    }
+    return {};
+}
+
+std::string supplies_text(const std::vector<worklist::Supply>& supplies) {
+    std::vector<std::string> all;
+    for (const worklist::Supply& supply : supplies) all.push_back(supply_text(supply));
+    return fmt::format("Beside the drug: {}.\n", fmt::join(all, "; "));
+}
+
 }  // namespace
 
 std::string shopping_text(const worklist::Shopping& shopping, const worklist::Bench& bench,
                           units::Display display, bool exact) {
-    std::string text = heading("What to mix and buy");
+    std::string text = heading("What to mix and buy") + supplies_text(shopping.supplies);
+    if (shopping.batches.empty()) return text + "Nothing is sprayed: there is nothing to mix.\n";
     text += fmt::format(
         "Stock: ivermectin {}, a plain solution with no other drug in it. Check the label: if it says "
         "anything "

@@ -77,6 +77,21 @@ base::Error no_death(const AnimalId& animal, base::ErrorKind kind) {
             {}};
 }
 
+bool has(const std::vector<AskedState>& list, AskedState state) {
+    return std::find(list.begin(), list.end(), state) != list.end();
+}
+
+void settle(Animal& animal, const std::vector<AskedState>& told) {
+    std::erase_if(animal.unknown, [&](const auto& open) { return has(told, open.value); });
+}
+
+/// What a condition tells of what is asked.
+std::vector<AskedState> told_by(Condition condition) {
+    if (condition == Condition::gravid) return {AskedState::gravid};
+    if (condition == Condition::neonate) return {AskedState::newborn};
+    return {};
+}
+
 /// Of those handled in one session.
 constexpr std::size_t longest_session = 500;
 
@@ -177,6 +192,7 @@ Applied ShedSeen::apply(const ShedSeen& fact, const Effect& effect) {
         const bool goes_on = of.shed && of.shed->value == ShedState::cloudy;
         if (fact.state == ShedState::cloudy && !goes_on) of.cloudy_since = effect.day;
         of.shed = effect.dated(fact.state);
+        settle(of, {AskedState::shed});
     });
 }
 
@@ -192,10 +208,27 @@ Applied ConditionNoted::apply(const ConditionNoted& fact, const Effect& effect) 
     });
     if (fact.present) {
         (*animal)->conditions.push_back(effect.dated(fact));
+        settle(**animal, told_by(fact.condition));
     } else if (erased == 0) {
         return base::fail(not_present(fact));
     }
     return {};
+}
+
+Applied StateAsked::check(const StateAsked& fact) {
+    std::vector<AskedState> all = fact.no;
+    all.insert(all.end(), fact.unknown.begin(), fact.unknown.end());
+    if (!all.empty() && !has_repeats(all)) return {};
+    return refuse(all.empty() ? "nothing was asked" : "a state is named twice", fact.animal.text(),
+                  "each state once, as \"no\" or as unknown", "name each state once");
+}
+
+Applied StateAsked::apply(const StateAsked& fact, const Effect& effect) {
+    return change_animal(fact.animal, effect, [&](Animal& of) {
+        settle(of, fact.no);
+        settle(of, fact.unknown);
+        for (const AskedState state : fact.unknown) of.unknown.push_back(effect.dated(state));
+    });
 }
 
 Applied SignsNoted::check(const SignsNoted& fact) {

@@ -113,6 +113,26 @@ struct ConditionNoted {
     static Applied apply(const ConditionNoted& fact, const Effect& effect);
 };
 
+/// Somebody was asked whether it is about to shed, gravid or newborn, and said that it is not, or does not
+/// know.
+struct StateAsked {
+    AnimalId animal;
+    std::vector<AskedState> no;
+    std::vector<AskedState> unknown;  ///< bars what the state itself would, until it is told
+
+    static constexpr std::string_view kind = "state-asked";
+    static constexpr bool bears_on_treatment = true;
+    template <class Fact, class Archive>
+    static void fields(Fact& fact, Archive& archive) {
+        archive.field("animal", fact.animal);
+        archive.field("no", fact.no);
+        archive.field("unknown", fact.unknown);
+    }
+    [[nodiscard]] static Applied check(const StateAsked& fact);
+    [[nodiscard]] static Applied apply(const StateAsked& fact, const Effect& effect);
+    friend bool operator==(const StateAsked&, const StateAsked&) = default;
+};
+
 /// Somebody looked an animal over for the signs that mean a veterinarian. Neither list: none of them.
 struct SignsNoted {
     AnimalId animal;
@@ -151,6 +171,6 @@ struct QuarantineEnded {
 };
 
 using AnimalFacts = KindList<AnimalArrived, AnimalMoved, AnimalLeft, Handled, Weighed, ShedSeen,
-                             ConditionNoted, SignsNoted, DeathAnswered, QuarantineEnded>;
+                             ConditionNoted, StateAsked, SignsNoted, DeathAnswered, QuarantineEnded>;
 
 }  // namespace mitefall::records

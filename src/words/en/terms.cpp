@@ -111,6 +111,7 @@ std::string term(const statement::Term& term) {
             return std::string(records::row_of(*thing).name);
     }
     if (term.vocabulary == "sign") return sign(term.key);
+    if (term.vocabulary == "asked_state" && term.key == "shed") return "about to shed";
     if (term.vocabulary == "outside") return outside(term.key);
     if (term.vocabulary == "ingredient-class") return ingredient_class(term.key);
     return std::string(term.key);

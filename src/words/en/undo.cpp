@@ -81,6 +81,10 @@ class Deed {
         return fmt::format("noted that {} is {}{}", name(f.animal), f.present ? "" : "no longer ",
                            records::to_text(f.condition));
     }
+    std::string operator()(const records::StateAsked& f) const {
+        return fmt::format("asked about {}: {}", name(f.animal),
+                           f.unknown.empty() ? "no to all that was asked" : "not all of it is known");
+    }
     std::string operator()(const records::SignsNoted& f) const {
         return fmt::format("looked {} over for signs of illness: {}{}", name(f.animal),
                            f.seen.empty() ? "none seen" : signs(f.seen),

@@ -71,6 +71,9 @@ export async function get<K extends keyof Answers>(what: K, query: Query = {}): 
   return (await ask(what + asQuery(query))) as Answers[K];
 }
 
+/** Heard on the window when something went on record; `detail` is the address it was sent from. */
+export const sent = 'mitefall-sent';
+
 const keys = new Keys();
 /** What puts nothing in the journal needs no key. */
 const keyless: ReadonlySet<keyof Orders> = new Set(['sharing', 'pair']);
@@ -82,8 +85,10 @@ export async function post<K extends keyof Orders>(
   request?: string,
 ): Promise<Orders[K]> {
   if (keyless.has(what) || 'dry_run' in body) return (await send('POST', what, body)) as Orders[K];
+  const from = location.hash;
   const answer = await send('POST', what, { ...body, request: request ?? keys.of(what, body) });
   keys.answered(what, body);
+  dispatchEvent(new CustomEvent(sent, { detail: from }));
   return answer as Orders[K];
 }
 

@@ -1,9 +1,9 @@
 // The list of animals being typed: kept until it is added or cleared, also when another screen is opened.
-import type { Here } from './since';
+import type { Here } from '../../domain/since';
 import { emptyLine, withUnit, type Line } from './lines';
 import type { Units } from '../../format';
 import { keep, recall } from '../../stores/kept';
-import { Kinds } from './tub-kinds.svelte';
+import { Kinds } from '../../kit/tub-kinds.svelte';
 import { settings } from '../../stores/settings.svelte';
 
 interface Kept {

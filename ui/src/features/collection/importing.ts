@@ -1,6 +1,6 @@
 // What is asked of the program about a table, and what is still open in its answer.
 import type { ImportAnswer } from '../../contract/answers';
-import type { RoomKind, TubKind } from './adding';
+import type { RoomKind, TubKind } from '../../domain/adding';
 
 export type Field = keyof ImportAnswer['columns'];
 export type Problem = ImportAnswer['problems'][number];

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { nothing, roomKind, tubKind } from '../../../test/adding';
 import { metric, us } from '../../../test/units';
-import { Adder } from './adding';
+import { Adder } from '../../domain/adding';
 import { filledLines, lineFaults, nextTub, withUnit } from './lines';
 
 describe('a list that is typed', () => {

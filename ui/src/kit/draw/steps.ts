@@ -14,7 +14,14 @@ export type StepKind =
   | 'paper'
   | 'new-tub'
   | 'wash-tub'
-  | 'look';
+  | 'look'
+  | 'lid'
+  | 'hands'
+  | 'clothes'
+  | 'bag'
+  | 'no-spray'
+  | 'no-sharing'
+  | 'no-touch';
 
 const ofMethod: Partial<Record<Method, StepKind>> = {
   'spray-animal': 'spray-animal',

@@ -136,6 +136,7 @@ export const entries = {
   meal: 'Meal',
   eggs: 'Eggs',
   'condition-noted': 'Condition',
+  'state-asked': 'Asked of its state',
   'signs-noted': 'Signs of illness',
   'death-answered': 'Treatment goes on after a death',
   sighted: 'Mites seen',

@@ -13,4 +13,5 @@ export * from './late';
 export * from './meals';
 export * from './cupboard';
 export * from './look';
+export * from './night';
 export * from './signs';

@@ -148,7 +148,6 @@ export const look = {
   unsure: 'Not sure',
   no: 'No',
   yesAdd: 'Add the tub it was in',
-  yesAddLead: 'Then the sighting goes on record, and you get tonight’s list.',
   unsureTitle: 'Until you know',
   unsureSteps: [
     'Stick it under clear tape on white paper. Write tub and day beside it.',

@@ -47,15 +47,13 @@ export const situation = {
 
 export const start = {
   title: 'Begin with your animals',
-  lead: 'Mitefall keeps what is where, and when a mite turns up it tells who is exposed, what each animal can safely be given, how to mix it and what to do each day. Check by check it tells how sure you may be that every mite is gone.',
+  lead: 'Then Mitefall tells who is exposed, what each may be given, and when it is over.',
   speck: 'A speck has moved?',
   speckPicture: 'A mite, magnified: a dark round bead with eight legs',
   add: 'Add rooms, tubs and animals',
-  addLead:
-    'Ten animals take about two minutes. Only a name, its kind and its enclosure are needed; weights can follow.',
+  addLead: 'No mites yet? Ten animals take two minutes.',
   import: 'Import a table',
-  importLead:
-    'A CSV file from a spreadsheet: match the columns, look at what will be added, then add all of it at once.',
+  importLead: 'From a spreadsheet: CSV. You see it before it is added.',
 };
 
 export const sighting = {
@@ -90,6 +88,23 @@ export const tonight = {
   walked: (room: string) => `Mites walking on their own, to any enclosure of ${room}`,
   rest: (count: number) =>
     `${several(count, 'more enclosure has', 'more enclosures have')} no contact on record. That is no proof.`,
+  ways: {
+    sighted: 'seen',
+    outside: 'from outside',
+    'moved-from': 'lived there',
+    'moved-to': 'moved',
+    'handled-after': 'same hands',
+    'shared-bag': 'same bag',
+    'shared-item': 'shared thing',
+    'same-room': 'on foot',
+    'adjoining-room': 'next door',
+  },
+  map: {
+    title: 'Which way mites may have gone',
+    seen: 'seen here',
+    several: (count: number, room: string) => `${count} in ${room}`,
+    more: (count: number) => `${count} more in the list.`,
+  },
   arrivals: 'Who may have brought them',
   toPlan: 'Work out the plans',
   toPlanLead: 'Every plan keeps to what each animal can safely be given.',

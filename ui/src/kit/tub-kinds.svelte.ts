@@ -1,5 +1,5 @@
-import { toScale, typedCelsius, typedPercent, type Scale, type Typed } from '../../format';
-import type { RoomKind, TubKind } from './adding';
+import { toScale, typedCelsius, typedPercent, type Scale, type Typed } from '../format';
+import type { RoomKind, TubKind } from '../domain/adding';
 
 const roomFloors = { small: 30_000, middle: 120_000, large: 400_000 };
 const tubFloors = { small: 600, middle: 3825, large: 7200 };

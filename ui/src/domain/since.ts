@@ -1,8 +1,8 @@
 // Since when animals are here, and since when the places they came into stand.
-import { addDays } from '../../format';
+import { addDays } from '../format';
 import type { Places } from './adding';
-import type { Entry } from '../../contract/answers';
-import { inForce } from '../../domain/force';
+import type { Entry } from '../contract/answers';
+import { inForce } from './force';
 
 /** What the journal adds to the collection: from when places stand, and which animals ever came. */
 export function standing(entries: readonly Entry[]): { since: Places<string>; ever: Set<string> } {

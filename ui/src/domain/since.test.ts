@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { nothing, roomKind, tubKind } from '../../../test/adding';
+import { nothing, roomKind, tubKind } from '../../test/adding';
 import { Adder } from './adding';
 import { arrivedOn, standing } from './since';
-import type { Entry } from '../../contract/answers';
+import type { Entry } from '../contract/answers';
 
 describe('since when animals are here', () => {
   const body = { taxon: '', origin: '', quarantine: false };

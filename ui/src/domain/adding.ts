@@ -1,6 +1,6 @@
 // From what is typed into a list or read from a table to the facts of new rooms, enclosures and animals.
-import type { CollectionAnswer } from '../../contract/answers';
-import { fact, nameFor, type Body, type Fact } from '../../domain/facts';
+import type { CollectionAnswer } from '../contract/answers';
+import { fact, nameFor, type Body, type Fact } from './facts';
 
 export type EnclosureBody = Body<'enclosure-added'>;
 export type RoomBody = Body<'room-added'>;

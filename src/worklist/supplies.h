@@ -1,0 +1,36 @@
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "plan/schedule.h"
+
+// What a course uses up or needs at hand, beside the drug.
+namespace mitefall::worklist {
+
+enum class SupplyKind {
+    gloves,
+    paper,
+    bags,
+    clean_tubs,
+    soak_tub,
+    cloths,
+    cotton_buds,
+    spray_bottle,
+    syringe
+};
+[[nodiscard]] std::string_view to_text(SupplyKind what);  ///< "clean-tubs"
+
+struct Supply {
+    SupplyKind what = SupplyKind::gloves;
+    int count = 0;       ///< pairs of gloves, floors covered with paper, else pieces
+    units::Area area{};  ///< of paper, all floors together; of nothing else
+};
+
+/// Counted from the permitted treatments of a schedule; what it does not need is left out. A pair of gloves
+/// for each enclosure of a round (practice); a bag for each floor that is emptied (practice); as many clean
+/// tubs as stand in for others in one round; a cloth for each wiping and a bud for each head, at least
+/// (assumed); one tub to soak in, washed between (assumed).
+[[nodiscard]] std::vector<Supply> supplies_for(const plan::Schedule& schedule, const plan::Setting& setting);
+
+}  // namespace mitefall::worklist
