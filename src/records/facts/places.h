@@ -180,7 +180,29 @@ struct PaperWetted {
     friend bool operator==(const PaperWetted&, const PaperWetted&) = default;
 };
 
+/// Where an enclosure stands in its room from now on. Of use to people only: no engine asks for it.
+struct EnclosureStands {
+    EnclosureId enclosure;
+    std::string rack;  ///< what people call the rack or shelf
+    int level = 1;     ///< counted from the top
+    int position = 1;  ///< counted from the left
+
+    static constexpr std::string_view kind = "enclosure-stands";
+    static constexpr bool bears_on_treatment = false;
+    template <class Fact, class Archive>
+    static void fields(Fact& fact, Archive& archive) {
+        archive.field("enclosure", fact.enclosure);
+        archive.field("rack", fact.rack);
+        archive.field("level", fact.level);
+        archive.field("position", fact.position);
+    }
+    [[nodiscard]] static Applied check(const EnclosureStands& fact);
+    [[nodiscard]] static Applied check_amounts(const EnclosureStands& fact);
+    [[nodiscard]] static Applied apply(const EnclosureStands& fact, const Effect& effect);
+    friend bool operator==(const EnclosureStands&, const EnclosureStands&) = default;
+};
+
 using PlaceFacts = KindList<RoomAdded, EnclosureAdded, BystanderNoted, ItemShared, SubstrateChanged,
-                            WaterMoved, PaperWetted, OutsideContact>;
+                            WaterMoved, PaperWetted, OutsideContact, EnclosureStands>;
 
 }  // namespace mitefall::records

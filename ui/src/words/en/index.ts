@@ -14,3 +14,5 @@ export * from './meals';
 export * from './cupboard';
 export * from './look';
 export * from './signs';
+export * from './home';
+export * from './tub';
