@@ -29,7 +29,7 @@ export default defineConfig({
     {
       name: 'phone-light',
       testMatch: only(
-        /job|look|outbreak|together|start|pairing|records|bench|shed|meals|tubs|things|notices|names|home|tub-by-tub|late\.spec/,
+        /job|look|outbreak|together|start|pairing|records|bench|shed|meals|tubs|things|notices|names|home|tub-by-tub|animal-checks|late\.spec/,
       ),
       use: { viewport: phone, colorScheme: 'light', hasTouch: true },
     },
@@ -40,7 +40,7 @@ export default defineConfig({
     },
     {
       name: 'desk-light',
-      testMatch: only(/screens|home|tub-by-tub|bench|notices|names|late\.spec/),
+      testMatch: only(/screens|home|tub-by-tub|animal-checks|bench|notices|names|late\.spec/),
       use: { viewport: desk, colorScheme: 'light' },
     },
     { name: 'desk-dark', testMatch: only(/job|start/), use: { viewport: desk, colorScheme: 'dark' } },

@@ -16,3 +16,4 @@ export * from './look';
 export * from './signs';
 export * from './home';
 export * from './tub';
+export * from './animal-today';
