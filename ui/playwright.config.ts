@@ -28,9 +28,7 @@ export default defineConfig({
   projects: [
     {
       name: 'phone-light',
-      testMatch: only(
-        /job|look|first-night|words|return|pictures|outbreak|together|start|pairing|records|bench|shed|meals|tubs|things|notices|names|late\.spec/,
-      ),
+      testMatch: only(/^(?!.*screens).*\.spec/),
       use: { viewport: phone, colorScheme: 'light', hasTouch: true },
     },
     {
@@ -40,7 +38,7 @@ export default defineConfig({
     },
     {
       name: 'desk-light',
-      testMatch: only(/screens|bench|notices|names|late\.spec/),
+      testMatch: only(/screens|home|tub-by-tub|animal-checks|bench|notices|names|late\.spec/),
       use: { viewport: desk, colorScheme: 'light' },
     },
     { name: 'desk-dark', testMatch: only(/job|start/), use: { viewport: desk, colorScheme: 'dark' } },

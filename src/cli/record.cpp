@@ -63,6 +63,7 @@ void add_record_commands(CLI::App& app, Context& context) {
     add("check", "Somebody looked for mites", check_options);
     add("room", "A room", room_options);
     add("enclosure", "An enclosure", enclosure_options);
+    add("stand", "Where an enclosure stands: rack, level and position", stand_options);
     add_kind(*record, recording, "arrival", "An animal comes into the collection",
              [recording](CLI::App& command) { return arrival_options(command, recording); });
     add("move", "An animal goes to another enclosure", move_options);

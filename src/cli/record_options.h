@@ -22,6 +22,7 @@ std::shared_ptr<Options> make_options() {
 // record_places.cpp
 [[nodiscard]] FactMaker room_options(CLI::App& command);
 [[nodiscard]] FactMaker enclosure_options(CLI::App& command);
+[[nodiscard]] FactMaker stand_options(CLI::App& command);
 
 // record_animals.cpp
 [[nodiscard]] FactMaker arrival_options(CLI::App& command, const std::shared_ptr<Recording>& recording);

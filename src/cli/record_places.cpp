@@ -70,4 +70,16 @@ FactMaker enclosure_options(CLI::App& command) {
     };
 }
 
+FactMaker stand_options(CLI::App& command) {
+    const auto o = make_options<records::EnclosureStands>();
+    const auto id = make_options<std::string>();
+    command.add_option("ENCLOSURE", *id)->required();
+    command.add_option("--rack", o->rack, "What you call the rack or shelf")->required();
+    command.add_option("--level", o->level, "Counted from the top")->required();
+    command.add_option("--position", o->position, "Counted from the left")->required();
+    return [o, id]() -> Result<Fact> {
+        return records::EnclosureStands{EnclosureId(*id), o->rack, o->level, o->position};
+    };
+}
+
 }  // namespace mitefall::cli

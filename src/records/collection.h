@@ -40,6 +40,13 @@ struct DrySpell {
     units::Day back;  ///< the day it was put back
 };
 
+/// Where an enclosure stands in its room; levels from the top, positions from the left, both from 1.
+struct Stand {
+    std::string rack;
+    int level = 1;
+    int position = 1;
+};
+
 struct Enclosure {
     EnclosureId id;
     std::string name;
@@ -56,6 +63,7 @@ struct Enclosure {
     std::optional<units::Day> substrate_changed{};  ///< the last time
     std::optional<units::Day> looked_at{};          ///< the last check or sighting
     std::optional<Dated> eggs{};                    ///< eggs are in it, since
+    std::optional<Stand> stand{};                   ///< none: nobody has said
 };
 
 /// Where an animal lives from one day to another; both of them belong to it, whatever was first that day.

@@ -58,6 +58,11 @@ std::shared_ptr<const Situation> Situation::on(Day day) const {
     return std::shared_ptr<const Situation>(new Situation(journal_, day, *knowledge_));
 }
 
+const Situation& Situation::on_next(Day day) const {
+    return *next_.get(
+        [&] { return std::shared_ptr<const Situation>(new Situation(journal_, day, *knowledge_)); });
+}
+
 units::TimeSpan Situation::look_back() const { return knowledge_->tables.time("look_back").value; }
 
 const Collection& Situation::collection() const {

@@ -54,6 +54,8 @@ class Situation : public std::enable_shared_from_this<Situation> {
                                                              const Knowledge& knowledge);
     /// The same journal on another day.
     [[nodiscard]] std::shared_ptr<const Situation> on(units::Day day) const;
+    /// The same on the next day with work, kept: every screen shows what is to be done then.
+    [[nodiscard]] const Situation& on_next(units::Day day) const;
 
     [[nodiscard]] const Journal& journal() const { return *journal_; }
     [[nodiscard]] units::Day today() const { return today_; }
@@ -135,6 +137,7 @@ class Situation : public std::enable_shared_from_this<Situation> {
     Once<base::Result<scenario::RecordedCase>> known_;
     Once<std::set<records::EnclosureId>> exposed_;
     Once<Work> tasks_, work_;
+    Once<std::shared_ptr<const Situation>> next_;
     mutable std::mutex days_guard_;
     mutable std::map<units::Day, records::Collection> days_;  ///< other days
     mutable std::mutex beliefs_guard_;

@@ -55,4 +55,10 @@ Result<worklist::Overview> overview_of(const Situation& situation) {
                                exposed_from);
 }
 
+std::vector<worklist::WorkAhead> next_work_of(const Situation& situation, const worklist::Overview& today) {
+    if (!today.next_day || today.due > 0) return {};
+    const auto& then = tasks_of(situation.on_next(*today.next_day));
+    return then ? worklist::sum_up(*then) : std::vector<worklist::WorkAhead>{};
+}
+
 }  // namespace mitefall::service

@@ -17,4 +17,8 @@ namespace mitefall::service {
 /// Every room at a glance.
 [[nodiscard]] base::Result<worklist::Overview> overview_of(const Situation& situation);
 
+/// What is to be done on the next day with work, with nothing left of today; else nothing.
+[[nodiscard]] std::vector<worklist::WorkAhead> next_work_of(const Situation& situation,
+                                                            const worklist::Overview& today);
+
 }  // namespace mitefall::service

@@ -63,7 +63,7 @@ Response situation(const Means& means) {
     if (!today) return failed("situation", today.error());
     const auto overview = service::overview_of(**today);
     if (!overview) return failed("situation", overview.error());
-    Json json = formats::overview_json(*overview);
+    Json json = formats::overview_json(*overview, service::next_work_of(**today, *overview));
     const records::FactId entry = (*today)->entry();
     if (const auto kept = kept_of<KeptClearance>(means, "clear", entry, (*today)->today()))
         add_clearance(*kept->answer, json);

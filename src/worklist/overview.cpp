@@ -39,6 +39,24 @@ int number_of(const Worklist& list, TaskState state) {
         std::count_if(list.tasks.begin(), list.tasks.end(), [&](const Task& t) { return counts(t, state); }));
 }
 
+/// Its day is gone by and none of it is late, or it is today and all of it is done or skipped.
+bool is_over(units::Day round, units::Day today, const Worklist& list) {
+    const auto is_of_it = [&](const auto& one) { return one.planned == round; };
+    const bool is_late = std::any_of(list.late.rounds.begin(), list.late.rounds.end(), is_of_it);
+    const bool is_open = std::any_of(list.tasks.begin(), list.tasks.end(), [&](const Task& task) {
+        return is_of_it(task) && counts(task, TaskState::open);
+    });
+    return round < today ? !is_late : round == today && !is_open;
+}
+
+int rounds_over(const Collection& collection, const Worklist& list) {
+    if (!collection.plan) return 0;
+    const auto& rounds = collection.plan->value.rounds;
+    return static_cast<int>(std::count_if(rounds.begin(), rounds.end(), [&](units::Day round) {
+        return is_over(round, collection.day, list);
+    }));
+}
+
 using Glances = std::map<EnclosureId, EnclosureAtAGlance>;
 
 Glances glances_at(const Collection& collection) {
@@ -109,6 +127,21 @@ Statement tell(const records::PlanAdopted& plan) {
     return work::adopted(std::move(parts));
 }
 
+std::vector<WorkAhead> sum_up(const Worklist& list) {
+    std::vector<WorkAhead> kinds;
+    for (const Task& task : list.tasks) {
+        if (!counts(task, TaskState::open)) continue;
+        const auto method =
+            task.treatment ? std::optional(task.treatment->method()) : std::optional<records::Method>{};
+        const auto same = std::find_if(kinds.begin(), kinds.end(), [&](const WorkAhead& one) {
+            return one.kind == task.kind && one.method == method;
+        });
+        if (same == kinds.end()) kinds.push_back({task.kind, method, 1});
+        if (same != kinds.end()) ++same->tasks;
+    }
+    return kinds;
+}
+
 Overview look_over(std::span<const records::Entry> journal, const Collection& collection,
                    const exposure::Tracing& tracing, const Worklist& list, double exposed_from) {
     Glances glances = glances_at(collection);
@@ -121,6 +154,7 @@ Overview look_over(std::span<const records::Entry> journal, const Collection& co
     Overview overview;
     overview.day = collection.day;
     overview.plan = collection.plan;
+    overview.rounds_over = rounds_over(collection, list);
     overview.due = number_of(list, TaskState::open);
     overview.done = number_of(list, TaskState::done);
     overview.next_day = list.next_day;

@@ -31,10 +31,18 @@ struct RoomAtAGlance {
     std::vector<EnclosureAtAGlance> enclosures;  ///< by name of the record
 };
 
+/// Tasks of one kind.
+struct WorkAhead {
+    TaskKind kind = TaskKind::treat;
+    std::optional<records::Method> method;  ///< of treatments
+    int tasks = 0;
+};
+
 struct Overview {
     units::Day day;
     std::vector<RoomAtAGlance> rooms;
     std::optional<records::DatedValue<records::PlanAdopted>> plan;
+    int rounds_over = 0;  ///< of the plan: those of which nothing is left to do
     Late late = {};
     int due = 0, done = 0;  ///< of all tasks of today, those of no enclosure too
     std::optional<units::Day> next_day;
@@ -43,6 +51,9 @@ struct Overview {
 
 /// "3 rounds from 10 Mar 2026 to 16 Mar 2026, 18 enclosures, substrate changed each round, ..." (work.def)
 [[nodiscard]] statement::Statement tell(const records::PlanAdopted& plan);
+
+/// Tasks still to do, kind by kind, in the order in which each first comes.
+[[nodiscard]] std::vector<WorkAhead> sum_up(const Worklist& list);
 
 /// `exposed_from`: the least chance that counts as exposed.
 [[nodiscard]] Overview look_over(std::span<const records::Entry> journal,

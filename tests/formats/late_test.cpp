@@ -34,7 +34,7 @@ TEST(Late, is_as_its_schemas_say) {
     worklist::Overview overview;
     overview.day = today;
     overview.late = all_of_it();
-    EXPECT_EQ(faults_of(overview_json(overview), "web-situation"), "");
+    EXPECT_EQ(faults_of(overview_json(overview, {{worklist::TaskKind::check, {}, 2}}), "web-situation"), "");
     EXPECT_EQ(faults_of(late_chances_json({ago(6), {{0.9, 0.8, 0.95}}, {0.8, 0.7, 0.9}, {}}), "late"), "");
     EXPECT_EQ(late_json({}), Json(nullptr));
 }

@@ -76,6 +76,7 @@ TEST(CheckNames, unknown_names_are_refused_in_every_fact_that_names_something) {
         SubstrateChanged{lost, Substrate::paper},
         WaterMoved{lost, true},
         PaperWetted{lost},
+        EnclosureStands{lost, "A", 1, 1},
         MealNoted{nobody, MealOutcome::eaten, "", 0, {}, false},
         EggsNoted{lost},
         OutsideContact{OutsideKind::show, {nowhere}, {}, ""},
@@ -121,6 +122,16 @@ TEST(CheckAmounts, climates_beyond_the_limits_are_refused) {
     expect_refused_value(with(30, 20, -0.1), "humidity");
     Journal journal = small_collection();
     EXPECT_TRUE(journal.try_add(day(6, 1), with(60, -10, 100)));
+}
+
+TEST(CheckAmounts, levels_and_positions_are_counted_from_one) {
+    for (const int count : {0, -1, 101}) {
+        expect_refused_value(EnclosureStands{EnclosureId("a"), "rack", count, 1}, "level");
+        expect_refused_value(EnclosureStands{EnclosureId("a"), "rack", 1, count}, "position");
+    }
+    expect_refused_value(EnclosureStands{EnclosureId("a"), "", 1, 1}, "rack");
+    Journal journal = small_collection();
+    EXPECT_TRUE(journal.try_add(day(6, 1), EnclosureStands{EnclosureId("a"), "rack", 100, 100}));
 }
 
 TEST(CheckAmounts, areas_and_strengths) {

@@ -226,6 +226,21 @@ TEST(Fold, meals_are_kept_by_day_and_eggs_since_they_were_first_told_of) {
     EXPECT_FALSE(journal.try_add(day(2, 9), EggsNoted{EnclosureId("a"), false})) << "there are none";
 }
 
+TEST(Fold, an_enclosure_stands_where_it_was_put_last) {
+    Journal journal = small_collection();
+    EXPECT_FALSE(collection_on(journal.entries, day(1, 31)).enclosures.at(EnclosureId("a")).stand);
+    journal.add(day(2, 1), EnclosureStands{EnclosureId("a"), "by the door", 1, 4});
+    journal.add(day(2, 3), EnclosureStands{EnclosureId("a"), "window", 3, 2});
+    const auto then = collection_on(journal.entries, day(2, 2)).enclosures.at(EnclosureId("a")).stand;
+    ASSERT_TRUE(then);
+    EXPECT_EQ(then->rack, "by the door");
+    const auto now = collection_on(journal.entries, day(2, 3)).enclosures.at(EnclosureId("a")).stand;
+    ASSERT_TRUE(now);
+    EXPECT_EQ(now->rack, "window");
+    EXPECT_EQ(now->level, 3);
+    EXPECT_EQ(now->position, 2);
+}
+
 TEST(Fold, contact_with_the_outside_is_remembered_with_its_day_and_entry) {
     Journal journal = small_collection();
     const FactId entry =

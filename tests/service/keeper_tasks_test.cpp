@@ -51,6 +51,31 @@ class Tasks : public store::Scratch {
     Keeper keeper = make_two_tubs(path(), knowledge());
 };
 
+TEST_F(Tasks, with_nothing_left_of_today_the_work_of_the_next_day_is_told) {
+    const auto next = [&] {
+        const auto today = keeper.situation(first_round).value();
+        return next_work_of(*today, overview_of(*today).value());
+    };
+    EXPECT_TRUE(next().empty()) << "there is work today";
+    for (int second = 1; second < 40; ++second) {
+        const auto list = keeper.ask(at_second(second), worklist_of).value();
+        const auto open = std::find_if(list.tasks.begin(), list.tasks.end(), [](const worklist::Task& one) {
+            return one.kind != worklist::TaskKind::hygiene && one.state == TaskState::open;
+        });
+        if (open == list.tasks.end()) break;
+        const bool is_check = open->kind == worklist::TaskKind::check;
+        Tap tap{open->key};
+        if (is_check) tap.answer = worklist::CheckAnswer{};
+        ASSERT_TRUE(keeper.tick(tap, at_second(second)));
+    }
+    const auto kinds = next();
+    ASSERT_FALSE(kinds.empty());
+    const auto then =
+        keeper.situation(*overview_of(*keeper.situation(first_round).value())->next_day).value();
+    EXPECT_EQ(kinds.front().kind, worklist::sum_up(*worklist_of(*then)).front().kind)
+        << "the list of that day tells the same";
+}
+
 TEST_F(Tasks, done_is_done_once_and_the_second_is_told_so) {
     const Ticked first = keeper.tick({pim}, at_second(1)).value();
     EXPECT_FALSE(first.already);

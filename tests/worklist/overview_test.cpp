@@ -73,14 +73,25 @@ TEST_F(AtAGlance, danger_follows_the_chance_of_exposure) {
     EXPECT_EQ(glance(look(tracing), "b").danger, Danger::exposed);
 }
 
-TEST_F(AtAGlance, counts_tasks_by_enclosure_and_in_all) {
-    Worklist list;
-    const auto add = [&](const char* enclosure, TaskKind kind, TaskState state) {
+class Listed {
+  public:
+    void add(const char* enclosure, TaskKind kind, TaskState state, units::Day planned = day(3, 10)) {
         Task task;
         task.enclosure = EnclosureId(enclosure);
         task.kind = kind;
         task.state = state;
+        task.planned = planned;
         list.tasks.push_back(task);
+    }
+
+    Worklist list;
+};
+
+TEST_F(AtAGlance, counts_tasks_by_enclosure_and_in_all) {
+    Listed listed;
+    Worklist& list = listed.list;
+    const auto add = [&](const char* enclosure, TaskKind kind, TaskState state) {
+        listed.add(enclosure, kind, state);
     };
     add("a", TaskKind::treat, TaskState::open);
     add("a", TaskKind::water_out, TaskState::done);
@@ -95,6 +106,37 @@ TEST_F(AtAGlance, counts_tasks_by_enclosure_and_in_all) {
     EXPECT_EQ(overview.due, 2);
     EXPECT_EQ(overview.done, 1);
     EXPECT_EQ(overview.next_day, day(3, 13));
+}
+
+TEST_F(AtAGlance, a_round_is_over_once_nothing_of_it_is_left) {
+    put(day(3, 1), records::PlanAdopted{{day(3, 2), day(3, 6), day(3, 10), day(3, 14)},
+                                        {EnclosureId("a")},
+                                        {},
+                                        {false, false},
+                                        units::milligrams_per_litre(10)});
+    Listed of;
+    of.add("a", TaskKind::treat, TaskState::open);
+    of.list.late.rounds.push_back({2, 4, day(3, 6), 1, 1});
+    EXPECT_EQ(look({}, of.list).rounds_over, 1) << "one is late, one is begun, one is to come";
+    of.list.late = {};
+    EXPECT_EQ(look({}, of.list).rounds_over, 2);
+    of.list.tasks.front().state = TaskState::skipped;
+    EXPECT_EQ(look({}, of.list).rounds_over, 3);
+}
+
+TEST(WorkToCome, is_summed_up_by_kind_in_working_order) {
+    Listed of;
+    of.add("", TaskKind::hygiene, TaskState::open);
+    of.add("a", TaskKind::check, TaskState::open);
+    of.add("a", TaskKind::water_out, TaskState::done);
+    of.add("b", TaskKind::water_back, TaskState::open);
+    of.add("b", TaskKind::check, TaskState::open);
+    const auto kinds = sum_up(of.list);
+    ASSERT_EQ(kinds.size(), 2U) << "gloves are no task, and what is done is done";
+    EXPECT_EQ(kinds[0].kind, TaskKind::check);
+    EXPECT_EQ(kinds[0].tasks, 2);
+    EXPECT_EQ(kinds[1].kind, TaskKind::water_back);
+    EXPECT_EQ(kinds[1].tasks, 1);
 }
 
 TEST(AdoptedPlan, is_told_in_words) {

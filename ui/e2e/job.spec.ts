@@ -121,6 +121,7 @@ test('from a sighting to release', async ({ page, served }, info) => {
 
   await test.step('an animal that reacts is left out from then on', async () => {
     await page.getByRole('link', { name: 'Today', exact: true }).click();
+    await page.getByRole('link', { name: 'As a list' }).click();
     await page.getByRole('button', { name: /^More about: (Mist|Soak) Bruno/ }).click();
     await page.getByRole('button', { name: 'The animal reacted' }).click();
     await page.getByLabel('What you saw').fill('limp');

@@ -80,6 +80,7 @@ async function nameOfLength(page: Page, served: Served, length: number): Promise
 test('what was just done stands beside the screen, on every screen', async ({ page, served }, info) => {
   await keepNotices(page);
   await open(page, served, 'animal/ada');
+  await page.getByText('Weigh', { exact: true }).click();
   await page.getByLabel('Weight, g').fill('1620');
   await page.getByRole('button', { name: 'Record weight' }).click();
   await measure(page, info, 'animal', /Undo/);

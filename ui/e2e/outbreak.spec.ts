@@ -220,6 +220,7 @@ async function numbersAgree(page: Page, house: House, day: string, everywhere: b
     expect(course.clear[0], `${day}: the curve of the plan`).toMatchObject({ ...clear.collection.clear });
   }
   await show(page, house, '');
+  await page.getByText('The numbers', { exact: true }).click();
   const told = bigAt(page, 'Chance that no mite is left today');
   await expect(told).toBeVisible(long);
   const said = await told.innerText();

@@ -48,6 +48,7 @@ test('a room: other life, doors, climate', async ({ page, served }) => {
 
 test('an odd weight is asked about; an animal that left stays readable', async ({ page, served }) => {
   await open(page, served, 'animal/ada');
+  await page.getByText('Weigh', { exact: true }).click();
   await page.getByLabel('Weight, g').fill('1,62');
   await page.getByRole('button', { name: 'Record weight' }).click();
   await expect(page.getByText(/^Ada weighed .* Really 1\.62 g now\?$/)).toBeVisible();
@@ -55,6 +56,8 @@ test('an odd weight is asked about; an animal that left stays readable', async (
   await page.getByLabel('Weight, g').fill('1,620');
   await page.getByLabel('Weight, g').blur();
   await expect(page.getByText('Write 1620 or 1.62.')).toBeVisible();
+  await page.getByText('It left the collection', { exact: true }).click();
+  await expect(page.getByRole('button', { name: 'Record that it left' })).toBeDisabled();
   await page.getByLabel('Why').selectOption({ label: 'Sold' });
   await page.getByRole('button', { name: 'Record that it left' }).click();
   await page.getByRole('button', { name: 'Yes, it left' }).click();
@@ -70,6 +73,7 @@ test('a sale from where mites were seen says what it does and what to tell', asy
   const { sightings, animals } = await answerOf(page, served, 'collection');
   const sold = animals.find((one) => one.enclosure === sightings.at(-1)?.enclosure)?.animal ?? '';
   await open(page, served, `animal/${sold}`);
+  await page.getByText('It left the collection', { exact: true }).click();
   const sell = async (): Promise<void> => {
     await page.getByLabel('Why').selectOption({ label: 'Sold' });
     await page.getByRole('button', { name: 'Record that it left' }).click();
@@ -158,6 +162,7 @@ test('a sign of illness stands first until it is gone; a death stops the company
   served,
 }, info) => {
   await open(page, served, 'animal/ada');
+  await page.locator('summary', { hasText: 'Any of these?' }).click();
   const question = page.getByRole('region', { name: 'Any of these?' });
   await question.getByRole('button', { name: 'Pale gums' }).click();
   await question.getByRole('button', { name: 'Save: a veterinarian today' }).click();
@@ -172,6 +177,7 @@ test('a sign of illness stands first until it is gone; a death stops the company
   await page.getByRole('button', { name: 'Pale gums: gone' }).click();
   await expect(page.getByRole('heading', { name: 'Ring a veterinarian today' })).toHaveCount(0);
 
+  await page.getByText('It left the collection', { exact: true }).click();
   await page.getByLabel('Why').selectOption({ label: 'Died' });
   await page.getByRole('button', { name: 'Record that it left' }).click();
   await page.getByRole('button', { name: 'Yes, it left' }).click();

@@ -32,6 +32,9 @@ Json enclosure_json(const records::Enclosure& e) {
     json["water_is_out"] = e.water_is_out;
     json["water_out_since"] = date(e.water_out_since);
     json["eggs_since"] = e.eggs ? date(e.eggs->day) : Json(nullptr);
+    json["stand"] =
+        e.stand ? Json{{"rack", e.stand->rack}, {"level", e.stand->level}, {"position", e.stand->position}}
+                : Json(nullptr);
     return json;
 }
 

@@ -24,6 +24,16 @@ void join(Room& room, const RoomId& other) {
     if (place == list.end() || *place != other) list.insert(place, other);
 }
 
+/// More than any rack has (assumption): a slip of the finger is told.
+constexpr int most_of_a_rack = 100;
+
+Applied check_count(std::string_view what, int value) {
+    if (value >= 1 && value <= most_of_a_rack) return {};
+    return refuse(fmt::format("the {} is not possible", what), std::to_string(value),
+                  fmt::format("1 to {}", most_of_a_rack),
+                  "count levels from the top, positions from the left");
+}
+
 }  // namespace
 
 Applied RoomAdded::check(const RoomAdded& fact) {
@@ -147,6 +157,21 @@ Applied PaperWetted::apply(const PaperWetted& fact, const Effect& effect) {
     const auto enclosure = find_enclosure(fact.enclosure, effect);
     if (!enclosure) return base::fail(enclosure.error());
     (*enclosure)->wetted.push_back({effect.day, effect.entry});
+    return {};
+}
+
+Applied EnclosureStands::check(const EnclosureStands& fact) {
+    return first_failure({check_needed_text("rack", fact.rack), check_label("rack", fact.rack)});
+}
+
+Applied EnclosureStands::check_amounts(const EnclosureStands& fact) {
+    return first_failure({check_count("level", fact.level), check_count("position", fact.position)});
+}
+
+Applied EnclosureStands::apply(const EnclosureStands& fact, const Effect& effect) {
+    const auto enclosure = find_enclosure(fact.enclosure, effect);
+    if (!enclosure) return base::fail(enclosure.error());
+    (*enclosure)->stand = Stand{on_one_line(fact.rack), fact.level, fact.position};
     return {};
 }
 

@@ -129,7 +129,23 @@ struct PaperWetted {
     static Applied apply(const PaperWetted& fact, const Effect& effect);
 };
 
+/// Where an enclosure stands in its room from now on. Of use to people only: no engine asks for it.
+struct EnclosureStands {
+    EnclosureId enclosure;
+    std::string rack;  ///< what people call the rack or shelf
+    int level = 1;     ///< counted from the top
+    int position = 1;  ///< counted from the left
+
+    static constexpr Kind kind{"enclosure-stands", Damaged::says_nothing};
+    static constexpr std::tuple members{
+        Member{"enclosure", &EnclosureStands::enclosure}, Member{"rack", &EnclosureStands::rack},
+        Member{"level", &EnclosureStands::level}, Member{"position", &EnclosureStands::position}};
+    static Applied check(const EnclosureStands& fact);
+    static Applied check_amounts(const EnclosureStands& fact);
+    static Applied apply(const EnclosureStands& fact, const Effect& effect);
+};
+
 using PlaceFacts = KindList<RoomAdded, EnclosureAdded, BystanderNoted, ItemShared, SubstrateChanged,
-                            WaterMoved, PaperWetted, OutsideContact>;
+                            WaterMoved, PaperWetted, OutsideContact, EnclosureStands>;
 
 }  // namespace mitefall::records

@@ -107,6 +107,10 @@ class Deed {
     std::string operator()(const records::PaperWetted& f) const {
         return "wetted the paper of " + name(f.enclosure) + " again";
     }
+    std::string operator()(const records::EnclosureStands& f) const {
+        return fmt::format("put {} at {}, level {}, position {}", name(f.enclosure), f.rack, f.level,
+                           f.position);
+    }
     std::string operator()(const records::WaterMoved& f) const {
         return fmt::format("{} the water dish of {}", f.out ? "took out" : "put back", name(f.enclosure));
     }

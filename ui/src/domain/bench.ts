@@ -45,6 +45,9 @@ export interface Bench {
   spoons: (typeof spoons)[number][];
   bottle: string;
   preserved: boolean;
+  /** As typed: so many squirts of the bottle fill so many mL; empty until they were counted. */
+  squirts: string;
+  squirtsMl: string;
   /** "50 mL=18.90 EUR" */
   packages: string[];
 }
@@ -60,6 +63,8 @@ export const usualBench: Bench = {
   spoons: [],
   bottle: '',
   preserved: false,
+  squirts: '',
+  squirtsMl: '',
   packages: [],
 };
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { metric } from '../../test/units';
 import type { Animal } from '../contract/answers';
-import { askWeight } from './weights';
+import { askWeights } from './weights';
 
 describe('a weight', () => {
   const units = metric;
@@ -11,21 +11,32 @@ describe('a weight', () => {
       name,
       weight: mass_g === null ? null : { mass_g, day: '2026-11-03', entry: 1 },
     }) as unknown as Animal;
+  const ask = (now: number | null, animals: Animal[]) =>
+    askWeights(
+      animals.map((of) => ({ of, now })),
+      units,
+    );
 
   it('that is more than half away from the last is asked about', () => {
-    expect(askWeight(1.62, [animal('Moss', 1620)], units)).toBe(
-      'Moss weighed 1.62 kg on 3 Nov 2026. Really 1.62 g now?',
-    );
-    expect(askWeight(2500, [animal('Moss', 1620)], units)).not.toBeNull();
+    expect(ask(1.62, [animal('Moss', 1620)])).toBe('Moss weighed 1.62 kg on 3 Nov 2026. Really 1.62 g now?');
+    expect(ask(2500, [animal('Moss', 1620)])).not.toBeNull();
   });
 
   it('that is likely, or the first, is not', () => {
-    expect(askWeight(1500, [animal('Moss', 1620), animal('Bo', null)], units)).toBeNull();
-    expect(askWeight(null, [animal('Moss', 1620)], units)).toBeNull();
+    expect(ask(1500, [animal('Moss', 1620), animal('Bo', null)])).toBeNull();
+    expect(ask(null, [animal('Moss', 1620)])).toBeNull();
+  });
+
+  it('is asked about by its own animal where several are weighed', () => {
+    const each = [
+      { of: animal('Moss', 1620), now: 1600 },
+      { of: animal('Bo', 400), now: 1600 },
+    ];
+    expect(askWeights(each, units)).toBe('Bo weighed 400 g on 3 Nov 2026. Really 1.6 kg now?');
   });
 
   it('for many names three of them', () => {
     const many = ['A', 'B', 'C', 'D', 'E'].map((name) => animal(name, 1000));
-    expect(askWeight(1, many, units)).toMatch(/A weighed.*B weighed.*C weighed.*And 2 more\.$/);
+    expect(ask(1, many)).toMatch(/A weighed.*B weighed.*C weighed.*And 2 more\.$/);
   });
 });

@@ -9,11 +9,16 @@ export const isOdd = (now: number, last: number): boolean => Math.abs(now - last
 const t = words.animals;
 const told = 3;
 
-/** What to ask before a weight is put on record for these animals; null when it is likely. */
-export function askWeight(now: number | null, animals: readonly Animal[], units: Units): string | null {
-  if (now === null) return null;
-  const questions = animals.flatMap(({ animal, name, weight }) =>
-    weight && isOdd(now, weight.mass_g)
+export interface Weighing {
+  of: Animal;
+  /** Grams; null: not weighed. */
+  now: number | null;
+}
+
+/** What to ask before weights are put on record, each of its own animal; null when all are likely. */
+export function askWeights(weighings: readonly Weighing[], units: Units): string | null {
+  const questions = weighings.flatMap(({ of: { animal, name, weight }, now }) =>
+    now !== null && weight && isOdd(now, weight.mass_g)
       ? [
           t.oddWeight(
             name || animal,

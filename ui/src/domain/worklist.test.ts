@@ -1,7 +1,18 @@
 import { describe, expect, it } from 'vitest';
 import { said } from '../../test/said';
 import type { Caution, Task } from '../contract/answers';
-import { cautionsByPlace, headCautions, ownCautions, progressOf, stopsOf, strengthOf } from './worklist';
+import { usualBench } from './bench';
+import {
+  amountOf,
+  cautionsByPlace,
+  cautionsOf,
+  headCautions,
+  ownCautions,
+  progressOf,
+  stopsOf,
+  strengthOf,
+  visitsOf,
+} from './worklist';
 
 const task = (key: string, rest: Partial<Task> = {}): Task => ({
   key,
@@ -33,6 +44,44 @@ const caution = (text: string): Caution => ({
   ...{ rule: text, args: {}, text: said(text), tag: 'P', source: null, animals: [] },
 });
 const cautions = (...texts: string[]): Caution[] => texts.map(caution);
+
+describe('one place at a time', () => {
+  const gloves = (key: string): Task => task(key, { kind: 'hygiene', room: null, enclosure: null });
+  it('has the words on hands and gloves at the head of the place they come before', () => {
+    const { visits, after } = visitsOf([
+      gloves('wash'),
+      task('1'),
+      task('2'),
+      gloves('change'),
+      task('3', { enclosure: 'a-02' }),
+      gloves('last'),
+    ]);
+    expect(visits.map((one) => [one.before.map(({ key }) => key), one.tasks.map(({ key }) => key)])).toEqual([
+      [['wash'], ['1', '2']],
+      [['change'], ['3']],
+    ]);
+    expect(after.map(({ key }) => key)).toEqual(['last']);
+  });
+  it('tells a warning of two steps once, and none that was read at the head', () => {
+    const steps = [
+      task('1', { cautions: cautions('gloves', 'eyes') }),
+      task('2', { cautions: cautions('eyes', 'shed') }),
+    ];
+    expect(cautionsOf(steps, cautions('gloves')).map(({ text }) => text)).toEqual(['eyes', 'shed']);
+  });
+  it('tells an amount in squirts once they were counted, and never what is to be mixed', () => {
+    const units = { system: 'metric', scale: 'C' } as const;
+    const counted = { ...usualBench, squirts: '25', squirtsMl: '20' };
+    const spray = task('1', { amount_ml: 10, agent: 'ivermectin', strength_mg_per_l: 10 });
+    expect(amountOf(spray, units, usualBench)).toBe('10 mL · ivermectin 10 mg/L');
+    // 10 mL hold 12 squirts of 0.8 mL, 9.6 mL.
+    expect(amountOf(spray, units, counted)).toBe(
+      '10 mL · 12 squirts (rounded down, 9.6 mL) · ivermectin 10 mg/L',
+    );
+    expect(amountOf({ ...spray, kind: 'mix' }, units, counted)).toBe('10 mL · ivermectin 10 mg/L');
+    expect(amountOf({ ...spray, amount_ml: 0.5 }, units, counted)).toContain('less than one squirt');
+  });
+});
 
 describe('the worklist', () => {
   it('keeps the working order: a place that is come back to is another stop', () => {

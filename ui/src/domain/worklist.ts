@@ -1,5 +1,8 @@
 import type { Task } from '../contract/answers';
-import { showStrength } from '../format';
+import { showStrength, showVolume, type Units } from '../format';
+import { words } from '../words/en';
+import type { Bench } from './bench';
+import { squirtsOf } from './squirts';
 
 /** Tasks that follow one another in the same enclosure, or in the same room outside any enclosure. */
 export interface Stop {
@@ -23,6 +26,28 @@ export function stopsOf(tasks: readonly Task[]): Stop[] {
 /** Tasks that are ticked; words on hygiene are read, not ticked. */
 export const tickable = (task: Task): boolean => task.kind !== 'hygiene';
 
+/** A stop at which something is done, and the words on hygiene that come before it. */
+export interface Visit extends Stop {
+  before: Task[];
+}
+
+/** The way through the day, one place at a time. `after`: words on hygiene behind the last of them. */
+export function visitsOf(tasks: readonly Task[]): { visits: Visit[]; after: Task[] } {
+  const visits: Visit[] = [];
+  let before: Task[] = [];
+  for (const task of tasks) {
+    const last = visits.at(-1);
+    if (!tickable(task)) before.push(task);
+    else if (last && before.length === 0 && last.room === task.room && last.enclosure === task.enclosure)
+      last.tasks.push(task);
+    else {
+      visits.push({ key: task.key, room: task.room, enclosure: task.enclosure, tasks: [task], before });
+      before = [];
+    }
+  }
+  return { visits, after: before };
+}
+
 export function progressOf(
   tasks: readonly Task[],
   isTicked: (task: Task) => boolean,
@@ -37,7 +62,7 @@ export function progressOf(
 type Caution = Task['cautions'][number];
 
 /** What a caution tells, whatever its words: the same for the same rule and arguments. */
-const sayingOf = ({ rule, args }: Caution): string => JSON.stringify([rule, args]);
+export const sayingOf = ({ rule, args }: Caution): string => JSON.stringify([rule, args]);
 
 /** What cautions stand on: a task, or a treatment of a plan. */
 export type Bearer = Pick<Task, 'method' | 'cautions' | 'room' | 'enclosure'> & { kind?: Task['kind'] };
@@ -77,6 +102,28 @@ export function cautionsByPlace(
     for (const { text } of ownCautions(task, head))
       found.set(text, (found.get(text) ?? new Set()).add(placeOf(task)));
   return [...found].map(([text, places]) => ({ text, places: [...places].filter(Boolean) }));
+}
+
+/** What must be known at a place and is not said at the head of the day: each once. */
+export function cautionsOf(tasks: readonly Task[], head: readonly Caution[]): Caution[] {
+  const all = new Map(
+    tasks.flatMap((task) => ownCautions(task, head)).map((caution) => [sayingOf(caution), caution]),
+  );
+  return [...all.values()];
+}
+
+/** "24 mL · ivermectin 10 mg/L", and in squirts of the keeper's bottle where one has been counted. */
+export function amountOf(task: Task, units: Units, bench: Bench): string {
+  const amount = task.amount_ml;
+  const isSprayed = amount !== null && task.kind !== 'mix';
+  const squirts = isSprayed ? squirtsOf(amount, bench) : null;
+  return [
+    amount === null ? '' : showVolume(amount, units),
+    squirts && amount !== null ? words.squirts.tell(squirts.number, showVolume(squirts.ml, units)) : '',
+    strengthOf(task),
+  ]
+    .filter(Boolean)
+    .join(' · ');
 }
 
 /** "ivermectin 10 mg/L": a strength is never shown without what it is of. */

@@ -14,6 +14,7 @@ import {
   showDay,
   showShortDay,
   showEnds,
+  showInTen,
   showLevel,
   showMass,
   showMoney,
@@ -30,6 +31,26 @@ import {
   whyNot,
 } from '.';
 import { inWords } from './in-words';
+
+describe('chances in tens', () => {
+  // Floored by hand: 69 of 100 are six whole tenths.
+  it.each([
+    [0, 'next to none'],
+    [0.005, 'less than 1 in 100'],
+    [0.05, 'less than 1 in 10'],
+    [0.69, 'about 6 in 10'],
+    [0.7, 'about 7 in 10'],
+    [0.949, 'about 9 in 10'],
+    [0.95, 'about 19 in 20'],
+    [0.9899, 'about 19 in 20'],
+    [0.99, 'about 99 in 100'],
+    [0.9995, 'about 999 in 1000'],
+    [1, 'more than 9999 in 10000'],
+  ])('%f is %s', (chance, text) => expect(showInTen(chance)).toBe(text));
+  it('are not told where they are not known', () => {
+    expect([showInTen(null), showInTen(1.2)]).toEqual([null, null]);
+  });
+});
 
 describe('chances', () => {
   // The words of the command line: units::show_chance.

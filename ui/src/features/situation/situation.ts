@@ -2,7 +2,7 @@ import type { Answers } from '../../contract/answers';
 import { words } from '../../words/en';
 
 export type Room = Answers['situation']['rooms'][number];
-type Tub = Room['enclosures'][number];
+export type Tub = Room['enclosures'][number];
 export type Filter = keyof typeof words.situation.filters;
 
 const fits: Record<Filter, (tub: Tub) => boolean> = {
@@ -29,6 +29,21 @@ export function filterRooms(rooms: Room[], filter: Filter, find: string): Room[]
     .filter((room) => room.enclosures.length > 0)
     .sort((a, b) => worst(b) - worst(a));
 }
+
+/** What must not wait first: mites seen, then exposed, then the likelier reached; names stay in their order. */
+export const urgentFirst = (tubs: readonly Tub[]): Tub[] =>
+  [...tubs].sort((a, b) => urgency[b.danger] - urgency[a.danger] || (b.exposure ?? 0) - (a.exposure ?? 0));
+
+/** Those to look at first, `most` of them. */
+export const mattering = (rooms: readonly Room[], thirsty: ReadonlySet<string>, most: number): Tub[] => {
+  const matters = rooms
+    .flatMap((room) => room.enclosures)
+    .filter((tub) => tub.danger !== 'healthy' || thirsty.has(tub.enclosure));
+  const dry = (tub: Tub): number => Number(thirsty.has(tub.enclosure));
+  return urgentFirst(matters)
+    .sort((a, b) => dry(b) - dry(a))
+    .slice(0, most);
+};
 
 export function tallied(room: Room): string {
   const count = (danger: Tub['danger']) => room.enclosures.filter((tub) => tub.danger === danger).length;

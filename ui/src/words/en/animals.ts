@@ -145,6 +145,7 @@ export const entries = {
   'substrate-changed': 'Substrate changed',
   'water-moved': 'Water dish',
   'paper-wetted': 'Paper wetted again',
+  'enclosure-stands': 'Put in its place',
   'outside-contact': 'Contact with animals elsewhere',
   'thing-kept': 'Thing kept',
   'thing-gone': 'Thing gone',

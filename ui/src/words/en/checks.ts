@@ -8,6 +8,17 @@ export const checks = {
     origin: 'Where from',
     out: 'Keep out',
   },
+  first: {
+    today: (count: number) => (count === 1 ? 'Check this tub today' : `Check these ${count} tubs today`),
+    on: (count: number, day: string) =>
+      count === 1 ? `Check this tub on ${day}` : `Check these ${count} tubs on ${day}`,
+    onList: 'They are on today’s list, and not answered yet.',
+    tells: 'They would tell most. If mites are left anywhere, a look shows them:',
+    shows: (name: string, chance: string) => `${name}: ${chance}`,
+    how: (method: string) => `How: ${method.toLowerCase()}.`,
+    record: 'Record what you saw',
+    none: 'Nothing to check today',
+  },
   how: 'How was it checked?',
   saw: 'What was seen?',
   which: 'Which enclosures?',

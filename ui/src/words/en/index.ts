@@ -15,3 +15,6 @@ export * from './cupboard';
 export * from './look';
 export * from './night';
 export * from './signs';
+export * from './home';
+export * from './tub';
+export * from './animal-today';

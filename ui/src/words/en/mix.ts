@@ -1,3 +1,14 @@
+/** Amounts in squirts of the keeper's bottle. */
+export const squirts = {
+  title: 'Squirts of your bottle',
+  number: 'Squirts counted',
+  ml: 'They filled',
+  help: 'Squirt into a marked cup up to a mark, and count. Amounts are then told in squirts too.',
+  impossible: 'One squirt would be more than 10 mL or less than 0.05 mL: count again.',
+  tell: (number: number, ml: string) =>
+    number === 0 ? 'less than one squirt: measure it' : `${number} squirts (rounded down, ${ml})`,
+};
+
 export const mix = {
   title: 'Mix',
   tabs: { make: 'Make a mix', strength: 'How strong is it?', batches: 'Batches', shopping: 'Shopping' },

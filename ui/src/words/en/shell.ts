@@ -124,6 +124,8 @@ export const pairing = {
 export const chart = {
   to: 'to',
   marks: 'a round',
+  chance: 'Chance',
+  count: 'Number',
   hint: 'Touch the chart to read a day.',
   picture: (label: string) => `Chart: ${label}. The same figures are in the table.`,
 };
