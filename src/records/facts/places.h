@@ -136,19 +136,13 @@ struct EnclosureStands {
     int level = 1;     ///< counted from the top
     int position = 1;  ///< counted from the left
 
-    static constexpr std::string_view kind = "enclosure-stands";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("enclosure", fact.enclosure);
-        archive.field("rack", fact.rack);
-        archive.field("level", fact.level);
-        archive.field("position", fact.position);
-    }
-    [[nodiscard]] static Applied check(const EnclosureStands& fact);
-    [[nodiscard]] static Applied check_amounts(const EnclosureStands& fact);
-    [[nodiscard]] static Applied apply(const EnclosureStands& fact, const Effect& effect);
-    friend bool operator==(const EnclosureStands&, const EnclosureStands&) = default;
+    static constexpr Kind kind{"enclosure-stands", Damaged::says_nothing};
+    static constexpr std::tuple members{
+        Member{"enclosure", &EnclosureStands::enclosure}, Member{"rack", &EnclosureStands::rack},
+        Member{"level", &EnclosureStands::level}, Member{"position", &EnclosureStands::position}};
+    static Applied check(const EnclosureStands& fact);
+    static Applied check_amounts(const EnclosureStands& fact);
+    static Applied apply(const EnclosureStands& fact, const Effect& effect);
 };
 
 using PlaceFacts = KindList<RoomAdded, EnclosureAdded, BystanderNoted, ItemShared, SubstrateChanged,
