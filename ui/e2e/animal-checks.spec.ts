@@ -47,6 +47,7 @@ test('without a list it says which tubs would tell most, and why', async ({ page
   await head.getByRole('link', { name: 'Record what you saw' }).click();
   await page.getByRole('radio', { name: 'None', exact: true }).check();
   await page.getByRole('button', { name: 'Put 3 checks on record' }).click();
+  await page.getByRole('button', { name: 'Yes, all of them' }).click();
   await told(page, /^3 checks are on record\./);
 });
 

@@ -2,8 +2,6 @@
 export const animalToday = {
   title: 'Today it needs',
   nothing: 'Nothing needed today',
-  record: 'Put something on record',
-  papers: 'Papers',
   wrong: 'Its name or kind is wrong',
   wrongLead:
     'Counts from its arrival on: what it may be given is judged anew by the kind. What was entered before stays readable.',

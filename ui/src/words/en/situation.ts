@@ -13,15 +13,6 @@ export const situation = {
   neverSeen: 'No mites on record',
   neverSeenLead: 'Nothing has been sighted. If a speck moves, report it at once: three taps.',
   lastSeen: (when: string) => `Mites last seen ${when}`,
-  today: 'Today',
-  toDo: (due: number, done: number) => (due === 0 ? `All ${done} tasks done` : `${due} to do, ${done} done`),
-  nothingDue: 'Nothing is due today',
-  next: (when: string) => `Next: ${when}`,
-  openToday: 'Open the worklist',
-  plan: 'Plan',
-  noPlan: 'No plan is adopted yet.',
-  choosePlan: 'Choose a plan',
-  openPlan: 'Open the plan',
   tonight: 'Who is exposed',
   roomCount: (exposed: number, seen: number, all: number) =>
     [

@@ -7,7 +7,6 @@ export const tub = {
   oneByOne: 'One tub at a time',
   bench: 'At the bench',
   room: (name: string) => `The room: ${name}`,
-  house: 'Before the tubs',
   before: 'Before you open it',
   warnings: 'Of this animal',
   leave: (task: string) => `Leave out for now: ${task}`,
