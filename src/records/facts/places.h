@@ -95,6 +95,28 @@ struct BystanderNoted {
     friend bool operator==(const BystanderNoted&, const BystanderNoted&) = default;
 };
 
+/// Other life moved out of the air it shared, for good or for a while, or is back. Who is meant is told by
+/// name or kind; an empty member tells nobody apart.
+struct BystanderMoved {
+    std::string name;
+    std::string taxon;
+    RoomId room;
+    bool out = true;  ///< false: back
+
+    static constexpr std::string_view kind = "bystander-moved";
+    static constexpr bool bears_on_treatment = true;
+    template <class Fact, class Archive>
+    static void fields(Fact& fact, Archive& archive) {
+        archive.field("name", fact.name);
+        archive.field(or_null("taxon"), fact.taxon);
+        archive.field(or_null("room"), fact.room);
+        archive.field("out", fact.out);
+    }
+    [[nodiscard]] static Applied check(const BystanderMoved& fact);
+    [[nodiscard]] static Applied apply(const BystanderMoved& fact, const Effect& effect);
+    friend bool operator==(const BystanderMoved&, const BystanderMoved&) = default;
+};
+
 /// A tool, hide or water bowl used in one enclosure and then in another.
 struct ItemShared {
     std::string item;
@@ -180,7 +202,7 @@ struct PaperWetted {
     friend bool operator==(const PaperWetted&, const PaperWetted&) = default;
 };
 
-using PlaceFacts = KindList<RoomAdded, EnclosureAdded, BystanderNoted, ItemShared, SubstrateChanged,
-                            WaterMoved, PaperWetted, OutsideContact>;
+using PlaceFacts = KindList<RoomAdded, EnclosureAdded, BystanderNoted, BystanderMoved, ItemShared,
+                            SubstrateChanged, WaterMoved, PaperWetted, OutsideContact>;
 
 }  // namespace mitefall::records

@@ -50,6 +50,22 @@ struct Checked {
     friend bool operator==(const Checked&, const Checked&) = default;
 };
 
+/// From this day a paper trap lies in each enclosure with animals, and is read every so many days.
+struct TrapRoutine {
+    int every_days = 30;  ///< zero: no longer
+
+    static constexpr std::string_view kind = "trap-routine";
+    static constexpr bool bears_on_treatment = false;
+    template <class Fact, class Archive>
+    static void fields(Fact& fact, Archive& archive) {
+        archive.field("every_days", fact.every_days);
+    }
+    [[nodiscard]] static Applied check(const TrapRoutine& fact);
+    [[nodiscard]] static Applied check_amounts(const TrapRoutine& fact) { return check(fact); }
+    [[nodiscard]] static Applied apply(const TrapRoutine& fact, const Effect& effect);
+    friend bool operator==(const TrapRoutine&, const TrapRoutine&) = default;
+};
+
 /// A treatment as it was given. Which treatments may be proposed is another matter: see safety/.
 struct Treated {
     EnclosureId enclosure;
@@ -135,6 +151,24 @@ struct StrengthAcknowledged {
     friend bool operator==(const StrengthAcknowledged&, const StrengthAcknowledged&) = default;
 };
 
-using TreatmentFacts = KindList<Sighted, Checked, Treated, RoomTreated, VetDirection, StrengthAcknowledged>;
+/// The veterinarian of the collection, to be rung. Named again: another one, or another number.
+struct VeterinarianNamed {
+    std::string who;
+    std::string telephone;  ///< as it is written down: digits and spaces, "+" in front (E.123)
+
+    static constexpr std::string_view kind = "veterinarian-named";
+    static constexpr bool bears_on_treatment = false;
+    template <class Fact, class Archive>
+    static void fields(Fact& fact, Archive& archive) {
+        archive.field("who", fact.who);
+        archive.field("telephone", fact.telephone);
+    }
+    [[nodiscard]] static Applied check(const VeterinarianNamed& fact);
+    [[nodiscard]] static Applied apply(const VeterinarianNamed& fact, const Effect& effect);
+    friend bool operator==(const VeterinarianNamed&, const VeterinarianNamed&) = default;
+};
+
+using TreatmentFacts = KindList<Sighted, Checked, TrapRoutine, Treated, RoomTreated, VetDirection,
+                                StrengthAcknowledged, VeterinarianNamed>;
 
 }  // namespace mitefall::records
