@@ -89,7 +89,7 @@ FactMaker bystander_moved_options(CLI::App& command) {
     command.add_option("WHERE", o->how, "out, or back")->required()->check(CLI::IsMember({"out", "back"}));
     command.add_option("--room", o->enclosure, "Its room, where several have the name");
     return [o]() -> Result<Fact> {
-        return records::BystanderMoved{o->name, {}, RoomId(o->enclosure), o->how == "out"};
+        return records::BystanderMoved{{o->name, {}, RoomId(o->enclosure)}, o->how == "out"};
     };
 }
 

@@ -189,9 +189,9 @@ class Obstacles {
             }
         }
         for (const std::string& name : names)
-            change.facts.emplace_back(records::BystanderMoved{name, {}, {}});
+            change.facts.emplace_back(records::BystanderMoved{{name, {}, {}}});
         for (const std::string& kind : kinds)
-            change.facts.emplace_back(records::BystanderMoved{{}, kind, {}});
+            change.facts.emplace_back(records::BystanderMoved{{{}, kind, {}}});
     }
 
     [[nodiscard]] Change house_apart() const {
@@ -280,8 +280,6 @@ void join(const Change& more, Change& to) {
 }
 
 }  // namespace
-
-std::string_view to_text(Whose whose) { return whose == Whose::keeper ? "keeper" : "veterinarian"; }
 
 std::vector<Change> possible_changes(const plan::Setting& setting) { return Obstacles(setting).changes(); }
 

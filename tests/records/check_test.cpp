@@ -58,7 +58,7 @@ TEST(CheckNames, unknown_names_are_refused_in_every_fact_that_names_something) {
         tub("new", "nowhere"),
         snake("new", "lost"),
         BystanderNoted{"Tom", "cat", nowhere},
-        BystanderMoved{"Tom", {}, {}},
+        BystanderMoved{{"Tom", {}, {}}},
         AnimalMoved{nobody, a},
         AnimalMoved{AnimalId("pim"), lost},
         AnimalLeft{nobody, ""},

@@ -250,8 +250,8 @@ TEST(Fold, other_life_is_here_until_it_moves_out_and_again_once_it_is_back) {
     const BystanderNoted tank{"Tank", "fish", RoomId("snakes")};
     journal.add(day(2, 1), tully);
     journal.add(day(2, 1), tank);
-    const FactId out = journal.add(day(3, 1), BystanderMoved{"Tully", {}, {}});
-    journal.add(day(4, 1), BystanderMoved{"Tully", {}, {}, false});
+    const FactId out = journal.add(day(3, 1), BystanderMoved{{"Tully", {}, {}}});
+    journal.add(day(4, 1), BystanderMoved{{"Tully", {}, {}}, false});
     EXPECT_EQ(collection_on(journal.entries, day(2, 28)).bystanders, (std::vector{tully, tank}));
     const Collection away = collection_on(journal.entries, day(3, 31));
     EXPECT_EQ(away.bystanders, std::vector{tank});
@@ -270,11 +270,12 @@ TEST(Fold, other_life_moves_out_once_and_comes_back_once) {
     const auto kind_of_refusal = [&](const BystanderMoved& fact) {
         return journal.try_add(day(3, 1), fact).error().kind;
     };
-    EXPECT_EQ(kind_of_refusal({"Tully", {}, {}, false}), base::ErrorKind::conflict);
-    EXPECT_EQ(kind_of_refusal({"Nobody", {}, {}}), base::ErrorKind::not_found);
-    EXPECT_EQ(kind_of_refusal({"Tully", "cat", {}}), base::ErrorKind::not_found) << "another kind is another";
-    journal.add(day(3, 1), BystanderMoved{{}, "tortoise", {}});
-    EXPECT_EQ(kind_of_refusal({"Tully", {}, {}}), base::ErrorKind::conflict);
+    EXPECT_EQ(kind_of_refusal({{"Tully", {}, {}}, false}), base::ErrorKind::conflict);
+    EXPECT_EQ(kind_of_refusal({{"Nobody", {}, {}}}), base::ErrorKind::not_found);
+    EXPECT_EQ(kind_of_refusal({{"Tully", "cat", {}}}), base::ErrorKind::not_found)
+        << "another kind is another";
+    journal.add(day(3, 1), BystanderMoved{{{}, "tortoise", {}}});
+    EXPECT_EQ(kind_of_refusal({{"Tully", {}, {}}}), base::ErrorKind::conflict);
 }
 
 TEST(Fold, a_sign_stays_until_somebody_says_that_it_is_gone) {

@@ -74,7 +74,7 @@ TEST_F(WhatHelps, an_emptied_wood_helps_as_much_as_it_does_once_it_is_on_record)
 TEST_F(WhatHelps, other_life_that_moves_out_helps_as_much_as_it_does_once_that_is_on_record) {
     const HelpsView helps = den("a").ask(now, what_helps, few_draws()).value();
     Keeper alone = den("b");
-    ASSERT_TRUE(alone.record({records::BystanderMoved{"Tully", {}, {}}}, today, now));
+    ASSERT_TRUE(alone.record({records::BystanderMoved{{"Tully", {}, {}}}}, today, now));
     EXPECT_EQ(of(helps, "move_out_of_the_air")->clear.mean, chance_of(alone).mean);
 }
 

@@ -19,16 +19,16 @@ base::Error taken(std::string_view noun, const std::string& id) {
             {}};
 }
 
-bool is_told_by(const BystanderMoved& fact, const BystanderNoted& noted) {
+bool is_told_by(const BystanderNoted& who, const BystanderNoted& noted) {
     const auto agrees = [](const std::string& said, const std::string& is) {
         return said.empty() || on_one_line(said) == is;
     };
-    return agrees(fact.name, noted.name) && agrees(fact.taxon, noted.taxon) &&
-           (fact.room.empty() || fact.room == noted.room);
+    return agrees(who.name, noted.name) && agrees(who.taxon, noted.taxon) &&
+           (who.room.empty() || who.room == noted.room);
 }
 
 base::Error cannot_move(const BystanderMoved& fact, bool is_there_already) {
-    const std::string& who = fact.name.empty() ? fact.taxon : fact.name;
+    const std::string& who = fact.who.name.empty() ? fact.who.taxon : fact.who.name;
     if (!is_there_already) {
         return {base::ErrorKind::not_found,
                 "there is no other life of that name on record",
@@ -120,18 +120,10 @@ Applied BystanderNoted::apply(const BystanderNoted& fact, const Effect& effect) 
     return {};
 }
 
-Applied BystanderMoved::check(const BystanderMoved& fact) {
-    if (fact.name.empty() && fact.taxon.empty()) {
-        return refuse("nothing is named", "", "the name or the kind of other life on record",
-                      "say who moved out, or is back");
-    }
-    return first_failure({check_label("name", fact.name), check_label("kind of animal", fact.taxon)});
-}
-
 Applied BystanderMoved::apply(const BystanderMoved& fact, const Effect& effect) {
     auto& here = effect.collection().bystanders;
     auto& away = effect.collection().bystanders_away;
-    const auto is_meant = [&](const BystanderNoted& noted) { return is_told_by(fact, noted); };
+    const auto is_meant = [&](const BystanderNoted& noted) { return is_told_by(fact.who, noted); };
     const auto is_meant_away = [&](const auto& one) { return is_meant(one.value); };
     const auto first_here = std::stable_partition(here.begin(), here.end(), std::not_fn(is_meant));
     const auto first_away = std::stable_partition(away.begin(), away.end(), std::not_fn(is_meant_away));

@@ -47,7 +47,8 @@ class Deed {
         return "noted " + (f.name.empty() ? f.taxon : f.name);
     }
     std::string operator()(const records::BystanderMoved& f) const {
-        return fmt::format("{} {}", f.name.empty() ? f.taxon : f.name, f.out ? "moved out" : "is back");
+        return fmt::format("{} {}", f.who.name.empty() ? f.who.taxon : f.who.name,
+                           f.out ? "moved out" : "is back");
     }
     std::string operator()(const records::AnimalMoved& f) const {
         return fmt::format("moved {} to {}", name(f.animal), name(f.to));
