@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "service/changes.h"
 #include "service/den.h"
 #include "service/few.h"
 
@@ -83,7 +84,7 @@ TEST_F(WhatHelps, spare_tubs_help_as_much_as_in_a_plan_with_them) {
     const HelpsView helps = keeper.ask(now, what_helps, few_draws()).value();
     const HelpView& tubs = *of(helps, "have_spare_tubs");
     PlanOptions options = few_draws();
-    options.limits.spare_tubs = 2;  // ivy in its wood may have none, so no more than moss: see plan/tubs.h
+    options.limits.spare_tubs = static_cast<int>(std::get<double>(tubs.what.arguments.at(0).value));
     const auto planned = keeper.ask(now, choose_plan, options).value();
     EXPECT_EQ(tubs.clear.mean, planned.choice.recommended.clear.mean);
 }
