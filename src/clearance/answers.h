@@ -75,6 +75,7 @@ struct KeepOutAnswer {
     int enclosures_asked = 0;  ///< of them those the chances were worked out for, alike ones counted
     std::vector<Noticed> routines;
     std::vector<Told> habits;
+    std::optional<int> trap_routine{};  ///< on record: days between two readings
 };
 
 /// For whoever takes an animal.
@@ -84,6 +85,7 @@ struct Handover {
     int clean_checks = 0;
     std::optional<units::Day> last_check{}, last_mites{};  ///< where it lived
     std::optional<Sureness> sure{};  ///< that no mite is with it today; none: nothing to work it out from
+    std::vector<statement::Statement> risk{};  ///< why it should not go now (service/asked.def); none: it may
     std::vector<Told> watch_for{};
 };
 

@@ -74,7 +74,7 @@ void add_show(CLI::App& app, Context& context) {
         const auto collection = keeper->collection(context.now().today);
         if (!collection) return fail(collection.error());
         context.answer("show", formats::collection_text(*collection, context.display()),
-                       [&] { return formats::collection_json(*collection); });
+                       [&] { return formats::collection_json(*collection, context.knowledge().tables); });
         return {};
     });
 }

@@ -222,8 +222,7 @@ Result<void> answer_what_helps(Context& context, const Asked& asked) {
     if (!options) return fail(options.error());
     const auto found = context.about_today(service::what_helps, *options);
     if (!found) return fail(found.error());
-    const formats::HelpsView view = service::view_of(*found, context.knowledge());
-    context.answer("what-helps", formats::helps_text(view), [&] { return formats::helps_json(view); });
+    context.answer("what-helps", formats::helps_text(*found), [&] { return formats::helps_json(*found); });
     return {};
 }
 

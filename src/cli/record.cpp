@@ -44,6 +44,7 @@ void add_treating(const std::function<void(const char*, const char*, FactMaker (
     add("substrate", "Substrate was changed", substrate_options);
     add("water", "The water dish went out or back", water_options);
     add("wetting", "Sprayed paper was wetted again with the spray", wetting_options);
+    add("veterinarian", "Who is rung when an animal is ill, and the telephone number", veterinarian_options);
     add("direction", "A veterinarian directed something", direction_options);
     add("acknowledgement", "You have read the caution about a strength and accept it",
         acknowledgement_options);
@@ -61,6 +62,8 @@ void add_record_commands(CLI::App& app, Context& context) {
     };
     add("sighting", "Mites were seen", sighting_options);
     add("check", "Somebody looked for mites", check_options);
+    add("trap-routine", "A paper trap lies in every enclosure and is read every so many days",
+        trap_routine_options);
     add("room", "A room", room_options);
     add("enclosure", "An enclosure", enclosure_options);
     add("stand", "Where an enclosure stands: rack, level and position", stand_options);
@@ -71,6 +74,7 @@ void add_record_commands(CLI::App& app, Context& context) {
     add("death-answer", "After a death: its company may be treated again, and why", death_answer_options);
     add("quarantine-end", "An animal is no longer in quarantine", quarantine_end_options);
     add("bystander", "Other life in the house: dogs, cats, fish, frogs ...", bystander_options);
+    add("bystander-move", "Other life moved out of the air it shared, or is back", bystander_moved_options);
     add("handling", "Animals handled one after another", handling_options);
     add("shared-item", "A tool, hide or bowl used in two enclosures", shared_item_options);
     add("outside", "Contact with animals elsewhere: a show, a shop, a visitor, things that came from there",

@@ -83,4 +83,14 @@ FactMaker bystander_options(CLI::App& command) {
     return [o]() -> Result<Fact> { return records::BystanderNoted{o->name, o->taxon, RoomId(o->enclosure)}; };
 }
 
+FactMaker bystander_moved_options(CLI::App& command) {
+    const auto o = make_options<AnimalOptions>();
+    command.add_option("NAME", o->name, "As it was noted")->required();
+    command.add_option("WHERE", o->how, "out, or back")->required()->check(CLI::IsMember({"out", "back"}));
+    command.add_option("--room", o->enclosure, "Its room, where several have the name");
+    return [o]() -> Result<Fact> {
+        return records::BystanderMoved{{o->name, {}, RoomId(o->enclosure)}, o->how == "out"};
+    };
+}
+
 }  // namespace mitefall::cli

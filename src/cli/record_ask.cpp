@@ -53,21 +53,23 @@ Result<std::string> tell_asks(const Context& context, const service::Keeper& kee
 
 /// What somebody said to what is asked.
 struct Said {
-    std::vector<std::string> keys;  ///< yes to these, at the terminal or by --knowing
-    bool needs_reason = false;      ///< no yes will do
+    std::vector<service::Ask> asks;  ///< all of them
+    std::vector<std::string> keys;   ///< yes to these, at the terminal or by --knowing
+    bool needs_reason = false;       ///< no yes will do
 };
 
 Result<Said> acknowledge(const Recording& recording, const service::Keeper& keeper,
                          const std::vector<service::DatedFact>& facts, const service::ReleaseChance& chance) {
     const Context& context = recording.context;
-    const auto asks = keeper.ask(context.now(), service::asked_first, facts, chance);
+    auto asks = keeper.ask(context.now(), service::asked_first, facts, chance);
     if (!asks) return fail(asks.error());
     Said said;
     for (const service::Ask& ask : *asks) said.keys.push_back(ask.key);
     said.needs_reason =
         std::any_of(asks->begin(), asks->end(), [](const service::Ask& ask) { return ask.needs_reason; });
-    if (asks->empty() || said.needs_reason) return said;
-    const auto text = tell_asks(context, keeper, *asks, facts);
+    said.asks = std::move(*asks);
+    if (said.asks.empty() || said.needs_reason) return said;
+    const auto text = tell_asks(context, keeper, said.asks, facts);
     if (!text) return fail(text.error());
     context.tell(*text);
     const bool knows = recording.knowing || !recording.knowing_because.empty();
@@ -91,8 +93,8 @@ base::Error at_the_command_line(base::Error error, const records::Fact& fact, bo
 
 }  // namespace
 
-Result<std::vector<records::FactId>> record_asking(const Recording& recording, service::Keeper& keeper,
-                                                   const service::DatedFact& dated) {
+Result<Recorded> record_asking(const Recording& recording, service::Keeper& keeper,
+                               const service::DatedFact& dated) {
     const Context& context = recording.context;
     const std::vector<service::DatedFact> facts{dated};
     std::map<AnimalId, std::optional<double>> known;
@@ -108,13 +110,14 @@ Result<std::vector<records::FactId>> record_asking(const Recording& recording, s
         return place->second;
     };
     if (const auto ok = keeper.would_accept(facts, context.now()); !ok) return fail(ok.error());
-    const auto said = acknowledge(recording, keeper, facts, chance);
+    auto said = acknowledge(recording, keeper, facts, chance);
     if (!said) return fail(said.error());
-    auto added = service::record_knowingly(keeper, facts, said->keys, chance, context.now(),
-                                           recording.knowing_because);
+    const auto added = service::record_knowingly(keeper, facts, said->keys, chance, context.now(),
+                                                 recording.knowing_because);
     if (!added && added.error().where == "acknowledged")
         return fail(at_the_command_line(added.error(), dated.fact, said->needs_reason));
-    return added;
+    if (!added) return fail(added.error());
+    return Recorded{*added, std::move(said->asks)};
 }
 
 }  // namespace mitefall::cli

@@ -4,13 +4,18 @@
 
 #include "base/result.h"
 #include "cli/recording.h"
-#include "service/keeper.h"
+#include "service/asked_first.h"
 
 namespace mitefall::cli {
 
+/// What was written, and what was said yes to.
+struct Recorded {
+    std::vector<records::FactId> ids;
+    std::vector<service::Ask> asks;
+};
+
 /// Records what was said yes to, or asks.
-[[nodiscard]] base::Result<std::vector<records::FactId>> record_asking(const Recording& recording,
-                                                                       service::Keeper& keeper,
-                                                                       const service::DatedFact& dated);
+[[nodiscard]] base::Result<Recorded> record_asking(const Recording& recording, service::Keeper& keeper,
+                                                   const service::DatedFact& dated);
 
 }  // namespace mitefall::cli

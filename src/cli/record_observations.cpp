@@ -142,4 +142,11 @@ FactMaker check_options(CLI::App& command) {
     };
 }
 
+FactMaker trap_routine_options(CLI::App& command) {
+    const auto days = make_options<int>();
+    command.add_option("--every", *days, "Days between two readings; 0: traps are no longer kept")
+        ->required();
+    return [days]() -> Result<Fact> { return records::TrapRoutine{*days}; };
+}
+
 }  // namespace mitefall::cli

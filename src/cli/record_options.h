@@ -31,6 +31,7 @@ std::shared_ptr<Options> make_options() {
 [[nodiscard]] FactMaker death_answer_options(CLI::App& command);
 [[nodiscard]] FactMaker quarantine_end_options(CLI::App& command);
 [[nodiscard]] FactMaker bystander_options(CLI::App& command);
+[[nodiscard]] FactMaker bystander_moved_options(CLI::App& command);
 
 // record_contacts.cpp
 [[nodiscard]] FactMaker handling_options(CLI::App& command);
@@ -49,6 +50,7 @@ std::shared_ptr<Options> make_options() {
 [[nodiscard]] FactMaker signs_options(CLI::App& command);
 [[nodiscard]] FactMaker sighting_options(CLI::App& command);
 [[nodiscard]] FactMaker check_options(CLI::App& command);
+[[nodiscard]] FactMaker trap_routine_options(CLI::App& command);
 
 // record_things.cpp
 [[nodiscard]] FactMaker thing_options(CLI::App& command);
@@ -62,6 +64,7 @@ std::shared_ptr<Options> make_options() {
 [[nodiscard]] FactMaker water_options(CLI::App& command);
 [[nodiscard]] FactMaker wetting_options(CLI::App& command);
 [[nodiscard]] FactMaker direction_options(CLI::App& command);
+[[nodiscard]] FactMaker veterinarian_options(CLI::App& command);
 [[nodiscard]] FactMaker acknowledgement_options(CLI::App& command);
 
 }  // namespace mitefall::cli

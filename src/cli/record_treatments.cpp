@@ -114,4 +114,11 @@ FactMaker acknowledgement_options(CLI::App& command) {
     };
 }
 
+FactMaker veterinarian_options(CLI::App& command) {
+    const auto o = make_options<CareOptions>();
+    command.add_option("NAME", o->who, "Who is rung, like \"Clinic at the bridge\"")->required();
+    command.add_option("--telephone", o->text, "As it is dialled, like \"+49 30 1234567\"")->required();
+    return [o]() -> Result<Fact> { return records::VeterinarianNamed{o->who, o->text}; };
+}
+
 }  // namespace mitefall::cli

@@ -8,6 +8,7 @@
 #include "cli/parse.h"
 #include "cli/record_ask.h"
 #include "cli/record_quarantine.h"
+#include "web/asks.h"
 
 namespace mitefall::cli {
 
@@ -35,7 +36,7 @@ Result<void> put_on_record(const Recording& recording, const Result<Fact>& fact)
     }
     const auto added = record_asking(recording, *keeper, dated);
     if (!added) return fail(added.error());
-    const std::vector<records::FactId>& ids = *added;
+    const std::vector<records::FactId>& ids = added->ids;
     if (!proposed.empty()) {
         recording.context.tell(proposed +
                                fmt::format("It is not in quarantine. To put it there:\n  {}\n"
@@ -46,7 +47,9 @@ Result<void> put_on_record(const Recording& recording, const Result<Fact>& fact)
                              fmt::format("On record as entry {} ({}). \"undo\" takes it back.\n", ids.front(),
                                          units::format_day(day)),
                              [&] {
-                                 return formats::Json{{"ids", ids}};
+                                 formats::Json json{{"ids", ids}};
+                                 if (!added->asks.empty()) json["asks"] = web::asks_json(added->asks);
+                                 return json;
                              });
     return {};
 }

@@ -123,11 +123,11 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
     if (!list) return fail(list.error());
     const formats::OriginView origin{planned.setting.known, planned.believed->belief, collection};
     const bool details = context.wants_details();
-    std::string text = formats::first_of_all_text(*list) + formats::late_text(list->late, collection) +
-                       formats::exposure_text(*(*today)->tracing(), collection) +
-                       formats::origin_line(origin) +
-                       formats::verdicts_text(verdicts, collection, {false, false, details}) +
-                       formats::plan_text(planned.choice, planned.setting, goal, context.display(), details);
+    std::string text =
+        formats::first_of_all_text(*list, collection) + formats::late_text(list->late, collection) +
+        formats::exposure_text(*(*today)->tracing(), collection) + formats::origin_line(origin) +
+        formats::verdicts_text(verdicts, collection, {false, false, details}) +
+        formats::plan_text(planned.choice, planned.setting, goal, context.display(), details);
     text += shopping ? formats::shopping_text(*shopping, *bench, context.display())
                      : formats::heading("What to mix and buy") + shopping.error().message() + "\n";
     const worklist::Late late = std::exchange(list->late, {});  // it stands first of all

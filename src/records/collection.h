@@ -64,6 +64,7 @@ struct Enclosure {
     std::optional<units::Day> looked_at{};          ///< the last check or sighting
     std::optional<Dated> eggs{};                    ///< eggs are in it, since
     std::optional<Stand> stand{};                   ///< none: nobody has said
+    std::vector<units::Day> traps_read{};           ///< oldest first
 };
 
 /// Where an animal lives from one day to another; both of them belong to it, whatever was first that day.
@@ -127,19 +128,22 @@ struct Collection {
     std::map<RoomId, Room> rooms;
     std::map<EnclosureId, Enclosure> enclosures;
     std::map<AnimalId, Animal> animals;
-    std::vector<Death> deaths{};  ///< oldest first
-    std::vector<BystanderNoted> bystanders;
-    std::vector<DatedValue<OutsideContact>> outside{};  ///< oldest first
-    std::vector<DatedValue<Sighted>> sightings;         ///< checks that found mites are sightings too
-    std::optional<DatedValue<PlanAdopted>> plan;        ///< the latest
+    std::vector<Death> deaths{};                                ///< oldest first
+    std::vector<BystanderNoted> bystanders;                     ///< those that are here
+    std::vector<DatedValue<BystanderNoted>> bystanders_away{};  ///< since when
+    std::vector<DatedValue<OutsideContact>> outside{};          ///< oldest first
+    std::vector<DatedValue<Sighted>> sightings;                 ///< checks that found mites are sightings too
+    std::optional<DatedValue<PlanAdopted>> plan;                ///< the latest
     std::optional<units::Day> course_began;       ///< of `plan`, where it only puts another to other days
     std::optional<units::Strength> acknowledged;  ///< highest acknowledged with no animal named
     FirstTold first_told;
     std::map<std::string, DatedValue<TaskDone>> done;
     std::map<std::string, DatedValue<TaskSkipped>> skipped;
     std::map<BatchId, BatchOnRecord> batches;
-    std::map<ThingId, Thing> things{};  ///< those that are gone too
-    std::vector<FactId> unsettled{};    ///< entries set aside that may bear on what an animal may be given
+    std::map<ThingId, Thing> things{};                            ///< those that are gone too
+    std::optional<DatedValue<TrapRoutine>> trap_routine{};        ///< as long as it is kept
+    std::optional<DatedValue<VeterinarianNamed>> veterinarian{};  ///< the latest
+    std::vector<FactId> unsettled{};  ///< entries set aside that may bear on what an animal may be given
 
     /// The day on which the course in force was adopted, whatever became of its days since.
     [[nodiscard]] std::optional<units::Day> course_since() const {

@@ -13,11 +13,13 @@ using base::Result;
 
 constexpr std::size_t longest_name = 40;
 constexpr std::size_t longest_text = 2000;
-constexpr double heaviest_kg = 200;              // the heaviest snakes on record stay well below
-constexpr double largest_enclosure_cm2 = 1e6;    // 100 square metres
-constexpr double largest_room_cm2 = 1e8;         // 10,000 square metres
-constexpr double largest_batch_l = 10000;        // far beyond any spray anybody mixes
-constexpr double pure_substance_mg_per_l = 1e6;  // 100 % mass in volume
+constexpr std::size_t fewest_telephone_digits = 3;  // emergency numbers
+constexpr std::size_t most_telephone_digits = 15;   // ITU-T E.164
+constexpr double heaviest_kg = 200;                 // the heaviest snakes on record stay well below
+constexpr double largest_enclosure_cm2 = 1e6;       // 100 square metres
+constexpr double largest_room_cm2 = 1e8;            // 10,000 square metres
+constexpr double largest_batch_l = 10000;           // far beyond any spray anybody mixes
+constexpr double pure_substance_mg_per_l = 1e6;     // 100 % mass in volume
 
 bool is_name_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; }
 
@@ -163,6 +165,19 @@ Result<void> check_needed_text(std::string_view field, std::string_view text) {
     if (!text.empty()) return check_text(field, text);
     return base::fail(
         base::invalid(fmt::format("the {} is missing", field), "", "it cannot be empty", "fill it in"));
+}
+
+Result<void> check_telephone(std::string_view number) {
+    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+    const std::string_view rest = number.substr(number.starts_with('+') ? 1 : 0);
+    const auto digits = static_cast<std::size_t>(std::count_if(rest.begin(), rest.end(), is_digit));
+    const bool is_plain =
+        std::all_of(rest.begin(), rest.end(), [&](char c) { return is_digit(c) || c == ' '; });
+    if (is_plain && digits >= fewest_telephone_digits && digits <= most_telephone_digits) return {};
+    return refuse("that is no telephone number", std::string(number),
+                  fmt::format("{} to {} digits, spaces between them, + only in front",
+                              fewest_telephone_digits, most_telephone_digits),
+                  "write it as it is dialled: \"+49 30 1234567\"");
 }
 
 Result<void> check_mass(units::Mass mass) {

@@ -42,6 +42,10 @@ template <class T>
 /// The same, and not empty.
 [[nodiscard]] base::Result<void> check_needed_text(std::string_view field, std::string_view text);
 
+/// A telephone number as it is written down: digits and spaces, "+" in front of an international one (ITU-T
+/// E.123), at most 15 digits (ITU-T E.164).
+[[nodiscard]] base::Result<void> check_telephone(std::string_view number);
+
 [[nodiscard]] base::Result<void> check_mass(units::Mass mass);
 [[nodiscard]] base::Result<void> check_climate(const Climate& climate);
 [[nodiscard]] base::Result<void> check_enclosure_floor(units::Area floor);

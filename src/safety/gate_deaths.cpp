@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "safety/deaths.h"
 #include "safety/gates.h"
 #include "safety/methods.h"
 #include "units/whole_days.h"
@@ -29,26 +30,37 @@ bool shared_its_place(const Animal& animal, const Death& death, units::Day since
     });
 }
 
-bool is_in_its_room(const Case& with, const Animal& animal, const Death& death) {
-    const auto& enclosures = with.collection.enclosures;
+bool is_in_its_room(const records::Collection& collection, const Animal& animal, const Death& death) {
+    const auto& enclosures = collection.enclosures;
     return enclosures.at(animal.enclosure).room == enclosures.at(death.died.value.enclosure).room;
+}
+
+/// Of one that was treated the whole room is its company: what it was given the others are given, too.
+bool is_company(const Animal& animal, const Death& death, const records::Collection& collection,
+                const evidence::Tables& tables) {
+    if (death.answered) return false;
+    const units::Day since = death.died.day - units::at_least_days(tables.time("death_look_back").value);
+    return shared_its_place(animal, death, since) ||
+           (was_treated(death, since) && is_in_its_room(collection, animal, death));
 }
 
 }  // namespace
 
-/// Of one that was treated the whole room is its company: what it was given the others are given, too.
+std::vector<records::AnimalId> company_of(const Death& death, const records::Collection& collection,
+                                          const evidence::Tables& tables) {
+    std::vector<records::AnimalId> company;
+    for (const auto& [id, animal] : collection.animals) {
+        if (is_company(animal, death, collection, tables)) company.push_back(id);
+    }
+    return company;
+}
+
 void check_deaths(const Question& question, Findings& findings) {
     const records::Method method = question.request.method;
     if (agent_of(method) == Agent::none || target_of(method) == Target::room) return;
     const evidence::Tables& tables = question.with.tables;
-    const units::Days look_back = units::at_least_days(tables.time("death_look_back").value);
     for (const Death& death : question.with.collection.deaths) {
-        if (death.answered) continue;
-        const units::Day since = death.died.day - look_back;
-        const bool is_company =
-            shared_its_place(question.animal, death, since) ||
-            (was_treated(death, since) && is_in_its_room(question.with, question.animal, death));
-        if (!is_company) continue;
+        if (!is_company(question.animal, death, question.with.collection, tables)) continue;
         refuse(findings, tables, says::death_in_company(named(death.died.value), death.died.day),
                says::look_into_death())
             .since = records::Dated{death.died.day, death.died.entry};

@@ -9,13 +9,13 @@
 #include "safety/water.h"
 #include "service/asked.h"
 #include "service/clearance.h"
+#include "service/departure.h"
 #include "service/rescore.h"
 #include "service/stand.h"
 #include "service/worklist.h"
 #include "units/day.h"
 #include "units/whole_days.h"
 #include "words/words.h"
-#include "worklist/watch.h"
 
 namespace mitefall::service {
 namespace {
@@ -33,15 +33,6 @@ using worklist::Danger;
 std::string lower(std::string text) {
     for (char& c : text) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
     return text;
-}
-
-std::vector<Statement> tell_danger(const Names& place, Danger danger) {
-    switch (danger) {
-        case Danger::sighted: return {asked::mites_were_seen_in(place)};
-        case Danger::exposed: return {asked::mites_may_have_reached(place)};
-        case Danger::healthy: return {asked::no_mites_are_known_in(place)};
-    }
-    return {};
 }
 
 /// Goes through facts in order and asks about each as things stand by then.
@@ -100,14 +91,16 @@ class Asker {
         if (!places_.contains(fact.animal)) return;
         Ask ask = about(AskKind::departure, fact.animal);
         places_.erase(fact.animal);
-        const bool apart = is_kept_apart(fact.animal);
-        if (ask.from_danger == Danger::healthy && !apart) return;
-        ask.says = {asked::leaves_from(called(fact.animal), tell_danger(called(*ask.from), ask.from_danger))};
-        if (ask.from_danger > Danger::healthy) ask.says.push_back(asked::can_take_them_to_others());
-        if (apart) ask.says.push_back(asked::not_settled_what_it_brought());
+        if (is_dead(fact)) return;
+        const auto known = today_.animals.find(fact.animal);
+        Animal animal = known == today_.animals.end() ? Animal() : known->second;
+        animal.id = fact.animal;
+        ask.says = risk_of_leaving(animal, *ask.from, ask.from_danger, today_, knowledge_.tables);
+        if (ask.says.empty()) return;
         ask.tell = warning(fact.animal, ask.from_danger);
-        ask.key = fmt::format("departure:{}:{}-{}{}", fact.animal.text(), ask.from->text(),
-                              worklist::to_text(ask.from_danger), apart ? ":quarantine" : "");
+        ask.key =
+            fmt::format("departure:{}:{}-{}{}", fact.animal.text(), ask.from->text(),
+                        worklist::to_text(ask.from_danger), is_kept_apart(fact.animal) ? ":quarantine" : "");
         asks_.push_back(std::move(ask));
     }
 
@@ -121,7 +114,7 @@ class Asker {
             ask.doubts.push_back(doubt);
             ask.says.push_back(std::move(says));
         };
-        if (const auto day = mites_in_room(animal->second))
+        if (const auto day = mites_in_room(animal->second, today_, knowledge_.tables))
             add(Doubt::mites_in_room, asked::mites_seen_in_room_of(who, *day));
         const Day usual =
             animal->second.arrived + units::at_least_days(knowledge_.tables.time("quarantine").low);
@@ -151,6 +144,11 @@ class Asker {
     [[nodiscard]] std::vector<Ask> asks() && { return std::move(asks_); }
 
   private:
+    /// Nobody takes it.
+    static bool is_dead(const records::AnimalLeft& fact) {
+        return fact.how == records::LeftHow::died || fact.how == records::LeftHow::put_to_sleep;
+    }
+
     static bool is_blank(const std::string& text) {
         return text.find_first_not_of(" \t\r\n") == std::string::npos;
     }
@@ -230,39 +228,6 @@ class Asker {
         return found != today_.animals.end() && found->second.quarantine;
     }
 
-    /// The last day mites were seen in the room the animal lives in, while the watch there is not over.
-    [[nodiscard]] std::optional<Day> mites_in_room(const Animal& animal) const {
-        const auto* const home = room_of(animal.enclosure);
-        if (home == nullptr) return std::nullopt;
-        const auto is_near = [&](const EnclosureId& enclosure) {
-            const auto* const room = room_of(enclosure);
-            return room != nullptr && *room == *home;
-        };
-        std::optional<Day> seen;
-        for (const auto& sighting : today_.sightings) {
-            if (is_near(sighting.value.enclosure)) seen = std::max(seen.value_or(sighting.day), sighting.day);
-        }
-        if (!seen) return std::nullopt;
-        const bool is_over = today_.day > last_treatment(is_near, *seen) + worklist::watch(knowledge_.tables);
-        return is_over ? std::nullopt : seen;
-    }
-
-    /// Not before `seen`: done there, or still to be done by a course that was adopted since.
-    template <class IsNear>
-    [[nodiscard]] Day last_treatment(IsNear is_near, Day seen) const {
-        Day last = seen;
-        for (const auto& [id, enclosure] : today_.enclosures) {
-            if (!is_near(id)) continue;
-            for (const auto& given : enclosure.treatments) last = std::max(last, given.day);
-        }
-        if (!today_.plan || today_.plan->day < seen) return last;
-        const records::PlanAdopted& course = today_.plan->value;
-        if (std::any_of(course.enclosures.begin(), course.enclosures.end(), is_near)) {
-            for (const Day round : course.rounds) last = std::max(last, round);
-        }
-        return last;
-    }
-
     [[nodiscard]] std::vector<Tell> warning(const AnimalId& id, Danger danger) const {
         const auto quarantine = knowledge_.tables.time("quarantine");
         const auto practice = evidence::Tag::common_practice;
@@ -280,7 +245,9 @@ class Asker {
     }
 
     [[nodiscard]] Statement tell_where_from(const AnimalId& id, Danger danger) const {
-        if (danger == Danger::healthy) return asked::still_in_quarantine(called(id));
+        if (danger == Danger::healthy)
+            return is_kept_apart(id) ? asked::still_in_quarantine(called(id))
+                                     : asked::still_watched(called(id));
         return danger == Danger::sighted ? asked::from_where_mites_were_seen(called(id))
                                          : asked::from_where_mites_may_be(called(id));
     }

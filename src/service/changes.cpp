@@ -1,7 +1,10 @@
 #include "service/changes.h"
 
 #include <algorithm>
+#include <array>
+#include <iterator>
 #include <map>
+#include <set>
 #include <utility>
 
 #include "plan/search.h"
@@ -51,28 +54,30 @@ records::EnclosureAdded tub_beside(const Enclosure& enclosure, const EnclosureId
             enclosure.floor};
 }
 
+/// All of them into one clean tub, beside the place of the first or in `room`.
 void move_to_a_tub(const records::Collection& today, const std::vector<AnimalId>& animals,
-                   const std::string& stem, Change& change) {
+                   const std::string& stem, Change& change, const records::RoomId& room = {}) {
     const Enclosure& old = today.enclosures.at(today.animals.at(animals.front()).enclosure);
-    const auto id = new_name<EnclosureId>(stem, today.enclosures);
-    change.facts.emplace_back(tub_beside(old, id));
-    for (const AnimalId& animal : animals) change.facts.emplace_back(records::AnimalMoved{animal, id});
+    records::EnclosureAdded tub = tub_beside(old, new_name<EnclosureId>(stem, today.enclosures));
+    if (!room.empty()) tub.room = room;
+    change.facts.emplace_back(tub);
+    for (const AnimalId& animal : animals)
+        change.facts.emplace_back(records::AnimalMoved{animal, tub.enclosure});
 }
+
+constexpr std::array drugs_by_mouth{Method::oral_afoxolaner, Method::oral_fluralaner};
 
 /// Gathers what stands against the treatments of a plan, animal by animal.
 class Obstacles {
   public:
-    Obstacles(const Situation& situation, const plan::Setting& setting)
-        : situation_(situation), setting_(setting), today_(setting.with.collection) {
+    explicit Obstacles(const plan::Setting& setting) : setting_(setting), today_(setting.with.collection) {
         for (const auto& [id, animal] : today_.animals) look_at(animal);
     }
 
     [[nodiscard]] std::vector<Change> changes() {
         std::vector<Change> all;
         const auto add = [&](Change change) {
-            const bool does_something =
-                !change.facts.empty() || !change.withdrawn.empty() || change.spare_tubs > 0;
-            if (does_something) all.push_back(std::move(change));
+            if (!change.facts.empty() || change.spare_tubs > 0) all.push_back(std::move(change));
         };
         for (Change& change : spare_tubs()) add(std::move(change));
         add(weigh());
@@ -80,19 +85,33 @@ class Obstacles {
         add(house_apart());
         add(empty_the_wood());
         add(direction());
-        for (const Method drug : {Method::oral_afoxolaner, Method::oral_fluralaner}) add(by_mouth(drug));
+        for (const Method drug : drugs_by_mouth) add(by_mouth(drug));
         return all;
     }
 
   private:
+    /// Each verdict is asked once.
     void look_at(const Animal& animal) {
+        const auto verdict_on = [&](Method method, units::Strength strength) {
+            return safety::judge(setting_.with, animal, {method, strength, setting_.today}, {});
+        };
         for (const Method method : {Method::spray_animal, Method::spray_bedding}) {
-            const safety::Verdict verdict =
-                safety::judge(setting_.with, animal, {method, setting_.strength, setting_.today}, {});
+            const safety::Verdict verdict = verdict_on(method, setting_.strength);
             for (const Reason& reason : verdict.reasons) sort_out(animal, reason);
             if (method == Method::spray_animal && is_for_a_veterinarian(verdict))
                 directed_.push_back(who(animal));
         }
+        if (!is_only_against_wood(verdict_on(Method::fresh_tub, {}))) no_tub_.insert(animal.id);
+        for (const Method drug : drugs_by_mouth) {
+            if (verdict_on(drug, {}).ruling == Ruling::never) never_by_mouth_[drug].insert(animal.id);
+        }
+    }
+
+    /// It may live in a tub, but for the wood of the enclosure it leaves.
+    [[nodiscard]] static bool is_only_against_wood(const safety::Verdict& verdict) {
+        return std::all_of(verdict.reasons.begin(), verdict.reasons.end(), [](const Reason& reason) {
+            return reason.what.id == safety::says::wood_keeps_mites.kind.id;
+        });
     }
 
     void sort_out(const Animal& animal, const Reason& reason) {
@@ -142,34 +161,37 @@ class Obstacles {
         return change;
     }
 
-    /// Animals into a room of their own; bystanders are no longer there.
+    /// Animals into a room of their own, other life out of the house.
     [[nodiscard]] Change move_out() const {
         Change change{changes::move_out_of_the_air(in_the_air_)};
         change.touches_mites = true;
         const auto room = new_name<records::RoomId>("another-room", today_.rooms);
         for (const statement::Who& one : in_the_air_) {
-            if (one.id.empty()) {
-                withdraw_bystander(one.name, change);
-                continue;
-            }
+            if (one.id.empty()) continue;
             const Enclosure& old = today_.enclosures.at(today_.animals.at(AnimalId(one.id)).enclosure);
             if (change.facts.empty())
                 change.facts.emplace_back(
                     records::RoomAdded{room, room.text(), today_.rooms.at(old.room).climate, {}, old.floor});
-            const auto id = new_name<EnclosureId>("away-" + one.id, today_.enclosures);
-            records::EnclosureAdded place = tub_beside(old, id);
-            place.room = room;
-            change.facts.emplace_back(place);
-            change.facts.emplace_back(records::AnimalMoved{AnimalId(one.id), id});
+            move_to_a_tub(today_, {AnimalId(one.id)}, "away-" + one.id, change, room);
         }
+        move_bystanders_out(change);
         return change;
     }
 
-    void withdraw_bystander(const std::string& name, Change& change) const {
-        for (const records::Entry& entry : situation_.journal()) {
-            const auto* const noted = std::get_if<records::BystanderNoted>(&entry.fact);
-            if (noted != nullptr && noted->name == name) change.withdrawn.insert(entry.id);
+    /// Those with a name first: what is told by its kind alone takes all of the kind along that are left.
+    void move_bystanders_out(Change& change) const {
+        std::set<std::string> names, kinds;
+        for (const statement::Who& one : in_the_air_) {
+            if (!one.id.empty()) continue;
+            for (const records::BystanderNoted& here : today_.bystanders) {
+                if (here.name == one.name)
+                    (here.name.empty() ? kinds : names).insert(here.name.empty() ? here.taxon : here.name);
+            }
         }
+        for (const std::string& name : names)
+            change.facts.emplace_back(records::BystanderMoved{{name, {}, {}}});
+        for (const std::string& kind : kinds)
+            change.facts.emplace_back(records::BystanderMoved{{{}, kind, {}}});
     }
 
     [[nodiscard]] Change house_apart() const {
@@ -195,15 +217,9 @@ class Obstacles {
         return change;
     }
 
-    /// But for the wood of the enclosure they leave.
     [[nodiscard]] bool may_live_in_a_tub(const std::vector<AnimalId>& animals) const {
-        return std::all_of(animals.begin(), animals.end(), [&](const AnimalId& id) {
-            const auto verdict = safety::judge(setting_.with, today_.animals.at(id),
-                                               {Method::fresh_tub, {}, setting_.today}, {});
-            return std::all_of(verdict.reasons.begin(), verdict.reasons.end(), [](const Reason& reason) {
-                return reason.what.id == safety::says::wood_keeps_mites.kind.id;
-            });
-        });
+        return std::none_of(animals.begin(), animals.end(),
+                            [&](const AnimalId& id) { return no_tub_.contains(id); });
     }
 
     [[nodiscard]] Change direction() const {
@@ -219,13 +235,13 @@ class Obstacles {
     [[nodiscard]] Change by_mouth(Method drug) const {
         Change change;
         double number = 0;
+        const auto never = never_by_mouth_.find(drug);
         for (const auto& [id, animals] : setting_.with.survey.inside) {
             records::Treated given{id, {}, drug, {}};
-            for (const AnimalId& animal : animals) {
-                const auto verdict =
-                    safety::judge(setting_.with, today_.animals.at(animal), {drug, {}, setting_.today}, {});
-                if (verdict.ruling != Ruling::never) given.animals.push_back(animal);
-            }
+            std::copy_if(animals.begin(), animals.end(), std::back_inserter(given.animals),
+                         [&](const AnimalId& animal) {
+                             return never == never_by_mouth_.end() || !never->second.contains(animal);
+                         });
             number += static_cast<double>(given.animals.size());
             if (!given.animals.empty()) change.facts.emplace_back(std::move(given));
         }
@@ -236,10 +252,11 @@ class Obstacles {
         return change;
     }
 
-    const Situation& situation_;
     const plan::Setting& setting_;
     const records::Collection& today_;
     Names unweighed_, in_the_air_, housemates_, directed_;
+    std::set<AnimalId> no_tub_;
+    std::map<Method, std::set<AnimalId>> never_by_mouth_;
 };
 
 /// The animals a change moves.
@@ -258,16 +275,13 @@ void join(const Change& more, Change& to) {
         const auto* const move = std::get_if<records::AnimalMoved>(&fact);
         if (move == nullptr || !moved.contains(move->animal)) to.facts.push_back(fact);
     }
-    to.withdrawn.insert(more.withdrawn.begin(), more.withdrawn.end());
     to.spare_tubs = std::max(to.spare_tubs, more.spare_tubs);
     to.touches_mites |= more.touches_mites;
 }
 
 }  // namespace
 
-std::vector<Change> possible_changes(const Situation& situation, const plan::Setting& setting) {
-    return Obstacles(situation, setting).changes();
-}
+std::vector<Change> possible_changes(const plan::Setting& setting) { return Obstacles(setting).changes(); }
 
 Change emptying(const records::Collection& today, const EnclosureId& enclosure) {
     std::vector<AnimalId> animals;
@@ -297,9 +311,7 @@ std::optional<Change> all_of_the_keepers(const std::vector<Change>& changes) {
 }
 
 std::shared_ptr<const Situation> with(const Change& change, const Situation& situation) {
-    Situation::Journal journal;
-    std::copy_if(situation.journal().begin(), situation.journal().end(), std::back_inserter(journal),
-                 [&](const records::Entry& entry) { return !change.withdrawn.contains(entry.id); });
+    Situation::Journal journal = situation.journal();
     records::FactId id = situation.entry();
     for (const records::Fact& fact : change.facts)
         journal.push_back({++id, situation.today(), {}, fact, {}, false});

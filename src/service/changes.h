@@ -31,17 +31,16 @@ using base::to_text;
 struct Change {
     statement::Statement what;  ///< changes.def
     Whose whose = Whose::keeper;
-    std::vector<records::Fact> facts{};     ///< all of today
-    std::set<records::FactId> withdrawn{};  ///< entries that would no longer be in force
-    int spare_tubs = 0;                     ///< clean tubs at hand in each round; 0: as before
-    bool touches_mites = false;             ///< where they are or what kills them, not only what is permitted
-    std::set<std::string> sources{};        ///< keys of published trials of what is done; see evidence
+    std::vector<records::Fact> facts{};  ///< all of today
+    int spare_tubs = 0;                  ///< clean tubs at hand in each round; 0: as before
+    bool touches_mites = false;          ///< where they are or what kills them, not only what is permitted
+    std::set<std::string> sources{};     ///< keys of published trials of what is done; see evidence
 };
 
 /// Everything that stands in the way of the course today and can be changed: animals of no known weight,
 /// others in the same air or enclosure, wood, too few tubs, what only a veterinarian may direct. None is
 /// empty. `setting`: of the situation.
-[[nodiscard]] std::vector<Change> possible_changes(const Situation& situation, const plan::Setting& setting);
+[[nodiscard]] std::vector<Change> possible_changes(const plan::Setting& setting);
 
 /// Everybody out of an enclosure, into a clean tub beside it; nothing where nobody lives there. For supposing
 /// only: no verdict is asked.

@@ -2,6 +2,8 @@
 
 #include "service/asked.h"
 #include "service/clearance.h"
+#include "service/departure.h"
+#include "service/worklist.h"
 #include "units/whole_days.h"
 
 namespace mitefall::service {
@@ -42,6 +44,15 @@ Result<std::optional<clearance::Sureness>> sure_of(const Situation& situation, c
     return std::optional<clearance::Sureness>();
 }
 
+worklist::Danger danger_in(const worklist::Overview& overview, const records::EnclosureId& id) {
+    for (const auto& room : overview.rooms) {
+        for (const auto& enclosure : room.enclosures) {
+            if (enclosure.enclosure == id) return enclosure.danger;
+        }
+    }
+    return worklist::Danger::healthy;
+}
+
 std::vector<clearance::Told> watch_for(const evidence::Tables& tables) {
     const auto practice = evidence::Tag::common_practice;
     const auto apart = tables.time("quarantine");
@@ -69,6 +80,10 @@ Result<clearance::Handover> handover_of(const Situation& situation, const record
     const auto sure = sure_of(situation, animal, options);
     if (!sure) return fail(sure.error());
     note.sure = *sure;
+    const auto overview = overview_of(situation);
+    if (!overview) return fail(overview.error());
+    note.risk = risk_of_leaving(animal, animal.enclosure, danger_in(*overview, animal.enclosure), collection,
+                                situation.knowledge().tables);
     note.watch_for = watch_for(situation.knowledge().tables);
     return note;
 }

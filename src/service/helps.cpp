@@ -3,10 +3,15 @@
 #include <algorithm>
 #include <utility>
 
+#include "plan/search.h"
+#include "service/changes.h"
 #include "service/plans.h"
 
 namespace mitefall::service {
 namespace {
+
+using formats::HelpsView;
+using formats::HelpView;
 
 /// Asks the same question of the records as they are and as they would be.
 class Comparing {
@@ -14,22 +19,22 @@ class Comparing {
     Comparing(const Situation& situation, const PlanOptions& options)
         : situation_(situation), options_(options) {}
 
-    [[nodiscard]] Result<Helps> compare() {
+    [[nodiscard]] Result<HelpsView> compare() {
         const auto setting = setting_for(situation_, options_);
         if (!setting) return fail(setting.error());
-        const std::vector<Change> changes = possible_changes(situation_, *setting);
+        const std::vector<Change> changes = possible_changes(*setting);
         const auto all = all_of_the_keepers(changes);
         asked_ = changes.size() + (all ? 2 : 1);
         const auto now = best(situation_, situation_, options_);
         if (!now) return fail(now.error());
-        Helps helps{now->clear, now->clear.p10 >= options_.target, options_.target, {}};
+        HelpsView helps{now->clear, now->clear.p10 >= options_.target, options_.target, {}};
         for (const Change& change : changes) {
             auto helped = if_made(change, now->clear);
             if (!helped) return fail(helped.error());
             helps.changes.push_back(std::move(*helped));
         }
         std::stable_sort(helps.changes.begin(), helps.changes.end(),
-                         [](const Helped& a, const Helped& b) { return a.gain > b.gain; });
+                         [](const HelpView& a, const HelpView& b) { return a.gain > b.gain; });
         if (!all) return helps;
         auto together = if_made(*all, now->clear);
         if (!together) return fail(together.error());
@@ -38,20 +43,22 @@ class Comparing {
     }
 
   private:
-    [[nodiscard]] Result<Helped> if_made(const Change& change, const base::Band& now) {
+    [[nodiscard]] Result<HelpView> if_made(const Change& change, const base::Band& now) {
         PlanOptions options = options_;
         options.limits.spare_tubs = std::max(options.limits.spare_tubs, change.spare_tubs);
         const auto then = with(change, situation_);
         auto found = best(*then, change.touches_mites ? *then : situation_, options);
         if (!found) return fail(found.error());
         const plan::Schedule& schedule = found->schedule;
-        return Helped{change,
-                      found->course,
-                      schedule.assignment.rounds,
-                      schedule.does,
+        HelpView view{change.what,
+                      std::string(to_text(change.whose)),
+                      plan::tell(found->course, schedule.assignment.rounds, schedule.does),
                       found->clear,
                       found->clear.p10 >= options_.target,
                       found->clear.mean - now.mean};
+        const auto& sources = situation_.knowledge().tables.sources();
+        for (const std::string& key : change.sources) view.sources.push_back(sources.at(key));
+        return view;
     }
 
     /// `of_mites`: whose belief holds; the same where only what is permitted differs.
@@ -84,29 +91,10 @@ class Comparing {
     std::size_t answered_ = 0;
 };
 
-formats::HelpView view_of(const Helped& helped, const Knowledge& knowledge) {
-    formats::HelpView view{helped.change.what,
-                           std::string(to_text(helped.change.whose)),
-                           plan::tell(helped.course, helped.rounds, helped.does),
-                           helped.clear,
-                           helped.meets_target,
-                           helped.gain};
-    const auto& sources = knowledge.tables.sources();
-    for (const std::string& key : helped.change.sources) view.sources.push_back(sources.at(key));
-    return view;
-}
-
 }  // namespace
 
-Result<Helps> what_helps(const Situation& situation, const PlanOptions& options) {
+Result<HelpsView> what_helps(const Situation& situation, const PlanOptions& options) {
     return Comparing(situation, options).compare();
-}
-
-formats::HelpsView view_of(const Helps& helps, const Knowledge& knowledge) {
-    formats::HelpsView view{helps.clear, helps.meets_target, helps.target, {}};
-    for (const Helped& helped : helps.changes) view.changes.push_back(view_of(helped, knowledge));
-    if (helps.all_own) view.all_own = view_of(*helps.all_own, knowledge);
-    return view;
 }
 
 }  // namespace mitefall::service

@@ -80,6 +80,8 @@ Result<clearance::KeepOutAnswer> keep_out_of(const Situation& situation, const C
     clearance::KeepOutAnswer answer;
     answer.today = today;
     answer.habits = clearance::habits(tables);
+    if (const auto& routine = situation.collection().trap_routine)
+        answer.trap_routine = routine->value.every_days;
     const auto draws = mites::draw_parameters(tables, options.draws, options.seed);
     clearance::NoticeRequest request;
     request.ensemble = &draws;

@@ -224,6 +224,7 @@ class Renamer {
         if (key == "agent") return agents_in(text);
         if (key == "scope") return scope_in(text);
         if (key == "task") return task_in(text);
+        if (key == "telephone") return "000 000";
         return key == "who" ? "a veterinarian" : "a note";
     }
 

@@ -165,9 +165,10 @@ Result<plan::Setting> Situation::setting_of_belief() const {
 }
 
 plan::Setting Situation::setting_of_work() const {
+    if (const auto setting = setting_of_wait()) return *setting;
     plan::Setting setting = setting_of_treatment();
-    if (!known()) return {judged(), setting.known, exposed(), today_, setting.strength};
-    return {judged(), *known(), exposed(), today_, setting.strength};
+    setting.exposed = exposed();
+    return setting;
 }
 
 plan::Setting Situation::setting_of_treatment() const {

@@ -22,7 +22,8 @@ Result<worklist::Worklist> make_tasks(const Situation& situation) {
     const auto& tracing = situation.tracing();
     if (!tracing && tracing.error().kind != base::ErrorKind::not_found) return fail(tracing.error());
     auto list = worklist::make_worklist(situation.setting_of_work());
-    const bool says_nothing = list.tasks.empty() && list.questions.empty() && list.notes.empty();
+    const bool says_nothing =
+        list.tasks.empty() && list.questions.empty() && list.notes.empty() && !list.next_day;
     if (!situation.collection().plan && says_nothing) return fail(no_plan());
     list.entry = situation.entry();
     return list;

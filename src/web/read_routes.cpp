@@ -208,9 +208,10 @@ Response of_today(const Means& means, F question, J to_json) {
 }
 
 Response collection(const Means& means) {
-    return from_keeper(
-        means, [](const Keeper& k, const service::Now& now) { return k.collection(now.today); },
-        formats::collection_json);
+    const auto told = [](const service::Situation& today) -> Result<Json> {
+        return formats::collection_json(today.collection(), today.knowledge().tables);
+    };
+    return of_today(means, told, [](const Json& json) { return json; });
 }
 
 Response batches(const Means& means) {

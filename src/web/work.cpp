@@ -124,7 +124,7 @@ Result<Outcome> work_matters(const Workplace& at, const service::PlanOptions& op
 Result<Outcome> work_what_helps(const Workplace& at, const service::PlanOptions& options) {
     const auto found = service::what_helps(at.situation, options);
     if (!found) return fail(found.error());
-    return Outcome{formats::helps_json(service::view_of(*found, at.situation.knowledge())), {}};
+    return Outcome{formats::helps_json(*found), {}};
 }
 
 Result<Outcome> work_emptied(const Workplace& at, const service::EmptiedOptions& options) {

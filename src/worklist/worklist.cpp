@@ -89,6 +89,7 @@ std::vector<Task> tasks_of(const Workday& day) {
     add(rules::dishes_out(day));
     add(rules::wettings_again(day));
     add(rules::checks(day));
+    add(rules::traps(day));
     add(rules::dishes_back(day));
     add(rules::drinks(day));
     add(rules::things(day));
@@ -138,6 +139,7 @@ std::optional<units::Day> next_day(const Workday& day, const std::vector<Task>& 
                                     [](const auto& one) { return !one.second.signs.empty(); });
     if (is_ill) days.insert(day.today() + units::one_day);
     if (is_dish_out) days.insert(day.today() + units::one_day);  // a drink, or the dish back
+    if (const auto trap = rules::next_trap(day)) days.insert(*trap);
     const auto next = days.upper_bound(day.today());
     return next == days.end() ? std::nullopt : std::optional(*next);
 }
@@ -210,6 +212,7 @@ Worklist make_worklist(const plan::Setting& setting) {
     list.questions = rules::sheds(day);
     list.notes = rules::meals_to_hold(day);
     for (Note& note : rules::breeding(day)) list.notes.push_back(std::move(note));
+    for (Note& note : rules::traps_to_lay(day)) list.notes.push_back(std::move(note));
     return list;
 }
 

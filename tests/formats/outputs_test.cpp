@@ -19,7 +19,7 @@ namespace mitefall::formats {
 namespace {
 
 TEST(Outputs, collection_is_as_its_schema_says) {
-    const Json json = collection_json(scene().collection);
+    const Json json = collection_json(scene().collection, tables());
     EXPECT_EQ(faults_of(json, "collection"), "");
     ASSERT_EQ(json["animals"].size(), 3U);
     const Json& nox = json["animals"][1];
@@ -46,7 +46,7 @@ TEST(Outputs, what_was_sprayed_around_an_animal_is_told_of_it) {
                        "2026-03-10T20:00:01Z",
                        Treated{EnclosureId("a"), {AnimalId("pim")}, Method::spray_bedding, strength},
                        {}});
-    const Json json = collection_json(collection_on(journal, today));
+    const Json json = collection_json(collection_on(journal, today), tables());
     EXPECT_EQ(faults_of(json, "collection"), "");
     for (const Json& animal : json["animals"]) {
         const Json& around = animal["enclosure_treatments"];
@@ -60,7 +60,7 @@ TEST(Outputs, what_was_sprayed_around_an_animal_is_told_of_it) {
 TEST(Outputs, empty_collection_is_as_its_schema_says) {
     records::Collection empty;
     empty.day = today;
-    EXPECT_EQ(faults_of(collection_json(empty), "collection"), "");
+    EXPECT_EQ(faults_of(collection_json(empty, tables()), "collection"), "");
 }
 
 TEST(Outputs, collection_with_a_plan_is_as_its_schema_says) {
@@ -72,7 +72,7 @@ TEST(Outputs, collection_with_a_plan_is_as_its_schema_says) {
     with_plan.acknowledged = units::milligrams_per_litre(200);
     with_plan.done["k"] = {today, 21, {"k"}};
     with_plan.skipped["l"] = {today, 22, {"l", "shedding"}};
-    const Json json = collection_json(with_plan);
+    const Json json = collection_json(with_plan, tables());
     EXPECT_EQ(faults_of(json, "collection"), "");
     EXPECT_EQ(json["plan"]["rounds"], Json::parse(R"(["2026-03-10"])"));
     EXPECT_EQ(json["skipped"][0]["reason"], "shedding");

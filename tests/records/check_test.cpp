@@ -58,6 +58,7 @@ TEST(CheckNames, unknown_names_are_refused_in_every_fact_that_names_something) {
         tub("new", "nowhere"),
         snake("new", "lost"),
         BystanderNoted{"Tom", "cat", nowhere},
+        BystanderMoved{{"Tom", {}, {}}},
         AnimalMoved{nobody, a},
         AnimalMoved{AnimalId("pim"), lost},
         AnimalLeft{nobody, ""},
@@ -106,6 +107,24 @@ TEST(CheckAmounts, weights_beyond_the_limits_are_refused) {
     Journal journal = small_collection();
     EXPECT_TRUE(journal.try_add(day(6, 1), Weighed{AnimalId("pim"), units::kilograms(200)}));
     EXPECT_TRUE(journal.try_add(day(6, 1), Weighed{AnimalId("pim"), units::grams(0.1)}));
+}
+
+// ITU-T E.164: at most 15 digits; E.123: spaces between them, "+" in front of an international number.
+TEST(CheckTelephone, a_number_is_digits_and_spaces_with_a_plus_in_front) {
+    for (const char* const number : {"112", "+49 30 1234567", "030 1234567", "+123456789012345"}) {
+        Journal journal = small_collection();
+        EXPECT_TRUE(journal.try_add(day(6, 1), VeterinarianNamed{"a clinic", number})) << number;
+    }
+    for (const char* const number :
+         {"", "12", "+", "1234567890123456", "030-123", "call me", "12+3", "+49 30 x"})
+        expect_refused_value(VeterinarianNamed{"a clinic", number}, "telephone");
+    expect_refused_value(VeterinarianNamed{"", "112"}, "veterinarian's name");
+}
+
+TEST(CheckAmounts, traps_are_read_every_week_to_every_two_months_or_no_longer) {
+    for (const int days : {-1, 1, 6, 61, 365}) expect_refused_value(TrapRoutine{days}, "read so often");
+    Journal journal = small_collection();
+    for (const int days : {0, 7, 30, 60}) EXPECT_TRUE(journal.try_add(day(6, 1), TrapRoutine{days})) << days;
 }
 
 TEST(CheckAmounts, climates_beyond_the_limits_are_refused) {

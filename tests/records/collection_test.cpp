@@ -259,6 +259,40 @@ std::vector<Sign> signs_of(const Collection& now, const char* animal) {
     return signs;
 }
 
+TEST(Fold, other_life_is_here_until_it_moves_out_and_again_once_it_is_back) {
+    Journal journal = small_collection();
+    const BystanderNoted tully{"Tully", "tortoise", RoomId("snakes")};
+    const BystanderNoted tank{"Tank", "fish", RoomId("snakes")};
+    journal.add(day(2, 1), tully);
+    journal.add(day(2, 1), tank);
+    const FactId out = journal.add(day(3, 1), BystanderMoved{{"Tully", {}, {}}});
+    journal.add(day(4, 1), BystanderMoved{{"Tully", {}, {}}, false});
+    EXPECT_EQ(collection_on(journal.entries, day(2, 28)).bystanders, (std::vector{tully, tank}));
+    const Collection away = collection_on(journal.entries, day(3, 31));
+    EXPECT_EQ(away.bystanders, std::vector{tank});
+    ASSERT_EQ(away.bystanders_away.size(), 1U);
+    EXPECT_EQ(away.bystanders_away[0].value, tully);
+    EXPECT_EQ(away.bystanders_away[0].day, day(3, 1));
+    EXPECT_EQ(away.bystanders_away[0].entry, out);
+    const Collection back = collection_on(journal.entries, day(4, 1));
+    EXPECT_EQ(back.bystanders, (std::vector{tank, tully}));
+    EXPECT_TRUE(back.bystanders_away.empty());
+}
+
+TEST(Fold, other_life_moves_out_once_and_comes_back_once) {
+    Journal journal = small_collection();
+    journal.add(day(2, 1), BystanderNoted{"Tully", "tortoise", RoomId("snakes")});
+    const auto kind_of_refusal = [&](const BystanderMoved& fact) {
+        return journal.try_add(day(3, 1), fact).error().kind;
+    };
+    EXPECT_EQ(kind_of_refusal({{"Tully", {}, {}}, false}), base::ErrorKind::conflict);
+    EXPECT_EQ(kind_of_refusal({{"Nobody", {}, {}}}), base::ErrorKind::not_found);
+    EXPECT_EQ(kind_of_refusal({{"Tully", "cat", {}}}), base::ErrorKind::not_found)
+        << "another kind is another";
+    journal.add(day(3, 1), BystanderMoved{{{}, "tortoise", {}}});
+    EXPECT_EQ(kind_of_refusal({{"Tully", {}, {}}}), base::ErrorKind::conflict);
+}
+
 TEST(Fold, a_sign_stays_until_somebody_says_that_it_is_gone) {
     Journal journal = small_collection();
     journal.add(day(2, 1), SignsNoted{AnimalId("pim"), {Sign::limp, Sign::pale_gums}, {}});

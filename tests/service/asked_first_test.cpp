@@ -4,7 +4,9 @@
 
 #include "../store/scratch.h"
 #include "base/embedded.h"
+#include "service/asked.h"
 #include "service/clearance.h"
+#include "service/departure.h"
 #include "shared/knowledge.h"
 #include "units/whole_days.h"
 #include "words/words.h"
@@ -191,6 +193,36 @@ TEST_F(AskedFirst, a_room_is_watched_as_long_as_the_worklist_looks_there) {
     ASSERT_TRUE(keeper.record({course}, today, now));
     EXPECT_TRUE(doubted_on(today + units::Days(14) + watch)) << "also where that is still to come";
     EXPECT_FALSE(doubted_on(today + units::Days(14) + watch + units::Days(1)));
+}
+
+// Fern lives where none may be by now; mites were seen in another tub of its room.
+TEST_F(AskedFirst, a_departure_while_its_room_is_watched_is_a_risk_to_whoever_takes_it) {
+    const units::Day seen = today - units::Days(60);
+    ASSERT_TRUE(keeper.record(
+        {records::Sighted{EnclosureId("t-4"), records::SeenCount::few, records::SeenWhere::on_animal}}, seen,
+        now));
+    const auto risk_on = [&](units::Day day) {
+        const auto then = keeper.situation(day).value();
+        const auto& fern = then->collection().animals.at(AnimalId("fern"));
+        return risk_of_leaving(fern, fern.enclosure, worklist::Danger::healthy, then->collection(),
+                               knowledge().tables);
+    };
+    const auto last = seen + worklist::watch(knowledge().tables);
+    const statement::Names fern{{"fern", "fern"}}, home{{"t-3", "t-3"}};
+    EXPECT_EQ(risk_on(last),
+              (std::vector{asked::leaves_from(fern, {asked::no_mites_are_known_in(home)}),
+                           asked::watch_not_over(fern, seen), asked::can_take_them_to_others()}));
+    EXPECT_TRUE(risk_on(last + units::Days(1)).empty());
+}
+
+TEST_F(AskedFirst, nobody_is_warned_of_taking_an_animal_that_died) {
+    records::AnimalLeft death{AnimalId("ivy"), ""};
+    for (const auto how : {records::LeftHow::died, records::LeftHow::put_to_sleep}) {
+        death.how = how;
+        EXPECT_TRUE(asked(death).empty());
+    }
+    death.how = records::LeftHow::escaped;
+    EXPECT_EQ(asked(death).size(), 1U);
 }
 
 TEST_F(AskedFirst, a_quarantine_in_another_room_ends_with_a_known_chance_only) {

@@ -4,8 +4,7 @@
 
 #include <algorithm>
 
-#include "shared/knowledge.h"
-#include "store/scratch.h"
+#include "service/den.h"
 
 // Unfed mites live 14 to 31 days as protonymphs and up to 40 to 45 as adults (docs/sources: Camin 1953
 // through Kaplan 2002 and Wozniak & DeNardo 2000): an emptied enclosure is not clear within a week or two,
@@ -15,38 +14,13 @@ namespace {
 
 using records::AnimalId;
 using records::EnclosureId;
-using units::Day;
-
-const Day today = units::parse_day("2026-11-25").value();
-const Now now{today, "2026-11-25T20:00:00Z"};
-
-class Emptied : public store::Scratch {
+class Emptied : public WithADen {
   protected:
     /// One wooden vivarium with mites, at `celsius`; `is_emptied`: its animal was moved to a tub today.
     Keeper den(const std::string& name, double celsius, bool is_emptied) {
-        auto keeper = Keeper::create(at(name).string(), knowledge()).value();
-        const Day begin = units::parse_day("2026-01-01").value();
-        const records::Climate climate{units::celsius(celsius), units::celsius(celsius),
-                                       units::relative_humidity_percent(60)};
-        const auto floor = units::square_centimetres(5000);
-        const auto place = [&](const char* id, records::Material material) {
-            return records::EnclosureAdded{
-                EnclosureId(id), id,   records::RoomId("den"), material, records::Substrate::paper,
-                climate,         floor};
-        };
-        std::vector<DatedFact> facts{
-            {begin,
-             records::RoomAdded{
-                 records::RoomId("den"), "den", climate, {}, units::square_centimetres(90000)}},
-            {begin, place("wood", records::Material::porous)},
-            {begin, place("tub", records::Material::sealed)},
-            {begin, records::AnimalArrived{AnimalId("ivy"), "ivy", "corn snake", "", EnclosureId("wood")}},
-            {today,
-             records::Sighted{EnclosureId("wood"), records::SeenCount::few, records::SeenWhere::on_animal}}};
-        if (is_emptied) facts.push_back({today, records::AnimalMoved{AnimalId("ivy"), EnclosureId("tub")}});
-        const auto ids = keeper.record_all(facts, now);
-        if (!ids) throw std::runtime_error(ids.error().message());
-        return keeper;
+        std::vector<DatedFact> more;
+        if (is_emptied) more.push_back({today, records::AnimalMoved{AnimalId("ivy"), EnclosureId("tub")}});
+        return WithADen::den(name, climate_of(celsius, celsius), std::move(more));
     }
 
     static EmptiedOptions wood() {

@@ -31,6 +31,7 @@ Json keep_out_json(const clearance::KeepOutAnswer& answer) {
             {"within_days", answer.within_days},
             {"enclosures", answer.enclosures},
             {"enclosures_asked", answer.enclosures_asked},
+            {"trap_routine_days", answer.trap_routine ? Json(*answer.trap_routine) : Json(nullptr)},
             {"routines", list(answer.routines, routine_json)},
             {"habits", list(answer.habits, told_after_json)}};
 }
@@ -42,6 +43,7 @@ Json handover_json(const clearance::Handover& note, const records::Collection& n
     json["last_check"] = date(note.last_check);
     json["last_mites"] = date(note.last_mites);
     json["sure"] = note.sure ? sureness_json(*note.sure) : Json(nullptr);
+    json["risk"] = list(note.risk, told_json);
     json["watch_for"] = list(note.watch_for, told_after_json);
     return json;
 }

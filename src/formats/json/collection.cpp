@@ -5,6 +5,7 @@
 
 #include "formats/json/facts.h"
 #include "formats/json/parts.h"
+#include "safety/deaths.h"
 
 namespace mitefall::formats {
 namespace {
@@ -73,11 +74,15 @@ Json unknown_json(const records::DatedValue<records::AskedState>& open) {
     return {{"day", date(open.day)}, {"entry", open.entry}, {"state", records::to_text(open.value)}};
 }
 
-Json death_json(const records::Death& death) {
+Json death_json(const records::Death& death, const std::vector<records::AnimalId>& company) {
     const records::Animal& animal = death.died.value;
-    return {{"animal", name(animal.id)},           {"name", animal.name},
-            {"day", date(death.died.day)},         {"entry", death.died.entry},
-            {"enclosure", name(animal.enclosure)}, {"answered", death.answered.has_value()}};
+    return {{"animal", name(animal.id)},
+            {"name", animal.name},
+            {"day", date(death.died.day)},
+            {"entry", death.died.entry},
+            {"enclosure", name(animal.enclosure)},
+            {"answered", death.answered.has_value()},
+            {"company", names(company)}};
 }
 
 Json animal_json(const records::Animal& animal, bool asks_for_signs) {
@@ -131,19 +136,24 @@ Json batches_json(const records::Collection& collection) {
     return {{"batches", values(collection.batches, batch_json)}};
 }
 
-Json collection_json(const records::Collection& collection) {
+Json collection_json(const records::Collection& collection, const evidence::Tables& tables) {
     Json json{{"day", date(collection.day)}};
     json["rooms"] = values(collection.rooms, room_json);
     json["enclosures"] = values(collection.enclosures, enclosure_json);
     json["animals"] = values(collection.animals, [&](const records::Animal& animal) {
         return animal_json(animal, collection.asks_for_signs(animal));
     });
-    json["deaths"] = list(collection.deaths, death_json);
+    json["deaths"] = list(collection.deaths, [&](const records::Death& death) {
+        return death_json(death, safety::company_of(death, collection, tables));
+    });
     json["bystanders"] =
         list(collection.bystanders, [](const auto& bystander) { return fact_json(bystander); });
+    json["bystanders_away"] = dated_facts(collection.bystanders_away);
     json["things"] = things_json(collection);
     json["sightings"] = dated_facts(collection.sightings);
     json["plan"] = collection.plan ? dated_fact(*collection.plan) : Json(nullptr);
+    json["trap_routine"] = collection.trap_routine ? dated_fact(*collection.trap_routine) : Json(nullptr);
+    json["veterinarian"] = collection.veterinarian ? dated_fact(*collection.veterinarian) : Json(nullptr);
     json["acknowledged_mg_per_l"] =
         collection.acknowledged ? strength_or_null(*collection.acknowledged) : Json(nullptr);
     json["done"] = values(collection.done, dated_fact<records::TaskDone>);

@@ -39,11 +39,16 @@ std::string keep_out_text(const clearance::KeepOutAnswer& answer) {
         text +=
             fmt::format("Worked out for {} of the {} enclosures with animals, those that are most alike.\n",
                         answer.enclosures_asked, answer.enclosures);
+    text += answer.trap_routine
+                ? fmt::format("Traps are on the day's list, every {} days.\n", *answer.trap_routine)
+                : std::string("To have traps on the day's list: \"record trap-routine --every 30\".\n");
     return text + of_detection;
 }
 
 std::string handover_text(const clearance::Handover& note, const records::Collection& names) {
-    std::string text = given_text(note.met, names);
+    std::string text;
+    if (!note.risk.empty()) text = wrap(toned(Tone::grave, words::say_all(note.risk)), "! ", "  ") + "\n";
+    text += given_text(note.met, names);
     text += note.last_mites ? fmt::format("Mites were last seen where it lived on {}.\n",
                                           units::format_day(*note.last_mites))
                             : std::string("No mites were seen where it lived.\n");

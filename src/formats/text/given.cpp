@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "formats/text/layout.h"
+#include "formats/text/names.h"
 #include "units/text.h"
 #include "words/undo.h"
 
@@ -21,6 +22,7 @@ std::string given_text(const records::Given& given, const records::Collection& n
     std::string text = heading(fmt::format("{} ({}), {} to {}", given.name,
                                            given.taxon.empty() ? "kind unknown" : given.taxon,
                                            units::format_day(given.from), units::format_day(given.to)));
+    if (names.veterinarian) text += wrap("Veterinarian: " + veterinarian_text(names), "", "  ");
     if (given.died)
         text += wrap(toned(Tone::grave, fmt::format("Died on {}. Keep the body cool, bagged and not frozen.",
                                                     units::format_day(*given.died))),

@@ -20,6 +20,13 @@ std::string enclosure_name(const Collection& collection, const records::Enclosur
                                                                               : found->second.name;
 }
 
+std::string veterinarian_text(const Collection& collection) {
+    if (!collection.veterinarian)
+        return "No veterinarian is on record: \"record veterinarian NAME --telephone NUMBER\".";
+    const records::VeterinarianNamed& known = collection.veterinarian->value;
+    return known.who + ", telephone " + known.telephone;
+}
+
 std::string join(const std::vector<std::string>& words) {
     std::string text;
     for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;

@@ -13,6 +13,9 @@ namespace mitefall::formats {
 [[nodiscard]] std::string enclosure_name(const records::Collection& collection,
                                          const records::EnclosureId& id);
 
+/// "Clinic at the bridge, telephone +49 30 1234567"; how to put one on record where there is none.
+[[nodiscard]] std::string veterinarian_text(const records::Collection& collection);
+
 /// "a, b, c"
 [[nodiscard]] std::string join(const std::vector<std::string>& words);
 

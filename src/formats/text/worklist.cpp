@@ -75,6 +75,14 @@ std::string notes_text(const worklist::Worklist& list) {
     return text;
 }
 
+/// Where one is to be rung.
+std::string vet_line(const worklist::Worklist& list, const Collection& collection) {
+    const bool is_rung = std::any_of(list.tasks.begin(), list.tasks.end(), [](const worklist::Task& task) {
+        return task.kind == worklist::TaskKind::vet && task.state == worklist::TaskState::open;
+    });
+    return is_rung ? wrap(veterinarian_text(collection), "  ! ", "    ") : std::string();
+}
+
 /// Those somebody published or practises before what we assume.
 std::string worklist_cautions(const worklist::Worklist& list, bool details) {
     constexpr std::size_t told = 6;
@@ -92,13 +100,14 @@ std::string worklist_cautions(const worklist::Worklist& list, bool details) {
 
 }  // namespace
 
-std::string first_of_all_text(const worklist::Worklist& list) {
+std::string first_of_all_text(const worklist::Worklist& list, const Collection& collection) {
     std::string text;
     for (const worklist::Task& task : list.tasks) {
         if (task.kind != worklist::TaskKind::vet) continue;
         if (text.empty()) text = heading("First of all");
         text += wrap(toned(Tone::grave, words::say(task.what)), "  ! ", "    ");
     }
+    if (!text.empty()) text += wrap(veterinarian_text(collection), "  ", "    ");
     return text;
 }
 
@@ -112,7 +121,8 @@ std::string worklist_text(const worklist::Worklist& list, const Collection& coll
                (list.next_day ? " Next: " + units::format_day_short(*list.next_day) + ".\n" : "\n");
     }
     text = late + worklist_cautions(list, details) + text + questions_text(list, collection) +
-           notes_text(list) + tasks_text(list, collection, display) + passed_over_text(list, collection);
+           notes_text(list) + vet_line(list, collection) + tasks_text(list, collection, display, details) +
+           passed_over_text(list, collection);
     text += "\nTick with \"done KEY\", pass over with \"skip KEY --because REASON\".";
     if (has_open_check(list))
         text +=

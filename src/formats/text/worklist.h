@@ -13,6 +13,7 @@ namespace mitefall::formats {
                                         units::Display display, bool details = true);
 
 /// Veterinarians to be rung today, above everything else that is told; empty where there is none.
-[[nodiscard]] std::string first_of_all_text(const worklist::Worklist& list);
+[[nodiscard]] std::string first_of_all_text(const worklist::Worklist& list,
+                                            const records::Collection& collection);
 
 }  // namespace mitefall::formats

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
 
 #include "records/apply.h"
 #include "records/limits.h"
@@ -15,6 +16,32 @@ base::Error taken(std::string_view noun, const std::string& id) {
             id,
             "every " + std::string(noun) + " has a name of its own",
             "choose another name",
+            {}};
+}
+
+bool is_told_by(const BystanderNoted& who, const BystanderNoted& noted) {
+    const auto agrees = [](const std::string& said, const std::string& is) {
+        return said.empty() || on_one_line(said) == is;
+    };
+    return agrees(who.name, noted.name) && agrees(who.taxon, noted.taxon) &&
+           (who.room.empty() || who.room == noted.room);
+}
+
+base::Error cannot_move(const BystanderMoved& fact, bool is_there_already) {
+    const std::string& who = fact.who.name.empty() ? fact.who.taxon : fact.who.name;
+    if (!is_there_already) {
+        return {base::ErrorKind::not_found,
+                "there is no other life of that name on record",
+                who,
+                "as it was noted, on that day",
+                "look it up, or note it first",
+                {}};
+    }
+    return {base::ErrorKind::conflict,
+            fact.out ? "it has moved out already" : "it is here already",
+            who,
+            fact.out ? "what is here moves out" : "what moved out comes back",
+            "check the name, the room and the day",
             {}};
 }
 
@@ -100,6 +127,25 @@ Applied BystanderNoted::apply(const BystanderNoted& fact, const Effect& effect) 
         if (const auto room = find_room(fact.room, effect); !room) return base::fail(room.error());
     }
     effect.collection().bystanders.push_back({on_one_line(fact.name), on_one_line(fact.taxon), fact.room});
+    return {};
+}
+
+Applied BystanderMoved::apply(const BystanderMoved& fact, const Effect& effect) {
+    auto& here = effect.collection().bystanders;
+    auto& away = effect.collection().bystanders_away;
+    const auto is_meant = [&](const BystanderNoted& noted) { return is_told_by(fact.who, noted); };
+    const auto is_meant_away = [&](const auto& one) { return is_meant(one.value); };
+    const auto first_here = std::stable_partition(here.begin(), here.end(), std::not_fn(is_meant));
+    const auto first_away = std::stable_partition(away.begin(), away.end(), std::not_fn(is_meant_away));
+    if (fact.out ? first_here == here.end() : first_away == away.end())
+        return base::fail(cannot_move(fact, fact.out ? first_away != away.end() : first_here != here.end()));
+    if (fact.out) {
+        for (auto one = first_here; one != here.end(); ++one) away.push_back(effect.dated(*one));
+        here.erase(first_here, here.end());
+    } else {
+        for (auto one = first_away; one != away.end(); ++one) here.push_back(one->value);
+        away.erase(first_away, away.end());
+    }
     return {};
 }
 

@@ -71,6 +71,17 @@ struct BystanderNoted {
     static Applied apply(const BystanderNoted& fact, const Effect& effect);
 };
 
+/// Other life moved out of the air it shared, for good or for a while, or is back.
+struct BystanderMoved {
+    BystanderNoted who;  ///< by name or kind, as it was noted; an empty member tells nobody apart
+    bool out = true;     ///< false: back
+
+    static constexpr Kind kind{"bystander-moved", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Part{&BystanderMoved::who}, Member{"out", &BystanderMoved::out}};
+    static Applied check(const BystanderMoved& fact) { return BystanderNoted::check(fact.who); }
+    static Applied apply(const BystanderMoved& fact, const Effect& effect);
+};
+
 /// A tool, hide or water bowl used in one enclosure and then in another.
 struct ItemShared {
     std::string item;
@@ -145,7 +156,7 @@ struct EnclosureStands {
     static Applied apply(const EnclosureStands& fact, const Effect& effect);
 };
 
-using PlaceFacts = KindList<RoomAdded, EnclosureAdded, BystanderNoted, ItemShared, SubstrateChanged,
-                            WaterMoved, PaperWetted, OutsideContact, EnclosureStands>;
+using PlaceFacts = KindList<RoomAdded, EnclosureAdded, BystanderNoted, BystanderMoved, ItemShared,
+                            SubstrateChanged, WaterMoved, PaperWetted, OutsideContact, EnclosureStands>;
 
 }  // namespace mitefall::records

@@ -43,6 +43,9 @@ void note_exposures(const Treated& fact, const Effect& effect) {
     }
 }
 
+/// Of reading traps, in days. A month is usual; the ends catch slips.
+constexpr int shortest_routine = 7, longest_routine = 60;
+
 Applied check_number_of_treatments(int treatments) {
     constexpr int most = 100;
     if (treatments >= 0 && treatments <= most) return {};
@@ -88,9 +91,27 @@ Applied Checked::apply(const Checked& fact, const Effect& effect) {
     const auto place = find_enclosure(fact.enclosure, effect);
     if (!place) return base::fail(place.error());
     (*place)->looked_at = effect.day;
+    if (fact.method == CheckMethod::paper_trap) (*place)->traps_read.push_back(effect.day);
     if (fact.count == SeenCount::none) return {};
     const SeenWhere where = fact.where ? *fact.where : where_seen(fact.method);
     return Sighted::apply({fact.enclosure, fact.count, where}, effect);
+}
+
+Applied TrapRoutine::check(const TrapRoutine& fact) {
+    if (fact.every_days == 0 || (fact.every_days >= shortest_routine && fact.every_days <= longest_routine))
+        return {};
+    return refuse("traps are not read so often", fmt::format("every {} days", fact.every_days),
+                  fmt::format("{} to {} days; 0: no longer", shortest_routine, longest_routine),
+                  "choose a number of days; a month is usual");
+}
+
+Applied TrapRoutine::apply(const TrapRoutine& fact, const Effect& effect) {
+    auto& routine = effect.collection().trap_routine;
+    if (fact.every_days == 0)
+        routine.reset();
+    else
+        routine = effect.dated(fact);
+    return {};
 }
 
 Applied Treated::check(const Treated& fact) {
@@ -159,6 +180,16 @@ Applied VetDirection::apply(const VetDirection& fact, const Effect& effect) {
     const auto animal = find_animal(fact.animal, effect);
     if (!animal) return base::fail(animal.error());
     (*animal)->directions.push_back(effect.dated(fact));
+    return {};
+}
+
+Applied VeterinarianNamed::check(const VeterinarianNamed& fact) {
+    return first_failure({check_needed_text("veterinarian's name", fact.who),
+                          check_label("veterinarian's name", fact.who), check_telephone(fact.telephone)});
+}
+
+Applied VeterinarianNamed::apply(const VeterinarianNamed& fact, const Effect& effect) {
+    effect.collection().veterinarian = effect.dated(fact);
     return {};
 }
 

@@ -38,6 +38,17 @@ struct Checked {
     static Applied apply(const Checked& fact, const Effect& effect);
 };
 
+/// From this day a paper trap lies in each enclosure with animals, and is read every so many days.
+struct TrapRoutine {
+    int every_days = 30;  ///< zero: no longer
+
+    static constexpr Kind kind{"trap-routine", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"every_days", &TrapRoutine::every_days}};
+    static Applied check(const TrapRoutine& fact);
+    static Applied check_amounts(const TrapRoutine& fact) { return check(fact); }
+    static Applied apply(const TrapRoutine& fact, const Effect& effect);
+};
+
 /// A treatment as it was given. Which treatments may be proposed is another matter: see safety/.
 struct Treated {
     EnclosureId enclosure;
@@ -102,6 +113,19 @@ struct StrengthAcknowledged {
     static Applied apply(const StrengthAcknowledged& fact, const Effect& effect);
 };
 
-using TreatmentFacts = KindList<Sighted, Checked, Treated, RoomTreated, VetDirection, StrengthAcknowledged>;
+/// The veterinarian of the collection, to be rung. Named again: another one, or another number.
+struct VeterinarianNamed {
+    std::string who;
+    std::string telephone;  ///< as it is written down: digits and spaces, "+" in front (E.123)
+
+    static constexpr Kind kind{"veterinarian-named", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"who", &VeterinarianNamed::who},
+                                        Member{"telephone", &VeterinarianNamed::telephone}};
+    static Applied check(const VeterinarianNamed& fact);
+    static Applied apply(const VeterinarianNamed& fact, const Effect& effect);
+};
+
+using TreatmentFacts = KindList<Sighted, Checked, TrapRoutine, Treated, RoomTreated, VetDirection,
+                                StrengthAcknowledged, VeterinarianNamed>;
 
 }  // namespace mitefall::records

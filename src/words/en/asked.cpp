@@ -17,6 +17,8 @@ constexpr std::array asked_sentences{
     Sentence{"can_catch_them_there", "It can catch them there"},
     Sentence{"goes_to_others", "It is in quarantine, and goes to animals that are not"},
     Sentence{"can_take_them_to_others", "It can take them along to whoever gets it"},
+    Sentence{"watch_not_over",
+             "Mites were seen in the room of {who} on {day}, and the watch there is not over"},
     Sentence{"not_settled_what_it_brought", "It is in quarantine: whether it brought mites is not settled"},
     Sentence{"no_dish",
              "{who} has had no water dish, and {where} has none either: offer it a drink, and put the dish "
@@ -37,6 +39,8 @@ constexpr std::array asked_sentences{
     Sentence{"chance_below", "The chance that {who} brought no mites is below {percent} %"},
     Sentence{"still_in_quarantine",
              "{who} is still in quarantine: it is not known whether it brought snake mites"},
+    Sentence{"still_watched",
+             "{who} comes from a room that is still watched after snake mites were seen in it"},
     Sentence{"from_where_mites_were_seen", "{who} comes from a place where snake mites were seen"},
     Sentence{"from_where_mites_may_be", "{who} comes from a place where snake mites may be"},
     Sentence{"can_be_on_it_unseen", "Mites can be on it even if none is to be seen"},

@@ -46,6 +46,10 @@ class Deed {
     std::string operator()(const records::BystanderNoted& f) const {
         return "noted " + (f.name.empty() ? f.taxon : f.name);
     }
+    std::string operator()(const records::BystanderMoved& f) const {
+        return fmt::format("{} {}", f.who.name.empty() ? f.who.taxon : f.who.name,
+                           f.out ? "moved out" : "is back");
+    }
     std::string operator()(const records::AnimalMoved& f) const {
         return fmt::format("moved {} to {}", name(f.animal), name(f.to));
     }
@@ -116,6 +120,13 @@ class Deed {
     }
     std::string operator()(const records::VetDirection& f) const {
         return fmt::format("direction for {}: {}", name(f.animal), records::describe(f.method));
+    }
+    std::string operator()(const records::VeterinarianNamed& f) const {
+        return "named the veterinarian " + f.who;
+    }
+    std::string operator()(const records::TrapRoutine& f) const {
+        return f.every_days == 0 ? std::string("stopped reading traps")
+                                 : fmt::format("traps read every {} days", f.every_days);
     }
     std::string operator()(const records::StrengthAcknowledged& f) const {
         return fmt::format("accepted {}{}", units::show(f.strength),

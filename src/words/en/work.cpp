@@ -71,6 +71,10 @@ constexpr std::array work_sentences{
              "Look for mites in {where} by a paper trap or through the glass, nothing by hand"},
     Sentence{"look_around_eggs",
              "Look for mites around the eggs in {where}: outside of the box, rim and lid; no egg is turned"},
+    Sentence{"read_trap",
+             "Read the paper trap in {where}: fold it open over white paper, look with a lens, count; lay a "
+             "new one"},
+    Sentence{"lay_traps", "Lay a paper trap in {where}; it is read on {read}"},
     Sentence{"mix_spray",
              "Mix today's spray, or use the batch in hand if it is in date; shake before every use"},
     Sentence{"change_gloves", "Change gloves, wash hands; tools stay in their room"},

@@ -21,6 +21,13 @@ using Tasks = std::vector<Task>;
 /// A check of every treated or exposed enclosure each week from the first round to the end of the watch. One
 /// that was missed stays on the list until the next.
 [[nodiscard]] Tasks checks(const Workday& day);
+/// Of the routine on record: traps to be read, those that are late too. None while a course or its watch asks
+/// for looks of its own.
+[[nodiscard]] Tasks traps(const Workday& day);
+/// Where one is to be laid today, with the day on which it is read.
+[[nodiscard]] std::vector<Note> traps_to_lay(const Workday& day);
+/// The next day after today on which one is to be read.
+[[nodiscard]] std::optional<units::Day> next_trap(const Workday& day);
 [[nodiscard]] Tasks dishes_back(const Workday& day);
 /// A drink outside each enclosure that is without its dish.
 [[nodiscard]] Tasks drinks(const Workday& day);

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "safety/check.h"
+#include "safety/deaths.h"
 #include "safety/rules.h"
 #include "units/whole_days.h"
 #include "worklist/rules/rules.h"
@@ -104,7 +105,8 @@ Tasks deaths(const Workday& day) {
                              work::body_kept(who, until));
         const bool is_over = body.state != TaskState::open && death.died.day < day.today();
         if (day.today() <= until && !is_over) tasks.push_back(std::move(body));
-        if (!death.answered)
+        const bool has_company = !safety::company_of(death, day.collection(), day.tables()).empty();
+        if (has_company)
             tasks.push_back(note_of(day, TaskPart::death, name, work::company_waits(who, death.died.day)));
     }
     return tasks;

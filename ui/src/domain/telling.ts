@@ -45,6 +45,13 @@ export function tell(entry: Entry, names: Names, units: Units): string {
       ]);
     case 'bystander-noted':
       return joined([entry.fact.name, entry.fact.taxon]);
+    case 'bystander-moved':
+      return joined([
+        entry.fact.name || entry.fact.taxon,
+        entry.fact.out ? words.telling.movedOut : words.telling.isBack,
+      ]);
+    case 'trap-routine':
+      return words.telling.traps(entry.fact.every_days);
     case 'animal-moved':
       return joined([
         `${names.animal(entry.fact.animal)} → ${names.enclosure(entry.fact.to)}`,

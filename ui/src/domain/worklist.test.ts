@@ -7,11 +7,13 @@ import {
   cautionsByPlace,
   cautionsOf,
   headCautions,
+  letterOf,
   ownCautions,
   progressOf,
   stopsOf,
   strengthOf,
   visitsOf,
+  waysOf,
 } from './worklist';
 
 const task = (key: string, rest: Partial<Task> = {}): Task => ({
@@ -91,6 +93,23 @@ describe('the worklist', () => {
       ['3'],
       ['4'],
     ]);
+  });
+
+  it('tells each way of doing things once, by a letter, of what is still open', () => {
+    const wash = ['step_brush_tub', 'step_wash_tub'];
+    const tasks = [
+      task('1', { steps: ['step_hands'], state: 'done' }),
+      task('2', { steps: wash }),
+      task('3', { steps: [...wash, 'step_dry'] }),
+      task('4', { steps: [...wash] }),
+      task('5'),
+    ];
+    const ways = waysOf(tasks);
+    expect(ways).toEqual([
+      { letter: 'A', steps: wash },
+      { letter: 'B', steps: [...wash, 'step_dry'] },
+    ]);
+    expect(tasks.map((one) => letterOf(one.steps, ways))).toEqual(['', 'A', 'B', 'A', '']);
   });
 
   it('counts what is done, skipped or waits to be sent, but not words on hygiene', () => {

@@ -23,6 +23,24 @@ export function stopsOf(tasks: readonly Task[]): Stop[] {
   return stops;
 }
 
+/** Ways in which tasks are done step by step, each once with a letter of its own, in the order of the first task. */
+export function waysOf(
+  tasks: readonly Pick<Task, 'steps' | 'state'>[],
+): { letter: string; steps: string[] }[] {
+  const ways: { letter: string; steps: string[] }[] = [];
+  for (const { steps, state } of tasks) {
+    if (state !== 'open' || steps.length === 0 || letterOf(steps, ways) !== '') continue;
+    ways.push({ letter: String.fromCharCode('A'.charCodeAt(0) + ways.length), steps });
+  }
+  return ways;
+}
+
+/** The letter of these steps; empty: they are none of the ways. */
+export const letterOf = (
+  steps: readonly string[],
+  ways: readonly { letter: string; steps: string[] }[],
+): string => ways.find((way) => way.steps.join() === steps.join())?.letter ?? '';
+
 /** Tasks that are ticked; words on hygiene are read, not ticked. */
 export const tickable = (task: Task): boolean => task.kind !== 'hygiene';
 

@@ -127,6 +127,7 @@ export const entries = {
   'enclosure-added': 'Enclosure added',
   'animal-arrived': 'Animal arrived',
   'bystander-noted': 'Other life noted',
+  'bystander-moved': 'Other life moved',
   'animal-moved': 'Moved',
   'animal-left': 'Left',
   handled: 'Handled after one another',
@@ -141,6 +142,7 @@ export const entries = {
   'death-answered': 'Treatment goes on after a death',
   sighted: 'Mites seen',
   checked: 'Checked',
+  'trap-routine': 'Paper traps',
   treated: 'Treated',
   'substrate-changed': 'Substrate changed',
   'water-moved': 'Water dish',
@@ -151,6 +153,7 @@ export const entries = {
   'thing-gone': 'Thing gone',
   'thing-treated': 'Thing freed of mites',
   'vet-direction': 'Veterinarian',
+  'veterinarian-named': 'Veterinarian to ring',
   'strength-acknowledged': 'Strength acknowledged',
   'plan-adopted': 'Plan adopted',
   'task-done': 'Task done',
@@ -167,6 +170,9 @@ export const telling = {
   treatments: (count: number) => (count === 1 ? 'one treatment' : `${count} treatments`),
   plan: (rounds: number, enclosures: number) => `${rounds} rounds, ${enclosures} enclosures`,
   withdrawn: (entry: number) => `entry ${entry}`,
+  movedOut: 'moved out',
+  isBack: 'is back',
+  traps: (days: number) => (days === 0 ? 'no longer read' : `read every ${days} days`),
   knowing: (reason: string) => (reason ? `warned, and all the same: ${reason}` : 'warned, and all the same'),
 };
 

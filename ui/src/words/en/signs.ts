@@ -34,6 +34,20 @@ export const deaths = {
   record: 'Record: it goes on',
 };
 
+export const veterinarian = {
+  title: 'Veterinarian',
+  lead: 'Whom to ring when an animal is ill or reacts. The number is then one tap away wherever it is needed.',
+  who: 'Name',
+  telephone: 'Telephone',
+  telephoneHelp: 'As it is dialled: digits and spaces, + in front.',
+  record: 'Record the veterinarian',
+  change: 'Record another one',
+  done: 'The veterinarian is on record.',
+  ring: (who: string) => `Ring ${who}`,
+  add: 'No veterinarian is on record: add one',
+  told: (who: string, telephone: string) => `${who}, ${telephone}`,
+};
+
 export const given = {
   period: (from: string, to: string) => `${from} to ${to}`,
   died: (day: string) => `Died on ${day}. Keep the body bagged and cool, not frozen.`,
@@ -67,6 +81,11 @@ export const keepOut = {
   every: (days: number) => `every ${days} days`,
   range: (low: string, high: string) => `(${low} to ${high})`,
   asked: (asked: number, all: number) => `Worked out for ${asked} of ${all} enclosures, the most alike.`,
+  trapsOff: 'Traps on the day’s list',
+  trapsLead: 'One lies in every enclosure with animals. On the day, it is on the list to be read.',
+  trapsOn: (days: number) => `Traps are on the day’s list, every ${days} days.`,
+  trapsStart: (days: number) => `Read one every ${days} days`,
+  trapsStop: 'No longer',
   habits: 'Habits',
   diseases: 'This is about mites alone: other diseases',
   diseasesLead:
