@@ -97,13 +97,13 @@ def long_functions():
 
 
 # Names of things as a keeper reads and types them, one table each; and a plain case, which is a file for developers.
-NAMES = {"src/evidence/cited.cpp", "src/evidence/taxon.cpp", "src/mixing/stock_form.cpp", "src/mixing/tools.cpp",
+NAMES = {"src/evidence/cited.cpp", "src/evidence/taxon.h", "src/mixing/stock_form.cpp", "src/mixing/tools.cpp",
          "src/records/method.h", "src/records/task_key.h", "src/records/thing.h", "src/records/vocabulary.h",
          "src/safety/agent_words.cpp", "src/safety/methods.cpp", "src/safety/rules.cpp", "src/safety/verdict.cpp", "src/service/demo.cpp",
          "src/service/retelling.cpp", "src/units/customary.cpp", "src/units/show.cpp"}
 LITERAL = re.compile(r'//[^\n]*|/\*.*?\*/|\'(?:[^\'\\\n]|\\.)\'|"((?:[^"\\\n]|\\.)*)"', re.S)
 SEVERAL_WORDS = re.compile(r"[A-Za-z]{2,}[,;:]? +[a-z]{2,}")
-OF_AN_ERROR = re.compile(r"\b(\w*[eE]rror\w*|fail|wrong|invalid|throw|refuse\w*|expects|ContractViolation|static_assert|check_\w+|\.what|takes)\b")
+OF_AN_ERROR = re.compile(r"\b(\w*[eE]rror\w*|fail|wrong|invalid|throw|refuse\w*|expects|ContractViolation|static_assert|check_\w+|\.what|takes|vocabulary)\b")
 HEAD = re.compile(r"^(?:\S.*|    \S.*)\)(?: const)? \{$", re.M)
 
 

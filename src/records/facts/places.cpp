@@ -207,7 +207,8 @@ Applied PaperWetted::apply(const PaperWetted& fact, const Effect& effect) {
 }
 
 Applied EnclosureStands::check(const EnclosureStands& fact) {
-    return first_failure({check_needed_text("rack", fact.rack), check_label("rack", fact.rack)});
+    return first_failure(
+        {check_needed_text("rack", fact.rack), check_label("rack", fact.rack), check_amounts(fact)});
 }
 
 Applied EnclosureStands::check_amounts(const EnclosureStands& fact) {
