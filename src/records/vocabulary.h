@@ -43,15 +43,10 @@ enum class Condition { sick, thin, dehydrated, neonate, gravid, neurological, re
 
 /// What is asked of an animal before anything is given to it.
 enum class AskedState { shed, gravid, newborn };
-template <>
-struct Vocabulary<AskedState> {
-    static constexpr std::string_view what = "state asked for";
-    static constexpr std::array all{
-        Word{AskedState::shed, "shed"},
-        Word{AskedState::gravid, "gravid"},
-        Word{AskedState::newborn, "newborn"},
-    };
-};
+[[nodiscard]] constexpr auto vocabulary_of(AskedState) {
+    using enum AskedState;
+    return base::vocabulary("state asked for", shed, "shed", gravid, "gravid", newborn, "newborn");
+}
 
 /// A sign that means a veterinarian today.
 enum class Sign {

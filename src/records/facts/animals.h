@@ -120,17 +120,11 @@ struct StateAsked {
     std::vector<AskedState> no;
     std::vector<AskedState> unknown;  ///< bars what the state itself would, until it is told
 
-    static constexpr std::string_view kind = "state-asked";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("animal", fact.animal);
-        archive.field("no", fact.no);
-        archive.field("unknown", fact.unknown);
-    }
-    [[nodiscard]] static Applied check(const StateAsked& fact);
-    [[nodiscard]] static Applied apply(const StateAsked& fact, const Effect& effect);
-    friend bool operator==(const StateAsked&, const StateAsked&) = default;
+    static constexpr Kind kind{"state-asked", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Member{"animal", &StateAsked::animal}, Member{"no", &StateAsked::no},
+                                        Member{"unknown", &StateAsked::unknown}};
+    static Applied check(const StateAsked& fact);
+    static Applied apply(const StateAsked& fact, const Effect& effect);
 };
 
 /// Somebody looked an animal over for the signs that mean a veterinarian. Neither list: none of them.
