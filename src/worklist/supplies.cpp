@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <string>
 
 namespace mitefall::worklist {
 namespace {
@@ -46,21 +47,6 @@ void count_round(const plan::Round& round, const plan::Setting& setting, Counts&
 }
 
 }  // namespace
-
-std::string_view to_text(SupplyKind what) {
-    switch (what) {
-        case SupplyKind::gloves: return "gloves";
-        case SupplyKind::paper: return "paper";
-        case SupplyKind::bags: return "bags";
-        case SupplyKind::clean_tubs: return "clean-tubs";
-        case SupplyKind::soak_tub: return "soak-tub";
-        case SupplyKind::cloths: return "cloths";
-        case SupplyKind::cotton_buds: return "cotton-buds";
-        case SupplyKind::spray_bottle: return "spray-bottle";
-        case SupplyKind::syringe: return "syringe";
-    }
-    return {};
-}
 
 std::vector<Supply> supplies_for(const plan::Schedule& schedule, const plan::Setting& setting) {
     Counts counts;

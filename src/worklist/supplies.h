@@ -1,8 +1,8 @@
 #pragma once
 
-#include <string_view>
 #include <vector>
 
+#include "base/vocabulary.h"
 #include "plan/schedule.h"
 
 // What a course uses up or needs at hand, beside the drug.
@@ -19,7 +19,14 @@ enum class SupplyKind {
     spray_bottle,
     syringe
 };
-[[nodiscard]] std::string_view to_text(SupplyKind what);  ///< "clean-tubs"
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(SupplyKind) {
+    using enum SupplyKind;
+    return base::vocabulary("supply", gloves, "gloves", paper, "paper", bags, "bags", clean_tubs,
+                            "clean-tubs", soak_tub, "soak-tub", cloths, "cloths", cotton_buds, "cotton-buds",
+                            spray_bottle, "spray-bottle", syringe, "syringe");
+}
 
 struct Supply {
     SupplyKind what = SupplyKind::gloves;
