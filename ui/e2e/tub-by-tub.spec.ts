@@ -116,7 +116,6 @@ test('a tub done without a connection is kept and sent later', async ({ page, se
 
 test('amounts are told in squirts of the bottle once it was counted', async ({ page, served }, info) => {
   await open(page, served, 'mix');
-  await page.getByText('Stock and tools at hand').click();
   await page.getByLabel('Squirts counted').fill('25');
   await page.getByLabel(/^They filled/).fill('20');
   await open(page, served, 'today');
