@@ -27,6 +27,7 @@ class Ticks {
   /** What waits could not be sent, or takes long. */
   stuck = $state(false);
   private sending = false;
+  private last = 0;
   private turn: Promise<void> = Promise.resolve();
 
   open(): void {
@@ -40,7 +41,9 @@ class Ticks {
 
   add(tick: Tick): Waiting {
     const by = settings.initials.trim();
-    const one = shelve(localStorage, by ? { ...tick, by } : tick, Date.now(), newKey());
+    // Several of one tap are kept in their order: each has a moment of its own.
+    this.last = Math.max(Date.now(), this.last + 1);
+    const one = shelve(localStorage, by ? { ...tick, by } : tick, this.last, newKey());
     this.look();
     void this.flush();
     return one;
