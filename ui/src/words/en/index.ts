@@ -14,3 +14,4 @@ export * from './meals';
 export * from './cupboard';
 export * from './look';
 export * from './signs';
+export * from './strip';
