@@ -29,7 +29,7 @@ export default defineConfig({
     {
       name: 'phone-light',
       testMatch: only(
-        /job|look|outbreak|together|start|pairing|records|bench|shed|meals|tubs|things|notices|names|late\.spec/,
+        /job|look|outbreak|together|start|pairing|records|bench|shed|meals|tubs|things|notices|names|days|late\.spec/,
       ),
       use: { viewport: phone, colorScheme: 'light', hasTouch: true },
     },
