@@ -165,6 +165,7 @@ export const plan = {
   soak: 'Animals soaked in plain water',
   tubs: 'Into a clean tub in each round',
   heads: 'Heads and eyes gone over',
+  decided: 'What it does, and who is an exception',
   exceptions: 'Exceptions, as decided then',
   noExceptions: 'No animal is an exception.',
   termsUnknown:
