@@ -15,6 +15,7 @@ namespace {
 using namespace records;
 
 constexpr double horizon = 40;
+constexpr std::uint32_t runs = 4000;
 
 Journal one_tub() {
     Journal journal;
@@ -26,8 +27,8 @@ Journal one_tub() {
     return journal;
 }
 
-/// One female on the animal and a few eggs today, for certain, in eight copies of one draw: nothing is left
-/// to chance but what is asked. `light`: chance of a look to show a light infestation.
+/// One female on the animal and two hundred eggs today, for certain, in eight copies of one draw: nothing is
+/// left to chance but what is asked. `light`: chance of a look to show a light infestation.
 struct FewMites {
     explicit FewMites(double light = 0.6, std::size_t of = 3) {
         mites::MiteParameters draw = planned.ensemble.draws[of];
@@ -47,7 +48,7 @@ struct FewMites {
 
     [[nodiscard]] std::vector<scenario::MiteCount> start() const {
         const scenario::PlaceIndex place = planned.known.enclosures.at(EnclosureId("a"));
-        return {{place, mites::Stage::adult_feeding_1, 1, 0}, {place, mites::Stage::egg, 6, 0}};
+        return {{place, mites::Stage::adult_feeding_1, 1, 0}, {place, mites::Stage::egg, 200, 0}};
     }
     [[nodiscard]] Procedure weigh(const std::vector<units::Day>& looks) const {
         Goal goal;
@@ -68,7 +69,7 @@ simulator::SimulationResult follow(const FewMites& one, const scenario::Scenario
     request.start = one.start();
     request.from = one.planned.known.from;
     request.to = to;
-    request.runs = 20000;
+    request.runs = runs;
     return simulator::simulate(request);
 }
 
@@ -100,15 +101,15 @@ TEST(Procedure, one_look_and_a_second_course_agree_with_the_simulator) {
     EXPECT_NEAR(told.once.mean, first.clear.value, 4 * first.clear.standard_error);
     const double found_and_clear = second.clear.value - second.clear_and_clean.value;
     const double error = std::hypot(first.clear_and_clean.standard_error,
-                                    std::sqrt(found_and_clear * (1 - found_and_clear) / 20000));
+                                    std::sqrt(found_and_clear * (1 - found_and_clear) / runs));
     EXPECT_NEAR(told.whole.mean, first.clear_and_clean.value + found_and_clear, 4 * error);
     const double not_clear = 1 - first.clear.value;
     const double missed = first.clean.value - first.clear_and_clean.value;
     ASSERT_TRUE(told.found && told.again);
     EXPECT_NEAR(told.found->mean, 1 - missed / not_clear,
-                4 * std::sqrt(told.found->mean * (1 - told.found->mean) / (20000 * not_clear)));
+                4 * std::sqrt(told.found->mean * (1 - told.found->mean) / (runs * not_clear)));
     EXPECT_NEAR(told.again->mean, found_and_clear / (1 - first.clean.value),
-                8 * std::sqrt(0.25 / (20000 * (1 - first.clean.value))));
+                8 * std::sqrt(0.25 / (runs * (1 - first.clean.value))));
     EXPECT_GT(told.whole.mean, told.once.mean + 0.02);
 }
 
