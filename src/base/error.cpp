@@ -2,20 +2,6 @@
 
 namespace mitefall::base {
 
-std::string_view to_text(ErrorKind kind) {
-    switch (kind) {
-        case ErrorKind::invalid_input: return "invalid-input";
-        case ErrorKind::not_found: return "not-found";
-        case ErrorKind::already_exists: return "already-exists";
-        case ErrorKind::conflict: return "conflict";
-        case ErrorKind::refused: return "refused";
-        case ErrorKind::unsupported: return "unsupported";
-        case ErrorKind::damaged: return "damaged";
-        case ErrorKind::system: return "system";
-    }
-    return {};
-}
-
 std::string Error::message() const {
     std::string text;
     if (!where.empty()) text += where + ": ";

@@ -4,6 +4,8 @@
 #include <string_view>
 #include <utility>
 
+#include "base/vocabulary.h"
+
 namespace mitefall::base {
 
 /// What kind of thing went wrong. The command line maps each to one exit code (docs/exit-codes.md),
@@ -19,7 +21,12 @@ enum class ErrorKind {
     system,          ///< the disk, the database or the network failed
 };
 
-[[nodiscard]] std::string_view to_text(ErrorKind kind);  ///< "invalid-input"
+[[nodiscard]] constexpr auto vocabulary_of(ErrorKind) {
+    using enum ErrorKind;
+    return vocabulary("kind of error", invalid_input, "invalid-input", not_found, "not-found", already_exists,
+                      "already-exists", conflict, "conflict", refused, "refused", unsupported, "unsupported",
+                      damaged, "damaged", system, "system");
+}
 
 /// An error a keeper can act on: what was asked, the value given, the limit it broke, what to do next.
 struct Error {

@@ -106,17 +106,6 @@ double whole_number_of(const IntroductionPrior::Founders& founders, double u) {
 
 }  // namespace
 
-std::string_view to_text(IntroductionKind kind) {
-    switch (kind) {
-        case IntroductionKind::arrival: return "arrival";
-        case IntroductionKind::outside: return "outside";
-        case IntroductionKind::unnoticed: return "unnoticed";
-        case IntroductionKind::longer: return "longer";
-        case IntroductionKind::just_then: return "just-then";
-    }
-    return {};
-}
-
 IntroductionPrior introduction_prior(const evidence::Tables& tables) {
     IntroductionPrior prior;
     const auto share = [&](evidence::ShareKey key) { return units::as_fraction(tables.part(key).value); };

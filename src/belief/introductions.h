@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/random.h"
+#include "base/vocabulary.h"
 #include "belief/lineage.h"
 #include "evidence/tables.h"
 #include "records/names.h"
@@ -21,7 +22,13 @@ enum class IntroductionKind {
     just_then,  ///< mites seen that none of the other ways explains: they had only just come in
 };
 
-[[nodiscard]] std::string_view to_text(IntroductionKind kind);  ///< "just-then"
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(IntroductionKind) {
+    using enum IntroductionKind;
+    return base::vocabulary("way in", arrival, "arrival", outside, "outside", unnoticed, "unnoticed", longer,
+                            "longer", just_then, "just-then");
+}
 
 /// A single female that seeks an animal, not some that feed on one.
 [[nodiscard]] constexpr bool is_single(IntroductionKind kind) {

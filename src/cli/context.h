@@ -5,6 +5,7 @@
 #include <istream>
 #include <ostream>
 #include <string>
+#include <utility>
 
 #include "base/result.h"
 #include "formats/json/json.h"
@@ -57,6 +58,15 @@ class Context {
 
     /// What is in it, as it stands today.
     [[nodiscard]] base::Result<std::shared_ptr<const service::Situation>> situation() const;
+
+    /// What a question says of today.
+    template <class Question, class... Needs>
+    [[nodiscard]] auto about_today(const Question& question, const Needs&... needs) const
+        -> decltype(std::declval<const service::Keeper&>().ask(now(), question, needs...)) {
+        const auto keeper = open();
+        if (!keeper) return base::fail(keeper.error());
+        return keeper->ask(now(), question, needs...);
+    }
 
     /// Runs `command` when `app` was chosen; an error it returns is printed and sets the exit code.
     void on_chosen(CLI::App& app, std::function<base::Result<void>()> command);

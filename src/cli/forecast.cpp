@@ -133,7 +133,7 @@ void add_evidence(CLI::App& app, Context& context) {
         for (const auto& row : context.knowledge().tables.rows()) {
             table.add({row.cited.key, units::show_number(row.cited.value, 5),
                        units::show_number(row.cited.low, 5), units::show_number(row.cited.high, 5), row.unit,
-                       evidence::to_text(row.cited.tag), row.cited.meaning});
+                       std::string(evidence::to_text(row.cited.tag)), row.cited.meaning});
         }
         context.answer("evidence",
                        table.text() +

@@ -126,9 +126,7 @@ Result<void> answer_plan(Context& context, const Asked& asked, const PlanShown& 
 Result<void> answer_shopping(Context& context, const Typed<formats::BenchWords>& asked, bool exact) {
     const auto bench = bench_of(context, asked);
     if (!bench) return fail(bench.error());
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto shopping = keeper->ask(context.now(), service::shopping_of, *bench);
+    const auto shopping = context.about_today(service::shopping_of, *bench);
     if (!shopping) return fail(shopping.error());
     context.answer("shopping",
                    formats::shopping_text(*shopping, *bench, context.display(), exact) +
@@ -138,31 +136,29 @@ Result<void> answer_shopping(Context& context, const Typed<formats::BenchWords>&
 }
 
 Result<void> answer_today(Context& context) {
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto list = keeper->ask(context.now(), service::worklist_of);
+    const auto today = context.situation();
+    if (!today) return fail(today.error());
+    const auto list = service::worklist_of(**today);
     if (!list) return fail(list.error());
-    const auto collection = keeper->collection(context.now().today);
-    if (!collection) return fail(collection.error());
-    context.answer("today",
-                   formats::worklist_text(*list, *collection, context.display(), context.wants_details()),
-                   [&] { return formats::worklist_json(*list); });
+    context.answer(
+        "today",
+        formats::worklist_text(*list, (*today)->collection(), context.display(), context.wants_details()),
+        [&] { return formats::worklist_json(*list); });
     return {};
 }
 
 Result<void> answer_late(Context& context, const Asked& asked) {
     const auto options = asked_of(context, asked, "Scoring what can be done about it");
     if (!options) return fail(options.error());
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto list = keeper->ask(context.now(), service::worklist_of);
+    const auto today = context.situation();
+    if (!today) return fail(today.error());
+    const auto list = service::worklist_of(**today);
     if (!list) return fail(list.error());
-    const auto found = keeper->ask(context.now(), service::late_chances_of, *options);
+    const auto found = service::late_chances_of(**today, *options);
     if (!found) return fail(found.error());
-    const auto collection = keeper->collection(context.now().today);
-    if (!collection) return fail(collection.error());
     const formats::LateChancesView view{found->stood_on, found->stood, found->today, found->move};
-    context.answer("late", formats::late_text(list->late, *collection) + formats::late_chances_text(view),
+    context.answer("late",
+                   formats::late_text(list->late, (*today)->collection()) + formats::late_chances_text(view),
                    [&] { return formats::late_chances_json(view); });
     return {};
 }
@@ -184,13 +180,11 @@ Result<void> answer_catch_up(Context& context, const std::string& how) {
 }
 
 Result<void> answer_course(Context& context) {
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto adopted = keeper->ask(context.now(), service::adopted_course);
+    const auto today = context.situation();
+    if (!today) return fail(today.error());
+    const auto adopted = service::adopted_course(**today);
     if (!adopted) return fail(adopted.error());
-    const auto collection = keeper->collection(context.now().today);
-    if (!collection) return fail(collection.error());
-    context.answer("course", formats::adopted_text(*adopted, *collection),
+    context.answer("course", formats::adopted_text(*adopted, (*today)->collection()),
                    [&] { return formats::adopted_json(*adopted, context.knowledge().tables); });
     return {};
 }
@@ -199,9 +193,7 @@ Result<void> answer_rescore(Context& context, std::string_view command, const As
                             const std::string& before) {
     const auto options = asked_of(context, asked, "Scoring what is left of the plan");
     if (!options) return fail(options.error());
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto forecast = keeper->ask(context.now(), service::rescore, *options);
+    const auto forecast = context.about_today(service::rescore, *options);
     if (!forecast) return fail(forecast.error());
     context.answer(command,
                    before + fmt::format("Chance of clear with what is left of the plan: {}.\n",
@@ -217,9 +209,7 @@ Result<void> answer_rescore(Context& context, std::string_view command, const As
 Result<void> answer_matters(Context& context, const Asked& asked) {
     const auto options = asked_of(context, asked, "Scoring the plan");
     if (!options) return fail(options.error());
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto found = keeper->ask(context.now(), service::what_matters, *options);
+    const auto found = context.about_today(service::what_matters, *options);
     if (!found) return fail(found.error());
     const formats::MattersView view{found->plan, found->adopted, found->clear, found->sensitivity,
                                     context.knowledge().tables};
@@ -230,9 +220,7 @@ Result<void> answer_matters(Context& context, const Asked& asked) {
 Result<void> answer_what_helps(Context& context, const Asked& asked) {
     const auto options = asked_of(context, asked, "Trying what could be changed");
     if (!options) return fail(options.error());
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto found = keeper->ask(context.now(), service::what_helps, *options);
+    const auto found = context.about_today(service::what_helps, *options);
     if (!found) return fail(found.error());
     const formats::HelpsView view = service::view_of(*found, context.knowledge());
     context.answer("what-helps", formats::helps_text(view), [&] { return formats::helps_json(view); });

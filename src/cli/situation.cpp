@@ -40,13 +40,11 @@ using base::fail;
 using base::Result;
 
 Result<void> answer_exposure(Context& context) {
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto tracing = keeper->ask(context.now(), service::exposure_of);
+    const auto today = context.situation();
+    if (!today) return fail(today.error());
+    const auto tracing = service::exposure_of(**today);
     if (!tracing) return fail(tracing.error());
-    const auto collection = keeper->collection(context.now().today);
-    if (!collection) return fail(collection.error());
-    context.answer("exposure", formats::exposure_text(*tracing, *collection),
+    context.answer("exposure", formats::exposure_text(*tracing, (*today)->collection()),
                    [&] { return formats::exposure_json(*tracing); });
     return {};
 }
@@ -54,11 +52,8 @@ Result<void> answer_exposure(Context& context) {
 Result<void> answer_origin(Context& context, const Typed<questions::Draws>& typed) {
     const auto options = typed.read();
     if (!options) return fail(options.error());
-    const auto keeper = context.open();
-    if (!keeper) return fail(keeper.error());
-    const auto origin =
-        keeper->ask(context.now(), service::origin_of, service::Draws{options->draws, options->seed},
-                    service::Situation::Progress());
+    const auto origin = context.about_today(service::origin_of, service::Draws{options->draws, options->seed},
+                                            service::Situation::Progress());
     if (!origin) return fail(origin.error());
     const formats::OriginView view{*origin->situation->known(), origin->believed->belief,
                                    origin->situation->collection()};

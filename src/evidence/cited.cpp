@@ -2,18 +2,6 @@
 
 namespace mitefall::evidence {
 
-std::string to_text(Tag tag) {
-    switch (tag) {
-        case Tag::read: return "R";
-        case Tag::read_in_citing: return "R2";
-        case Tag::memory: return "M";
-        case Tag::computed: return "C";
-        case Tag::common_practice: return "P";
-        case Tag::assumption: return "A";
-    }
-    return {};
-}
-
 std::string explain(Tag tag) {
     switch (tag) {
         case Tag::read: return "published, read in the text named";

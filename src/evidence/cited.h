@@ -2,6 +2,8 @@
 
 #include <string>
 
+#include "base/vocabulary.h"
+
 namespace mitefall::evidence {
 
 /// How far a number may be trusted (docs/sources/README.md).
@@ -14,7 +16,13 @@ enum class Tag {
     assumption,       ///< A: ours
 };
 
-[[nodiscard]] std::string to_text(Tag tag);  ///< "R", "R2", "M", "C", "P", "A"
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(Tag) {
+    using enum Tag;
+    return base::vocabulary("tag of a source", read, "R", read_in_citing, "R2", memory, "M", computed, "C",
+                            common_practice, "P", assumption, "A");
+}
 [[nodiscard]] std::string explain(Tag tag);  ///< "common practice, no published source"
 
 /// A number with what is needed to doubt it: the range it may lie in and where it comes from.

@@ -16,65 +16,12 @@ using base::Result;
 
 constexpr std::array known_ingredient_keys{"name", "also", "class"};
 
-struct ClassText {
-    IngredientClass kind;
-    std::string_view text;
-};
-constexpr std::array class_texts{
-    ClassText{IngredientClass::ivermectin, "ivermectin"},
-    ClassText{IngredientClass::permethrin, "permethrin"},
-    ClassText{IngredientClass::macrocyclic_lactone, "macrocyclic-lactone"},
-    ClassText{IngredientClass::isoxazoline, "isoxazoline"},
-    ClassText{IngredientClass::pyrethroid, "pyrethroid"},
-    ClassText{IngredientClass::pyrethrin, "pyrethrin"},
-    ClassText{IngredientClass::synergist, "synergist"},
-    ClassText{IngredientClass::organophosphate, "organophosphate"},
-    ClassText{IngredientClass::carbamate, "carbamate"},
-    ClassText{IngredientClass::other_nerve_poison, "other-nerve-poison"},
-    ClassText{IngredientClass::fipronil, "fipronil"},
-    ClassText{IngredientClass::neonicotinoid, "neonicotinoid"},
-    ClassText{IngredientClass::growth_regulator, "growth-regulator"},
-    ClassText{IngredientClass::other_insecticide, "other-insecticide"},
-    ClassText{IngredientClass::food_oil, "food-oil"},
-    ClassText{IngredientClass::film, "film"},
-    ClassText{IngredientClass::mild_soap, "mild-soap"},
-    ClassText{IngredientClass::strong_soap, "strong-soap"},
-    ClassText{IngredientClass::alcohol, "alcohol"},
-    ClassText{IngredientClass::antiseptic, "antiseptic"},
-    ClassText{IngredientClass::disinfectant, "disinfectant"},
-    ClassText{IngredientClass::bleach, "bleach"},
-    ClassText{IngredientClass::phenol, "phenol"},
-    ClassText{IngredientClass::essential_oil, "essential-oil"},
-    ClassText{IngredientClass::dust, "dust"},
-    ClassText{IngredientClass::borate, "borate"},
-    ClassText{IngredientClass::sulfur, "sulfur"},
-    ClassText{IngredientClass::repellent, "repellent"},
-    ClassText{IngredientClass::vapour, "vapour"},
-    ClassText{IngredientClass::other_drug, "other-drug"},
-    ClassText{IngredientClass::carrier, "carrier"},
-    ClassText{IngredientClass::not_named, "not-named"},
-};
-
-constexpr auto class_list = [] {
-    std::array<IngredientClass, class_texts.size()> all{};
-    for (std::size_t i = 0; i < all.size(); ++i) all[i] = class_texts[i].kind;
-    return all;
-}();
-
-constexpr bool is_text_for_each_class() {
-    for (std::size_t i = 0; i < class_texts.size(); ++i) {
-        if (class_texts[i].kind != static_cast<IngredientClass>(i)) return false;
-    }
-    return class_texts.back().kind == IngredientClass::not_named;
-}
-static_assert(is_text_for_each_class(), "the texts stand in the order of the enumeration");
-
 Result<Ingredient> read_ingredient(const TomlRow& row) {
     if (const auto unknown = row.refuse_unknown_keys(known_ingredient_keys)) return fail(*unknown);
     Ingredient ingredient;
     ingredient.name = row.table()["name"].value_or(std::string());
     if (key_of(ingredient.name).empty()) return fail(row.wrong("name", "must be a text with letters"));
-    const auto kind = parse_ingredient_class(row.table()["class"].value_or(std::string()));
+    const auto kind = base::from_text<IngredientClass>(row.table()["class"].value_or(std::string()));
     if (!kind) return fail(row.wrong("class", "there is no such class"));
     ingredient.kind = *kind;
     if (auto fault = read_texts(row, "also", ingredient.also)) return fail(*fault);
@@ -82,16 +29,6 @@ Result<Ingredient> read_ingredient(const TomlRow& row) {
 }
 
 }  // namespace
-
-std::string_view to_text(IngredientClass kind) { return class_texts.at(static_cast<std::size_t>(kind)).text; }
-
-std::optional<IngredientClass> parse_ingredient_class(std::string_view text) {
-    const auto* const found = std::find_if(class_texts.begin(), class_texts.end(),
-                                           [&](const ClassText& one) { return one.text == text; });
-    return found == class_texts.end() ? std::nullopt : std::optional(found->kind);
-}
-
-std::span<const IngredientClass> all_ingredient_classes() { return class_list; }
 
 std::optional<std::string> Ingredients::add(Ingredient ingredient) {
     std::vector<std::string> names{ingredient.name};

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "base/vocabulary.h"
 #include "evidence/tables.h"
 
 // What labels name: ingredients by their common chemical names.
@@ -49,9 +50,19 @@ enum class IngredientClass {
     not_named,  ///< "other ingredients": whoever made it does not say
 };
 
-[[nodiscard]] std::string_view to_text(IngredientClass kind);  ///< "macrocyclic-lactone"
-[[nodiscard]] std::optional<IngredientClass> parse_ingredient_class(std::string_view text);
-[[nodiscard]] std::span<const IngredientClass> all_ingredient_classes();
+[[nodiscard]] constexpr auto vocabulary_of(IngredientClass) {
+    using enum IngredientClass;
+    return base::vocabulary(
+        "class of ingredients", ivermectin, "ivermectin", permethrin, "permethrin", macrocyclic_lactone,
+        "macrocyclic-lactone", isoxazoline, "isoxazoline", pyrethroid, "pyrethroid", pyrethrin, "pyrethrin",
+        synergist, "synergist", organophosphate, "organophosphate", carbamate, "carbamate",
+        other_nerve_poison, "other-nerve-poison", fipronil, "fipronil", neonicotinoid, "neonicotinoid",
+        growth_regulator, "growth-regulator", other_insecticide, "other-insecticide", food_oil, "food-oil",
+        film, "film", mild_soap, "mild-soap", strong_soap, "strong-soap", alcohol, "alcohol", antiseptic,
+        "antiseptic", disinfectant, "disinfectant", bleach, "bleach", phenol, "phenol", essential_oil,
+        "essential-oil", dust, "dust", borate, "borate", sulfur, "sulfur", repellent, "repellent", vapour,
+        "vapour", other_drug, "other-drug", carrier, "carrier", not_named, "not-named");
+}
 
 struct Ingredient {
     std::string name;

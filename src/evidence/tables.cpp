@@ -19,14 +19,6 @@ using base::Result;
 constexpr std::array known_units{"g", "mg/L", "C", "h", "d", "1/d", "share", "1", "C h", "mL/cm2", "mg/kg"};
 constexpr std::array known_keys{"value", "low", "high", "unit", "tag", "source", "meaning"};
 
-std::optional<Tag> read_tag(std::string_view text) {
-    for (const Tag tag : {Tag::read, Tag::read_in_citing, Tag::memory, Tag::computed, Tag::common_practice,
-                          Tag::assumption}) {
-        if (to_text(tag) == text) return tag;
-    }
-    return std::nullopt;
-}
-
 bool needs_source(Tag tag) { return tag != Tag::common_practice && tag != Tag::assumption; }
 
 bool lies_in_domain(double x, std::string_view unit) {
@@ -55,7 +47,7 @@ class RowReader {
         if (std::find(known_units.begin(), known_units.end(), row.unit) == known_units.end()) {
             return fail(wrong("unit", "unknown unit \"" + row.unit + "\""));
         }
-        const auto tag = read_tag(*table_["tag"].value<std::string>());
+        const auto tag = base::from_text<Tag>(*table_["tag"].value<std::string>());
         if (!tag) return fail(wrong("tag", "must be one of R, R2, M, C, P, A"));
         row.cited.tag = *tag;
         if (auto fault = read_numbers(row)) return fail(*fault);
@@ -91,7 +83,7 @@ class RowReader {
         const auto source = table_["source"].value<std::string>();
         if (source.has_value() != needs_source(row.cited.tag)) {
             return wrong("source", needs_source(row.cited.tag)
-                                       ? "tag " + to_text(row.cited.tag) + " needs a source"
+                                       ? "tag " + std::string(to_text(row.cited.tag)) + " needs a source"
                                        : "common practice and assumptions have no source");
         }
         if (!source) return std::nullopt;

@@ -6,17 +6,6 @@
 
 namespace mitefall::evidence {
 
-std::string_view to_text(Understood how) {
-    switch (how) {
-        case Understood::name: return "name";
-        case Understood::genus: return "genus";
-        case Understood::trade_name: return "trade-name";
-        case Understood::several: return "several";
-        case Understood::unknown: return "unknown";
-    }
-    return {};
-}
-
 std::optional<Taxon> Taxa::find(std::string_view text) const {
     if (const auto found = by_name_.find(key_of(text)); found != by_name_.end()) return taxa_[found->second];
     const Meaning meant = meaning(text);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "base/vocabulary.h"
 #include "evidence/tables.h"
 #include "evidence/taxon.h"
 
@@ -21,7 +22,13 @@ enum class Understood {
     several,     ///< a short or trade name of more than one kind: whoever wrote it is asked
     unknown,
 };
-[[nodiscard]] std::string_view to_text(Understood how);  ///< "trade-name"
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(Understood) {
+    using enum Understood;
+    return base::vocabulary("way of understanding a name", name, "name", genus, "genus", trade_name,
+                            "trade-name", several, "several", unknown, "unknown");
+}
 
 /// The kinds of animal the program knows. A kind it does not know is never taken for a safe one.
 ///

@@ -1,9 +1,10 @@
 #pragma once
 
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
+
+#include "base/vocabulary.h"
 
 namespace mitefall::evidence {
 
@@ -25,9 +26,39 @@ enum class TaxonGroup {
     other,
 };
 
-[[nodiscard]] std::string_view to_text(TaxonGroup group);  ///< "other_lizard"
-[[nodiscard]] std::optional<TaxonGroup> parse_group(std::string_view text);
-[[nodiscard]] std::string_view describe(TaxonGroup group);  ///< "lizard"
+/// A group, its text in the data files, and what people call one of it.
+struct GroupRow {
+    TaxonGroup group;
+    std::string_view text;
+    std::string_view name;
+};
+inline constexpr std::array group_rows{
+    GroupRow{TaxonGroup::snake, "snake", "snake"},
+    GroupRow{TaxonGroup::indigo_snake, "indigo_snake", "indigo snake"},
+    GroupRow{TaxonGroup::skink, "skink", "skink"},
+    GroupRow{TaxonGroup::other_lizard, "other_lizard", "lizard"},
+    GroupRow{TaxonGroup::chelonian, "chelonian", "tortoise, turtle or terrapin"},
+    GroupRow{TaxonGroup::crocodilian, "crocodilian", "crocodilian"},
+    GroupRow{TaxonGroup::amphibian, "amphibian", "amphibian"},
+    GroupRow{TaxonGroup::invertebrate, "invertebrate", "invertebrate"},
+    GroupRow{TaxonGroup::fish, "fish", "fish"},
+    GroupRow{TaxonGroup::dog, "dog", "dog"},
+    GroupRow{TaxonGroup::cat, "cat", "cat"},
+    GroupRow{TaxonGroup::bird, "bird", "bird"},
+    GroupRow{TaxonGroup::other_mammal, "other_mammal", "mammal"},
+    GroupRow{TaxonGroup::other, "other", "other animal"},
+};
+static_assert(base::in_order(group_rows, &GroupRow::group));
+
+[[nodiscard]] constexpr auto vocabulary_of(TaxonGroup) {
+    return base::vocabulary("group of animals", group_rows, &GroupRow::group, &GroupRow::text);
+}
+using base::to_text;
+
+/// "lizard"
+[[nodiscard]] constexpr std::string_view describe(TaxonGroup group) {
+    return base::row_in(group_rows, group).name;
+}
 
 struct Taxon {
     std::string scientific;

@@ -36,7 +36,7 @@ class TaxonReader {
 
     std::optional<Error> read_group(Taxon& taxon) const {
         const auto text = table_["group"].value<std::string>();
-        if (const auto group = text ? parse_group(*text) : std::nullopt) {
+        if (const auto group = text ? base::from_text<TaxonGroup>(*text) : std::nullopt) {
             taxon.group = *group;
             return std::nullopt;
         }

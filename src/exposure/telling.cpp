@@ -26,21 +26,6 @@ const std::string& name_or_id(const std::string& name, const std::string& id) {
 
 }  // namespace
 
-std::string_view to_text(StepKind kind) {
-    switch (kind) {
-        case StepKind::sighted: return "sighted";
-        case StepKind::outside: return "outside";
-        case StepKind::moved_from: return "moved-from";
-        case StepKind::moved_to: return "moved-to";
-        case StepKind::handled_after: return "handled-after";
-        case StepKind::shared_bag: return "shared-bag";
-        case StepKind::shared_item: return "shared-item";
-        case StepKind::same_room: return "same-room";
-        case StepKind::adjoining_room: return "adjoining-room";
-    }
-    throw base::ContractViolation("contract broken: no such step");
-}
-
 Names Telling::call(std::size_t enclosure) const {
     const records::Enclosure& place = *places_.enclosures[enclosure];
     return {{place.id.text(), name_or_id(place.name, place.id.text())}};

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "base/vocabulary.h"
 #include "evidence/tables.h"
 #include "records/collection.h"
 #include "statement/statement.h"
@@ -23,7 +24,15 @@ enum class StepKind {
     adjoining_room,  ///< on foot through a door or wall
 };
 
-[[nodiscard]] std::string_view to_text(StepKind kind);  ///< "handled-after"
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(StepKind) {
+    using enum StepKind;
+    return base::vocabulary("contact", sighted, "sighted", outside, "outside", moved_from, "moved-from",
+                            moved_to, "moved-to", handled_after, "handled-after", shared_bag, "shared-bag",
+                            shared_item, "shared-item", same_room, "same-room", adjoining_room,
+                            "adjoining-room");
+}
 
 /// One link of a path. Mites went, if at all, from `from` to `to`, whichever way the path is read.
 struct Step {

@@ -126,13 +126,4 @@ Lesson lesson_of(std::string_view key) {
 
 bool has_lesson(std::string_view key) { return find(key) != nullptr; }
 
-std::string_view to_text(Learnable how_far) {
-    switch (how_far) {
-        case Learnable::yes: return "yes";
-        case Learnable::roughly: return "roughly";
-        case Learnable::no: return "no";
-    }
-    return "no";
-}
-
 }  // namespace mitefall::formats

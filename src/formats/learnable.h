@@ -2,6 +2,8 @@
 
 #include <string_view>
 
+#include "base/vocabulary.h"
+
 namespace mitefall::formats {
 
 /// How far a keeper can find out at home what a drawn parameter is in this collection.
@@ -18,6 +20,11 @@ struct Lesson {
 /// Whether the table has a line for the key.
 [[nodiscard]] bool has_lesson(std::string_view key);
 
-[[nodiscard]] std::string_view to_text(Learnable how_far);  ///< "yes", "roughly", "no"
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(Learnable) {
+    using enum Learnable;
+    return base::vocabulary("answer to whether it can be learned", yes, "yes", roughly, "roughly", no, "no");
+}
 
 }  // namespace mitefall::formats

@@ -4,6 +4,8 @@
 #include <optional>
 #include <string_view>
 
+#include "base/vocabulary.h"
+
 namespace mitefall::mites {
 
 /// Most meals of a female that the model follows.
@@ -26,24 +28,20 @@ enum class Stage {
     adult_feeding_3,
     adult_laying_3,
 };
-inline constexpr std::size_t stage_total = 14;
+[[nodiscard]] constexpr auto vocabulary_of(Stage) {
+    using enum Stage;
+    return base::vocabulary(
+        "stage", egg, "egg", larva, "larva", protonymph_seeking, "protonymph-seeking", protonymph_feeding,
+        "protonymph-feeding", deutonymph, "deutonymph", adult_seeking_1, "adult-seeking-1", adult_feeding_1,
+        "adult-feeding-1", adult_laying_1, "adult-laying-1", adult_seeking_2, "adult-seeking-2",
+        adult_feeding_2, "adult-feeding-2", adult_laying_2, "adult-laying-2", adult_seeking_3,
+        "adult-seeking-3", adult_feeding_3, "adult-feeding-3", adult_laying_3, "adult-laying-3");
+}
+using base::from_text;
+using base::to_text;
 
-inline constexpr std::array<Stage, stage_total> all_stages{
-    Stage::egg,
-    Stage::larva,
-    Stage::protonymph_seeking,
-    Stage::protonymph_feeding,
-    Stage::deutonymph,
-    Stage::adult_seeking_1,
-    Stage::adult_feeding_1,
-    Stage::adult_laying_1,
-    Stage::adult_seeking_2,
-    Stage::adult_feeding_2,
-    Stage::adult_laying_2,
-    Stage::adult_seeking_3,
-    Stage::adult_feeding_3,
-    Stage::adult_laying_3,
-};
+inline constexpr auto all_stages = base::all_of<Stage>();
+inline constexpr std::size_t stage_total = all_stages.size();
 
 /// What a stage does, whichever meal it belongs to.
 enum class Activity {
@@ -105,8 +103,9 @@ enum class Reach { on_animal, mobile_nest, eggs };
     return false;
 }
 
-[[nodiscard]] std::string_view to_text(Stage stage);  ///< "egg", ..., "adult-seeking-1"
-[[nodiscard]] std::optional<Stage> stage_from_text(std::string_view text);
-[[nodiscard]] std::string_view to_text(Reach reach);  ///< "on-animal", "mobile-nest", "eggs"
+[[nodiscard]] constexpr auto vocabulary_of(Reach) {
+    using enum Reach;
+    return base::vocabulary("reach", on_animal, "on-animal", mobile_nest, "mobile-nest", eggs, "eggs");
+}
 
 }  // namespace mitefall::mites

@@ -29,22 +29,8 @@ base::Error refused(StockForm form) {
 
 }  // namespace
 
-std::string_view to_text(StockForm form) {
-    switch (form) {
-        case StockForm::not_told: return {};
-        case StockForm::plain: return "plain";
-        case StockForm::pour_on: return "pour-on";
-        case StockForm::paste: return "paste";
-        case StockForm::combination: return "combination";
-    }
-    return {};
-}
-
 base::Result<StockForm> find_stock_form(std::string_view text) {
-    for (const StockForm form : {StockForm::not_told, StockForm::plain, StockForm::pour_on, StockForm::paste,
-                                 StockForm::combination}) {
-        if (text == to_text(form)) return form;
-    }
+    if (const auto form = base::from_text<StockForm>(text)) return *form;
     base::Error unknown = base::invalid("there is no such form of stock", std::string(text), choices,
                                         "read the label; if in doubt ask a veterinarian");
     unknown.where = option;

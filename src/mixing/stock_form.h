@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "base/result.h"
+#include "base/vocabulary.h"
 
 // What is in the bottle of stock, by its ingredients and form. Whoever does not say is asked.
 namespace mitefall::mixing {
@@ -16,7 +17,13 @@ enum class StockForm {
     combination,  ///< with another drug in it
 };
 
-[[nodiscard]] std::string_view to_text(StockForm form);  ///< "pour-on"; "" where it was not told
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(StockForm) {
+    using enum StockForm;
+    return base::vocabulary("form of stock", not_told, "", plain, "plain", pour_on, "pour-on", paste, "paste",
+                            combination, "combination");
+}
 
 /// Empty text: not told. Error: no such form.
 [[nodiscard]] base::Result<StockForm> find_stock_form(std::string_view text);

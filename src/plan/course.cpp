@@ -8,17 +8,6 @@ namespace mitefall::plan {
 
 using records::Method;
 
-std::string_view to_text(Scope scope) {
-    switch (scope) {
-        case Scope::chosen: return "chosen";
-        case Scope::sighted: return "sighted";
-        case Scope::sighted_rooms: return "sighted-rooms";
-        case Scope::exposed: return "exposed";
-        case Scope::everything: return "everything";
-    }
-    return {};
-}
-
 namespace {
 
 using statement::Statement;

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "base/vocabulary.h"
 #include "records/facts/course.h"
 #include "records/names.h"
 #include "statement/statement.h"
@@ -19,7 +20,13 @@ enum class Scope {
     exposed,        ///< the same, and every other enclosure with a contact on record
     everything,     ///< every enclosure of the collection
 };
-[[nodiscard]] std::string_view to_text(Scope scope);  ///< "sighted-rooms"
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(Scope) {
+    using enum Scope;
+    return base::vocabulary("scope", chosen, "chosen", sighted, "sighted", sighted_rooms, "sighted-rooms",
+                            exposed, "exposed", everything, "everything");
+}
 
 /// A course of treatment, before anybody asked whether each animal may have it.
 struct Course {

@@ -21,17 +21,13 @@ struct CourseTreatment {
     std::vector<AnimalId> animals;
     Method method = Method::change_substrate;
 
-    template <class Row, class Archive>
-    static void fields(Row& row, Archive& archive) {
-        archive.field("task", row.task);
-        archive.field("planned", row.planned);
-        archive.field("day", row.day);
-        archive.field(or_null("room"), row.room);
-        archive.field(or_null("enclosure"), row.enclosure);
-        archive.field("animals", row.animals);
-        archive.field("method", row.method);
-    }
-    friend bool operator==(const CourseTreatment&, const CourseTreatment&) = default;
+    static constexpr std::tuple members{Member{"task", &CourseTreatment::task},
+                                        Member{"planned", &CourseTreatment::planned},
+                                        Member{"day", &CourseTreatment::day},
+                                        Member{or_null("room"), &CourseTreatment::room},
+                                        Member{or_null("enclosure"), &CourseTreatment::enclosure},
+                                        Member{"animals", &CourseTreatment::animals},
+                                        Member{"method", &CourseTreatment::method}};
 };
 
 /// Something the course would do and the safety check does not permit.
@@ -47,19 +43,15 @@ struct CourseRefusal {
     std::string own{};     ///< what is of this one alone; may be empty
     std::string remedy{};  ///< what to do about it; may be empty
 
-    template <class Row, class Archive>
-    static void fields(Row& row, Archive& archive) {
-        archive.field("day", row.day);
-        archive.field(or_null("enclosure"), row.enclosure);
-        archive.field(or_null("animal"), row.animal);
-        archive.field("method", row.method);
-        archive.field("reason", row.reason);
-        archive.later_field(told_otherwise("rule"), row.rule);
-        archive.later_field(told_otherwise("common"), row.common);
-        archive.later_field(told_otherwise("own"), row.own);
-        archive.later_field(told_otherwise("remedy"), row.remedy);
-    }
-    friend bool operator==(const CourseRefusal&, const CourseRefusal&) = default;
+    static constexpr std::tuple members{Member{"day", &CourseRefusal::day},
+                                        Member{or_null("enclosure"), &CourseRefusal::enclosure},
+                                        Member{or_null("animal"), &CourseRefusal::animal},
+                                        Member{"method", &CourseRefusal::method},
+                                        Member{"reason", &CourseRefusal::reason},
+                                        Later{told_otherwise("rule"), &CourseRefusal::rule},
+                                        Later{told_otherwise("common"), &CourseRefusal::common},
+                                        Later{told_otherwise("own"), &CourseRefusal::own},
+                                        Later{told_otherwise("remedy"), &CourseRefusal::remedy}};
 };
 
 /// A round put to another day. Its tasks keep what was ticked of them under the old one.
@@ -67,12 +59,7 @@ struct MovedRound {
     units::Day from;
     units::Day to;
 
-    template <class Row, class Archive>
-    static void fields(Row& row, Archive& archive) {
-        archive.field("from", row.from);
-        archive.field("to", row.to);
-    }
-    friend bool operator==(const MovedRound&, const MovedRound&) = default;
+    static constexpr std::tuple members{Member{"from", &MovedRound::from}, Member{"to", &MovedRound::to}};
 };
 
 /// How a course treats what it treats.

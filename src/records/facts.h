@@ -20,7 +20,7 @@ using Fact =
 
 /// "weighed"
 [[nodiscard]] inline std::string_view kind_of(const Fact& fact) {
-    return std::visit([]<class T>(const T&) { return T::kind; }, fact);
+    return std::visit([]<class T>(const T&) { return T::kind.name; }, fact);
 }
 
 /// One line of the journal.

@@ -250,30 +250,14 @@ inline constexpr std::array method_rows{
               .shelf = Shelf::home},
 };
 
-constexpr bool is_row_for_each_method() {
-    for (std::size_t i = 0; i < method_rows.size(); ++i) {
-        if (method_rows[i].method != static_cast<Method>(i)) return false;
-    }
-    return true;
-}
-static_assert(is_row_for_each_method(), "the rows stand in the order of the enumeration");
+static_assert(base::in_order(method_rows, &MethodRow::method));
 
-template <>
-struct Vocabulary<Method> {
-    static constexpr std::string_view what = "method";
-    static constexpr auto all = [] {
-        std::array<Word<Method>, method_rows.size()> words{};
-        for (std::size_t i = 0; i < words.size(); ++i) words[i] = {method_rows[i].method, method_rows[i].key};
-        return words;
-    }();
-};
+[[nodiscard]] constexpr auto vocabulary_of(Method) {
+    return base::vocabulary("method", method_rows, &MethodRow::method, &MethodRow::key);
+}
 
 /// Throws ContractViolation for what is no method.
-[[nodiscard]] constexpr const MethodRow& row_of(Method method) {
-    const auto place = static_cast<std::size_t>(method);
-    if (place < method_rows.size()) return method_rows[place];
-    throw base::ContractViolation("contract broken: no such method");
-}
+[[nodiscard]] constexpr const MethodRow& row_of(Method method) { return base::row_in(method_rows, method); }
 
 /// "ivermectin spray on the animal"
 [[nodiscard]] constexpr std::string_view describe(Method method) { return row_of(method).name; }

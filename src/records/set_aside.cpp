@@ -107,7 +107,8 @@ base::Result<std::vector<SetAside>> set_aside(std::vector<Entry>& journal, const
 }
 
 bool bears_on_treatment(const Fact& fact) {
-    return std::visit([]<class T>(const T&) { return T::bears_on_treatment; }, fact);
+    return std::visit([]<class T>(const T&) { return T::kind.damaged == Damaged::speaks_against_treatment; },
+                      fact);
 }
 
 }  // namespace mitefall::records

@@ -95,30 +95,14 @@ inline constexpr std::array part_rows{
     PartRow{.part = TaskPart::death, .text = "death", .name_of = NameOf::animal},
 };
 
-constexpr bool is_row_for_each_part() {
-    for (std::size_t i = 0; i < part_rows.size(); ++i) {
-        if (part_rows[i].part != static_cast<TaskPart>(i)) return false;
-    }
-    return true;
-}
-static_assert(is_row_for_each_part(), "the rows stand in the order of the enumeration");
+static_assert(base::in_order(part_rows, &PartRow::part));
 
-template <>
-struct Vocabulary<TaskPart> {
-    static constexpr std::string_view what = "part of a task";
-    static constexpr auto all = [] {
-        std::array<Word<TaskPart>, part_rows.size()> words{};
-        for (std::size_t i = 0; i < words.size(); ++i) words[i] = {part_rows[i].part, part_rows[i].text};
-        return words;
-    }();
-};
+[[nodiscard]] constexpr auto vocabulary_of(TaskPart) {
+    return base::vocabulary("part of a task", part_rows, &PartRow::part, &PartRow::text);
+}
 
 /// Throws ContractViolation for what is no part.
-[[nodiscard]] constexpr const PartRow& row_of(TaskPart part) {
-    const auto place = static_cast<std::size_t>(part);
-    if (place < part_rows.size()) return part_rows[place];
-    throw base::ContractViolation("contract broken: no such part of a task");
-}
+[[nodiscard]] constexpr const PartRow& row_of(TaskPart part) { return base::row_in(part_rows, part); }
 
 /// What a task of the worklist is called in the journal, taken apart: "2026-11-25/redampen/tub-2".
 struct TaskKey {

@@ -33,21 +33,15 @@ enum class ThingMethod {
     throw_away,     ///< in a closed bag
     spray_and_air,  ///< with what is meant for empty enclosures, if the safety check permits it
 };
-template <>
-struct Vocabulary<ThingMethod> {
-    static constexpr std::string_view what = "way to free a thing of mites";
-    static constexpr std::array all{
-        Word{ThingMethod::wash_hot, "wash-hot"},
-        Word{ThingMethod::dry_heat, "dry-heat"},
-        Word{ThingMethod::freeze, "freeze"},
-        Word{ThingMethod::throw_away, "throw-away"},
-        Word{ThingMethod::spray_and_air, "spray-and-air"},
-    };
-};
+[[nodiscard]] constexpr auto vocabulary_of(ThingMethod) {
+    using enum ThingMethod;
+    return base::vocabulary("way to free a thing of mites", wash_hot, "wash-hot", dry_heat, "dry-heat",
+                            freeze, "freeze", throw_away, "throw-away", spray_and_air, "spray-and-air");
+}
 
 /// Some of the methods, the usual one first.
 struct ThingMethods {
-    std::array<ThingMethod, Vocabulary<ThingMethod>::all.size()> listed{};
+    std::array<ThingMethod, all_of<ThingMethod>().size()> listed{};
     std::size_t count = 0;
 
     [[nodiscard]] constexpr const ThingMethod* begin() const { return listed.data(); }
@@ -138,29 +132,13 @@ inline constexpr std::array thing_rows{
              .may = these(ThingMethod::wash_hot, ThingMethod::spray_and_air)},
 };
 
-constexpr bool is_row_for_each_thing() {
-    for (std::size_t i = 0; i < thing_rows.size(); ++i) {
-        if (thing_rows[i].kind != static_cast<ThingKind>(i)) return false;
-    }
-    return true;
-}
-static_assert(is_row_for_each_thing(), "the rows stand in the order of the enumeration");
+static_assert(base::in_order(thing_rows, &ThingRow::kind));
 
-template <>
-struct Vocabulary<ThingKind> {
-    static constexpr std::string_view what = "kind of thing";
-    static constexpr auto all = [] {
-        std::array<Word<ThingKind>, thing_rows.size()> words{};
-        for (std::size_t i = 0; i < words.size(); ++i) words[i] = {thing_rows[i].kind, thing_rows[i].key};
-        return words;
-    }();
-};
+[[nodiscard]] constexpr auto vocabulary_of(ThingKind) {
+    return base::vocabulary("kind of thing", thing_rows, &ThingRow::kind, &ThingRow::key);
+}
 
 /// Throws ContractViolation for what is no kind of thing.
-[[nodiscard]] constexpr const ThingRow& row_of(ThingKind kind) {
-    const auto place = static_cast<std::size_t>(kind);
-    if (place < thing_rows.size()) return thing_rows[place];
-    throw base::ContractViolation("contract broken: no such kind of thing");
-}
+[[nodiscard]] constexpr const ThingRow& row_of(ThingKind kind) { return base::row_in(thing_rows, kind); }
 
 }  // namespace mitefall::records

@@ -384,29 +384,6 @@ bool are_equal(units::Strength a, units::Strength b) { return std::fabs(a / b - 
 
 }  // namespace
 
-std::string_view to_text(Usable usable) {
-    switch (usable) {
-        case Usable::nothing: return "nothing";
-        case Usable::empty_once_thinned: return "empty-once-thinned";
-        case Usable::empty: return "empty";
-        case Usable::animal_once_thinned: return "animal-once-thinned";
-        case Usable::animal: return "animal";
-    }
-    return {};
-}
-
-std::string_view to_text(Alike alike) {
-    switch (alike) {
-        case Alike::same: return "same";
-        case Alike::other_strength: return "other-strength";
-        case Alike::other_form: return "other-form";
-        case Alike::not_told: return "not-told";
-        case Alike::shared: return "shared";
-        case Alike::different: return "different";
-    }
-    return {};
-}
-
 bool Reckoned::is_to_be_thinned() const { return !units::is_within(strength, used_at); }
 
 LabelRuling judge_label(const mixing::Label& label, const evidence::Ingredients& ingredients,

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "base/vocabulary.h"
 #include "evidence/ingredients.h"
 #include "evidence/tables.h"
 #include "mixing/label.h"
@@ -36,7 +37,13 @@ enum class Usable {
     animal_once_thinned,  ///< a spray mixed from it; each animal by its verdict
     animal,               ///< as it is; each animal by its verdict
 };
-[[nodiscard]] std::string_view to_text(Usable usable);  ///< "empty-once-thinned"
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(Usable) {
+    using enum Usable;
+    return base::vocabulary("use of a product", nothing, "nothing", empty_once_thinned, "empty-once-thinned",
+                            empty, "empty", animal_once_thinned, "animal-once-thinned", animal, "animal");
+}
 
 /// A bottle the program can reckon with: what it is and the strength it is used at.
 struct Reckoned {
@@ -67,7 +74,12 @@ enum class Alike {
     shared,          ///< some in common
     different,
 };
-[[nodiscard]] std::string_view to_text(Alike alike);  ///< "other-strength"
+[[nodiscard]] constexpr auto vocabulary_of(Alike) {
+    using enum Alike;
+    return base::vocabulary("likeness of two labels", same, "same", other_strength, "other-strength",
+                            other_form, "other-form", not_told, "not-told", shared, "shared", different,
+                            "different");
+}
 
 /// Two labels side by side, by their active ingredients.
 struct LabelComparison {

@@ -2,17 +2,6 @@
 
 namespace mitefall::safety {
 
-std::string_view to_text(Ruling ruling) {
-    switch (ruling) {
-        case Ruling::allowed: return "allowed";
-        case Ruling::bedding_only: return "bedding-only";
-        case Ruling::wait_until: return "wait-until";
-        case Ruling::ask_vet: return "ask-vet";
-        case Ruling::never: return "never";
-    }
-    return {};
-}
-
 std::string_view describe(Ruling ruling) {
     switch (ruling) {
         case Ruling::allowed: return "allowed";

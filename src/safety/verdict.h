@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/vocabulary.h"
 #include "evidence/cited.h"
 #include "records/collection.h"
 #include "records/method.h"
@@ -23,7 +24,13 @@ enum class Ruling {
     never,
 };
 
-[[nodiscard]] std::string_view to_text(Ruling ruling);   ///< "bedding-only"
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(Ruling) {
+    using enum Ruling;
+    return base::vocabulary("ruling", allowed, "allowed", bedding_only, "bedding-only", wait_until,
+                            "wait-until", ask_vet, "ask-vet", never, "never");
+}
 [[nodiscard]] std::string_view describe(Ruling ruling);  ///< "treat the bedding only"
 
 /// One reason against a method: a rule that holds, and what to do about it.

@@ -414,28 +414,6 @@ void keep_knowing(DatedFact& correction, const std::vector<records::Entry>& jour
 
 }  // namespace
 
-std::string_view to_text(AskKind kind) {
-    switch (kind) {
-        case AskKind::move: return "move";
-        case AskKind::departure: return "departure";
-        case AskKind::quarantine_end: return "quarantine-end";
-        case AskKind::dry_move: return "dry-move";
-        case AskKind::same_name: return "same-name";
-        case AskKind::treated_prey: return "treated-prey";
-    }
-    return {};
-}
-
-std::string_view to_text(Doubt doubt) {
-    switch (doubt) {
-        case Doubt::mites_in_room: return "mites-in-room";
-        case Doubt::too_early: return "too-early";
-        case Doubt::chance_low: return "chance-low";
-        case Doubt::chance_unknown: return "chance-unknown";
-    }
-    return {};
-}
-
 Result<std::vector<Ask>> asked_first(const Situation& situation, const std::vector<DatedFact>& facts,
                                      const ReleaseChance& chance) {
     const auto could_ask = [](const DatedFact& fact) { return fact.corrects || may_ask(fact); };

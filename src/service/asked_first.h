@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "base/vocabulary.h"
 #include "service/keeper.h"
 
 // What is asked before facts go on record that could carry mites about, or end a watch too early.
@@ -21,11 +22,22 @@ enum class AskKind {
     same_name,       ///< an animal arrives with the name of one that is here
     treated_prey,    ///< a meal of prey that was treated for mites of its own
 };
-[[nodiscard]] std::string_view to_text(AskKind kind);  ///< "quarantine-end"
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(AskKind) {
+    using enum AskKind;
+    return base::vocabulary("question asked first", move, "move", departure, "departure", quarantine_end,
+                            "quarantine-end", dry_move, "dry-move", same_name, "same-name", treated_prey,
+                            "treated-prey");
+}
 
 /// What speaks against the end of a quarantine.
 enum class Doubt { mites_in_room, too_early, chance_low, chance_unknown };
-[[nodiscard]] std::string_view to_text(Doubt doubt);  ///< "mites-in-room"
+[[nodiscard]] constexpr auto vocabulary_of(Doubt) {
+    using enum Doubt;
+    return base::vocabulary("doubt", mites_in_room, "mites-in-room", too_early, "too-early", chance_low,
+                            "chance-low", chance_unknown, "chance-unknown");
+}
 
 /// A line for whoever takes an animal.
 struct Tell {

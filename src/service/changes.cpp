@@ -265,8 +265,6 @@ void join(const Change& more, Change& to) {
 
 }  // namespace
 
-std::string_view to_text(Whose whose) { return whose == Whose::keeper ? "keeper" : "veterinarian"; }
-
 std::vector<Change> possible_changes(const Situation& situation, const plan::Setting& setting) {
     return Obstacles(situation, setting).changes();
 }

@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "base/vocabulary.h"
 #include "plan/schedule.h"
 #include "records/facts.h"
 #include "service/situation.h"
@@ -19,7 +20,12 @@ namespace changes {
 
 /// Who decides on a change.
 enum class Whose { keeper, veterinarian };
-[[nodiscard]] std::string_view to_text(Whose whose);  ///< "veterinarian"
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(Whose) {
+    using enum Whose;
+    return base::vocabulary("one to decide", keeper, "keeper", veterinarian, "veterinarian");
+}
 
 /// One change, as the facts that would be on record if it were made today: nothing of it is recorded.
 struct Change {

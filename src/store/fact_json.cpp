@@ -20,9 +20,9 @@ Result<FactText> encode_as(const T& fact) {
     records::list_fields(writer, fact);
     if (writer.error()) return base::fail(*writer.error());
     try {
-        return FactText{std::string(T::kind), writer.body().dump()};
+        return FactText{std::string(T::kind.name), writer.body().dump()};
     } catch (const json::type_error&) {
-        return base::fail(base::invalid("a text is not UTF-8", std::string(T::kind),
+        return base::fail(base::invalid("a text is not UTF-8", std::string(T::kind.name),
                                         "UTF-8 (RFC 8259, section 8.1)", "type the text again"));
     }
 }

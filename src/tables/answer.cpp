@@ -121,7 +121,7 @@ std::string problem_text(const Problem& problem, const Cells& cells, const Match
 Json looked_json(const Looked& looked, const evidence::Taxa& taxa) {
     const Reading& reading = looked.reading;
     Json columns = Json::object();
-    for (const std::string_view name : field_names) columns[std::string(name)] = nullptr;
+    for (const Field field : base::all_of<Field>()) columns[std::string(to_text(field))] = nullptr;
     for (const auto& [field, column] : reading.matching) columns[std::string(to_text(field))] = column;
     return {
         {"separator", separator_name(looked.cells.separator)},

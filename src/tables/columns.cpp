@@ -86,12 +86,6 @@ std::optional<std::size_t> column_of(const std::vector<std::string>& headings, s
 
 }  // namespace
 
-std::optional<Field> field_of(std::string_view text) {
-    const auto found = std::find(field_names.begin(), field_names.end(), text);
-    if (found == field_names.end()) return std::nullopt;
-    return static_cast<Field>(found - field_names.begin());
-}
-
 Matching guess_columns(const std::vector<std::string>& headings) {
     Matching matching;
     std::set<std::size_t> taken;
@@ -116,11 +110,10 @@ base::Result<Matching> match_columns(const std::vector<std::string>& headings,
     std::map<Field, std::size_t> told;
     for (const std::string& one : said) {
         const std::size_t sign = one.find('=');
-        const auto field = field_of(trimmed(std::string_view(one).substr(0, sign)));
+        const auto field = base::from_text<Field>(trimmed(std::string_view(one).substr(0, sign)));
         if (!field || sign == std::string::npos)
-            return fail(
-                base::invalid("no column is matched like that", one,
-                              fmt::format("FIELD=HEADING, with one of {}", fmt::join(field_names, ", "))));
+            return fail(base::invalid("no column is matched like that", one,
+                                      "FIELD=HEADING, with one of " + base::list_texts<Field>()));
         matching.erase(*field);
         const std::string_view named = trimmed(std::string_view(one).substr(sign + 1));
         if (named.empty()) continue;

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <array>
 #include <map>
 #include <optional>
 #include <string>
@@ -8,6 +7,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "base/vocabulary.h"
 
 // Which column of a table means what.
 namespace mitefall::tables {
@@ -28,14 +28,14 @@ enum class Field {
     humidity,
     floor
 };
-inline constexpr std::array<std::string_view, 14> field_names{
-    "animal",     "kind",     "enclosure", "room",  "weight",  "arrived",  "origin",
-    "quarantine", "material", "substrate", "day_c", "night_c", "humidity", "floor"};
-
-[[nodiscard]] constexpr std::string_view to_text(Field field) {
-    return field_names[static_cast<std::size_t>(field)];
+[[nodiscard]] constexpr auto vocabulary_of(Field) {
+    using enum Field;
+    return base::vocabulary("column", animal, "animal", kind, "kind", enclosure, "enclosure", room, "room",
+                            weight, "weight", arrived, "arrived", origin, "origin", quarantine, "quarantine",
+                            material, "material", substrate, "substrate", day_c, "day_c", night_c, "night_c",
+                            humidity, "humidity", floor, "floor");
 }
-[[nodiscard]] std::optional<Field> field_of(std::string_view text);
+using base::to_text;
 
 /// Column of each field, counted from 0; a field without one is not in the table.
 using Matching = std::map<Field, std::size_t>;

@@ -5,10 +5,6 @@
 namespace mitefall::tables {
 namespace {
 
-constexpr std::array<std::string_view, 13> fault_names{
-    "no-animal",      "no-enclosure", "on-record",    "not-a-number", "two-numbers",
-    "not-above-zero", "too-heavy",    "not-possible", "not-a-day",    "two-days",
-    "day-to-come",    "not-a-choice", "refused"};
 constexpr std::array<std::string_view, 13> fault_texts{
     "there is neither an animal nor an enclosure",
     "the animal has no enclosure",
@@ -26,7 +22,6 @@ constexpr std::array<std::string_view, 13> fault_texts{
 
 }  // namespace
 
-std::string_view to_text(Fault fault) { return fault_names[static_cast<std::size_t>(fault)]; }
 std::string_view describe(Fault fault) { return fault_texts[static_cast<std::size_t>(fault)]; }
 
 }  // namespace mitefall::tables

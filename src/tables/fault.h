@@ -3,6 +3,8 @@
 #include <string_view>
 #include <variant>
 
+#include "base/vocabulary.h"
+
 namespace mitefall::tables {
 
 /// Why a row or a cell is not taken.
@@ -21,7 +23,15 @@ enum class Fault {
     not_a_choice,
     refused
 };
-[[nodiscard]] std::string_view to_text(Fault fault);   ///< "two-days"
+[[nodiscard]] constexpr auto vocabulary_of(Fault) {
+    using enum Fault;
+    return base::vocabulary("fault of a table", no_animal, "no-animal", no_enclosure, "no-enclosure",
+                            on_record, "on-record", not_a_number, "not-a-number", two_numbers, "two-numbers",
+                            not_above_zero, "not-above-zero", too_heavy, "too-heavy", not_possible,
+                            "not-possible", not_a_day, "not-a-day", two_days, "two-days", day_to_come,
+                            "day-to-come", not_a_choice, "not-a-choice", refused, "refused");
+}
+using base::to_text;
 [[nodiscard]] std::string_view describe(Fault fault);  ///< for people: "it may be two days"
 
 /// A value, or why there is none.

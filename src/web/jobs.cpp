@@ -34,17 +34,6 @@ base::Error too_many_waiting() {
 
 }  // namespace
 
-std::string_view to_text(JobState state) {
-    switch (state) {
-        case JobState::waiting: return "waiting";
-        case JobState::running: return "running";
-        case JobState::done: return "done";
-        case JobState::failed: return "failed";
-        case JobState::cancelled: return "cancelled";
-    }
-    return "failed";
-}
-
 Jobs::Jobs(Work work, Watcher watcher)
     : work_(std::move(work)), watcher_(std::move(watcher)), worker_([this] { run(); }) {}
 

@@ -11,6 +11,7 @@
 #include <thread>
 
 #include "base/result.h"
+#include "base/vocabulary.h"
 #include "formats/json/json.h"
 #include "records/names.h"
 #include "units/day.h"
@@ -34,7 +35,13 @@ struct Outcome {
 };
 
 enum class JobState { waiting, running, done, failed, cancelled };
-[[nodiscard]] std::string_view to_text(JobState state);
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(JobState) {
+    using enum JobState;
+    return base::vocabulary("state of a job", waiting, "waiting", running, "running", done, "done", failed,
+                            "failed", cancelled, "cancelled");
+}
 
 struct Job {
     std::string id;

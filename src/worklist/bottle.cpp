@@ -27,16 +27,6 @@ ReadyToUse ready_from(const mixing::Label& label, const safety::Reckoned& reckon
 
 }  // namespace
 
-std::string_view to_text(NoCourse why) {
-    switch (why) {
-        case NoCourse::none: return {};
-        case NoCourse::no_plan: return "no-plan";
-        case NoCourse::not_sprayed: return "not-sprayed";
-        case NoCourse::other_agent: return "other-agent";
-    }
-    return {};
-}
-
 Bottle make_bottle(mixing::Label label, safety::LabelRuling ruling) {
     Bottle bottle{std::move(label), std::move(ruling), std::nullopt, std::nullopt};
     if (bottle.ruling.reckoned && bottle.ruling.usable != safety::Usable::nothing)

@@ -2,6 +2,7 @@
 
 #include <optional>
 
+#include "base/vocabulary.h"
 #include "mixing/label.h"
 #include "safety/cupboard.h"
 #include "worklist/shopping.h"
@@ -19,7 +20,13 @@ struct ReadyToUse {
 
 /// Why nothing is told of how much the course takes.
 enum class NoCourse { none, no_plan, not_sprayed, other_agent };
-[[nodiscard]] std::string_view to_text(NoCourse why);  ///< "no-plan"; "" where there is an amount
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(NoCourse) {
+    using enum NoCourse;
+    return base::vocabulary("reason without a course", none, "", no_plan, "no-plan", not_sprayed,
+                            "not-sprayed", other_agent, "other-agent");
+}
 
 /// What the adopted course takes of it.
 struct CourseTakes {

@@ -229,8 +229,6 @@ void move_rest(Redated& course, std::size_t first, Day today) {
 
 }  // namespace
 
-std::string_view to_text(CatchUp how) { return how == CatchUp::today ? "today" : "move"; }
-
 std::vector<Day> days_in_question(const Collection& today) {
     std::set<Day> days;
     for (const std::size_t at : rounds_in_question(today)) days.insert(today.plan->value.rounds[at]);

@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "base/vocabulary.h"
 #include "plan/schedule.h"
 #include "worklist/task.h"
 
@@ -43,7 +44,12 @@ enum class CatchUp {
     today,  ///< today; the rounds after it stay on their days as far as the least interval allows
     move,   ///< today; the rounds after it keep their distance from it
 };
-[[nodiscard]] std::string_view to_text(CatchUp how);  ///< "today", "move"
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(CatchUp) {
+    using enum CatchUp;
+    return base::vocabulary("way to catch up", today, "today", move, "move");
+}
 
 /// A round that cannot stay where it was: it would be closer to the one before than plan::shortest_interval.
 struct HeldRound {

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "base/vocabulary.h"
 #include "plan/schedule.h"
 #include "safety/water.h"
 
@@ -23,14 +24,27 @@ enum class TaskKind {
     vet,      ///< ring the veterinarian
     dry_tub,  ///< an animal that reacted goes somewhere clean and dry
 };
-[[nodiscard]] std::string_view to_text(TaskKind kind);  ///< "water-out"
+using base::to_text;
+
+[[nodiscard]] constexpr auto vocabulary_of(TaskKind) {
+    using enum TaskKind;
+    return base::vocabulary("kind of task", hygiene, "hygiene", mix, "mix", water_out, "water-out", drink,
+                            "drink", treat, "treat", redampen, "redampen", water_back, "water-back", thing,
+                            "thing", old_tub, "old-tub", check, "check", vet, "vet", dry_tub, "dry-tub");
+}
 
 enum class TaskState { open, done, skipped };
-[[nodiscard]] std::string_view to_text(TaskState state);
+[[nodiscard]] constexpr auto vocabulary_of(TaskState) {
+    using enum TaskState;
+    return base::vocabulary("state of a task", open, "open", done, "done", skipped, "skipped");
+}
 
 /// How close to the mites a place is. Work goes from the first to the last.
 enum class Danger { healthy, exposed, sighted };
-[[nodiscard]] std::string_view to_text(Danger danger);
+[[nodiscard]] constexpr auto vocabulary_of(Danger) {
+    using enum Danger;
+    return base::vocabulary("danger", healthy, "healthy", exposed, "exposed", sighted, "sighted");
+}
 
 /// A thing, and how it is freed of mites.
 struct ThingToDo {

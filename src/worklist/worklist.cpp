@@ -144,42 +144,6 @@ std::optional<units::Day> next_day(const Workday& day, const std::vector<Task>& 
 
 }  // namespace
 
-std::string_view to_text(TaskKind kind) {
-    switch (kind) {
-        case TaskKind::hygiene: return "hygiene";
-        case TaskKind::mix: return "mix";
-        case TaskKind::water_out: return "water-out";
-        case TaskKind::drink: return "drink";
-        case TaskKind::treat: return "treat";
-        case TaskKind::redampen: return "redampen";
-        case TaskKind::water_back: return "water-back";
-        case TaskKind::thing: return "thing";
-        case TaskKind::old_tub: return "old-tub";
-        case TaskKind::check: return "check";
-        case TaskKind::vet: return "vet";
-        case TaskKind::dry_tub: return "dry-tub";
-    }
-    return {};
-}
-
-std::string_view to_text(TaskState state) {
-    switch (state) {
-        case TaskState::open: return "open";
-        case TaskState::done: return "done";
-        case TaskState::skipped: return "skipped";
-    }
-    return {};
-}
-
-std::string_view to_text(Danger danger) {
-    switch (danger) {
-        case Danger::healthy: return "healthy";
-        case Danger::exposed: return "exposed";
-        case Danger::sighted: return "sighted";
-    }
-    return {};
-}
-
 Danger DangerMap::of(const EnclosureId& enclosure) const {
     return sighted.contains(enclosure)   ? Danger::sighted
            : exposed.contains(enclosure) ? Danger::exposed

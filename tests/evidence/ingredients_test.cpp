@@ -40,12 +40,12 @@ TEST(Ingredients, every_class_has_an_ingredient_and_a_text_of_its_own) {
     std::set<IngredientClass> used;
     for (const Ingredient& one : known().all()) used.insert(one.kind);
     std::set<std::string_view> texts;
-    for (const IngredientClass kind : all_ingredient_classes()) {
+    for (const IngredientClass kind : base::all_of<IngredientClass>()) {
         EXPECT_TRUE(used.contains(kind)) << to_text(kind);
         EXPECT_TRUE(texts.insert(to_text(kind)).second) << to_text(kind);
-        EXPECT_EQ(parse_ingredient_class(to_text(kind)), kind);
+        EXPECT_EQ(base::from_text<IngredientClass>(to_text(kind)), kind);
     }
-    EXPECT_FALSE(parse_ingredient_class("harmless"));
+    EXPECT_FALSE(base::from_text<IngredientClass>("harmless"));
 }
 
 TEST(Ingredients, a_damaged_table_says_where) {

@@ -117,9 +117,10 @@ class SaysAll {
     static void say(units::Area& area) { area = units::square_centimetres(2); }
     static void say(units::Temperature& temperature) { temperature = units::celsius(2); }
     static void say(units::Humidity& humidity) { humidity = units::relative_humidity_percent(2); }
-    template <class Row>
-    requires requires(Row& row, SaysAll& fields) { Row::fields(row, fields); }
-    static void say(Row& row) { SaysAll::fill(row); }
+    template <records::Described<SaysAll> Row>
+    static void say(Row& row) {
+        SaysAll::fill(row);
+    }
 
   public:
     template <class T>

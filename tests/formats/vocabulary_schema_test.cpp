@@ -204,9 +204,10 @@ class AnswerForm {
     static json form_of(const std::vector<T>&) {
         return {{"type", "array"}, {"items", form_of(T{})}};
     }
-    template <class Row>
-    requires requires(AnswerForm& form, const Row& row) { Row::fields(row, form); }
-    static json form_of(const Row& row) { return of(row); }
+    template <records::Described<AnswerForm> Row>
+    static json form_of(const Row& row) {
+        return of(row);
+    }
     /// With its reason by rule, in two parts.
     static json form_of(const records::CourseRefusal& row) {
         json form = of(row);
@@ -223,8 +224,8 @@ class AnswerForm {
         return form;
     }
     template <class Quantity>
-    requires(!requires(AnswerForm & form, const Quantity& q) { Quantity::fields(q, form); } &&
-             !records::Choice<Quantity>) static json form_of(const Quantity&) {
+    requires(!records::Described<Quantity, AnswerForm> && !records::Choice<Quantity>) static json
+        form_of(const Quantity&) {
         return {{"type", "number"}};
     }
 
@@ -254,7 +255,7 @@ json bare(json schema) {
 
 template <class... Kinds>
 std::map<std::string, json> forms_of(std::type_identity<std::variant<Kinds...>>) {
-    return {{std::string(Kinds::kind), bare(AnswerForm::of(Kinds{}))}...};
+    return {{std::string(Kinds::kind.name), bare(AnswerForm::of(Kinds{}))}...};
 }
 
 TEST(Schemas, every_kind_of_fact_is_told_as_its_fields_are) {

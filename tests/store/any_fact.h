@@ -93,8 +93,7 @@ class AnyFields {
         rows.resize(static_cast<std::size_t>(*rc::gen::inRange(0, 5)));
         for (T& row : rows) put(row);
     }
-    template <class Row>
-    requires requires(Row& row, AnyFields& fields) { Row::fields(row, fields); }
+    template <records::Described<AnyFields> Row>
     static void put(Row& row) {
         AnyFields fields;
         records::list_fields(fields, row);

@@ -31,12 +31,9 @@ constexpr std::string_view action_list =
 
 Stage read_stage(Fields& fields, bool in_room) {
     const std::string text = fields.text("stage");
-    const auto stage = mites::stage_from_text(text);
+    const auto stage = base::from_text<mites::Stage>(text);
     if (!stage) {
-        std::string list;
-        for (const Stage one : mites::all_stages)
-            list += (list.empty() ? "" : ", ") + std::string(mites::to_text(one));
-        fields.refuse("stage", "there is no such stage", text.substr(0, 60), list);
+        fields.refuse("stage", "there is no such stage", text.substr(0, 60), base::list_texts<Stage>());
         return Stage::egg;
     }
     if (in_room && !mites::lives_in_room(mites::activity_of(*stage))) {

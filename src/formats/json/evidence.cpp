@@ -19,14 +19,7 @@ Json row_json(const evidence::Tables::Row& row) {
             {"file", row.file}};
 }
 
-Json tags_json() {
-    Json tags = Json::array();
-    for (const Tag tag : {Tag::read, Tag::read_in_citing, Tag::memory, Tag::computed, Tag::common_practice,
-                          Tag::assumption}) {
-        tags.push_back({{"tag", evidence::to_text(tag)}, {"meaning", evidence::explain(tag)}});
-    }
-    return tags;
-}
+Json tag_json(Tag tag) { return {{"tag", evidence::to_text(tag)}, {"meaning", evidence::explain(tag)}}; }
 
 }  // namespace
 
@@ -35,7 +28,7 @@ Json evidence_json(const evidence::Tables& tables) {
     json["sources"] = list(tables.sources(), [](const auto& source) {
         return Json{{"key", source.first}, {"citation", source.second}};
     });
-    json["tags"] = tags_json();
+    json["tags"] = list(base::all_of<Tag>(), tag_json);
     return json;
 }
 

@@ -65,9 +65,10 @@ class AnswerFields {
     static Json said(const std::vector<T>& rows) {
         return list(rows, [](const T& row) { return said(row); });
     }
-    template <class Row>
-    requires requires(AnswerFields& fields, const Row& row) { Row::fields(row, fields); }
-    static Json said(const Row& row) { return of(row); }
+    template <records::Described<AnswerFields> Row>
+    static Json said(const Row& row) {
+        return of(row);
+    }
 
     static Json said(const records::CourseRefusal& row) { return course_refusal_json(row); }
 

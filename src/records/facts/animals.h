@@ -21,21 +21,14 @@ struct AnimalArrived {
     EnclosureId enclosure;
     bool quarantine = false;
 
-    static constexpr std::string_view kind = "animal-arrived";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("animal", fact.animal);
-        archive.field("name", fact.name);
-        archive.field(or_null("taxon"), fact.taxon);
-        archive.field(or_null("origin"), fact.origin);
-        archive.field("enclosure", fact.enclosure);
-        archive.field("quarantine", fact.quarantine);
-    }
-    [[nodiscard]] static Applied check(const AnimalArrived& fact);
-    [[nodiscard]] static Applied check_amounts(const AnimalArrived& fact);
-    [[nodiscard]] static Applied apply(const AnimalArrived& fact, const Effect& effect);
-    friend bool operator==(const AnimalArrived&, const AnimalArrived&) = default;
+    static constexpr Kind kind{"animal-arrived", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{
+        Member{"animal", &AnimalArrived::animal},        Member{"name", &AnimalArrived::name},
+        Member{or_null("taxon"), &AnimalArrived::taxon}, Member{or_null("origin"), &AnimalArrived::origin},
+        Member{"enclosure", &AnimalArrived::enclosure},  Member{"quarantine", &AnimalArrived::quarantine}};
+    static Applied check(const AnimalArrived& fact);
+    static Applied check_amounts(const AnimalArrived& fact);
+    static Applied apply(const AnimalArrived& fact, const Effect& effect);
 };
 
 struct AnimalMoved {
@@ -44,18 +37,13 @@ struct AnimalMoved {
     bool knowing = false;             ///< it was warned of, and recorded all the same
     std::string knowing_reason = {};  ///< why all the same; may be empty
 
-    static constexpr std::string_view kind = "animal-moved";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("animal", fact.animal);
-        archive.field("to", fact.to);
-        archive.later_field(or_left_out("knowing"), fact.knowing);
-        archive.later_field(or_left_out("knowing_reason"), fact.knowing_reason);
-    }
-    [[nodiscard]] static Applied check(const AnimalMoved& fact);
-    [[nodiscard]] static Applied apply(const AnimalMoved& fact, const Effect& effect);
-    friend bool operator==(const AnimalMoved&, const AnimalMoved&) = default;
+    static constexpr Kind kind{"animal-moved", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Member{"animal", &AnimalMoved::animal},
+                                        Member{"to", &AnimalMoved::to},
+                                        Later{or_left_out("knowing"), &AnimalMoved::knowing},
+                                        Later{or_left_out("knowing_reason"), &AnimalMoved::knowing_reason}};
+    static Applied check(const AnimalMoved& fact);
+    static Applied apply(const AnimalMoved& fact, const Effect& effect);
 };
 
 struct AnimalLeft {
@@ -65,19 +53,14 @@ struct AnimalLeft {
     std::string knowing_reason = {};  ///< as of AnimalMoved
     std::optional<LeftHow> how = {};  ///< none: told before it was asked for, or not said
 
-    static constexpr std::string_view kind = "animal-left";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("animal", fact.animal);
-        archive.field("reason", fact.reason);
-        archive.later_field(or_left_out("knowing"), fact.knowing);
-        archive.later_field(or_left_out("knowing_reason"), fact.knowing_reason);
-        archive.later_field(or_null("how"), fact.how);
-    }
-    [[nodiscard]] static Applied check(const AnimalLeft& fact);
-    [[nodiscard]] static Applied apply(const AnimalLeft& fact, const Effect& effect);
-    friend bool operator==(const AnimalLeft&, const AnimalLeft&) = default;
+    static constexpr Kind kind{"animal-left", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"animal", &AnimalLeft::animal},
+                                        Member{"reason", &AnimalLeft::reason},
+                                        Later{or_left_out("knowing"), &AnimalLeft::knowing},
+                                        Later{or_left_out("knowing_reason"), &AnimalLeft::knowing_reason},
+                                        Later{or_null("how"), &AnimalLeft::how}};
+    static Applied check(const AnimalLeft& fact);
+    static Applied apply(const AnimalLeft& fact, const Effect& effect);
 };
 
 /// Animals handled one after another, in this order, without washing hands between.
@@ -85,48 +68,32 @@ struct Handled {
     std::vector<AnimalId> animals;
     bool shared_bag = false;  ///< they were also put into the same bag or tub
 
-    static constexpr std::string_view kind = "handled";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("animals", fact.animals);
-        archive.field("shared_bag", fact.shared_bag);
-    }
-    [[nodiscard]] static Applied check(const Handled& fact);
-    [[nodiscard]] static Applied apply(const Handled& fact, const Effect& effect);
-    friend bool operator==(const Handled&, const Handled&) = default;
+    static constexpr Kind kind{"handled", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"animals", &Handled::animals},
+                                        Member{"shared_bag", &Handled::shared_bag}};
+    static Applied check(const Handled& fact);
+    static Applied apply(const Handled& fact, const Effect& effect);
 };
 
 struct Weighed {
     AnimalId animal;
     units::Mass mass;
 
-    static constexpr std::string_view kind = "weighed";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("animal", fact.animal);
-        archive.field("mass_g", fact.mass);
-    }
-    [[nodiscard]] static Applied check(const Weighed& fact);
-    [[nodiscard]] static Applied check_amounts(const Weighed& fact) { return check(fact); }
-    [[nodiscard]] static Applied apply(const Weighed& fact, const Effect& effect);
-    friend bool operator==(const Weighed&, const Weighed&) = default;
+    static constexpr Kind kind{"weighed", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Member{"animal", &Weighed::animal}, Member{"mass_g", &Weighed::mass}};
+    static Applied check(const Weighed& fact);
+    static Applied check_amounts(const Weighed& fact) { return check(fact); }
+    static Applied apply(const Weighed& fact, const Effect& effect);
 };
 
 struct ShedSeen {
     AnimalId animal;
     ShedState state = ShedState::shed;
 
-    static constexpr std::string_view kind = "shed-seen";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("animal", fact.animal);
-        archive.field("state", fact.state);
-    }
-    [[nodiscard]] static Applied apply(const ShedSeen& fact, const Effect& effect);
-    friend bool operator==(const ShedSeen&, const ShedSeen&) = default;
+    static constexpr Kind kind{"shed-seen", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Member{"animal", &ShedSeen::animal},
+                                        Member{"state", &ShedSeen::state}};
+    static Applied apply(const ShedSeen& fact, const Effect& effect);
 };
 
 /// A condition begins, or ends when `present` is false. `agent` names what the animal reacted to.
@@ -137,19 +104,13 @@ struct ConditionNoted {
     std::string agent;
     std::string note;
 
-    static constexpr std::string_view kind = "condition-noted";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("animal", fact.animal);
-        archive.field("condition", fact.condition);
-        archive.field("present", fact.present);
-        archive.field(or_null("agent"), fact.agent);
-        archive.field(or_null("note"), fact.note);
-    }
-    [[nodiscard]] static Applied check(const ConditionNoted& fact);
-    [[nodiscard]] static Applied apply(const ConditionNoted& fact, const Effect& effect);
-    friend bool operator==(const ConditionNoted&, const ConditionNoted&) = default;
+    static constexpr Kind kind{"condition-noted", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{
+        Member{"animal", &ConditionNoted::animal}, Member{"condition", &ConditionNoted::condition},
+        Member{"present", &ConditionNoted::present}, Member{or_null("agent"), &ConditionNoted::agent},
+        Member{or_null("note"), &ConditionNoted::note}};
+    static Applied check(const ConditionNoted& fact);
+    static Applied apply(const ConditionNoted& fact, const Effect& effect);
 };
 
 /// Somebody looked an animal over for the signs that mean a veterinarian. Neither list: none of them.
@@ -158,17 +119,11 @@ struct SignsNoted {
     std::vector<Sign> seen;
     std::vector<Sign> gone;  ///< seen before, and no longer there
 
-    static constexpr std::string_view kind = "signs-noted";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("animal", fact.animal);
-        archive.field("seen", fact.seen);
-        archive.field("gone", fact.gone);
-    }
-    [[nodiscard]] static Applied check(const SignsNoted& fact);
-    [[nodiscard]] static Applied apply(const SignsNoted& fact, const Effect& effect);
-    friend bool operator==(const SignsNoted&, const SignsNoted&) = default;
+    static constexpr Kind kind{"signs-noted", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Member{"animal", &SignsNoted::animal},
+                                        Member{"seen", &SignsNoted::seen}, Member{"gone", &SignsNoted::gone}};
+    static Applied check(const SignsNoted& fact);
+    static Applied apply(const SignsNoted& fact, const Effect& effect);
 };
 
 /// After a death somebody says that the company of the dead animal may be treated again, and why.
@@ -176,16 +131,11 @@ struct DeathAnswered {
     AnimalId animal;  ///< the dead one
     std::string why;
 
-    static constexpr std::string_view kind = "death-answered";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("animal", fact.animal);
-        archive.field("why", fact.why);
-    }
-    [[nodiscard]] static Applied check(const DeathAnswered& fact);
-    [[nodiscard]] static Applied apply(const DeathAnswered& fact, const Effect& effect);
-    friend bool operator==(const DeathAnswered&, const DeathAnswered&) = default;
+    static constexpr Kind kind{"death-answered", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"animal", &DeathAnswered::animal},
+                                        Member{"why", &DeathAnswered::why}};
+    static Applied check(const DeathAnswered& fact);
+    static Applied apply(const DeathAnswered& fact, const Effect& effect);
 };
 
 /// The animal is no longer kept apart.
@@ -193,16 +143,11 @@ struct QuarantineEnded {
     AnimalId animal;
     std::string reason = {};  ///< why before the usual time; may be empty
 
-    static constexpr std::string_view kind = "quarantine-ended";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("animal", fact.animal);
-        archive.later_field(or_null("reason"), fact.reason);
-    }
-    [[nodiscard]] static Applied check(const QuarantineEnded& fact);
-    [[nodiscard]] static Applied apply(const QuarantineEnded& fact, const Effect& effect);
-    friend bool operator==(const QuarantineEnded&, const QuarantineEnded&) = default;
+    static constexpr Kind kind{"quarantine-ended", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"animal", &QuarantineEnded::animal},
+                                        Later{or_null("reason"), &QuarantineEnded::reason}};
+    static Applied check(const QuarantineEnded& fact);
+    static Applied apply(const QuarantineEnded& fact, const Effect& effect);
 };
 
 using AnimalFacts = KindList<AnimalArrived, AnimalMoved, AnimalLeft, Handled, Weighed, ShedSeen,

@@ -23,25 +23,21 @@ struct BatchMade {
     units::Day discard_by;  ///< last day of use
     std::string steps;      ///< how it was measured, for people
 
-    static constexpr std::string_view kind = "batch-made";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("batch", fact.batch);
-        archive.field("agent", fact.agent);
-        archive.field(or_null("stock_strength_mg_per_l"), fact.stock_strength);
-        archive.field("stock_ml", fact.stock);
-        archive.field("total_ml", fact.total);
-        archive.field(or_null("strength_mg_per_l"), fact.strength);
-        archive.field(or_null("low_mg_per_l"), fact.low);
-        archive.field(or_null("high_mg_per_l"), fact.high);
-        archive.field("discard_by", fact.discard_by);
-        archive.field(or_null("steps"), fact.steps);
-    }
-    [[nodiscard]] static Applied check(const BatchMade& fact);
-    [[nodiscard]] static Applied check_amounts(const BatchMade& fact);
-    [[nodiscard]] static Applied apply(const BatchMade& fact, const Effect& effect);
-    friend bool operator==(const BatchMade&, const BatchMade&) = default;
+    static constexpr Kind kind{"batch-made", Damaged::says_nothing};
+    static constexpr std::tuple members{
+        Member{"batch", &BatchMade::batch},
+        Member{"agent", &BatchMade::agent},
+        Member{or_null("stock_strength_mg_per_l"), &BatchMade::stock_strength},
+        Member{"stock_ml", &BatchMade::stock},
+        Member{"total_ml", &BatchMade::total},
+        Member{or_null("strength_mg_per_l"), &BatchMade::strength},
+        Member{or_null("low_mg_per_l"), &BatchMade::low},
+        Member{or_null("high_mg_per_l"), &BatchMade::high},
+        Member{"discard_by", &BatchMade::discard_by},
+        Member{or_null("steps"), &BatchMade::steps}};
+    static Applied check(const BatchMade& fact);
+    static Applied check_amounts(const BatchMade& fact);
+    static Applied apply(const BatchMade& fact, const Effect& effect);
 };
 
 /// What was left of a batch was disposed of, or the bottle is empty.
@@ -49,16 +45,11 @@ struct BatchDiscarded {
     BatchId batch;
     std::string how;
 
-    static constexpr std::string_view kind = "batch-discarded";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("batch", fact.batch);
-        archive.field(or_null("how"), fact.how);
-    }
-    [[nodiscard]] static Applied check(const BatchDiscarded& fact);
-    [[nodiscard]] static Applied apply(const BatchDiscarded& fact, const Effect& effect);
-    friend bool operator==(const BatchDiscarded&, const BatchDiscarded&) = default;
+    static constexpr Kind kind{"batch-discarded", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"batch", &BatchDiscarded::batch},
+                                        Member{or_null("how"), &BatchDiscarded::how}};
+    static Applied check(const BatchDiscarded& fact);
+    static Applied apply(const BatchDiscarded& fact, const Effect& effect);
 };
 
 using BatchFacts = KindList<BatchMade, BatchDiscarded>;

@@ -19,21 +19,14 @@ struct MealNoted {
     units::Mass mass;           ///< of all of it together; zero: not known
     bool treated_prey = false;  ///< it had been treated for mites of its own
 
-    static constexpr std::string_view kind = "meal";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("animal", fact.animal);
-        archive.field("outcome", fact.outcome);
-        archive.field(or_null("prey"), fact.prey);
-        archive.field(or_null("number"), fact.number);
-        archive.field(or_null("mass_g"), fact.mass);
-        archive.field("treated_prey", fact.treated_prey);
-    }
-    [[nodiscard]] static Applied check(const MealNoted& fact);
-    [[nodiscard]] static Applied check_amounts(const MealNoted& fact);
-    [[nodiscard]] static Applied apply(const MealNoted& fact, const Effect& effect);
-    friend bool operator==(const MealNoted&, const MealNoted&) = default;
+    static constexpr Kind kind{"meal", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{
+        Member{"animal", &MealNoted::animal},        Member{"outcome", &MealNoted::outcome},
+        Member{or_null("prey"), &MealNoted::prey},   Member{or_null("number"), &MealNoted::number},
+        Member{or_null("mass_g"), &MealNoted::mass}, Member{"treated_prey", &MealNoted::treated_prey}};
+    static Applied check(const MealNoted& fact);
+    static Applied check_amounts(const MealNoted& fact);
+    static Applied apply(const MealNoted& fact, const Effect& effect);
 };
 
 /// Eggs are in the enclosure, be it an incubator, a box in one, or where they were laid; or no longer.
@@ -41,15 +34,10 @@ struct EggsNoted {
     EnclosureId enclosure;
     bool present = true;
 
-    static constexpr std::string_view kind = "eggs";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("enclosure", fact.enclosure);
-        archive.field("present", fact.present);
-    }
-    [[nodiscard]] static Applied apply(const EggsNoted& fact, const Effect& effect);
-    friend bool operator==(const EggsNoted&, const EggsNoted&) = default;
+    static constexpr Kind kind{"eggs", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Member{"enclosure", &EggsNoted::enclosure},
+                                        Member{"present", &EggsNoted::present}};
+    static Applied apply(const EggsNoted& fact, const Effect& effect);
 };
 
 using CareFacts = KindList<MealNoted, EggsNoted>;

@@ -21,8 +21,7 @@ struct PlanAdopted {
     bool continues = false;              ///< the course before it, with other days: not a new one
     std::vector<MovedRound> moved = {};  ///< of it, those begun under another day
 
-    static constexpr std::string_view kind = "plan-adopted";
-    static constexpr bool bears_on_treatment = false;
+    static constexpr Kind kind{"plan-adopted", Damaged::says_nothing};
     template <class Fact, class Archive>
     static void fields(Fact& fact, Archive& archive) {
         // No rows on record is other than none in the course.
@@ -42,9 +41,9 @@ struct PlanAdopted {
         archive.later_field("continues", fact.continues);
         archive.later_field("moved", fact.moved);
     }
-    [[nodiscard]] static Applied check(const PlanAdopted& fact);
-    [[nodiscard]] static Applied check_amounts(const PlanAdopted& fact);
-    [[nodiscard]] static Applied apply(const PlanAdopted& fact, const Effect& effect);
+    static Applied check(const PlanAdopted& fact);
+    static Applied check_amounts(const PlanAdopted& fact);
+    static Applied apply(const PlanAdopted& fact, const Effect& effect);
     friend bool operator==(const PlanAdopted&, const PlanAdopted&) = default;
 };
 
@@ -52,16 +51,11 @@ struct TaskDone {
     std::string task;     ///< key of the task in the worklist
     std::string by = {};  ///< initials of who did it; may be empty
 
-    static constexpr std::string_view kind = "task-done";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("task", fact.task);
-        archive.later_field(or_left_out("by"), fact.by);
-    }
-    [[nodiscard]] static Applied check(const TaskDone& fact);
-    [[nodiscard]] static Applied apply(const TaskDone& fact, const Effect& effect);
-    friend bool operator==(const TaskDone&, const TaskDone&) = default;
+    static constexpr Kind kind{"task-done", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Member{"task", &TaskDone::task},
+                                        Later{or_left_out("by"), &TaskDone::by}};
+    static Applied check(const TaskDone& fact);
+    static Applied apply(const TaskDone& fact, const Effect& effect);
 };
 
 struct TaskSkipped {
@@ -69,32 +63,22 @@ struct TaskSkipped {
     std::string reason;
     std::string by = {};  ///< as of TaskDone
 
-    static constexpr std::string_view kind = "task-skipped";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("task", fact.task);
-        archive.field("reason", fact.reason);
-        archive.later_field(or_left_out("by"), fact.by);
-    }
-    [[nodiscard]] static Applied check(const TaskSkipped& fact);
-    [[nodiscard]] static Applied apply(const TaskSkipped& fact, const Effect& effect);
-    friend bool operator==(const TaskSkipped&, const TaskSkipped&) = default;
+    static constexpr Kind kind{"task-skipped", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"task", &TaskSkipped::task},
+                                        Member{"reason", &TaskSkipped::reason},
+                                        Later{or_left_out("by"), &TaskSkipped::by}};
+    static Applied check(const TaskSkipped& fact);
+    static Applied apply(const TaskSkipped& fact, const Effect& effect);
 };
 
 /// Withdraws the entry this one corrects, leaving nothing in its place.
 struct Withdrawn {
     std::string reason;
 
-    static constexpr std::string_view kind = "withdrawn";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("reason", fact.reason);
-    }
-    [[nodiscard]] static Applied check(const Withdrawn& fact);
-    [[nodiscard]] static Applied apply(const Withdrawn& fact, const Effect& effect);
-    friend bool operator==(const Withdrawn&, const Withdrawn&) = default;
+    static constexpr Kind kind{"withdrawn", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Member{"reason", &Withdrawn::reason}};
+    static Applied check(const Withdrawn& fact);
+    static Applied apply(const Withdrawn& fact, const Effect& effect);
 };
 
 using CourseFacts = KindList<PlanAdopted, TaskDone, TaskSkipped, Withdrawn>;

@@ -1,19 +1,24 @@
 #pragma once
 
 #include <string_view>
+#include <tuple>
 #include <variant>
 
 #include "base/result.h"
 
 // What every kind of fact is made of. A kind is one struct: its members, and
 //
-//     static constexpr std::string_view kind       its name in the journal; never changed, never used again
-//     static constexpr bool bears_on_treatment     damaged, it may be the one that speaks against a treatment
-//     static void fields(fact, archive)            its members by their keys, for whoever writes or reads it
-//     static Applied apply(fact, effect)           what it does to the collection, or why it cannot have been
-//     static Applied check(fact)                   whether a new one is possible by itself; left out: always
-//     static Applied check_amounts(fact)           the part of it that no version ever accepted otherwise:
-//                                                  amounts, order, short names; left out: nothing
+//     static constexpr Kind kind                  its name in the journal, never changed, never used again;
+//                                                 and whether, damaged, it may be the one that speaks against
+//                                                 a treatment
+//     static constexpr std::tuple members         its members by their keys, for whoever writes, reads or
+//                                                 compares it
+//     static Applied apply(fact, effect)          what it does to the collection, or why it cannot have been
+//     static Applied check(fact)                  whether a new one is possible by itself; left out: always
+//     static Applied check_amounts(fact)          the part of it that no version ever accepted otherwise:
+//                                                 amounts, order, short names; left out: nothing
+//
+// One whose telling depends on what it says has `static void fields(fact, archive)` instead of `members`.
 //
 // A key is part of the file format and of the answers, and ends in its unit where it has one. `field` is in
 // every file; `later_field` came after the first files: it is written only where it differs from the value
@@ -44,10 +49,71 @@ constexpr Key or_null(const char* key) { return {key, Unsaid::null}; }
 constexpr Key or_left_out(const char* key) { return {key, Unsaid::left_out}; }
 constexpr Key told_otherwise(const char* key) { return {key, Unsaid::told_otherwise}; }
 
+/// What an entry that cannot be read may have been.
+enum class Damaged { says_nothing, speaks_against_treatment };
+
+/// The name of a kind of fact, and what a damaged one may have said.
+struct Kind {
+    std::string_view name;
+    Damaged damaged;
+    constexpr operator std::string_view() const { return name; }  // NOLINT(google-explicit-constructor)
+};
+
+/// A member under its key, as it is in every file.
+template <class Row, class T>
+struct Member {
+    Key key;
+    T Row::*where;
+    constexpr Member(Key named, T Row::*member) : key(named), where(member) {}
+    void give(auto& row, auto& archive) const { archive.field(key, row.*where); }
+};
+
+/// A member that came after the first files.
+template <class Row, class T>
+struct Later {
+    Key key;
+    T Row::*where;
+    constexpr Later(Key named, T Row::*member) : key(named), where(member) {}
+    void give(auto& row, auto& archive) const { archive.later_field(key, row.*where); }
+};
+
+/// A member whose own members stand among those of the row.
+template <class Row, class T>
+struct Part {
+    T Row::*where;
+    constexpr explicit Part(T Row::*member) : where(member) {}
+    void give(auto& row, auto& archive) const { list_fields(archive, row.*where); }
+};
+
+template <class Row>
+concept Listed = requires {
+    std::remove_cvref_t<Row>::members;
+};
+
+/// A fact, or a row within one, whose members are described.
+template <class Row, class Archive>
+concept Described = Listed<Row> || requires(Row& row, Archive& archive) {
+    std::remove_cvref_t<Row>::fields(row, archive);
+};
+
 /// Gives each member of a fact, or of a row within one, to the archive.
-template <class Archive, class Fact>
-requires requires(Archive& archive, Fact& fact) { Fact::fields(fact, archive); }
-void list_fields(Archive& archive, Fact& fact) { Fact::fields(fact, archive); }
+template <class Archive, Described<Archive> Row>
+void list_fields(Archive& archive, Row& row) {
+    if constexpr (Listed<Row>) {
+        std::apply([&](const auto&... member) { (member.give(row, archive), ...); },
+                   std::remove_cvref_t<Row>::members);
+    } else {
+        std::remove_cvref_t<Row>::fields(row, archive);
+    }
+}
+
+/// Equal in every member.
+template <Listed Row>
+[[nodiscard]] bool operator==(const Row& a, const Row& b) {
+    return std::apply(
+        [&](const auto&... member) { return ((a.*(member.where) == b.*(member.where)) && ...); },
+        Row::members);
+}
 
 /// A list of kinds. Their order means nothing.
 template <class... Kinds>

@@ -17,13 +17,8 @@ struct Climate {
     units::Temperature night;
     units::Humidity humidity;
 
-    template <class Part, class Archive>
-    static void fields(Part& climate, Archive& archive) {
-        archive.field("day_c", climate.day);
-        archive.field("night_c", climate.night);
-        archive.field("humidity_percent", climate.humidity);
-    }
-    friend bool operator==(const Climate&, const Climate&) = default;
+    static constexpr std::tuple members{Member{"day_c", &Climate::day}, Member{"night_c", &Climate::night},
+                                        Member{"humidity_percent", &Climate::humidity}};
 };
 
 struct RoomAdded {
@@ -33,20 +28,13 @@ struct RoomAdded {
     std::vector<RoomId> adjoining;
     units::Area floor;
 
-    static constexpr std::string_view kind = "room-added";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("room", fact.room);
-        archive.field("name", fact.name);
-        Climate::fields(fact.climate, archive);
-        archive.field("adjoining", fact.adjoining);
-        archive.field("floor_cm2", fact.floor);
-    }
-    [[nodiscard]] static Applied check(const RoomAdded& fact);
-    [[nodiscard]] static Applied check_amounts(const RoomAdded& fact);
-    [[nodiscard]] static Applied apply(const RoomAdded& fact, const Effect& effect);
-    friend bool operator==(const RoomAdded&, const RoomAdded&) = default;
+    static constexpr Kind kind{"room-added", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"room", &RoomAdded::room}, Member{"name", &RoomAdded::name},
+                                        Part{&RoomAdded::climate}, Member{"adjoining", &RoomAdded::adjoining},
+                                        Member{"floor_cm2", &RoomAdded::floor}};
+    static Applied check(const RoomAdded& fact);
+    static Applied check_amounts(const RoomAdded& fact);
+    static Applied apply(const RoomAdded& fact, const Effect& effect);
 };
 
 struct EnclosureAdded {
@@ -58,22 +46,15 @@ struct EnclosureAdded {
     Climate climate;
     units::Area floor;  ///< inner floor area
 
-    static constexpr std::string_view kind = "enclosure-added";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("enclosure", fact.enclosure);
-        archive.field("name", fact.name);
-        archive.field("room", fact.room);
-        archive.field("material", fact.material);
-        archive.field("substrate", fact.substrate);
-        Climate::fields(fact.climate, archive);
-        archive.field("floor_cm2", fact.floor);
-    }
-    [[nodiscard]] static Applied check(const EnclosureAdded& fact);
-    [[nodiscard]] static Applied check_amounts(const EnclosureAdded& fact);
-    [[nodiscard]] static Applied apply(const EnclosureAdded& fact, const Effect& effect);
-    friend bool operator==(const EnclosureAdded&, const EnclosureAdded&) = default;
+    static constexpr Kind kind{"enclosure-added", Damaged::says_nothing};
+    static constexpr std::tuple members{
+        Member{"enclosure", &EnclosureAdded::enclosure}, Member{"name", &EnclosureAdded::name},
+        Member{"room", &EnclosureAdded::room},           Member{"material", &EnclosureAdded::material},
+        Member{"substrate", &EnclosureAdded::substrate}, Part{&EnclosureAdded::climate},
+        Member{"floor_cm2", &EnclosureAdded::floor}};
+    static Applied check(const EnclosureAdded& fact);
+    static Applied check_amounts(const EnclosureAdded& fact);
+    static Applied apply(const EnclosureAdded& fact, const Effect& effect);
 };
 
 /// Other life that shares the air: dogs, cats, fish, amphibians, invertebrates. Empty room: the whole house.
@@ -82,17 +63,12 @@ struct BystanderNoted {
     std::string taxon;
     RoomId room;
 
-    static constexpr std::string_view kind = "bystander-noted";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("name", fact.name);
-        archive.field(or_null("taxon"), fact.taxon);
-        archive.field(or_null("room"), fact.room);
-    }
-    [[nodiscard]] static Applied check(const BystanderNoted& fact);
-    [[nodiscard]] static Applied apply(const BystanderNoted& fact, const Effect& effect);
-    friend bool operator==(const BystanderNoted&, const BystanderNoted&) = default;
+    static constexpr Kind kind{"bystander-noted", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Member{"name", &BystanderNoted::name},
+                                        Member{or_null("taxon"), &BystanderNoted::taxon},
+                                        Member{or_null("room"), &BystanderNoted::room}};
+    static Applied check(const BystanderNoted& fact);
+    static Applied apply(const BystanderNoted& fact, const Effect& effect);
 };
 
 /// A tool, hide or water bowl used in one enclosure and then in another.
@@ -101,17 +77,11 @@ struct ItemShared {
     EnclosureId from;
     EnclosureId to;
 
-    static constexpr std::string_view kind = "item-shared";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("item", fact.item);
-        archive.field("from", fact.from);
-        archive.field("to", fact.to);
-    }
-    [[nodiscard]] static Applied check(const ItemShared& fact);
-    [[nodiscard]] static Applied apply(const ItemShared& fact, const Effect& effect);
-    friend bool operator==(const ItemShared&, const ItemShared&) = default;
+    static constexpr Kind kind{"item-shared", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"item", &ItemShared::item}, Member{"from", &ItemShared::from},
+                                        Member{"to", &ItemShared::to}};
+    static Applied check(const ItemShared& fact);
+    static Applied apply(const ItemShared& fact, const Effect& effect);
 };
 
 /// Contact with animals elsewhere, and where in the collection it may have reached. Neither a room nor an
@@ -122,62 +92,41 @@ struct OutsideContact {
     std::vector<EnclosureId> enclosures;
     std::string note;
 
-    static constexpr std::string_view kind = "outside-contact";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("what", fact.what);
-        archive.field("rooms", fact.rooms);
-        archive.field("enclosures", fact.enclosures);
-        archive.field(or_null("note"), fact.note);
-    }
-    [[nodiscard]] static Applied check(const OutsideContact& fact);
-    [[nodiscard]] static Applied apply(const OutsideContact& fact, const Effect& effect);
-    friend bool operator==(const OutsideContact&, const OutsideContact&) = default;
+    static constexpr Kind kind{"outside-contact", Damaged::says_nothing};
+    static constexpr std::tuple members{
+        Member{"what", &OutsideContact::what}, Member{"rooms", &OutsideContact::rooms},
+        Member{"enclosures", &OutsideContact::enclosures}, Member{or_null("note"), &OutsideContact::note}};
+    static Applied check(const OutsideContact& fact);
+    static Applied apply(const OutsideContact& fact, const Effect& effect);
 };
 
 struct SubstrateChanged {
     EnclosureId enclosure;
     Substrate to = Substrate::paper;
 
-    static constexpr std::string_view kind = "substrate-changed";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("enclosure", fact.enclosure);
-        archive.field("to", fact.to);
-    }
-    [[nodiscard]] static Applied apply(const SubstrateChanged& fact, const Effect& effect);
-    friend bool operator==(const SubstrateChanged&, const SubstrateChanged&) = default;
+    static constexpr Kind kind{"substrate-changed", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Member{"enclosure", &SubstrateChanged::enclosure},
+                                        Member{"to", &SubstrateChanged::to}};
+    static Applied apply(const SubstrateChanged& fact, const Effect& effect);
 };
 
 struct WaterMoved {
     EnclosureId enclosure;
     bool out = true;  ///< false: put back
 
-    static constexpr std::string_view kind = "water-moved";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("enclosure", fact.enclosure);
-        archive.field("out", fact.out);
-    }
-    [[nodiscard]] static Applied apply(const WaterMoved& fact, const Effect& effect);
-    friend bool operator==(const WaterMoved&, const WaterMoved&) = default;
+    static constexpr Kind kind{"water-moved", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Member{"enclosure", &WaterMoved::enclosure},
+                                        Member{"out", &WaterMoved::out}};
+    static Applied apply(const WaterMoved& fact, const Effect& effect);
 };
 
 /// The paper was wetted again with the spray it was sprayed with.
 struct PaperWetted {
     EnclosureId enclosure;
 
-    static constexpr std::string_view kind = "paper-wetted";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("enclosure", fact.enclosure);
-    }
-    [[nodiscard]] static Applied apply(const PaperWetted& fact, const Effect& effect);
-    friend bool operator==(const PaperWetted&, const PaperWetted&) = default;
+    static constexpr Kind kind{"paper-wetted", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Member{"enclosure", &PaperWetted::enclosure}};
+    static Applied apply(const PaperWetted& fact, const Effect& effect);
 };
 
 using PlaceFacts = KindList<RoomAdded, EnclosureAdded, BystanderNoted, ItemShared, SubstrateChanged,

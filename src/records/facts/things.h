@@ -18,33 +18,22 @@ struct ThingKept {
     RoomId room;
     std::optional<ThingMethod> by = {};  ///< how it is freed of mites; none: as is usual for its kind
 
-    static constexpr std::string_view kind = "thing-kept";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("thing", fact.thing);
-        archive.field("what", fact.what);
-        archive.field(or_null("enclosure"), fact.enclosure);
-        archive.field(or_null("room"), fact.room);
-        archive.later_field(or_null("by"), fact.by);
-    }
-    [[nodiscard]] static Applied check(const ThingKept& fact);
-    [[nodiscard]] static Applied apply(const ThingKept& fact, const Effect& effect);
-    friend bool operator==(const ThingKept&, const ThingKept&) = default;
+    static constexpr Kind kind{"thing-kept", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"thing", &ThingKept::thing}, Member{"what", &ThingKept::what},
+                                        Member{or_null("enclosure"), &ThingKept::enclosure},
+                                        Member{or_null("room"), &ThingKept::room},
+                                        Later{or_null("by"), &ThingKept::by}};
+    static Applied check(const ThingKept& fact);
+    static Applied apply(const ThingKept& fact, const Effect& effect);
 };
 
 /// It is no longer kept: broken, given away. What was thrown away because of mites is `ThingTreated`.
 struct ThingGone {
     ThingId thing;
 
-    static constexpr std::string_view kind = "thing-gone";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("thing", fact.thing);
-    }
-    [[nodiscard]] static Applied apply(const ThingGone& fact, const Effect& effect);
-    friend bool operator==(const ThingGone&, const ThingGone&) = default;
+    static constexpr Kind kind{"thing-gone", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"thing", &ThingGone::thing}};
+    static Applied apply(const ThingGone& fact, const Effect& effect);
 };
 
 /// It was taken out of where it is kept for this, on the day of the entry.
@@ -53,18 +42,13 @@ struct ThingTreated {
     ThingMethod method = ThingMethod::wash_hot;
     units::Strength strength = {};  ///< of what it was sprayed with; zero where it is not known
 
-    static constexpr std::string_view kind = "thing-treated";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("thing", fact.thing);
-        archive.field("method", fact.method);
-        archive.later_field(or_null("strength_mg_per_l"), fact.strength);
-    }
-    [[nodiscard]] static Applied check(const ThingTreated& fact);
-    [[nodiscard]] static Applied check_amounts(const ThingTreated& fact);
-    [[nodiscard]] static Applied apply(const ThingTreated& fact, const Effect& effect);
-    friend bool operator==(const ThingTreated&, const ThingTreated&) = default;
+    static constexpr Kind kind{"thing-treated", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"thing", &ThingTreated::thing},
+                                        Member{"method", &ThingTreated::method},
+                                        Later{or_null("strength_mg_per_l"), &ThingTreated::strength}};
+    static Applied check(const ThingTreated& fact);
+    static Applied check_amounts(const ThingTreated& fact);
+    static Applied apply(const ThingTreated& fact, const Effect& effect);
 };
 
 using ThingFacts = KindList<ThingKept, ThingGone, ThingTreated>;

@@ -17,17 +17,11 @@ struct Sighted {
     SeenCount count = SeenCount::one;
     SeenWhere where = SeenWhere::on_animal;
 
-    static constexpr std::string_view kind = "sighted";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("enclosure", fact.enclosure);
-        archive.field("count", fact.count);
-        archive.field("where", fact.where);
-    }
-    [[nodiscard]] static Applied check(const Sighted& fact);
-    [[nodiscard]] static Applied apply(const Sighted& fact, const Effect& effect);
-    friend bool operator==(const Sighted&, const Sighted&) = default;
+    static constexpr Kind kind{"sighted", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"enclosure", &Sighted::enclosure},
+                                        Member{"count", &Sighted::count}, Member{"where", &Sighted::where}};
+    static Applied check(const Sighted& fact);
+    static Applied apply(const Sighted& fact, const Effect& effect);
 };
 
 struct Checked {
@@ -36,18 +30,12 @@ struct Checked {
     SeenCount count = SeenCount::none;
     std::optional<SeenWhere> where = {};  ///< none: where one looks by that method
 
-    static constexpr std::string_view kind = "checked";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("enclosure", fact.enclosure);
-        archive.field("method", fact.method);
-        archive.field("count", fact.count);
-        archive.later_field(or_null("where"), fact.where);
-    }
-    [[nodiscard]] static Applied check(const Checked& fact);
-    [[nodiscard]] static Applied apply(const Checked& fact, const Effect& effect);
-    friend bool operator==(const Checked&, const Checked&) = default;
+    static constexpr Kind kind{"checked", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"enclosure", &Checked::enclosure},
+                                        Member{"method", &Checked::method}, Member{"count", &Checked::count},
+                                        Later{or_null("where"), &Checked::where}};
+    static Applied check(const Checked& fact);
+    static Applied apply(const Checked& fact, const Effect& effect);
 };
 
 /// A treatment as it was given. Which treatments may be proposed is another matter: see safety/.
@@ -57,19 +45,13 @@ struct Treated {
     Method method = Method::change_substrate;
     units::Strength strength;  ///< zero where the method has none
 
-    static constexpr std::string_view kind = "treated";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("enclosure", fact.enclosure);
-        archive.field("animals", fact.animals);
-        archive.field("method", fact.method);
-        archive.field(or_null("strength_mg_per_l"), fact.strength);
-    }
-    [[nodiscard]] static Applied check(const Treated& fact);
-    [[nodiscard]] static Applied check_amounts(const Treated& fact);
-    [[nodiscard]] static Applied apply(const Treated& fact, const Effect& effect);
-    friend bool operator==(const Treated&, const Treated&) = default;
+    static constexpr Kind kind{"treated", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{
+        Member{"enclosure", &Treated::enclosure}, Member{"animals", &Treated::animals},
+        Member{"method", &Treated::method}, Member{or_null("strength_mg_per_l"), &Treated::strength}};
+    static Applied check(const Treated& fact);
+    static Applied check_amounts(const Treated& fact);
+    static Applied apply(const Treated& fact, const Effect& effect);
 };
 
 /// Floor, racks and walls of a room were treated; the enclosures in it were not.
@@ -77,17 +59,12 @@ struct RoomTreated {
     RoomId room;
     units::Strength strength;  ///< zero where it is not known
 
-    static constexpr std::string_view kind = "room-treated";
-    static constexpr bool bears_on_treatment = true;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("room", fact.room);
-        archive.field(or_null("strength_mg_per_l"), fact.strength);
-    }
-    [[nodiscard]] static Applied check(const RoomTreated& fact);
-    [[nodiscard]] static Applied check_amounts(const RoomTreated& fact) { return check(fact); }
-    [[nodiscard]] static Applied apply(const RoomTreated& fact, const Effect& effect);
-    friend bool operator==(const RoomTreated&, const RoomTreated&) = default;
+    static constexpr Kind kind{"room-treated", Damaged::speaks_against_treatment};
+    static constexpr std::tuple members{Member{"room", &RoomTreated::room},
+                                        Member{or_null("strength_mg_per_l"), &RoomTreated::strength}};
+    static Applied check(const RoomTreated& fact);
+    static Applied check_amounts(const RoomTreated& fact) { return check(fact); }
+    static Applied apply(const RoomTreated& fact, const Effect& effect);
 };
 
 /// What a veterinarian directed, in the keeper's words, and how far it goes.
@@ -99,21 +76,16 @@ struct VetDirection {
     units::Strength strength = {};  ///< the strongest it names; zero: it names none
     int treatments = 0;             ///< how many it names; zero: it names no number
 
-    static constexpr std::string_view kind = "vet-direction";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field("animal", fact.animal);
-        archive.field("method", fact.method);
-        archive.field("who", fact.who);
-        archive.field("text", fact.text);
-        archive.later_field(or_null("up_to_mg_per_l"), fact.strength);
-        archive.later_field(or_null("treatments"), fact.treatments);
-    }
-    [[nodiscard]] static Applied check(const VetDirection& fact);
-    [[nodiscard]] static Applied check_amounts(const VetDirection& fact);
-    [[nodiscard]] static Applied apply(const VetDirection& fact, const Effect& effect);
-    friend bool operator==(const VetDirection&, const VetDirection&) = default;
+    static constexpr Kind kind{"vet-direction", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{"animal", &VetDirection::animal},
+                                        Member{"method", &VetDirection::method},
+                                        Member{"who", &VetDirection::who},
+                                        Member{"text", &VetDirection::text},
+                                        Later{or_null("up_to_mg_per_l"), &VetDirection::strength},
+                                        Later{or_null("treatments"), &VetDirection::treatments}};
+    static Applied check(const VetDirection& fact);
+    static Applied check_amounts(const VetDirection& fact);
+    static Applied apply(const VetDirection& fact, const Effect& effect);
 };
 
 /// The keeper has read what a strength above the published range means for this animal and accepts it. No
@@ -122,17 +94,12 @@ struct StrengthAcknowledged {
     units::Strength strength;
     AnimalId animal = {};
 
-    static constexpr std::string_view kind = "strength-acknowledged";
-    static constexpr bool bears_on_treatment = false;
-    template <class Fact, class Archive>
-    static void fields(Fact& fact, Archive& archive) {
-        archive.field(or_null("strength_mg_per_l"), fact.strength);
-        archive.later_field(or_null("animal"), fact.animal);
-    }
-    [[nodiscard]] static Applied check(const StrengthAcknowledged& fact);
-    [[nodiscard]] static Applied check_amounts(const StrengthAcknowledged& fact);
-    [[nodiscard]] static Applied apply(const StrengthAcknowledged& fact, const Effect& effect);
-    friend bool operator==(const StrengthAcknowledged&, const StrengthAcknowledged&) = default;
+    static constexpr Kind kind{"strength-acknowledged", Damaged::says_nothing};
+    static constexpr std::tuple members{Member{or_null("strength_mg_per_l"), &StrengthAcknowledged::strength},
+                                        Later{or_null("animal"), &StrengthAcknowledged::animal}};
+    static Applied check(const StrengthAcknowledged& fact);
+    static Applied check_amounts(const StrengthAcknowledged& fact);
+    static Applied apply(const StrengthAcknowledged& fact, const Effect& effect);
 };
 
 using TreatmentFacts = KindList<Sighted, Checked, Treated, RoomTreated, VetDirection, StrengthAcknowledged>;

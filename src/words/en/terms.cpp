@@ -41,7 +41,7 @@ std::string outside(std::string_view key) {
 
 std::string ingredient_class(std::string_view key) {
     using evidence::IngredientClass;
-    switch (evidence::parse_ingredient_class(key).value_or(IngredientClass::not_named)) {
+    switch (base::from_text<IngredientClass>(key).value_or(IngredientClass::not_named)) {
         case IngredientClass::ivermectin: return "avermectin";
         case IngredientClass::permethrin: return "pyrethroid";
         case IngredientClass::macrocyclic_lactone: return "kin of ivermectin";
@@ -103,7 +103,8 @@ std::string term(const statement::Term& term) {
             return std::string(records::describe(*method));
     }
     if (term.vocabulary == "kind") {
-        if (const auto kind = evidence::parse_group(term.key)) return std::string(evidence::describe(*kind));
+        if (const auto kind = base::from_text<evidence::TaxonGroup>(term.key))
+            return std::string(evidence::describe(*kind));
     }
     if (term.vocabulary == "thing") {
         if (const auto thing = records::from_text<records::ThingKind>(term.key))
