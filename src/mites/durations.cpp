@@ -1,7 +1,6 @@
 #include "mites/durations.h"
 
 #include <algorithm>
-#include <array>
 
 #include "base/contract.h"
 #include "mites/rates.h"
@@ -105,12 +104,6 @@ double day_of_share(const std::vector<double>& through, double share) {
 }
 
 }  // namespace
-
-std::string_view to_text(LifeStage stage) {
-    static constexpr std::array<std::string_view, life_stage_total> names{"egg", "larva", "protonymph",
-                                                                          "deutonymph", "adult"};
-    return names.at(static_cast<std::size_t>(stage));
-}
 
 std::optional<Duration> duration_of(LifeStage stage, const FixedParameters& fixed,
                                     std::span<const MiteParameters> draws, std::span<const double> weights,

@@ -2,7 +2,6 @@
 
 #include <optional>
 #include <span>
-#include <string_view>
 #include <vector>
 
 #include "mites/parameters.h"
@@ -14,10 +13,13 @@ namespace mitefall::mites {
 
 /// The parts of life that are told by days: seeking and feeding nymphs are one, and so are all adults.
 enum class LifeStage { egg, larva, protonymph, deutonymph, adult };
-inline constexpr std::size_t life_stage_total = 5;
-inline constexpr LifeStage all_life_stages[life_stage_total]{
-    LifeStage::egg, LifeStage::larva, LifeStage::protonymph, LifeStage::deutonymph, LifeStage::adult};
-[[nodiscard]] std::string_view to_text(LifeStage stage);  ///< "egg", ..., "adult"
+[[nodiscard]] constexpr auto vocabulary_of(LifeStage) {
+    using enum LifeStage;
+    return base::vocabulary("stage", egg, "egg", larva, "larva", protonymph, "protonymph", deutonymph,
+                            "deutonymph", adult, "adult");
+}
+inline constexpr auto all_life_stages = base::all_of<LifeStage>();
+inline constexpr std::size_t life_stage_total = all_life_stages.size();
 
 [[nodiscard]] constexpr LifeStage life_stage_of(Stage stage) {
     switch (activity_of(stage)) {
