@@ -19,6 +19,22 @@ const char* const footer =
     "own.\n"
     "Nothing here replaces a licensed veterinarian, the product label or local law.";
 
+void add_commands(CLI::App& app, Context& context) {
+    add_situation_commands(app, context);
+    add_plan_commands(app, context);
+    add_timing_commands(app, context);
+    add_clearance_commands(app, context);
+    add_mix_commands(app, context);
+    add_batch_commands(app, context);
+    add_record_commands(app, context);
+    add_withdraw_command(app, context);
+    add_import_command(app, context);
+    add_file_commands(app, context);
+    add_retell_command(app, context);
+    add_forecast_commands(app, context);
+    add_serve_command(app, context);
+}
+
 }  // namespace
 
 int run(std::vector<std::string> arguments, Surroundings& surroundings) {
@@ -30,18 +46,7 @@ int run(std::vector<std::string> arguments, Surroundings& surroundings) {
     app.set_help_all_flag("--help-all", "Help of every command");
     Context context(surroundings);
     context.add_shared_options(app);
-    add_situation_commands(app, context);
-    add_plan_commands(app, context);
-    add_clearance_commands(app, context);
-    add_mix_commands(app, context);
-    add_batch_commands(app, context);
-    add_record_commands(app, context);
-    add_withdraw_command(app, context);
-    add_import_command(app, context);
-    add_file_commands(app, context);
-    add_retell_command(app, context);
-    add_forecast_commands(app, context);
-    add_serve_command(app, context);
+    add_commands(app, context);
     std::reverse(arguments.begin(), arguments.end());
     try {
         app.parse(arguments);

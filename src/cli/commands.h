@@ -16,6 +16,7 @@ void add_cupboard_command(CLI::App& app, Context& context);
 void add_batch_commands(CLI::App& app, Context& context);  ///< batch make, list, label, discard
 void add_plan_commands(CLI::App& app,
                        Context& context);  ///< plan, shopping, today, late, catch-up, done ...
+void add_timing_commands(CLI::App& app, Context& context);  ///< why-days, procedure
 void add_clearance_commands(CLI::App& app,
                             Context& context);  ///< clear, next-check, release, keep-out, handover
 void add_forecast_commands(CLI::App& app, Context& context);  ///< forecast, parameters, evidence

@@ -140,12 +140,17 @@ struct CourseOf {
     std::string plan = "recommended";
 };
 
+/// The plan of a finished job, or the adopted one.
+template <class O>
+[[nodiscard]] std::vector<Option<O>> plan_asked_about() {
+    return {text<O>({"job", ""}, &O::job, "A finished plan job; without one, the adopted plan"),
+            text<O>({"plan", ""}, &O::plan, "recommended, or the number of an alternative counted from 0")};
+}
+
 [[nodiscard]] inline Question<CourseOf> course() {
     using O = CourseOf;
-    return {"course",
-            "How many mites to expect day by day, and the chance of clear, under a plan",
-            {text<O>({"job", ""}, &O::job, "A finished plan job; without one, the adopted plan"),
-             text<O>({"plan", ""}, &O::plan, "recommended, or the number of an alternative counted from 0")}};
+    return {"course", "How many mites to expect day by day, and the chance of clear, under a plan",
+            plan_asked_about<O>()};
 }
 
 /// Facts that are not on record.

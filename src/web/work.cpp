@@ -17,10 +17,13 @@
 #include "formats/json/origin.h"
 #include "formats/json/plan.h"
 #include "formats/json/prevention.h"
+#include "formats/json/procedure.h"
 #include "formats/json/release.h"
+#include "formats/json/why_days.h"
 #include "questions/clear.h"
 #include "questions/emptied.h"
 #include "questions/plan.h"
+#include "questions/timing.h"
 #include "service/asked_first.h"
 #include "service/clearance.h"
 #include "service/course.h"
@@ -30,7 +33,9 @@
 #include "service/matters.h"
 #include "service/origin.h"
 #include "service/plans.h"
+#include "service/procedure.h"
 #include "service/rescore.h"
+#include "service/why_days.h"
 #include "web/asks.h"
 #include "web/wishes.h"
 
@@ -157,22 +162,72 @@ Result<Outcome> course_outcome(const Result<service::Course>& course, units::Day
     return Outcome{course_json(*course, today), {}};
 }
 
+/// A plan of a finished job, and with what it was asked for.
+struct AskedAbout {
+    PlanAtHand found;
+    service::PlanOptions options;
+};
+
+Result<AskedAbout> asked_about(const Workplace& at, const questions::CourseOf& asked) {
+    auto found = plan_at_hand(at.jobs, asked.job, asked.plan);
+    if (!found) return fail(found.error());
+    Members members(found->question.options);
+    auto options = read(questions::plan(), members);
+    if (!options) return fail(options.error());
+    options->progress = at.progress;
+    return AskedAbout{std::move(*found), std::move(*options)};
+}
+
 Result<Outcome> work_course(const Workplace& at, const questions::CourseOf& asked) {
     if (asked.job.empty()) {
         service::PlanOptions usual;
         usual.progress = at.progress;
         return course_outcome(service::course_on_record(at.situation, usual), at.situation.today());
     }
-    const auto found = plan_at_hand(at.jobs, asked.job, asked.plan);
-    if (!found) return fail(found.error());
-    Members members(found->question.options);
-    auto options = read(questions::plan(), members);
-    if (!options) return fail(options.error());
-    options->progress = at.progress;
-    const service::Planned& planned = *found->planned;
+    const auto about = asked_about(at, asked);
+    if (!about) return fail(about.error());
+    const service::Planned& planned = *about->found.planned;
     return course_outcome(
-        service::course_of(*planned.situation, planned.setting, found->plan->schedule, *options),
+        service::course_of(*planned.situation, planned.setting, about->found.plan->schedule, about->options),
         planned.situation->today());
+}
+
+/// The plan on the days that were asked for can be adopted like one that was searched for.
+Result<Outcome> work_why_days(const Workplace& at, const questions::WhyDaysOf& asked) {
+    service::WhyDaysOptions options = asked;
+    options.progress = at.progress;
+    if (asked.job.empty()) {
+        const auto told = service::why_days_on_record(at.situation, options);
+        if (!told) return fail(told.error());
+        return Outcome{formats::why_days_json(told->view), {}};
+    }
+    const auto about = asked_about(at, asked);
+    if (!about) return fail(about.error());
+    options.horizon_days = about->options.horizon_days;
+    options.draws = about->options.draws;
+    options.seed = about->options.seed;
+    const service::Planned& planned = *about->found.planned;
+    const plan::ScoredPlan& chosen = *about->found.plan;
+    auto told =
+        service::why_days_of(*planned.situation, planned.setting, chosen.schedule.assignment, options);
+    if (!told) return fail(told.error());
+    auto moved = std::make_shared<service::Planned>(planned);
+    moved->choice.recommended = {chosen.course, std::move(told->schedule), told->view.clear};
+    moved->choice.alternatives.clear();
+    return Outcome{formats::why_days_json(told->view), KeptPlan{std::move(moved)}};
+}
+
+Result<Outcome> work_procedure(const Workplace& at, const questions::ProcedureOf& asked) {
+    service::PlanOptions usual;
+    usual.progress = at.progress;
+    const auto about = asked.job.empty() ? std::nullopt : std::optional(asked_about(at, asked));
+    if (about && !*about) return fail(about->error());
+    const auto told =
+        about ? service::procedure_of(*(*about)->found.planned->situation, (*about)->found.planned->setting,
+                                      (*about)->found.plan->schedule, (*about)->options)
+              : service::procedure_on_record(at.situation, usual);
+    if (!told) return fail(told.error());
+    return Outcome{formats::procedure_json(*told), {}};
 }
 
 Result<Outcome> work_consequence(const Workplace& at, const questions::ConsequenceOf& asked) {
@@ -218,6 +273,8 @@ const std::vector<Work>& works() {
                                        on(questions::what_helps(), work_what_helps),
                                        on(questions::emptied(), work_emptied),
                                        on(questions::course(), work_course),
+                                       on(questions::why_days(), work_why_days),
+                                       on(questions::procedure(), work_procedure),
                                        on(questions::consequence(), work_consequence)};
     return all;
 }

@@ -147,6 +147,8 @@ TEST_F(Terminal, every_json_answer_fits_its_schema) {
         {{"plan", "--draws", "8", "--course"}, "plan"},
         {{"plan", "--draws", "8", "--adopt", "recommended"}, "plan"},
         {{"course"}, "adopted-course"},
+        {{"why-days", "--draws", "8"}, "why-days"},
+        {{"procedure", "--draws", "8"}, "procedure"},
         {{"journal"}, "journal"},
         {{"matters", "--draws", "64"}, "matters"},
         {{"shopping", "--bottle", "200 mL", "--package", "50 mL=18.90 EUR"}, "shopping"},

@@ -251,6 +251,28 @@ TEST_F(WebSite, answers_every_kind_of_question) {
     get("/api/jobs/999", "error", 404);
 }
 
+TEST_F(WebSite, a_plan_is_adopted_on_the_days_on_which_it_was_looked_at) {
+    const Json plan = job_done("plan", {{"only", {"a-05"}}});
+    const Json as_it_is = job_done("why-days", {{"job", plan["job"]}});
+    ASSERT_EQ(as_it_is["state"], "done") << as_it_is["error"].dump();
+    EXPECT_EQ(formats::faults_of(as_it_is["result"], "why-days"), "");
+    EXPECT_NEAR(as_it_is["result"]["clear"]["mean"].get<double>(),
+                plan["result"]["recommended"]["clear"]["mean"].get<double>(), 1e-9);
+    Json days = as_it_is["result"]["rounds"];
+    const auto last_day = units::parse_day(days.back().get<std::string>()).value();
+    days.back() = units::format_day(last_day + units::Days(2));
+    const Json moved = job_done("why-days", {{"job", plan["job"]}, {"rounds", days}});
+    ASSERT_EQ(moved["state"], "done") << moved["error"].dump();
+    EXPECT_EQ(moved["result"]["rounds"], days);
+    EXPECT_EQ(job_done("why-days", {{"job", plan["job"]}, {"rounds", {"soon"}}})["error"]["where"], "rounds");
+    EXPECT_EQ(job_done("why-days", {{"job", "999"}})["error"]["where"], "job");
+    const Json procedure = job_done("procedure", {{"job", plan["job"]}});
+    ASSERT_EQ(procedure["state"], "done") << procedure["error"].dump();
+    EXPECT_EQ(formats::faults_of(procedure["result"], "procedure"), "");
+    post("/api/adopt", {{"job", moved["job"]}, {"plan", "recommended"}}, "recorded");
+    EXPECT_EQ(get("/api/collection", "collection")["plan"]["rounds"], days);
+}
+
 // What is worked out is kept as an answer about the journal it was asked of: what was seen since is no part
 // of it, and what was asked a moment after a sighting knows of it.
 TEST_F(WebSite, an_answer_is_about_the_journal_it_was_asked_of) {

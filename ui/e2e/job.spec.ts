@@ -18,6 +18,7 @@ test('from a sighting to release', async ({ page, served }, info) => {
   await test.step('a plan is searched for, looked at and adopted', async () => {
     await page.getByRole('link', { name: 'Work out the plans' }).click();
     await expect(page.getByRole('heading', { name: 'Recommended', exact: true })).toBeVisible(long);
+    await page.getByText('Day by day, and who is left out').click();
     await expect(page.getByRole('heading', { name: 'Who is left out, and why' })).toBeVisible();
     await expect(page.getByRole('img', { name: /Chance that no mite is alive/ })).toBeVisible(long);
     await settled(page);
@@ -48,6 +49,7 @@ test('from a sighting to release', async ({ page, served }, info) => {
   await test.step('the adopted plan is printed with what is done in each box', async () => {
     await open(page, served, 'print/plan');
     await expect(page.getByRole('row', { name: /^Tub A 03/ })).toContainText('no spray: paper only');
+    await page.getByText('Day by day, and who is left out').click();
     await expect(page.getByRole('heading', { name: 'Who is left out, and why' })).toBeVisible();
     await look(page, info, 'job-2-print');
     // A browser that never saw the plan chosen prints the very same boxes.

@@ -1,9 +1,12 @@
 #include "formats/json/plan.h"
 
+#include <cmath>
+
 #include "formats/json/parts.h"
 #include "formats/json/plan_reach.h"
 #include "formats/json/plan_rounds.h"
 #include "formats/json/statement.h"
+#include "plan/effort.h"
 #include "plan/reach.h"
 #include "words/words.h"
 
@@ -33,6 +36,18 @@ Json burden_json(const plan::Burden& burden) {
             {"spray_ml", millilitres_json(burden.spray)}};
 }
 
+/// Whole minutes: they rest on assumptions.
+Json effort_json(const plan::Effort& effort, const evidence::Tables& tables) {
+    const auto minutes = [](units::TimeSpan span) { return std::lround(units::in_days(span) * 24 * 60); };
+    return {{"days", effort.days},
+            {"longest_minutes", minutes(effort.longest)},
+            {"all_minutes", minutes(effort.all)},
+            {"one_by_one_minutes", minutes(effort.one_by_one)},
+            {"soak_minutes", minutes(tables.time("effort_soak").value)},
+            {"wipe_minutes", minutes(tables.time("effort_wipe").value)},
+            {"other_minutes", minutes(tables.time("effort_look_over").value)}};
+}
+
 Json refused_json(const plan::Refused& refused) {
     return {{"method", records::to_text(refused.method)},
             {"reasons",
@@ -46,6 +61,7 @@ Json scored_json(const plan::ScoredPlan& plan, const plan::Setting& setting) {
     json["course"] = course_json(plan.course);
     json["clear"] = band_json(plan.clear);
     json["burden"] = burden_json(schedule.burden);
+    json["effort"] = effort_json(plan::effort_of(schedule, setting.with.tables), setting.with.tables);
     json["enclosures"] = names(schedule.assignment.enclosures);
     json["rooms"] = names(schedule.assignment.rooms);
     put_reach(json, schedule, setting);

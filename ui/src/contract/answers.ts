@@ -20,6 +20,7 @@ import type { Mix } from './mix';
 import type { NextCheck } from './next-check';
 import type { Origin } from './origin';
 import type { Plan } from './plan';
+import type { Procedure } from './procedure';
 import type { Recorded } from './recorded';
 import type { Release } from './release';
 import type { Rescore } from './rescore';
@@ -35,6 +36,7 @@ import type { WebSituation } from './web-situation';
 import type { WebStatus } from './web-status';
 import type { WebTaxa } from './web-taxa';
 import type { WebTicked } from './web-ticked';
+import type { WhyDays } from './why-days';
 import type { Worklist } from './worklist';
 
 export interface Answers {
@@ -90,6 +92,8 @@ export interface JobResults {
   'what-helps': WhatHelps['result'];
   emptied: Emptied['result'];
   course: WebCourse['result'];
+  'why-days': WhyDays['result'];
+  procedure: Procedure['result'];
   consequence: WebConsequence['result'];
 }
 

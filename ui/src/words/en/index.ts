@@ -18,3 +18,4 @@ export * from './signs';
 export * from './home';
 export * from './tub';
 export * from './animal-today';
+export * from './strip';

@@ -32,8 +32,29 @@ export const plan = {
   shown: 'Shown below',
   target: (target: string) => `Aim: ${target} even where much goes against you.`,
   meets: 'This plan reaches the aim.',
-  misses:
-    'No plan reaches the aim on its own. Checks afterwards tell how sure you may be; plan anew when they are in.',
+  chanceBy: (day: string) => `No mite alive by ${day}`,
+  inMinutes: (minutes: number) => `${minutes} minutes`,
+  inHours: (hours: number) => `${hours} hours`,
+  asks: (days: number, time: string, spray: string | null) =>
+    `${days === 1 ? '1 day' : `${days} days`}, up to about ${time} each${spray ? `, ${spray} of spray` : ''}.`,
+  reckoned: 'How this is reckoned',
+  minutes: (oneByOne: string, all: string, other: number, wipe: number, soak: number) =>
+    `About ${all} in all; with every soak by itself the longest day takes ${oneByOne}. Times are an assumption: ${other} minutes for each thing that is treated, ${wipe} for a wipe, ${soak} for a soak, soaks of one day side by side; mixing, wetting paper again and water are not counted.`,
+  procedure: {
+    working: 'Adding checks and a second course',
+    whole: (from: string, by: string) =>
+      `With checks from ${from}, and the course once more on a find, by ${by}:`,
+    looks: (days: string, count: number) =>
+      `Checks: ${days}, ${count === 1 ? 'in 1 enclosure' : `in ${count} enclosures`}, until one finds a mite.`,
+    once: (by: string, chance: string) => `The course alone, by ${by}: ${chance}.`,
+    found: (chance: string) => `If it leaves mites, a check finds one: ${chance}.`,
+    again: (chance: string) => `If a check finds one, the second course ends it by then: ${chance}.`,
+    assumed:
+      'The second course is as long as the first and does what the first leaves permitted, judged by what is on record today. A third course is not counted. How well a check shows mites is an assumption.',
+  },
+  others: 'Other plans',
+  closer: 'Day by day, and who is left out',
+  closerOf: (name: string) => `${name}: day by day, and who is left out`,
   untreated: (chance: string) => `Without treatment: ${chance}.`,
   tried: (count: number) => `${count} courses compared.`,
   burden: {
@@ -47,10 +68,11 @@ export const plan = {
   },
   wholeRooms: (rooms: string) => `Every enclosure of: ${rooms}.`,
   outside: 'At risk, and nothing is done there:',
-  wouldChange: (name: string) => `Has ${name} shed? These answers change this plan:`,
+  wouldChange: (name: string) => `Has ${name} shed? It would change this plan`,
+  theseChange: 'These answers do:',
   rounds: 'Rounds',
   helps: {
-    ask: 'What would help?',
+    ask: 'What would make it better?',
     working: 'Trying what could be changed',
     title: 'Points each would add, best first',
     own: 'You can',
@@ -143,6 +165,7 @@ export const plan = {
   soak: 'Animals soaked in plain water',
   tubs: 'Into a clean tub in each round',
   heads: 'Heads and eyes gone over',
+  decided: 'What it does, and who is an exception',
   exceptions: 'Exceptions, as decided then',
   noExceptions: 'No animal is an exception.',
   termsUnknown:
