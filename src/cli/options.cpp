@@ -41,7 +41,7 @@ void add_option(CLI::App& command, const questions::Saying& option, questions::V
         added = command.add_flag(name, *flag, help);
     } else if (auto* const list = std::get_if<std::vector<std::string>>(&said)) {
         added = command.add_option(name, *list, help);
-        if (option.type == Type::names) added->delimiter(',');
+        if (option.type == Type::names || option.type == Type::days) added->delimiter(',');
     } else {
         auto& text = std::get<std::string>(said);
         added = command.add_option(name, text, help);

@@ -57,6 +57,7 @@ std::string type_text(Type type) {
         case Type::choice: return "choice";
         case Type::texts: return "text, repeatable";
         case Type::names: return "names";
+        case Type::days: return "days";
         case Type::facts: return "facts";
     }
     return {};
@@ -77,6 +78,7 @@ std::string section(const Described& question) {
 Json type_json(const Saying& option) {
     Json one{{"type", "string"}};
     if (!option.choices.empty()) one["enum"] = option.choices;
+    if (option.type == Type::days) one["pattern"] = "^[0-9]{4}-[0-9]{2}-[0-9]{2}$";
     switch (option.type) {
         case Type::number:
             return {{"type", "number"}, {"minimum", option.limits->low}, {"maximum", option.limits->high}};
@@ -84,7 +86,8 @@ Json type_json(const Saying& option) {
             return {{"type", "integer"}, {"minimum", option.limits->low}, {"maximum", option.limits->high}};
         case Type::flag: return {{"type", "boolean"}};
         case Type::texts:
-        case Type::names: return {{"type", "array"}, {"items", one}};
+        case Type::names:
+        case Type::days: return {{"type", "array"}, {"items", one}};
         case Type::facts: return {{"type", "array"}, {"items", {{"type", "object"}}}, {"minItems", 1}};
         default: return one;
     }

@@ -25,6 +25,7 @@ enum class Type {
     choice,  ///< one of the choices
     texts,   ///< repeatable
     names,   ///< typed with commas between them; of the choices, where there are some
+    days,    ///< typed with commas between them: 2026-11-29
     facts,   ///< that are not on record; read by the page's side alone
 };
 

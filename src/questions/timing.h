@@ -16,7 +16,7 @@ struct WhyDaysOf : service::WhyDaysOptions, CourseOf {};
         }
         return {};
     };
-    return read_by<WhyDaysOf>({"rounds", "--rounds"}, Type::names,
+    return read_by<WhyDaysOf>({"rounds", "--rounds"}, Type::days,
                               "Other days for the rounds still to come, all of them, in order: "
                               "2026-11-29,2026-12-06. Nothing is recorded",
                               std::vector<std::string>(), read);

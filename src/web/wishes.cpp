@@ -129,7 +129,8 @@ std::optional<questions::Value> value_in(const Fields& query, const questions::S
     switch (option.type) {
         case questions::Type::flag: return !found->empty() && *found != "0" && *found != "false";
         case questions::Type::texts:
-        case questions::Type::names: return find_all(query, key);
+        case questions::Type::names:
+        case questions::Type::days: return find_all(query, key);
         default: return *found;
     }
 }

@@ -136,8 +136,10 @@ std::vector<WorkAhead> sum_up(const Worklist& list) {
         const auto same = std::find_if(kinds.begin(), kinds.end(), [&](const WorkAhead& one) {
             return one.kind == task.kind && one.method == method;
         });
-        if (same == kinds.end()) kinds.push_back({task.kind, method, 1});
-        if (same != kinds.end()) ++same->tasks;
+        if (same != kinds.end())
+            ++same->tasks;
+        else
+            kinds.push_back({task.kind, method, 1});
     }
     return kinds;
 }

@@ -26,7 +26,7 @@ json methods_that(Is is) {
 template <class E>
 json texts_of() {
     json texts = json::array();
-    for (const records::Word<E>& word : records::Vocabulary<E>::all) texts.push_back(word.text);
+    for (const E value : records::all_of<E>()) texts.push_back(records::to_text(value));
     return texts;
 }
 
