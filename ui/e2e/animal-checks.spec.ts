@@ -39,16 +39,16 @@ test.describe('with a plan', () => {
 test('without a list it says which tubs would tell most, and why', async ({ page, served }, info) => {
   await open(page, served, 'checks');
   const head = page.locator('.foremost');
-  await expect(head.getByRole('heading', { name: /^Check these 3 tubs / })).toBeVisible(long);
+  await expect(head.getByRole('heading', { name: /^Check (this tub|these \d tubs) / })).toBeVisible(long);
   await expect(head.getByText('They would tell most.')).toBeVisible();
-  await expect(head.getByRole('listitem')).toHaveCount(3);
+  const count = await head.getByRole('listitem').count();
   await settled(page);
   await look(page, info, 'checks-2');
   await head.getByRole('link', { name: 'Record what you saw' }).click();
   await page.getByRole('radio', { name: 'None', exact: true }).check();
-  await page.getByRole('button', { name: 'Put 3 checks on record' }).click();
-  await page.getByRole('button', { name: 'Yes, all of them' }).click();
-  await told(page, /^3 checks are on record\./);
+  await page.getByRole('button', { name: /^Put .* on record$/ }).click();
+  if (count > 1) await page.getByRole('button', { name: 'Yes, all of them' }).click();
+  await told(page, /^\d+ checks? (is|are) on record\./);
 });
 
 test('a name and a kind are put right, and back', async ({ page, served }) => {

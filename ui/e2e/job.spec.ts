@@ -49,7 +49,6 @@ test('from a sighting to release', async ({ page, served }, info) => {
   await test.step('the adopted plan is printed with what is done in each box', async () => {
     await open(page, served, 'print/plan');
     await expect(page.getByRole('row', { name: /^Tub A 03/ })).toContainText('no spray: paper only');
-    await page.getByText('Day by day, and who is left out').click();
     await expect(page.getByRole('heading', { name: 'Who is left out, and why' })).toBeVisible();
     await look(page, info, 'job-2-print');
     // A browser that never saw the plan chosen prints the very same boxes.

@@ -39,7 +39,7 @@ test('a room: other life, doors, climate', async ({ page, served }) => {
   await page.getByRole('link', { name: 'Snake room', exact: true }).click();
   await page.getByLabel('Fish').check();
   await page.getByRole('button', { name: 'Record other life' }).click();
-  await expect(page.getByRole('button', { name: 'Fish: not here any more' })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Fish moved out' })).toBeVisible();
   await page.getByLabel('Study').check();
   await page.getByRole('button', { name: 'Record the doors' }).click();
   await told(page, /The room is put right\./);
@@ -181,7 +181,6 @@ test('a sign of illness stands first until it is gone; a death stops the company
   await page.getByLabel('Why').selectOption({ label: 'Died' });
   await page.getByRole('button', { name: 'Record that it left' }).click();
   await page.getByRole('button', { name: 'Yes, it left' }).click();
-  await page.getByRole('button', { name: 'Record it all the same' }).click(); // mites were near
   await expect(page.getByRole('heading', { name: /^Ada died, / })).toBeVisible();
   await look(page, info, 'death');
   await page.getByRole('link', { name: 'What it was given' }).click();
