@@ -33,15 +33,17 @@ test('what is half typed survives a reload and the way back, and is gone once it
   served,
 }) => {
   await open(page, served, 'animal/ada');
-  const weight = page.getByRole('textbox', { name: /^Weight/ });
+  const weight = page.getByLabel('Weight, g');
   const weighed = async (): Promise<number> =>
     (await answerOf(page, served, 'collection')).animals.find(({ animal }) => animal === 'ada')?.weight
       ?.mass_g ?? 0;
   // So near the last that nobody is asked whether it is right.
   const now = Math.round(await weighed()) - 1;
+  await page.getByText('Weigh', { exact: true }).click();
   await weight.fill(String(now));
   await page.reload();
   await expect(weight).toHaveValue(String(now));
+  await expect(weight).toBeVisible(); // its form stands open again
   await page.evaluate(() => (location.hash = '#/more'));
   await expect(page.locator('main[data-place="#/more"]')).toBeVisible();
   await page.goBack();

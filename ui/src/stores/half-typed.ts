@@ -40,7 +40,7 @@ function forget(event: Event): void {
   keep(key, kept, 'tab');
 }
 
-/** Keeps what is typed below `root`, and puts it back into the fields as they appear. */
+/** Keeps what is typed below `root`, and puts it back into the fields as they appear; a closed form opens for it. */
 export function watchTyped(root: HTMLElement): () => void {
   const seen = new WeakSet<Field>();
 
@@ -59,6 +59,8 @@ export function watchTyped(root: HTMLElement): () => void {
       seen.add(field);
       const text = kept[location.hash]?.[name];
       if (text === undefined || text === field.value) continue;
+      for (let form = field.closest('details'); form; form = form.parentElement?.closest('details') ?? null)
+        form.open = true;
       field.value = text;
       field.dispatchEvent(new Event('input', { bubbles: true }));
     }
