@@ -74,7 +74,7 @@ test('several are weighed at once, each with its own weight', async ({ page, ser
   for (const [index, one] of two.entries())
     await page.getByLabel(`Weight of ${one.name}, g`).fill(String(grams[index]));
   await page.getByRole('button', { name: 'Record weight' }).click();
-  await told(page, /^2 entries are on record\./);
+  await told(page, /^Weighed: /);
   expect(await countOf(page, served, 'weighed')).toBe(before + 2);
   const after = (await answerOf(page, served, 'collection')).animals;
   expect(two.map((one) => after.find((now) => now.animal === one.animal)?.weight?.mass_g)).toEqual(grams);

@@ -2,6 +2,7 @@
 import { showMass, showStrength, showTemperature, showVolume, type Units } from '../format';
 import { words } from '../words/en';
 import type { Entry } from '../contract/answers';
+import type { Fact } from './facts';
 
 export interface Names {
   animal: (id: string) => string;
@@ -9,6 +10,8 @@ export interface Names {
   room: (id: string) => string;
 }
 
+/** For what has no amount in it. */
+const noUnits: Units = { system: 'metric', scale: 'C' };
 const joined = (parts: (string | null | false)[]): string => parts.filter(Boolean).join(', ');
 
 /** A field by its key: who or what it names, or an amount by the unit it ends in. */
@@ -22,6 +25,24 @@ function tellField(key: string, value: unknown, names: Names, units: Units): str
   if (key === 'animal' || key === 'animals') return names.animal(value);
   if (key === 'enclosure') return names.enclosure(value);
   return key === 'room' ? names.room(value) : value;
+}
+
+/** What is just put on record, in one breath: its kind, and whom or what it is about. */
+export function tellRecorded(facts: readonly Fact[], names: Names): string {
+  const about = new Set(
+    facts.flatMap(({ body }) => {
+      const who = body as Record<string, unknown>;
+      const key = ['animal', 'animals', 'enclosure', 'room', 'thing'].find(
+        (one) => who[one] && who[one] !== '',
+      );
+      return key ? (tellField(key, who[key], names, noUnits) ?? []) : [];
+    }),
+  );
+  const [most, kind] = [3, facts[0]?.kind];
+  const shown = [...about].slice(0, most);
+  const rest = about.size - shown.length;
+  const told = [...shown, rest > 0 && words.common.andMore(rest)].filter(Boolean).join(', ');
+  return words.telling.recorded(kind ? words.entries[kind] : '', told);
 }
 
 /** What an entry says beside its kind. Most say their fields in order; those told otherwise stand here. */

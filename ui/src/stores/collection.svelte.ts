@@ -70,6 +70,13 @@ class Known {
     return isolated(this.room(id)?.name || (id ?? ''));
   }
 
+  /** The three above, for what tells an entry. */
+  readonly names = {
+    animal: (id: string): string => this.animalName(id),
+    enclosure: (id: string): string => this.enclosureName(id),
+    room: (id: string): string => this.roomName(id),
+  };
+
   animalsIn(enclosure: string): Animal[] {
     return this.inside.get(enclosure) ?? [];
   }

@@ -42,7 +42,8 @@ export const animals = {
   dayTemp: 'By day',
   nightTemp: 'At night',
   humidity: 'Humidity',
-  applied: (count: number) => (count === 1 ? '1 entry is on record.' : `${count} entries are on record.`),
+  climateDone: (count: number) =>
+    count === 1 ? 'The climate of 1 tub is put right.' : `The climate of ${count} tubs is put right.`,
   facts: 'On record',
   since: 'Here since',
   origin: 'Comes from',
@@ -166,6 +167,7 @@ export const entries = {
 };
 
 export const telling = {
+  recorded: (kind: string, about: string) => (about ? `${kind}: ${about}.` : `${kind}: on record.`),
   upTo: (strength: string) => `up to ${strength}`,
   treatments: (count: number) => (count === 1 ? 'one treatment' : `${count} treatments`),
   plan: (rounds: number, enclosures: number) => `${rounds} rounds, ${enclosures} enclosures`,
