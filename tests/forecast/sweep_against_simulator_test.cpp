@@ -42,13 +42,7 @@ simulator::SimulationResult simulate_case(const scenario::Scenario& scenario,
     return simulator::simulate(request);
 }
 
-class RandomNetworks : public testing::TestWithParam<int> {};
-
-// Two programs for one model: equations backward over classes, and individuals forward over places. Four
-// standard errors: about one false alarm in 16,000 comparisons.
-TEST_P(RandomNetworks, chance_of_clear_agrees_within_four_standard_errors) {
-    const auto seed = static_cast<std::uint64_t>(GetParam());
-    const scenario::Scenario scenario = random_scenario(seed, false);
+void expect_agreement(const scenario::Scenario& scenario, std::uint64_t seed) {
     ASSERT_TRUE(scenario::check_scenario(scenario)) << scenario::check_scenario(scenario).error().message();
     const mites::MiteParameters draw = restless(small_draw(static_cast<std::size_t>(seed)));
     const auto start = a_few_mites(scenario);
@@ -56,6 +50,15 @@ TEST_P(RandomNetworks, chance_of_clear_agrees_within_four_standard_errors) {
     const simulator::SimulationResult simulated = simulate_case(scenario, draw, start, seed);
     EXPECT_EQ(simulated.cut_short, 0U);
     EXPECT_NEAR(std::exp(swept.log_chance(start)), simulated.clear.value, 4 * simulated.clear.standard_error);
+}
+
+class RandomNetworks : public testing::TestWithParam<int> {};
+
+// Two programs for one model: equations backward over classes, and individuals forward over places. Four
+// standard errors: about one false alarm in 16,000 comparisons.
+TEST_P(RandomNetworks, chance_of_clear_agrees_within_four_standard_errors) {
+    const auto seed = static_cast<std::uint64_t>(GetParam());
+    expect_agreement(random_scenario(seed, false), seed);
 }
 
 TEST_P(RandomNetworks, clean_checks_and_clearance_agree_within_four_standard_errors) {
@@ -156,14 +159,7 @@ scenario::Scenario with_emptied_wood(const scenario::Scenario& random, double da
 TEST_P(RandomNetworks, emptied_wood_agrees_within_four_standard_errors) {
     const auto seed = static_cast<std::uint64_t>(GetParam()) + 3000;
     const double day = 3 + static_cast<double>(seed % 9);
-    const scenario::Scenario scenario = with_emptied_wood(random_scenario(seed, false), day);
-    ASSERT_TRUE(scenario::check_scenario(scenario)) << scenario::check_scenario(scenario).error().message();
-    const mites::MiteParameters draw = restless(small_draw(static_cast<std::size_t>(seed)));
-    const auto start = a_few_mites(scenario);
-    const Swept swept(scenario, network::lump(scenario), draw, 0, horizon);
-    const simulator::SimulationResult simulated = simulate_case(scenario, draw, start, seed);
-    EXPECT_EQ(simulated.cut_short, 0U);
-    EXPECT_NEAR(std::exp(swept.log_chance(start)), simulated.clear.value, 4 * simulated.clear.standard_error);
+    expect_agreement(with_emptied_wood(random_scenario(seed, false), day), seed);
 }
 
 INSTANTIATE_TEST_SUITE_P(Seeds, RandomNetworks, testing::Range(1, 25));
