@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "base/contract.h"
+#include "plan/emptied.h"
 #include "plan/schedule.h"
 
 namespace mitefall::plan {
@@ -31,6 +32,10 @@ Day next_free(Day day, const Limits& limits) {
 
 }  // namespace
 
+bool is_tub_to_come(const EnclosureId& enclosure, const Setting& setting) {
+    return !setting.known.enclosures.contains(enclosure) && is_tub_for_wood(setting.wood, enclosure);
+}
+
 std::vector<records::RoomId> rooms_of(Scope scope, const Setting& setting) {
     std::set<records::RoomId> rooms;
     if (scope == Scope::chosen || scope == Scope::sighted) return {};
@@ -57,6 +62,7 @@ std::vector<EnclosureId> enclosures_of(Scope scope, const Setting& setting) {
     const auto rooms = rooms_of(scope, setting);
     std::vector<EnclosureId> chosen;
     for (const auto& [id, enclosure] : setting.with.collection.enclosures) {
+        if (is_tub_to_come(id, setting)) continue;
         if (scope == Scope::chosen) {
             if (setting.limits.only.contains(id)) chosen.push_back(id);
             continue;
@@ -84,10 +90,13 @@ Assignment assign(const Course& course, const Setting& setting) {
     assignment.enclosures = enclosures_of(course.scope, setting);
     if (course.treat_rooms) assignment.rooms = empty_rooms_of(course.scope, setting);
     assignment.choices = course.choices;
-    std::erase_if(assignment.choices.fresh_tubs, [&](const EnclosureId& id) {
+    const auto is_outside = [&](const EnclosureId& id) {
         return std::find(assignment.enclosures.begin(), assignment.enclosures.end(), id) ==
                assignment.enclosures.end();
-    });
+    };
+    std::erase_if(assignment.choices.fresh_tubs, is_outside);
+    std::erase_if(assignment.choices.emptied_wood,
+                  [&](const records::EmptiedWood& wood) { return is_outside(wood.enclosure); });
     return assignment;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "plan/emptied.h"
 #include "plan/told.h"
 
 namespace mitefall::plan {
@@ -27,20 +28,24 @@ Statement tell_bedding(const Doings& does) {
 
 }  // namespace
 
-void note(Method method, Doings& does) {
+void note(Method method, const records::EnclosureId& enclosure, const records::CourseChoices& choices,
+          Doings& does) {
+    const bool is_emptied = method == Method::fresh_tub && is_tub_for_wood(choices.emptied_wood, enclosure);
     does.sprays |= method == Method::spray_animal;
     does.soaks |= method == Method::soak;
     does.wipes |= method == Method::wipe;
     does.bedding |= method == Method::spray_bedding;
     does.heads |= method == Method::clear_head;
     does.substrate |= method == Method::change_substrate;
-    does.tubs |= method == Method::fresh_tub;
+    does.tubs |= method == Method::fresh_tub && !is_emptied;
+    does.wood |= is_emptied;
     does.rooms |= method == Method::treat_room;
 }
 
 Doings doings_of(const records::PlanAdopted& course) {
     Doings does;
-    for (const records::CourseTreatment& treatment : course.terms.treatments) note(treatment.method, does);
+    for (const records::CourseTreatment& treatment : course.terms.treatments)
+        note(treatment.method, treatment.enclosure, course.choices, does);
     does.damp = course.choices.keep_damp && does.bedding;
     return does;
 }
@@ -50,6 +55,7 @@ std::vector<Statement> tell(const Doings& does) {
     if (does.rooms) parts.push_back(told::emptied_rooms());
     parts.push_back(does.substrate ? told::substrate_changed() : told::substrate_left());
     if (does.tubs) parts.push_back(told::clean_tubs());
+    if (does.wood) parts.push_back(told::wood_emptied());
     parts.push_back(tell_animals(does));
     if (does.heads) parts.push_back(told::heads_cleared());
     parts.push_back(tell_bedding(does));

@@ -50,11 +50,13 @@ struct Doings {
     bool heads = false;  ///< gone over by hand
     bool tubs = false;   ///< clean ones, in place of the old
     bool rooms = false;
+    bool wood = false;  ///< emptied for the course
     friend bool operator==(const Doings&, const Doings&) = default;
 };
 
 /// A permitted treatment of the kind is among them.
-void note(records::Method method, Doings& does);
+void note(records::Method method, const records::EnclosureId& enclosure,
+          const records::CourseChoices& choices, Doings& does);
 
 /// Of an adopted course whose terms are on record.
 [[nodiscard]] Doings doings_of(const records::PlanAdopted& course);

@@ -3,6 +3,8 @@
 #include <cstring>
 #include <utility>
 
+#include "plan/emptied.h"
+
 namespace mitefall::plan {
 namespace {
 
@@ -85,6 +87,12 @@ const PermitBook::Answer& PermitBook::room(const records::RoomId& id, const safe
         for (const records::AnimalId& animal : found->second) append_course(key, animal, course);
     }
     return find(std::move(key), [&] { return safety::permit_room(with_, id, request, course); });
+}
+
+Emptied& PermitBook::emptied(const records::EmptiedWood& wood) {
+    const auto known = emptied_.find(wood.tub.text());
+    if (known != emptied_.end()) return *known->second;
+    return *emptied_.emplace(wood.tub.text(), std::make_shared<Emptied>(with_, wood)).first->second;
 }
 
 std::map<records::RoomId, std::vector<records::AnimalId>> PermitBook::animals_by_room() const {

@@ -10,6 +10,8 @@
 
 namespace mitefall::plan {
 
+class Emptied;
+
 /// Permits already asked for, by everything the answer depends on in one case: who, what, when, and what is
 /// proposed for the animals concerned so far. A search asks the same questions again and again. Safe to use
 /// from several threads.
@@ -24,6 +26,9 @@ class PermitBook {
                                           const safety::CourseSoFar& course);
     [[nodiscard]] const Answer& room(const records::RoomId& id, const safety::Request& request,
                                      const safety::CourseSoFar& course);
+
+    /// The same where everybody of a wooden enclosure lives in its tub, made when it is first asked for.
+    [[nodiscard]] Emptied& emptied(const records::EmptiedWood& wood);
 
     /// The day from which nothing stands in the way of the request but waiting, if that is known, for one
     /// animal; the day of the request if nothing does.
@@ -40,6 +45,7 @@ class PermitBook {
     [[nodiscard]] std::map<records::RoomId, std::vector<records::AnimalId>> animals_by_room() const;
     tbb::concurrent_unordered_map<std::string, std::shared_ptr<const Answer>> answers_;
     tbb::concurrent_unordered_map<std::string, std::optional<units::Day>> free_days_;
+    tbb::concurrent_unordered_map<std::string, std::shared_ptr<Emptied>> emptied_;  ///< by tub
 };
 
 }  // namespace mitefall::plan

@@ -11,6 +11,7 @@ Reach reach_of(const Assignment& assignment, const Setting& setting) {
     std::map<records::RoomId, bool> is_whole;
     Reach reach;
     for (const auto& [id, enclosure] : collection.enclosures) {
+        if (is_tub_to_come(id, setting)) continue;
         const bool is_in = treated.contains(id);
         const auto [room, is_first] = is_whole.emplace(enclosure.room, is_in);
         room->second = room->second && is_in;

@@ -8,6 +8,7 @@
 
 #include "mixing/course.h"
 #include "mixing/dose.h"
+#include "plan/emptied.h"
 #include "records/task_key.h"
 #include "safety/methods.h"
 #include "safety/wet_book.h"
@@ -41,7 +42,7 @@ class Fitter {
             last_own_date_ = i + 1 < assignment_.rounds.size()
                                  ? assignment_.rounds[i + 1] - Days(shortest_interval)
                                  : round_.day + Days(own_date_window);
-            for (const EnclosureId& enclosure : assignment_.enclosures) treat_enclosure(enclosure);
+            for (const EnclosureId& enclosure : assignment_.enclosures) treat_place(enclosure);
             if (!assignment_.choices.without_spray)
                 for (const records::RoomId& room : assignment_.rooms) treat_room(room);
             close_round();
@@ -75,12 +76,24 @@ class Fitter {
             schedule_.rounds.push_back({planned, day, std::move(treatments), true});
         round_ = {};
         own_dates_.clear();
+        emptied_now_.clear();
     }
 
-    /// The first day on which all these animals may have it; none if it is not known or too late.
-    [[nodiscard]] std::optional<Day> own_date(const std::vector<AnimalId>& animals, Request request) {
+    /// Where the animals of an enclosure live once wood was emptied.
+    [[nodiscard]] const safety::Case& case_of(const EnclosureId& enclosure) const {
+        const auto emptied = emptied_.find(enclosure);
+        return emptied == emptied_.end() ? setting_.with : emptied->second->with();
+    }
+    [[nodiscard]] PermitBook& permits_of(const EnclosureId& enclosure) const {
+        const auto emptied = emptied_.find(enclosure);
+        return emptied == emptied_.end() ? permits_ : emptied->second->permits();
+    }
+
+    /// The first day on which all these animals, there, may have it; none if it is not known or too late.
+    [[nodiscard]] std::optional<Day> own_date(const EnclosureId& enclosure,
+                                              const std::vector<AnimalId>& animals, Request request) {
         for (const AnimalId& animal : animals) {
-            const auto from = permits_.free_from(animal, request, course_so_far_);
+            const auto from = permits_of(enclosure).free_from(animal, request, course_so_far_);
             if (!from || *from > last_own_date_) return std::nullopt;
             request.day = std::max(request.day, *from);
         }
@@ -91,7 +104,7 @@ class Fitter {
     [[nodiscard]] safety::WetBook& water_of(const EnclosureId& enclosure) {
         const auto known = water_.find(enclosure);
         if (known != water_.end()) return known->second;
-        const auto& [collection, tables, survey] = setting_.with;
+        const auto& [collection, tables, survey] = case_of(enclosure);
         safety::WetBook book(collection, collection.enclosures.at(enclosure),
                              safety::inside_of(collection, survey, enclosure), assignment_.rounds,
                              setting_.today, limits_);
@@ -106,7 +119,7 @@ class Fitter {
         do {
             again.day += Days(1);
         } while (again.day < request.day + limits_.dish_out &&
-                 permits_.enclosure(enclosure, again, course_so_far_));
+                 permits_of(enclosure).enclosure(enclosure, again, course_so_far_));
         wetting.damp_before = again.day;
         return wetting;
     }
@@ -148,6 +161,42 @@ class Fitter {
         schedule_.left_out.back().room = room;
     }
 
+    /// Wood that is emptied, and beside it the tub everybody moved into.
+    void treat_place(const EnclosureId& enclosure) {
+        const records::EmptiedWood* const wood = wood_of(assignment_.choices.emptied_wood, enclosure);
+        if (wood == nullptr) return treat_enclosure(enclosure);
+        if (enclosure == wood->tub) return;
+        empty(*wood);
+        treat_enclosure(enclosure);
+        if (!animals_in(wood->tub).empty()) treat_enclosure(wood->tub);
+    }
+
+    /// Everybody into the tub, once. Where that is refused they stay, and the next round asks again.
+    void empty(const records::EmptiedWood& wood) {
+        const std::string task = key(TaskPart::fresh_tub, wood.tub.text());
+        if (is_settled(task) || emptied_.contains(wood.enclosure) || !can_be_emptied(wood, setting_.with))
+            return;
+        Emptied& emptied = permits_.emptied(wood);
+        const auto& permit =
+            emptied.permits().enclosure(wood.tub, {Method::fresh_tub, {}, today()}, course_so_far_);
+        if (!permit) return leave_out(wood.enclosure, {}, Method::fresh_tub, permit.error().reason);
+        emptied_.emplace(wood.enclosure, &emptied);
+        emptied_.emplace(wood.tub, &emptied);
+        emptied_now_.insert(wood.enclosure);
+        add(task, *permit);
+    }
+
+    /// It needs no new paper: a tub just moved into, or wood out of which everything came when it was
+    /// emptied.
+    [[nodiscard]] bool is_bare(const EnclosureId& enclosure) const {
+        const records::EmptiedWood* const wood = wood_of(assignment_.choices.emptied_wood, enclosure);
+        if (wood == nullptr) return false;
+        const bool is_emptied_now =
+            emptied_now_.contains(wood->enclosure) || is_settled(key(TaskPart::fresh_tub, wood->tub.text()));
+        if (enclosure == wood->tub) return is_emptied_now;
+        return !is_emptied_now && animals_in(enclosure).empty();
+    }
+
     void treat_enclosure(const EnclosureId& enclosure) {
         for (const AnimalId& animal : animals_in(enclosure)) {
             treat_animal(enclosure, animal);
@@ -155,7 +204,7 @@ class Fitter {
         }
         const bool is_moved = is_given_a_tub(enclosure) &&
                               renew(enclosure, key(TaskPart::fresh_tub, enclosure.text()), Method::fresh_tub);
-        if (!is_moved && assignment_.choices.change_substrate)
+        if (!is_moved && assignment_.choices.change_substrate && !is_bare(enclosure))
             renew(enclosure, key(TaskPart::substrate, enclosure.text()), Method::change_substrate);
         if (!assignment_.choices.without_spray) spray_bedding(enclosure);
     }
@@ -171,14 +220,14 @@ class Fitter {
         if (is_settled(task)) return true;
         Request request{method, {}, today()};
         if (try_to_renew(enclosure, task, request)) return true;
-        const auto day = own_date(animals_in(enclosure), request);
+        const auto day = own_date(enclosure, animals_in(enclosure), request);
         if (!day || *day == today()) return false;
         request.day = *day;
         return try_to_renew(enclosure, task, request);
     }
 
     bool try_to_renew(const EnclosureId& enclosure, const std::string& task, const Request& request) {
-        const auto& permit = permits_.enclosure(enclosure, request, course_so_far_);
+        const auto& permit = permits_of(enclosure).enclosure(enclosure, request, course_so_far_);
         if (permit)
             add(task, *permit);
         else
@@ -187,8 +236,9 @@ class Fitter {
     }
 
     [[nodiscard]] std::vector<AnimalId> animals_in(const EnclosureId& enclosure) const {
-        const auto found = setting_.with.survey.inside.find(enclosure);
-        return found == setting_.with.survey.inside.end() ? std::vector<AnimalId>{} : found->second;
+        const auto& inside = case_of(enclosure).survey.inside;
+        const auto found = inside.find(enclosure);
+        return found == inside.end() ? std::vector<AnimalId>{} : found->second;
     }
 
     void spray_bedding(const EnclosureId& enclosure) {
@@ -197,7 +247,7 @@ class Fitter {
         const std::vector<AnimalId> animals = animals_in(enclosure);
         Request request{Method::spray_bedding, setting_.strength, today()};
         if (try_on_bedding(enclosure, task, request)) return;
-        const auto day = own_date(animals, request);
+        const auto day = own_date(enclosure, animals, request);
         if (!day) return;
         request.day = *day;
         request = when_dish_is_out(enclosure, request);
@@ -205,7 +255,7 @@ class Fitter {
     }
 
     bool try_on_bedding(const EnclosureId& enclosure, const std::string& task, const Request& request) {
-        const auto& permit = permits_.enclosure(enclosure, request, course_so_far_);
+        const auto& permit = permits_of(enclosure).enclosure(enclosure, request, course_so_far_);
         if (!permit) {
             leave_out(enclosure, {}, request.method, permit.error().reason);
             return false;
@@ -224,7 +274,7 @@ class Fitter {
                                   ? Request{Method::soak, {}, today()}
                                   : Request{Method::spray_animal, setting_.strength, today()};
         if (try_on_animal(enclosure, animal, task, meant)) return;
-        if (const auto day = own_date({animal}, meant)) {
+        if (const auto day = own_date(enclosure, {animal}, meant)) {
             const Request later = when_dish_is_out(enclosure, {meant.method, meant.strength, *day});
             if (later.day != today() && try_on_animal(enclosure, animal, task, later)) return;
         }
@@ -238,7 +288,8 @@ class Fitter {
     void clear_head(const EnclosureId& enclosure, const AnimalId& animal) {
         const std::string task = key(TaskPart::head, animal.text());
         if (is_settled(task)) return;
-        const auto& permit = permits_.animal(animal, {Method::clear_head, {}, today()}, course_so_far_);
+        const auto& permit =
+            permits_of(enclosure).animal(animal, {Method::clear_head, {}, today()}, course_so_far_);
         if (permit)
             add(task, *permit);
         else
@@ -247,7 +298,7 @@ class Fitter {
 
     bool try_on_animal(const EnclosureId& enclosure, const AnimalId& animal, const std::string& task,
                        const Request& request) {
-        const auto& permit = permits_.animal(animal, request, course_so_far_);
+        const auto& permit = permits_of(enclosure).animal(animal, request, course_so_far_);
         if (!permit) {
             leave_out(enclosure, animal, request.method, permit.error().reason);
             return false;
@@ -284,7 +335,7 @@ class Fitter {
     void count(const safety::PermittedTreatment& treatment, std::map<AnimalId, int>& sprayed) {
         Burden& burden = schedule_.burden;
         ++burden.tasks;
-        note(treatment.method(), schedule_.does);
+        note(treatment.method(), treatment.enclosure(), assignment_.choices, schedule_.does);
         const records::MethodRow& row = records::row_of(treatment.method());
         // Its head is gone over while it is out anyway.
         if (safety::is_by_hand(row.method) && in_hand_.insert(treatment.animals().front()).second)
@@ -343,6 +394,8 @@ class Fitter {
     safety::CourseSoFar course_so_far_;
     safety::WetLimits limits_ = safety::wet_limits(setting_.with.tables);
     std::map<EnclosureId, safety::WetBook> water_;
+    std::map<EnclosureId, Emptied*> emptied_;  ///< wood and tub, from the round in which it is emptied on
+    std::set<EnclosureId> emptied_now_;        ///< wood, of the round
 };
 
 }  // namespace

@@ -21,7 +21,12 @@ struct Setting {
     units::Day today;
     units::Strength strength;  ///< of the ivermectin spray
     Limits limits = {};
+    /// Wood that a course may empty; a tub that is not known to the case is not on record yet.
+    std::vector<records::EmptiedWood> wood = {};
 };
+
+/// It is in the collection for the sake of the wood alone: nothing of it is on record.
+[[nodiscard]] bool is_tub_to_come(const records::EnclosureId& enclosure, const Setting& setting);
 
 /// Somebody a round would treat and the rules do not let it.
 struct LeftOut {

@@ -101,11 +101,16 @@ void heed(const Limits& limits, Course& course) {
 }
 
 /// A middling and a strong course, and one without acaricide on animals.
-void add_courses(const std::vector<records::EnclosureId>& tubs, Scope scope, bool rooms,
+void add_courses(const std::vector<records::EnclosureId>& tubs, Scope scope, const Setting& setting,
                  std::vector<Course>& courses) {
-    courses.push_back({3, usual_interval, {true, true, false, tubs}, scope, rooms});
-    courses.push_back({most_rounds, 5, {true, true, false, tubs}, scope, rooms});
-    courses.push_back({most_rounds, 5, {true, false, true, tubs}, scope, rooms});
+    const bool rooms = !empty_rooms_of(scope, setting).empty();
+    std::vector<Course> added{{3, usual_interval, {true, true, false}, scope, rooms},
+                              {most_rounds, 5, {true, true, false}, scope, rooms},
+                              {most_rounds, 5, {true, false, true}, scope, rooms}};
+    for (Course& course : added) {
+        give_tubs(tubs, setting, course.choices);
+        courses.push_back(std::move(course));
+    }
 }
 
 /// A light course of every scope, and stronger ones without clean tubs and with all there are.
@@ -114,9 +119,9 @@ std::vector<Course> first_courses(const Setting& setting, const TubPlaces& tubs)
     for (const Scope scope : scopes_of(setting)) {
         const bool rooms = !empty_rooms_of(scope, setting).empty();
         courses.push_back({1, shortest_interval, {}, scope, rooms});
-        add_courses({}, scope, rooms, courses);
+        add_courses({}, scope, setting, courses);
         const auto all = tubs.first(scope, tubs.most(scope));
-        if (!all.empty()) add_courses(all, scope, rooms, courses);
+        if (!all.empty()) add_courses(all, scope, setting, courses);
     }
     for (Course& course : courses) {
         course.choices.clear_heads = setting.limits.clear_heads && course.rounds > 1;
@@ -133,13 +138,14 @@ bool is_same(Course a, const Course& b) {
 
 /// Every course one step away.
 std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& scopes, const TubPlaces& tubs,
-                               const Limits& limits) {
+                               const Setting& setting) {
+    const Limits& limits = setting.limits;
     std::vector<Course> near;
-    const std::size_t used = course.choices.fresh_tubs.size();
+    const std::size_t used = tubs_of(course.choices);
     const auto add = [&](auto change) {
         Course other = course;
         change(other);
-        if (other.scope != course.scope) other.choices.fresh_tubs = tubs.first(other.scope, used);
+        if (other.scope != course.scope) give_tubs(tubs.first(other.scope, used), setting, other.choices);
         other.rounds = std::clamp(other.rounds, 1, most_rounds);
         other.interval_days = other.rounds == 1
                                   ? shortest_interval
@@ -156,7 +162,7 @@ std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& s
     }
     if (limits.clear_heads) add([](Course& c) { c.choices.clear_heads = !c.choices.clear_heads; });
     const auto use = [&](std::size_t number) {
-        add([&](Course& c) { c.choices.fresh_tubs = tubs.first(c.scope, number); });
+        add([&](Course& c) { give_tubs(tubs.first(c.scope, number), setting, c.choices); });
     };
     if (used > 0) use(used - 1);
     if (used < tubs.most(course.scope)) use(used + 1);
@@ -174,7 +180,7 @@ std::vector<Course> next_courses(std::vector<Candidate>& candidates, const Setti
     std::vector<Course> next;
     for (const std::size_t i : frontier(candidates, prefer)) {
         if (std::exchange(candidates[i].expanded, true)) continue;
-        for (const Course& course : neighbours(candidates[i].course, scopes, tubs, setting.limits)) {
+        for (const Course& course : neighbours(candidates[i].course, scopes, tubs, setting)) {
             if (course.treat_rooms != candidates[i].course.treat_rooms &&
                 empty_rooms_of(course.scope, setting).empty())
                 continue;  // there is no room to treat
@@ -199,15 +205,17 @@ bool rank_tubs(const Scorer& scorer, PermitBook& permits, const std::function<bo
     const std::size_t tried = by_worth.size() > 1 ? std::min(tubs_tried, by_worth.size()) : 0;
     const bool rooms = !empty_rooms_of(widest, setting).empty();
     std::vector<Course> courses;
-    for (std::size_t i = 0; i < tried; ++i)
-        courses.push_back({most_rounds, 5, {true, true, false, {by_worth[i]}}, widest, rooms});
-    for (Course& course : courses) heed(setting.limits, course);
+    for (std::size_t i = 0; i < tried; ++i) {
+        courses.push_back({most_rounds, 5, {true, true, false}, widest, rooms});
+        give_tubs({by_worth[i]}, setting, courses.back().choices);
+        heed(setting.limits, courses.back());
+    }
     if (!screen(courses, scorer, permits, progress, candidates)) return false;
     std::vector<Candidate> best = candidates;
     std::stable_sort(best.begin(), best.end(), [](const Candidate& a, const Candidate& b) {
         return Worth(a.clear).is_more_than(Worth(b.clear));
     });
-    for (std::size_t i = 0; i < tried; ++i) by_worth[i] = best[i].course.choices.fresh_tubs.front();
+    for (std::size_t i = 0; i < tried; ++i) by_worth[i] = given_tubs(best[i].course.choices).front();
     return true;
 }
 

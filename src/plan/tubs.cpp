@@ -5,6 +5,8 @@
 #include <tuple>
 #include <utility>
 
+#include "plan/emptied.h"
+
 namespace mitefall::plan {
 namespace {
 
@@ -25,8 +27,12 @@ class Asking {
     }
 
     [[nodiscard]] bool is_permitted(const EnclosureId& id) {
+        const safety::Request move{Method::fresh_tub, {}, setting_.today};
+        if (const records::EmptiedWood* const wood = wood_of(setting_.wood, id))
+            return wood->enclosure == id && can_be_emptied(*wood, setting_.with) &&
+                   permits_.emptied(*wood).permits().enclosure(wood->tub, move, {}).has_value();
         const bool is_lived_in = setting_.with.survey.inside.contains(id);
-        return is_lived_in && permits_.enclosure(id, {Method::fresh_tub, {}, setting_.today}, {}).has_value();
+        return is_lived_in && permits_.enclosure(id, move, {}).has_value();
     }
 
     [[nodiscard]] Turn turn_of(const EnclosureId& id) {
@@ -58,6 +64,28 @@ std::vector<EnclosureId> places_for_tubs(Scope widest, const Setting& setting, P
     in_turn.reserve(places.size());
     for (auto& [turn, id] : places) in_turn.push_back(std::move(id));
     return in_turn;
+}
+
+std::size_t tubs_of(const records::CourseChoices& choices) {
+    return choices.fresh_tubs.size() + choices.emptied_wood.size();
+}
+
+void give_tubs(const std::vector<EnclosureId>& enclosures, const Setting& setting,
+               records::CourseChoices& choices) {
+    choices.fresh_tubs.clear();
+    choices.emptied_wood.clear();
+    for (const EnclosureId& id : enclosures) {
+        if (const records::EmptiedWood* const wood = wood_of(setting.wood, id))
+            choices.emptied_wood.push_back(*wood);
+        else
+            choices.fresh_tubs.push_back(id);
+    }
+}
+
+std::vector<EnclosureId> given_tubs(const records::CourseChoices& choices) {
+    std::vector<EnclosureId> enclosures = choices.fresh_tubs;
+    for (const records::EmptiedWood& wood : choices.emptied_wood) enclosures.push_back(wood.enclosure);
+    return enclosures;
 }
 
 TubPlaces::TubPlaces(const std::vector<EnclosureId>& by_worth, const std::vector<Scope>& scopes,

@@ -7,10 +7,18 @@
 
 namespace mitefall::plan {
 
-/// The enclosures of the widest scope whose animals may go into a clean tub today: those nearest to the mites
-/// first, of these first whose animals may not be sprayed.
+/// The enclosures of the widest scope whose animals may go into a clean tub today, wood for good: those
+/// nearest to the mites first, of these first whose animals may not be sprayed.
 [[nodiscard]] std::vector<records::EnclosureId> places_for_tubs(Scope widest, const Setting& setting,
                                                                 PermitBook& permits);
+
+/// Spare tubs a course takes: in each round the clean one, and the one of each wood.
+[[nodiscard]] std::size_t tubs_of(const records::CourseChoices& choices);
+/// Those enclosures get a tub and no others: wood is emptied once, the rest get a clean one in each round.
+void give_tubs(const std::vector<records::EnclosureId>& enclosures, const Setting& setting,
+               records::CourseChoices& choices);
+/// Whose animals get one.
+[[nodiscard]] std::vector<records::EnclosureId> given_tubs(const records::CourseChoices& choices);
 
 /// Where the spare tubs go, by scope.
 class TubPlaces {

@@ -62,6 +62,16 @@ struct MovedRound {
     static constexpr std::tuple members{Member{"from", &MovedRound::from}, Member{"to", &MovedRound::to}};
 };
 
+/// A wooden enclosure that is emptied for the course: everybody in it lives in a treatment tub meanwhile.
+struct EmptiedWood {
+    EnclosureId enclosure;
+    EnclosureId tub;
+
+    static constexpr std::tuple members{Member{"enclosure", &EmptiedWood::enclosure},
+                                        Member{"tub", &EmptiedWood::tub}};
+    friend bool operator==(const EmptiedWood&, const EmptiedWood&) = default;
+};
+
 /// How a course treats what it treats.
 struct CourseChoices {
     bool change_substrate = false;
@@ -70,6 +80,7 @@ struct CourseChoices {
     std::vector<EnclosureId> fresh_tubs = {};  ///< whose animals go into a clean tub in each round, each once
     bool clear_heads = false;                  ///< head and eyes of each animal gone over in each round
     bool without_spray = false;                ///< no acaricide, anywhere
+    std::vector<EmptiedWood> emptied_wood = {};  ///< each enclosure and each tub once
     friend bool operator==(const CourseChoices&, const CourseChoices&) = default;
 };
 

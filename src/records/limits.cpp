@@ -11,7 +11,6 @@ namespace {
 
 using base::Result;
 
-constexpr std::size_t longest_name = 40;
 constexpr std::size_t longest_text = 2000;
 constexpr std::size_t fewest_telephone_digits = 3;  // emergency numbers
 constexpr std::size_t most_telephone_digits = 15;   // ITU-T E.164

@@ -26,6 +26,7 @@ template <class T>
     return std::adjacent_find(list.begin(), list.end()) != list.end();
 }
 
+inline constexpr std::size_t longest_name = 40;
 /// A new name: 1 to 40 of a-z, 0-9 and "-".
 [[nodiscard]] base::Result<void> check_new_name(std::string_view field, std::string_view name);
 

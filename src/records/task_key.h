@@ -29,6 +29,8 @@ enum class TaskPart {
     sign,
     dry_tub,
     death,
+    left_wood,
+    wood_back,
 };
 
 /// Whose name stands in the key of a task.
@@ -93,6 +95,8 @@ inline constexpr std::array part_rows{
     PartRow{.part = TaskPart::sign, .text = "sign", .name_of = NameOf::animal},
     PartRow{.part = TaskPart::dry_tub, .text = "dry-tub", .name_of = NameOf::animal},
     PartRow{.part = TaskPart::death, .text = "death", .name_of = NameOf::animal},
+    PartRow{.part = TaskPart::left_wood, .text = "left-wood"},
+    PartRow{.part = TaskPart::wood_back, .text = "wood-back"},
 };
 
 static_assert(base::in_order(part_rows, &PartRow::part));

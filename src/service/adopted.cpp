@@ -1,5 +1,7 @@
 #include "service/adopted.h"
 
+#include <algorithm>
+
 #include "records/limits.h"
 #include "words/words.h"
 
@@ -52,7 +54,12 @@ records::CourseTerms terms_of(std::string scope, const plan::Schedule& schedule)
 
 records::PlanAdopted adoption_of(const plan::ScoredPlan& plan, units::Strength strength) {
     const plan::Assignment& assignment = plan.schedule.assignment;
-    return {assignment.rounds, assignment.enclosures,
+    std::vector<records::EnclosureId> enclosures = assignment.enclosures;
+    for (const records::EmptiedWood& wood : assignment.choices.emptied_wood) {
+        if (std::find(enclosures.begin(), enclosures.end(), wood.tub) == enclosures.end())
+            enclosures.push_back(wood.tub);
+    }
+    return {assignment.rounds, std::move(enclosures),
             assignment.rooms,  assignment.choices,
             strength,          terms_of(std::string(plan::to_text(plan.course.scope)), plan.schedule)};
 }

@@ -10,6 +10,7 @@
 #include "plan/search.h"
 #include "plan/tubs.h"
 #include "safety/rules.h"
+#include "service/wood_tubs.h"
 
 namespace mitefall::service {
 namespace {
@@ -43,17 +44,6 @@ Names names_in(const statement::Statement& statement) {
     return {};
 }
 
-/// A clean plain tub beside an enclosure.
-records::EnclosureAdded tub_beside(const Enclosure& enclosure, const EnclosureId& id) {
-    return {id,
-            id.text(),
-            enclosure.room,
-            records::Material::sealed,
-            records::Substrate::paper,
-            enclosure.climate,
-            enclosure.floor};
-}
-
 /// All of them into one clean tub, beside the place of the first or in `room`.
 void move_to_a_tub(const records::Collection& today, const std::vector<AnimalId>& animals,
                    const std::string& stem, Change& change, const records::RoomId& room = {}) {
@@ -70,7 +60,8 @@ constexpr std::array drugs_by_mouth{Method::oral_afoxolaner, Method::oral_flural
 /// Gathers what stands against the treatments of a plan, animal by animal.
 class Obstacles {
   public:
-    explicit Obstacles(const plan::Setting& setting) : setting_(setting), today_(setting.with.collection) {
+    Obstacles(const plan::Setting& setting, const plan::Setting& with_wood)
+        : setting_(setting), with_wood_(with_wood), today_(setting.with.collection) {
         for (const auto& [id, animal] : today_.animals) look_at(animal);
     }
 
@@ -138,8 +129,9 @@ class Obstacles {
 
     /// As many as are tried, beyond those at hand and no more than there are places for.
     [[nodiscard]] std::vector<Change> spare_tubs() const {
-        plan::PermitBook permits(setting_.with);
-        const auto places = plan::places_for_tubs(plan::scopes_of(setting_).back(), setting_, permits).size();
+        plan::PermitBook permits(with_wood_.with);
+        const auto places =
+            plan::places_for_tubs(plan::scopes_of(with_wood_).back(), with_wood_, permits).size();
         std::vector<Change> all;
         for (const int tried : tub_numbers) {
             const int number = std::min(tried, static_cast<int>(places));
@@ -253,6 +245,7 @@ class Obstacles {
     }
 
     const plan::Setting& setting_;
+    const plan::Setting& with_wood_;
     const records::Collection& today_;
     Names unweighed_, in_the_air_, housemates_, directed_;
     std::set<AnimalId> no_tub_;
@@ -281,7 +274,9 @@ void join(const Change& more, Change& to) {
 
 }  // namespace
 
-std::vector<Change> possible_changes(const plan::Setting& setting) { return Obstacles(setting).changes(); }
+std::vector<Change> possible_changes(const plan::Setting& setting, const plan::Setting& with_wood) {
+    return Obstacles(setting, with_wood).changes();
+}
 
 Change emptying(const records::Collection& today, const EnclosureId& enclosure) {
     std::vector<AnimalId> animals;

@@ -39,8 +39,9 @@ struct Change {
 
 /// Everything that stands in the way of the course today and can be changed: animals of no known weight,
 /// others in the same air or enclosure, wood, too few tubs, what only a veterinarian may direct. None is
-/// empty. `setting`: of the situation.
-[[nodiscard]] std::vector<Change> possible_changes(const plan::Setting& setting);
+/// empty. `setting`: of the situation. `with_wood`: the same with what spare tubs could empty.
+[[nodiscard]] std::vector<Change> possible_changes(const plan::Setting& setting,
+                                                   const plan::Setting& with_wood);
 
 /// Everybody out of an enclosure, into a clean tub beside it; nothing where nobody lives there. For supposing
 /// only: no verdict is asked.

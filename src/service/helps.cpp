@@ -22,7 +22,7 @@ class Comparing {
     [[nodiscard]] Result<HelpsView> compare() {
         const auto setting = setting_for(situation_, options_);
         if (!setting) return fail(setting.error());
-        const std::vector<Change> changes = possible_changes(*setting);
+        const std::vector<Change> changes = possible_changes(*setting, situation_.with_wood(*setting));
         const auto all = all_of_the_keepers(changes);
         asked_ = changes.size() + (all ? 2 : 1);
         const auto now = best(situation_, situation_, options_);

@@ -331,9 +331,13 @@ Result<records::FactId> Keeper::adopt(const plan::ScoredPlan& plan, units::Stren
         if (!today) return fail(today.error());
         const auto& standing = (*today)->collection().plan;
         if (seen && standing && standing->entry > *seen) return fail(adopted_since(*standing));
-        const auto ids = record({adoption_of(plan, strength)}, now.today, now);
+        std::vector<records::Fact> facts;
+        for (auto& tub : tubs_to_add(plan.schedule.assignment.choices, (*today)->collection()))
+            facts.emplace_back(std::move(tub));
+        facts.emplace_back(adoption_of(plan, strength));
+        const auto ids = record(facts, now.today, now);
         if (!ids) return fail(ids.error());
-        return ids->front();
+        return ids->back();
     });
 }
 

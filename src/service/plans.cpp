@@ -54,8 +54,9 @@ Result<plan::Setting> setting_for(const Situation& situation, const PlanOptions&
     const auto limits = read_limits(options.limits, situation.collection());
     if (!limits) return fail(limits.error());
     auto setting = setting_of(situation, options);
-    if (setting) setting->limits = *limits;
-    return setting;
+    if (!setting) return setting;
+    setting->limits = *limits;
+    return limits->spare_tubs > 0 ? situation.with_wood(*setting) : *setting;
 }
 
 plan::Goal goal_of(const Situation& situation, const PlanOptions& options) {
@@ -85,7 +86,9 @@ Result<Planned> choose_plan(const Situation& situation, const PlanOptions& optio
 
 worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPlan& plan) {
     const Situation& situation = *planned.situation;
-    records::Collection collection = situation.collection();
+    const auto& choices = plan.schedule.assignment.choices;
+    records::Collection collection =
+        with_tubs(situation.collection(), tubs_to_add(choices, situation.collection()));
     collection.plan = {situation.today(), 0, adoption_of(plan, planned.setting.strength)};
     collection.course_began.reset();
     const safety::Case with =

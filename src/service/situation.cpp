@@ -142,6 +142,20 @@ Result<plan::Setting> Situation::setting(units::Strength strength) const {
     return plan::Setting{judged(), *known(), exposed(), today_, strength};
 }
 
+plan::Setting Situation::with_wood(const plan::Setting& setting) const {
+    const auto& tubs = with_tubs_.get([&] {
+        auto made = std::make_unique<WithTubs>();
+        made->tubs = tubs_for_wood(collection());
+        if (made->tubs.wood.empty()) return std::unique_ptr<const WithTubs>(std::move(made));
+        made->collection = service::with_tubs(collection(), made->tubs.added);
+        made->judged.emplace(safety::prepare(made->collection, knowledge_->tables, knowledge_->taxa));
+        return std::unique_ptr<const WithTubs>(std::move(made));
+    });
+    if (!tubs->judged) return setting;
+    return {*tubs->judged,    setting.known,  setting.exposed, setting.today,
+            setting.strength, setting.limits, tubs->tubs.wood};
+}
+
 Result<plan::Setting> Situation::setting_to_prevent(units::Strength strength) const {
     if (tracing()) return fail(seen_already(collection()));
     if (tracing().error().kind != ErrorKind::not_found) return fail(tracing().error());

@@ -20,6 +20,7 @@
 #include "scenario/history.h"
 #include "service/knowledge.h"
 #include "service/once.h"
+#include "service/wood_tubs.h"
 #include "worklist/worklist.h"
 
 namespace mitefall::service {
@@ -81,6 +82,9 @@ class Situation : public std::enable_shared_from_this<Situation> {
     [[nodiscard]] units::Strength strength_in_use() const;
     /// What a plan is made for; points into the situation. Errors as `tracing` and `known`.
     [[nodiscard]] base::Result<plan::Setting> setting(units::Strength strength) const;
+    /// The same with the tubs a plan may empty wood into, as if they were there; as it is where there is no
+    /// wood.
+    [[nodiscard]] plan::Setting with_wood(const plan::Setting& setting) const;
     /// What a plan without a find is made for. Errors: conflict where there is an outbreak, not_found without
     /// an animal.
     [[nodiscard]] base::Result<plan::Setting> setting_to_prevent(units::Strength strength) const;
@@ -133,6 +137,13 @@ class Situation : public std::enable_shared_from_this<Situation> {
     const Knowledge* knowledge_;
     Once<records::Collection> collection_;
     Once<safety::Case> judged_;
+    /// The collection with a tub for each wooden enclosure, and its verdicts.
+    struct WithTubs {
+        WoodTubs tubs;
+        records::Collection collection;
+        std::optional<safety::Case> judged;
+    };
+    Once<std::unique_ptr<const WithTubs>> with_tubs_;
     Once<base::Result<exposure::Tracing>> tracing_;
     Once<base::Result<scenario::RecordedCase>> known_;
     Once<std::set<records::EnclosureId>> exposed_;

@@ -109,6 +109,7 @@ void tell_choices(const records::PlanAdopted& plan, std::vector<Statement>& part
     if (!plan.rooms.empty()) parts.push_back(work::floors_of_rooms(static_cast<double>(plan.rooms.size())));
     if (plan.choices.change_substrate) parts.push_back(plan::told::substrate_changed());
     if (!plan.choices.fresh_tubs.empty()) parts.push_back(plan::told::clean_tubs());
+    if (!plan.choices.emptied_wood.empty()) parts.push_back(plan::told::wood_emptied());
     if (plan.choices.clear_heads) parts.push_back(plan::told::heads_cleared());
     if (plan.choices.soak_animals) parts.push_back(work::soaked_not_sprayed());
     if (plan.choices.keep_damp) parts.push_back(work::kept_damp());

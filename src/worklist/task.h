@@ -23,6 +23,7 @@ enum class TaskKind {
     check,    ///< look for mites
     vet,      ///< ring the veterinarian
     dry_tub,  ///< an animal that reacted goes somewhere clean and dry
+    wood,     ///< a wooden enclosure that stands empty for the course
 };
 using base::to_text;
 
@@ -30,7 +31,8 @@ using base::to_text;
     using enum TaskKind;
     return base::vocabulary("kind of task", hygiene, "hygiene", mix, "mix", water_out, "water-out", drink,
                             "drink", treat, "treat", redampen, "redampen", water_back, "water-back", thing,
-                            "thing", old_tub, "old-tub", check, "check", vet, "vet", dry_tub, "dry-tub");
+                            "thing", old_tub, "old-tub", check, "check", vet, "vet", dry_tub, "dry-tub", wood,
+                            "wood");
 }
 
 enum class TaskState { open, done, skipped };
@@ -61,6 +63,7 @@ struct Task {
     records::RoomId room;
     records::EnclosureId enclosure;  ///< empty for a room or the bench
     std::vector<records::AnimalId> animals;
+    records::EnclosureId from{};  ///< wood that is emptied: they move out of it
     Danger danger = Danger::healthy;
     statement::Statement what;            ///< to do (work.def). Never an amount: it stands beside
     std::optional<units::Volume> amount;  ///< of spray

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "plan/emptied.h"
 #include "safety/handling.h"
 #include "safety/methods.h"
 #include "safety/wet_book.h"
@@ -62,6 +63,10 @@ void Workday::note_due() {
     }
     for (const Due& one : due_) {
         const auto& treatment = one.scheduled->treatment;
+        const auto& emptied = assignment_.choices.emptied_wood;
+        if (treatment.method() == Method::fresh_tub && state_of(one.scheduled->key) != TaskState::skipped &&
+            plan::is_tub_for_wood(emptied, treatment.enclosure()))
+            emptied_today_.insert(plan::wood_of(emptied, treatment.enclosure())->enclosure);
         if (safety::is_ivermectin_spray(treatment.method()) && !is_held(*one.scheduled) &&
             state_of(one.scheduled->key) != TaskState::skipped)
             wet_today_.insert(treatment.enclosure());
@@ -118,6 +123,11 @@ statement::Names Workday::names_of(const std::vector<AnimalId>& animals) const {
 }
 
 safety::Inside Workday::inside(const EnclosureId& enclosure) const {
+    const records::EmptiedWood* const wood = plan::wood_of(assignment_.choices.emptied_wood, enclosure);
+    if (wood != nullptr && emptied_today_.contains(wood->enclosure)) {
+        auto movers = safety::inside_of(collection(), setting_.with.survey, wood->enclosure);
+        if (!movers.empty()) return enclosure == wood->tub ? movers : safety::Inside();
+    }
     return safety::inside_of(collection(), setting_.with.survey, enclosure);
 }
 

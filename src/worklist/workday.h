@@ -50,6 +50,7 @@ class Workday {
 
     [[nodiscard]] std::string name_of(const records::EnclosureId& enclosure) const;
     [[nodiscard]] statement::Names names_of(const std::vector<records::AnimalId>& animals) const;
+    /// Who moves out of wood today lives where it goes.
     [[nodiscard]] safety::Inside inside(const records::EnclosureId& enclosure) const;
     [[nodiscard]] safety::Dish dish_of(const records::Enclosure& enclosure) const;
 
@@ -95,6 +96,7 @@ class Workday {
     safety::WetLimits limits_;
     std::vector<Due> due_;                         ///< points into the schedule
     std::set<records::EnclosureId> spray_is_due_;  ///< on the paper or an animal in it, whatever became of it
+    std::set<records::EnclosureId> emptied_today_;  ///< wood, done or to be done
     std::set<records::EnclosureId> with_things_;
     std::set<records::EnclosureId> wet_today_;  ///< by one of those that is neither held back nor skipped
     std::map<records::EnclosureId, safety::Permit> wettings_;

@@ -44,6 +44,7 @@ int step_of(const Task& task) {
         case TaskKind::water_back: return 6;
         case TaskKind::thing: return 7;
         case TaskKind::old_tub: return 8;
+        case TaskKind::wood: return 9;
     }
     return 0;
 }
@@ -94,6 +95,7 @@ std::vector<Task> tasks_of(const Workday& day) {
     add(rules::drinks(day));
     add(rules::things(day));
     add(rules::old_tubs(day));
+    add(rules::wood(day));
     add(rules::settled(day, tasks, first));
     warn_of_handling(day, tasks);
     for (Task& task : tasks) task.steps = steps_of(task, day);
@@ -140,6 +142,7 @@ std::optional<units::Day> next_day(const Workday& day, const std::vector<Task>& 
     if (is_ill) days.insert(day.today() + units::one_day);
     if (is_dish_out) days.insert(day.today() + units::one_day);  // a drink, or the dish back
     if (const auto trap = rules::next_trap(day)) days.insert(*trap);
+    if (const auto wood = rules::next_wood(day)) days.insert(*wood);
     const auto next = days.upper_bound(day.today());
     return next == days.end() ? std::nullopt : std::optional(*next);
 }
@@ -221,6 +224,7 @@ std::vector<records::Fact> facts_of(const Task& task, const std::optional<CheckA
         case TaskKind::hygiene:
         case TaskKind::mix:
         case TaskKind::old_tub:
+        case TaskKind::wood:
         case TaskKind::vet:
         case TaskKind::dry_tub:
         case TaskKind::drink: return {};
@@ -243,8 +247,14 @@ std::vector<records::Fact> facts_of(const Task& task, const std::optional<CheckA
         return {records::SubstrateChanged{task.enclosure, records::Substrate::paper}};
     }
     const bool on_animals = records::row_of(task.treatment->method()).target == records::Target::animal;
-    return {records::Treated{task.enclosure, on_animals ? task.animals : std::vector<AnimalId>{},
-                             task.treatment->method(), task.strength}};
+    std::vector<records::Fact> facts;
+    if (!task.from.empty()) {
+        for (const AnimalId& animal : task.animals)
+            facts.emplace_back(records::AnimalMoved{animal, task.enclosure});
+    }
+    facts.emplace_back(records::Treated{task.enclosure, on_animals ? task.animals : std::vector<AnimalId>{},
+                                        task.treatment->method(), task.strength});
+    return facts;
 }
 
 }  // namespace mitefall::worklist

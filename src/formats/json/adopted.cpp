@@ -73,6 +73,7 @@ Json adopted_json(const records::DatedValue<PlanAdopted>& plan, const evidence::
     json["keep_damp"] = course.choices.keep_damp;
     json["soak_animals"] = course.choices.soak_animals;
     json["fresh_tubs"] = names(course.choices.fresh_tubs);
+    json["emptied_wood"] = list(course.choices.emptied_wood, emptied_wood_json);
     json["clear_heads"] = course.choices.clear_heads;
     json["without_spray"] = course.choices.without_spray;
     json["enclosures"] = names(course.enclosures);

@@ -98,6 +98,8 @@ Json course_refusal_json(const records::CourseRefusal& refusal) {
     return json;
 }
 
+Json emptied_wood_json(const records::EmptiedWood& wood) { return AnswerFields::of(wood); }
+
 Json moved_round_json(const records::MovedRound& round) { return AnswerFields::of(round); }
 
 Json journal_json(const std::vector<records::Entry>& journal) {

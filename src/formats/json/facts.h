@@ -12,6 +12,7 @@ namespace mitefall::formats {
 
 [[nodiscard]] Json course_treatment_json(const records::CourseTreatment& treatment);
 
+[[nodiscard]] Json emptied_wood_json(const records::EmptiedWood& wood);
 [[nodiscard]] Json moved_round_json(const records::MovedRound& round);
 
 [[nodiscard]] Json course_refusal_json(const records::CourseRefusal& refusal);

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "formats/json/facts.h"
 #include "formats/json/parts.h"
 #include "formats/json/plan_reach.h"
 #include "formats/json/plan_rounds.h"
@@ -22,6 +23,7 @@ Json course_json(const plan::Course& course) {
             {"treat_rooms", course.treat_rooms},
             {"soak_animals", course.choices.soak_animals},
             {"fresh_tubs", names(course.choices.fresh_tubs)},
+            {"emptied_wood", list(course.choices.emptied_wood, emptied_wood_json)},
             {"clear_heads", course.choices.clear_heads},
             {"without_spray", course.choices.without_spray}};
 }

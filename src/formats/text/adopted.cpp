@@ -57,6 +57,10 @@ std::string terms_text(const PlanAdopted& course, const records::Collection& col
     std::vector<std::string> tubs;
     for (const auto& id : course.choices.fresh_tubs) tubs.push_back(name_in(collection.enclosures, id));
     if (!tubs.empty()) text += wrap(fmt::format("A clean tub in each round: {}.", join(tubs)), "", "  ");
+    std::vector<std::string> wood;
+    for (const auto& emptied : course.choices.emptied_wood)
+        wood.push_back(name_in(collection.enclosures, emptied.enclosure));
+    if (!wood.empty()) text += wrap(fmt::format("Emptied for the course: {}.", join(wood)), "", "  ");
     std::string day;
     for (const CourseTreatment& treatment : course.terms.treatments) {
         if (const std::string at = units::show_day(treatment.day); at != day)

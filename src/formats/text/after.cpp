@@ -49,9 +49,13 @@ std::string handover_text(const clearance::Handover& note, const records::Collec
     std::string text;
     if (!note.risk.empty()) text = wrap(toned(Tone::grave, words::say_all(note.risk)), "! ", "  ") + "\n";
     text += given_text(note.met, names);
-    text += note.last_mites ? fmt::format("Mites were last seen where it lived on {}.\n",
-                                          units::format_day(*note.last_mites))
-                            : std::string("No mites were seen where it lived.\n");
+    if (note.last_mites)
+        text +=
+            fmt::format("Mites were last seen where it lived on {}.\n", units::format_day(*note.last_mites));
+    else
+        text += note.risk.empty()
+                    ? "No mites were seen where it lived.\n"
+                    : "In its own enclosure nobody has seen any so far; that does not clear it.\n";
     text += fmt::format("Checks without mites: {}", note.clean_checks);
     text += note.last_check ? fmt::format("; the last check on {}.\n", units::format_day(*note.last_check))
                             : ".\n";

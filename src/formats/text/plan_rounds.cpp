@@ -40,10 +40,21 @@ std::string tubs_text(const plan::ScoredPlan& plan, const plan::Setting& setting
     std::vector<std::string> places;
     for (const records::EnclosureId& id : plan.schedule.assignment.choices.fresh_tubs)
         places.push_back(enclosure_name(setting.with.collection, id));
-    if (places.empty()) return {};
-    return "\n" + wrap(fmt::format("In each round into a clean tub, the old one washed: the animals of {}.",
-                                   join(places)),
-                       "", "");
+    std::string text;
+    if (!places.empty())
+        text =
+            "\n" + wrap(fmt::format("In each round into a clean tub, the old one washed: the animals of {}.",
+                                    join(places)),
+                        "", "");
+    std::vector<std::string> wood;
+    for (const records::EmptiedWood& emptied : plan.schedule.assignment.choices.emptied_wood)
+        wood.push_back(enclosure_name(setting.with.collection, emptied.enclosure));
+    if (wood.empty()) return text;
+    return text + "\n" +
+           wrap(fmt::format("In the first round into a treatment tub for good, the wood left empty until "
+                            "\"emptied\" tells that it is clear: the animals of {}.",
+                            join(wood)),
+                "", "");
 }
 
 std::string gentler_text(const plan::ScoredPlan& plan, const plan::Setting& setting) {

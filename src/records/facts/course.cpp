@@ -17,6 +17,11 @@ Applied find_all_places(const PlanAdopted& fact, const Effect& effect) {
     for (const EnclosureId& id : fact.choices.fresh_tubs) {
         if (const auto found = find_enclosure(id, effect); !found) return base::fail(found.error());
     }
+    for (const EmptiedWood& emptied : fact.choices.emptied_wood) {
+        for (const EnclosureId& id : {emptied.enclosure, emptied.tub}) {
+            if (const auto found = find_enclosure(id, effect); !found) return base::fail(found.error());
+        }
+    }
     for (const RoomId& id : fact.rooms) {
         if (const auto found = find_room(id, effect); !found) return base::fail(found.error());
     }
@@ -24,7 +29,13 @@ Applied find_all_places(const PlanAdopted& fact, const Effect& effect) {
 }
 
 bool names_twice(const PlanAdopted& fact) {
-    return has_repeats(fact.enclosures) || has_repeats(fact.rooms) || has_repeats(fact.choices.fresh_tubs);
+    std::vector<EnclosureId> emptied;
+    for (const EmptiedWood& one : fact.choices.emptied_wood) {
+        emptied.push_back(one.enclosure);
+        emptied.push_back(one.tub);
+    }
+    return has_repeats(fact.enclosures) || has_repeats(fact.rooms) || has_repeats(fact.choices.fresh_tubs) ||
+           has_repeats(emptied);
 }
 
 Applied check_rounds(const std::vector<units::Day>& rounds) {

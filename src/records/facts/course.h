@@ -36,6 +36,7 @@ struct PlanAdopted {
         archive.later_field("fresh_tubs", fact.choices.fresh_tubs);
         archive.later_field("clear_heads", fact.choices.clear_heads);
         archive.later_field("without_spray", fact.choices.without_spray);
+        archive.later_field("emptied_wood", fact.choices.emptied_wood);
         archive.later_field(or_null("scope"), fact.terms.scope);
         archive.later_field(Key("treatments", rows), fact.terms.treatments);
         archive.later_field(Key("left_out", rows), fact.terms.left_out);

@@ -21,6 +21,7 @@ constexpr std::array course_sentences{
     Sentence{"substrate_changed", "substrate changed each round"},
     Sentence{"substrate_left", "substrate left in"},
     Sentence{"clean_tubs", "clean tubs each round"},
+    Sentence{"wood_emptied", "wood emptied into treatment tubs"},
     Sentence{"animals_treated", "animals {how:either}"},
     Sentence{"sprayed", "sprayed"},
     Sentence{"soaked", "soaked in plain water"},

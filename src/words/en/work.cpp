@@ -34,6 +34,17 @@ constexpr std::array work_sentences{
     Sentence{"treat/desiccant-dust", "Dust the emptied {where}, then take all dust out"},
     Sentence{"treat/predatory-mites", "Release the predatory mites into {where}"},
     Sentence{"treat_somehow", "Treat {who}"},
+    Sentence{"into_treatment_tub",
+             "Carry {who:all} out of {where} into a clean plain tub, {tub}: bare paper, one hide to throw "
+             "away; it lives there until {where} is clear"},
+    Sentence{"leave_wood_empty",
+             "{where} stands empty: everything out, vacuumed, nobody back in; {temperature} all through for "
+             "{time:hours} hours ends what is in it at once, else it has to starve"},
+    Sentence{"wood_left_empty", "{where} stands empty"},
+    Sentence{"ask_for_wood",
+             "Ask when {who:all} may go back to {where}: its page tells when nothing is alive in it; once "
+             "moved back this ends"},
+    Sentence{"asked_for_wood", "Asked when {where} may be lived in again"},
     Sentence{"wash_old_tub",
              "Wash the old tub of {where} and its bowl above {temperature}, or freeze them, or leave them "
              "closed up; dry before the next round"},

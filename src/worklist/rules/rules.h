@@ -34,6 +34,11 @@ using Tasks = std::vector<Task>;
 /// What an animal was carried out of, or is to be today, is washed; until it is ticked, as long as a next
 /// round may need it.
 [[nodiscard]] Tasks old_tubs(const Workday& day);
+/// Wood that stands empty for the course: what becomes of it, and once a week after the last round, when
+/// its animals may go back.
+[[nodiscard]] Tasks wood(const Workday& day);
+/// The next day after today on which that is to be asked.
+[[nodiscard]] std::optional<units::Day> next_wood(const Workday& day);
 /// Things of the enclosures and rooms the round works in.
 [[nodiscard]] Tasks things(const Workday& day);
 /// Those that may not be sprayed as their keeper wants, and why.

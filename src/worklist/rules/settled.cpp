@@ -26,6 +26,8 @@ TaskKind kind_of(TaskPart part) {
         case TaskPart::sign:
         case TaskPart::death: return TaskKind::vet;
         case TaskPart::dry_tub: return TaskKind::dry_tub;
+        case TaskPart::left_wood:
+        case TaskPart::wood_back: return TaskKind::wood;
         case TaskPart::animal:
         case TaskPart::head:
         case TaskPart::substrate:
@@ -51,6 +53,9 @@ statement::Statement what_was_done(const Workday& day, const records::TaskKey& p
         case TaskKind::water_back: return work::dish_back(place);
         case TaskKind::redampen: return work::wetted_again(place);
         case TaskKind::old_tub: return work::old_tub_done(place);
+        case TaskKind::wood:
+            return parts.part == TaskPart::left_wood ? work::wood_left_empty(place)
+                                                     : work::asked_for_wood(place);
         case TaskKind::drink: return work::drink(place);
         case TaskKind::check: return look_in(day, EnclosureId(parts.name));
         case TaskKind::vet: return work::rang_vet(who);

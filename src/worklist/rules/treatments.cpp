@@ -2,6 +2,7 @@
 #include <utility>
 
 #include "mixing/dose.h"
+#include "plan/emptied.h"
 #include "safety/rules.h"
 #include "worklist/rules/rules.h"
 
@@ -26,6 +27,14 @@ std::optional<units::Volume> spray_for(const Workday& day, const safety::Permitt
     return total;
 }
 
+/// The wood its animals are carried out of; empty for any other treatment.
+records::EnclosureId emptied_by(const Workday& day, const safety::PermittedTreatment& treatment) {
+    const auto& emptied = day.assignment().choices.emptied_wood;
+    const bool is_moved =
+        treatment.method() == Method::fresh_tub && plan::is_tub_for_wood(emptied, treatment.enclosure());
+    return is_moved ? plan::wood_of(emptied, treatment.enclosure())->enclosure : records::EnclosureId();
+}
+
 Task task_of(const Workday& day, const Workday::Due& due) {
     const safety::PermittedTreatment& treatment = due.scheduled->treatment;
     const bool is_room = treatment.enclosure().empty();
@@ -34,6 +43,10 @@ Task task_of(const Workday& day, const Workday::Due& due) {
     Task task =
         day.task(due.scheduled->key, TaskKind::treat, treatment.enclosure(),
                  work::treat(safety::term(treatment.method()), day.names_of(treatment.animals()), where));
+    task.from = emptied_by(day, treatment);
+    if (!task.from.empty())
+        task.what =
+            work::into_treatment_tub(day.names_of(treatment.animals()), day.name_of(task.from), where);
     task.planned = due.round->planned;
     task.animals = treatment.animals();
     set_strength(task, treatment.method(), treatment.strength());

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include "plan/emptied.h"
 #include "worklist/rules/rules.h"
 
 namespace mitefall::worklist::rules {
@@ -39,6 +40,7 @@ Tasks old_tubs(const Workday& day) {
     const std::set<EnclosureId> due = due_today(day);
     const units::Temperature hot = day.tables().temperature("wash_temperature").value;
     for (const auto& [id, enclosure] : day.collection().enclosures) {
+        if (plan::is_tub_for_wood(day.assignment().choices.emptied_wood, id)) continue;  // wood is not washed
         const auto left = last_left(day, enclosure, due);
         if (!left || day.today() - *left > units::Days(plan::longest_interval)) continue;
         Task task = day.task(records::to_text(*left, records::TaskPart::old_tub, id.text()),

@@ -21,6 +21,12 @@ Tasks dishes_out(const Workday& day) {
 
 namespace {
 
+std::vector<AnimalId> names_of(const safety::Inside& inside) {
+    std::vector<AnimalId> names;
+    for (const records::Animal* const animal : inside) names.push_back(animal->id);
+    return names;
+}
+
 statement::Statement drink_for(const Workday& day, const EnclosureId& id,
                                const std::vector<AnimalId>& animals) {
     const bool by_hand = std::none_of(animals.begin(), animals.end(), [&](const AnimalId& animal) {
@@ -49,10 +55,9 @@ Tasks dishes_back(const Workday& day) {
 
 Tasks drinks(const Workday& day) {
     Tasks tasks;
-    for (const auto& [id, animals] : day.setting().with.survey.inside) {
-        const auto enclosure = day.collection().enclosures.find(id);
-        if (enclosure == day.collection().enclosures.end() || !day.is_without_dish(enclosure->second))
-            continue;
+    for (const auto& [id, enclosure] : day.collection().enclosures) {
+        const std::vector<AnimalId> animals = names_of(day.inside(id));
+        if (animals.empty() || !day.is_without_dish(enclosure)) continue;
         tasks.push_back(day.task(day.key(records::TaskPart::drink, id.text()), TaskKind::drink, id,
                                  drink_for(day, id, animals)));
         tasks.back().animals = animals;

@@ -115,6 +115,7 @@ export const sheets = {
   bedding: (times: number) => `B ${times === 1 ? 'once' : `${times} times`}`,
   paper: 'P in each round',
   cleanTub: 'T in each round',
+  emptied: (tub: string) => `T once, into ${tub}; stands empty`,
   heads: 'H in each round',
   vetFor: (name: string) => `${name}: summary for the veterinarian`,
   buyerFor: (name: string) => `${name}: for whoever takes it`,

@@ -25,6 +25,7 @@ export const home = {
     check: 'Looks for mites',
     vet: 'Calls to the veterinarian',
     'dry-tub': 'Animals to a dry tub',
+    wood: 'Wood that stands empty',
   } satisfies Record<Task['kind'], string>,
   ahead: (what: string, count: number) => `${what}: ${count}`,
   ring: (done: number, all: number) => `${done} of ${several(all, 'round', 'rounds')} done`,

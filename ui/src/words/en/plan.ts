@@ -146,7 +146,7 @@ export const plan = {
   otherHorizon: 'Other time limit',
   spareTubs: 'Spare tubs',
   spareTubsLead:
-    'Clean plain tubs at hand in each round: the animals that gain most by it leave their nest of mites behind, also those too small to spray. The old tub is washed and is the clean one of the next round.',
+    'Clean plain tubs at hand in each round: the animals that gain most by it leave their nest of mites behind, also those too small to spray. The old tub is washed and is the clean one of the next round. Wood cannot be washed clean: it is emptied once, and its animal stays in the tub until the wood is clear.',
   ask: 'Work it out beside',
   compare: 'Side by side',
   wish: 'Wish',
@@ -164,6 +164,7 @@ export const plan = {
   damp: 'Sprayed paper kept damp with the spray',
   soak: 'Animals soaked in plain water',
   tubs: 'Into a clean tub in each round',
+  wood: 'Wood emptied into a treatment tub',
   heads: 'Heads and eyes gone over',
   decided: 'What it does, and who is an exception',
   exceptions: 'Exceptions, as decided then',

@@ -98,6 +98,7 @@ export const handover = {
   found: 'Found and done where it lived',
   mites: (day: string) => `Mites last seen: ${day}.`,
   noMites: 'No mites were seen where it lived.',
+  noMitesYet: 'In its own enclosure nobody has seen any so far; that does not clear it.',
   checks: (count: number, last: string) =>
     `Checks without mites: ${count}${last ? `; the last check: ${last}` : ''}.`,
   sure: (chance: string, low: string, high: string, day: string) =>
