@@ -22,6 +22,7 @@ constexpr std::uint32_t history_stream = 12;
 constexpr std::uint32_t resampling_stream = 13;
 constexpr double second_introduction = 0.15;  // of the histories aimed at two finds
 constexpr double keep_aiming = 0.4;           // of a pass aimed as the first one was
+constexpr std::size_t most_remembered = 2'000'000;  // rows of mites, 24 bytes each
 constexpr double spread_evenly = 0.5;         // of a pass shared out among draws regardless of their weight
 
 /// The whole computation, pass by pass.
@@ -113,11 +114,12 @@ class Believer {
         for (std::uint32_t d = 0; d < draw_count(); ++d) {
             for (std::uint32_t i = 0; i < counts_.back()[d]; ++i) histories_.emplace_back().draw = d;
         }
+        outcomes_.resize(histories_.size());
         constexpr std::size_t grain = 64;
         const std::size_t chunks = (histories_.size() - first + grain - 1) / grain;
         tbb::parallel_for(std::size_t{0}, chunks, [&](std::size_t chunk) {
             if (is_cancelled()) return;
-            Lineage lineage(terrain_, {request_.options.crowd, false, request_.prior.errors});
+            Lineage lineage(terrain_, {request_.options.crowd, true, request_.prior.errors});
             const std::size_t begin = first + chunk * grain;
             const std::size_t end = std::min(begin + grain, histories_.size());
             for (std::size_t i = begin; i < end; ++i) simulate_one(lineage, i);
@@ -128,10 +130,17 @@ class Believer {
         History& history = histories_[index];
         base::RandomStream choice(request_.seed, static_cast<std::uint32_t>(index), choice_stream);
         history.cells = proposals_.back().draw(choice);
-        const Outcome outcome = follow(lineage, index);
+        Outcome outcome = follow(lineage, index);
         history.log_likelihood = log_likelihood(history.draw, outcome);
         history.cause = outcome.cause;
         history.alive = outcome.alive;
+        remember(index, std::move(outcome));
+    }
+
+    /// How a history ended, as long as there is room: one that is kept and was not remembered is lived again.
+    void remember(std::size_t index, Outcome outcome) {
+        if (rows_remembered_.fetch_add(outcome.mites.size()) < most_remembered)
+            outcomes_[index] = std::move(outcome);
     }
 
     /// The same history whenever it is asked for again.
@@ -211,7 +220,7 @@ class Believer {
         return belief;
     }
 
-    /// The heavier histories are lived again, now to see who is alive.
+    /// Who is alive in the heavier histories.
     void collect_particles(Belief& belief) {
         const std::vector<Kept> kept = thin(histories_, weights_, draw_count(), request_.options.kept,
                                             base::RandomStream(request_.seed, 0, resampling_stream));
@@ -221,7 +230,8 @@ class Believer {
             if (is_cancelled()) return;
             Lineage lineage(terrain_, {request_.options.crowd, true, request_.prior.errors});
             for (std::size_t i = chunk * 16; i < std::min(kept.size(), chunk * 16 + 16); ++i) {
-                Outcome outcome = follow(lineage, kept[i].history);
+                std::optional<Outcome>& known = outcomes_[kept[i].history];
+                Outcome outcome = known ? std::move(*known) : follow(lineage, kept[i].history);
                 doubts[i] = doubts_of(kept[i], outcome);
                 particles[i] = particle_of(kept[i], std::move(outcome));
             }
@@ -286,6 +296,8 @@ class Believer {
     std::vector<Proposal> proposals_;                 ///< per pass
     std::vector<std::vector<std::uint32_t>> counts_;  ///< histories per pass and draw
     std::vector<History> histories_;
+    std::vector<std::optional<Outcome>> outcomes_;  ///< per history
+    std::atomic<std::size_t> rows_remembered_ = 0;
     std::vector<double> weights_;  ///< of all histories; with nothing_ for every draw they sum to 1
     double nothing_ = 0;           ///< per draw: that nothing came in
 };

@@ -197,12 +197,16 @@ Lineage::Fate Lineage::live_until(Mite& mite, double limit) {
 }
 
 /// Each change is a step on with chance advance / (advance + others): how many come before the first other
-/// change is geometric. `mite.left` or more: the stage is lived through.
+/// change is geometric. `mite.left` or more: the stage is lived through. By inversion, with the few powers
+/// there are rather than with logarithms.
 int Lineage::substages_before_other(const Mite& mite, double advance, double others) {
     if (!(others > 0)) return mite.left;
     if (!(advance > 0)) return 0;
-    const double steps = std::log(random_.uniform()) / std::log(advance / (advance + others));
-    return steps < mite.left ? static_cast<int>(steps) : mite.left;
+    const double chance = advance / (advance + others);
+    const double picked = random_.uniform();
+    int steps = 0;
+    for (double all_on = chance; steps < mite.left && picked <= all_on; all_on *= chance) ++steps;
+    return steps;
 }
 
 Lineage::Fate Lineage::pick_fate(Mite& mite, double pick, double loss, double finding, double hazard) {

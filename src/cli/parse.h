@@ -21,14 +21,4 @@ base::Result<E> parse_choice(std::string_view option, const std::string& text) {
     return base::fail(std::move(error));
 }
 
-/// "28 C" by day and, unless empty, another temperature by night; relative humidity in percent.
-inline base::Result<records::Climate> parse_climate(const std::string& day, const std::string& night,
-                                                    double humidity) {
-    const auto by_day = for_option("--temperature", units::parse_temperature(day));
-    if (!by_day) return base::fail(by_day.error());
-    const auto by_night = for_option("--night", units::parse_temperature(night.empty() ? day : night));
-    if (!by_night) return base::fail(by_night.error());
-    return records::Climate{*by_day, *by_night, units::relative_humidity_percent(humidity)};
-}
-
 }  // namespace mitefall::cli

@@ -1,96 +1,70 @@
 #include "cli/record_options.h"
 
-#include <string>
-#include <vector>
-
-#include "cli/parse.h"
-
 namespace mitefall::cli {
-namespace {
-
-using base::fail;
-using base::Result;
-using records::AnimalId;
-using records::EnclosureId;
-using records::Fact;
-using records::RoomId;
-
-struct AnimalOptions {
-    std::string id, name, taxon, origin, enclosure, reason, how;
-    bool quarantine = false;
-};
-
-}  // namespace
 
 FactMaker arrival_options(CLI::App& command, const std::shared_ptr<Recording>& recording) {
-    const auto o = make_options<AnimalOptions>();
-    command.add_option("ID", o->id, "Short name, like juno")->required();
-    command.add_option("--name", o->name, "What people call it");
-    command.add_option("--kind", o->taxon, "Species: scientific, common or trade name");
-    command.add_option("--origin", o->origin, "Where it comes from");
-    command.add_option("--enclosure", o->enclosure, "Enclosure it goes into")->required();
-    const CLI::Option* const said =
-        command.add_flag("--quarantine,!--no-quarantine", o->quarantine,
-                         "It is in quarantine, or is not; proposed for what comes from outside");
-    return [o, recording, said]() -> Result<Fact> {
+    using Arrival = records::AnimalArrived;
+    FactOptions<Arrival> options(command);
+    options.needs("ID", &Arrival::animal, "Short name, like juno")
+        .may("--name", &Arrival::name, "What people call it")
+        .may("--kind", &Arrival::taxon, "Species: scientific, common or trade name")
+        .may("--origin", &Arrival::origin, "Where it comes from")
+        .needs("--enclosure", &Arrival::enclosure, "Enclosure it goes into")
+        .flag("--quarantine,!--no-quarantine", &Arrival::quarantine,
+              "It is in quarantine, or is not; proposed for what comes from outside");
+    const CLI::Option* const said = command.get_option("--quarantine");
+    return options.then([recording, said](Arrival& arrival) {
         recording->is_quarantine_said = said->count() > 0;
-        return records::AnimalArrived{AnimalId(o->id), o->name.empty() ? o->id : o->name, o->taxon,
-                                      o->origin,       EnclosureId(o->enclosure),         o->quarantine};
-    };
+        if (arrival.name.empty()) arrival.name = arrival.animal.text();
+    });
 }
 
 FactMaker move_options(CLI::App& command) {
-    const auto o = make_options<AnimalOptions>();
-    command.add_option("ANIMAL", o->id)->required();
-    command.add_option("--to", o->enclosure, "Enclosure it goes into")->required();
-    return [o]() -> Result<Fact> { return records::AnimalMoved{AnimalId(o->id), EnclosureId(o->enclosure)}; };
+    using Move = records::AnimalMoved;
+    return FactOptions<Move>(command)
+        .needs("ANIMAL", &Move::animal)
+        .needs("--to", &Move::to, "Enclosure it goes into");
 }
 
 FactMaker departure_options(CLI::App& command) {
-    const auto o = make_options<AnimalOptions>();
-    command.add_option("ANIMAL", o->id)->required();
-    command.add_option("--how", o->how, "How: " + records::list_texts<records::LeftHow>());
-    command.add_option("--because", o->reason, "Why it left, in your words");
-    return [o]() -> Result<Fact> {
-        records::AnimalLeft fact{AnimalId(o->id), o->reason};
-        if (o->how.empty()) return fact;
-        const auto how = parse_choice<records::LeftHow>("--how", o->how);
-        if (!how) return fail(how.error());
-        fact.how = *how;
-        return fact;
-    };
+    using Departure = records::AnimalLeft;
+    return FactOptions<Departure>(command)
+        .needs("ANIMAL", &Departure::animal)
+        .may("--how", &Departure::how, "How: " + records::list_texts<records::LeftHow>())
+        .may("--because", &Departure::reason, "Why it left, in your words");
 }
 
 FactMaker death_answer_options(CLI::App& command) {
-    const auto o = make_options<AnimalOptions>();
-    command.add_option("ANIMAL", o->id, "The animal that died")->required();
-    command.add_option("--because", o->reason, "Why its company may be treated again")->required();
-    return [o]() -> Result<Fact> { return records::DeathAnswered{AnimalId(o->id), o->reason}; };
+    using Answer = records::DeathAnswered;
+    return FactOptions<Answer>(command)
+        .needs("ANIMAL", &Answer::animal, "The animal that died")
+        .needs("--because", &Answer::why, "Why its company may be treated again");
 }
 
 FactMaker quarantine_end_options(CLI::App& command) {
-    const auto o = make_options<AnimalOptions>();
-    command.add_option("ANIMAL", o->id)->required();
-    command.add_option("--because", o->reason, "Why, if mites were seen near it, or before the usual time");
-    return [o]() -> Result<Fact> { return records::QuarantineEnded{AnimalId(o->id), o->reason}; };
+    using End = records::QuarantineEnded;
+    return FactOptions<End>(command)
+        .needs("ANIMAL", &End::animal)
+        .may("--because", &End::reason, "Why, if mites were seen near it, or before the usual time");
 }
 
 FactMaker bystander_options(CLI::App& command) {
-    const auto o = make_options<AnimalOptions>();
-    command.add_option("NAME", o->name)->required();
-    command.add_option("--kind", o->taxon, "Species or group: dog, cat, fish, frog ...")->required();
-    command.add_option("--room", o->enclosure, "Room it lives in (default: the whole house)");
-    return [o]() -> Result<Fact> { return records::BystanderNoted{o->name, o->taxon, RoomId(o->enclosure)}; };
+    using Bystander = records::BystanderNoted;
+    return FactOptions<Bystander>(command)
+        .needs("NAME", &Bystander::name)
+        .needs("--kind", &Bystander::taxon, "Species or group: dog, cat, fish, frog ...")
+        .may("--room", &Bystander::room, "Room it lives in (default: the whole house)");
 }
 
 FactMaker bystander_moved_options(CLI::App& command) {
-    const auto o = make_options<AnimalOptions>();
-    command.add_option("NAME", o->name, "As it was noted")->required();
-    command.add_option("WHERE", o->how, "out, or back")->required()->check(CLI::IsMember({"out", "back"}));
-    command.add_option("--room", o->enclosure, "Its room, where several have the name");
-    return [o]() -> Result<Fact> {
-        return records::BystanderMoved{{o->name, {}, RoomId(o->enclosure)}, o->how == "out"};
-    };
+    using Move = records::BystanderMoved;
+    return FactOptions<Move>(command)
+        .needs(
+            "NAME", [](Move & move) -> auto& { return move.who.name; }, "As it was noted")
+        .either("WHERE", &Move::out, "out", "back")
+        .may(
+            "--room", [](Move & move) -> auto& { return move.who.room; },
+            "Its room, where several have the name");
 }
 
 }  // namespace mitefall::cli

@@ -1,23 +1,13 @@
 #pragma once
 
-#include <functional>
 #include <memory>
 
-#include "base/result.h"
+#include "cli/fact_options.h"
 #include "cli/recording.h"
-#include "records/facts.h"
 
 // Each adds the options of one "record KIND" and returns how to make the fact from them: one file for each
 // theme of facts (records/facts).
 namespace mitefall::cli {
-
-using FactMaker = std::function<base::Result<records::Fact>()>;
-
-/// Options live as long as the command that reads them.
-template <class Options>
-std::shared_ptr<Options> make_options() {
-    return std::make_shared<Options>();
-}
 
 // record_places.cpp
 [[nodiscard]] FactMaker room_options(CLI::App& command);

@@ -1,85 +1,54 @@
 #include "cli/record_options.h"
 
-#include <string>
-#include <vector>
-
-#include "cli/parse.h"
-
 namespace mitefall::cli {
 namespace {
 
-using base::fail;
-using base::Result;
-using records::EnclosureId;
-using records::Fact;
-using records::RoomId;
-
-struct PlaceOptions {
-    std::string id, name, temperature, night, room, material = "sealed", substrate = "paper";
-    double humidity = 50, floor_cm2 = 0;
-    std::vector<std::string> adjoining;
-};
-
-void add_climate_options(CLI::App& command, PlaceOptions& options) {
-    command.add_option("--name", options.name, "What people call it");
-    command.add_option("--temperature", options.temperature, "Temperature by day, like \"28 C\"")->required();
-    command.add_option("--night", options.night, "Temperature by night (default: as by day)");
-    command.add_option("--humidity", options.humidity, "Relative humidity in percent")->capture_default_str();
-    command.add_option("--floor-cm2", options.floor_cm2, "Floor area in square centimetres")->required();
+/// Its name, which is its short name where none is said, its climate and its floor.
+template <class Place>
+void add_place_options(FactOptions<Place>& options) {
+    const auto by_day = [](Place & place) -> auto& { return place.climate.day; };
+    const auto by_night = [](Place & place) -> auto& { return place.climate.night; };
+    const auto humidity = [](Place & place) -> auto& { return place.climate.humidity; };
+    options.may("--name", &Place::name, "What people call it")
+        .needs("--temperature", by_day, "Temperature by day, like \"28 C\"")
+        .then([=](Place& place) { by_night(place) = by_day(place); })
+        .may("--night", by_night, "Temperature by night (default: as by day)")
+        .number("--humidity", humidity, units::relative_humidity_percent, "Relative humidity in percent", 50)
+        .number("--floor-cm2", &Place::floor, units::square_centimetres, "Floor area in square centimetres");
 }
 
 }  // namespace
 
 FactMaker room_options(CLI::App& command) {
-    const auto o = make_options<PlaceOptions>();
-    command.add_option("ID", o->id, "Short name, like snake-room")->required();
-    add_climate_options(command, *o);
-    command.add_option("--adjoins", o->adjoining, "Rooms next to it");
-    return [o]() -> Result<Fact> {
-        const auto climate = parse_climate(o->temperature, o->night, o->humidity);
-        if (!climate) return fail(climate.error());
-        std::vector<RoomId> rooms;
-        for (const std::string& id : o->adjoining) rooms.emplace_back(id);
-        return records::RoomAdded{RoomId(o->id), o->name.empty() ? o->id : o->name, *climate, rooms,
-                                  units::square_centimetres(o->floor_cm2)};
-    };
+    using Room = records::RoomAdded;
+    FactOptions<Room> options(command);
+    options.needs("ID", &Room::room, "Short name, like snake-room");
+    add_place_options(options);
+    return options.may("--adjoins", &Room::adjoining, "Rooms next to it").then([](Room& room) {
+        if (room.name.empty()) room.name = room.room.text();
+    });
 }
 
 FactMaker enclosure_options(CLI::App& command) {
-    const auto o = make_options<PlaceOptions>();
-    command.add_option("ID", o->id, "Short name, like a-01")->required();
-    command.add_option("--room", o->room, "Room it stands in")->required();
-    command.add_option("--material", o->material, "sealed (plastic, glass) or porous (wood)")
-        ->capture_default_str();
-    command.add_option("--substrate", o->substrate, "paper, loose or none")->capture_default_str();
-    add_climate_options(command, *o);
-    return [o]() -> Result<Fact> {
-        const auto climate = parse_climate(o->temperature, o->night, o->humidity);
-        if (!climate) return fail(climate.error());
-        const auto material = parse_choice<records::Material>("--material", o->material);
-        if (!material) return fail(material.error());
-        const auto substrate = parse_choice<records::Substrate>("--substrate", o->substrate);
-        if (!substrate) return fail(substrate.error());
-        return records::EnclosureAdded{EnclosureId(o->id),
-                                       o->name.empty() ? o->id : o->name,
-                                       RoomId(o->room),
-                                       *material,
-                                       *substrate,
-                                       *climate,
-                                       units::square_centimetres(o->floor_cm2)};
-    };
+    using Enclosure = records::EnclosureAdded;
+    FactOptions<Enclosure> options(command);
+    options.needs("ID", &Enclosure::enclosure, "Short name, like a-01")
+        .needs("--room", &Enclosure::room, "Room it stands in")
+        .begins("--material", &Enclosure::material, "sealed (plastic, glass) or porous (wood)")
+        .begins("--substrate", &Enclosure::substrate, "paper, loose or none");
+    add_place_options(options);
+    return options.then([](Enclosure& place) {
+        if (place.name.empty()) place.name = place.enclosure.text();
+    });
 }
 
 FactMaker stand_options(CLI::App& command) {
-    const auto o = make_options<records::EnclosureStands>();
-    const auto id = make_options<std::string>();
-    command.add_option("ENCLOSURE", *id)->required();
-    command.add_option("--rack", o->rack, "What you call the rack or shelf")->required();
-    command.add_option("--level", o->level, "Counted from the top")->required();
-    command.add_option("--position", o->position, "Counted from the left")->required();
-    return [o, id]() -> Result<Fact> {
-        return records::EnclosureStands{EnclosureId(*id), o->rack, o->level, o->position};
-    };
+    using Stand = records::EnclosureStands;
+    return FactOptions<Stand>(command)
+        .needs("ENCLOSURE", &Stand::enclosure)
+        .needs("--rack", &Stand::rack, "What you call the rack or shelf")
+        .needs("--level", &Stand::level, "Counted from the top")
+        .needs("--position", &Stand::position, "Counted from the left");
 }
 
 }  // namespace mitefall::cli

@@ -48,10 +48,10 @@ struct CourseRefusal {
                                         Member{or_null("animal"), &CourseRefusal::animal},
                                         Member{"method", &CourseRefusal::method},
                                         Member{"reason", &CourseRefusal::reason},
-                                        Later{told_otherwise("rule"), &CourseRefusal::rule},
-                                        Later{told_otherwise("common"), &CourseRefusal::common},
-                                        Later{told_otherwise("own"), &CourseRefusal::own},
-                                        Later{told_otherwise("remedy"), &CourseRefusal::remedy}};
+                                        later(told_otherwise("rule"), &CourseRefusal::rule),
+                                        later(told_otherwise("common"), &CourseRefusal::common),
+                                        later(told_otherwise("own"), &CourseRefusal::own),
+                                        later(told_otherwise("remedy"), &CourseRefusal::remedy)};
 };
 
 /// A round put to another day. Its tasks keep what was ticked of them under the old one.

@@ -40,8 +40,8 @@ struct AnimalMoved {
     static constexpr Kind kind{"animal-moved", Damaged::speaks_against_treatment};
     static constexpr std::tuple members{Member{"animal", &AnimalMoved::animal},
                                         Member{"to", &AnimalMoved::to},
-                                        Later{or_left_out("knowing"), &AnimalMoved::knowing},
-                                        Later{or_left_out("knowing_reason"), &AnimalMoved::knowing_reason}};
+                                        later(or_left_out("knowing"), &AnimalMoved::knowing),
+                                        later(or_left_out("knowing_reason"), &AnimalMoved::knowing_reason)};
     static Applied check(const AnimalMoved& fact);
     static Applied apply(const AnimalMoved& fact, const Effect& effect);
 };
@@ -56,9 +56,9 @@ struct AnimalLeft {
     static constexpr Kind kind{"animal-left", Damaged::says_nothing};
     static constexpr std::tuple members{Member{"animal", &AnimalLeft::animal},
                                         Member{"reason", &AnimalLeft::reason},
-                                        Later{or_left_out("knowing"), &AnimalLeft::knowing},
-                                        Later{or_left_out("knowing_reason"), &AnimalLeft::knowing_reason},
-                                        Later{or_null("how"), &AnimalLeft::how}};
+                                        later(or_left_out("knowing"), &AnimalLeft::knowing),
+                                        later(or_left_out("knowing_reason"), &AnimalLeft::knowing_reason),
+                                        later(or_null("how"), &AnimalLeft::how)};
     static Applied check(const AnimalLeft& fact);
     static Applied apply(const AnimalLeft& fact, const Effect& effect);
 };
@@ -159,7 +159,7 @@ struct QuarantineEnded {
 
     static constexpr Kind kind{"quarantine-ended", Damaged::says_nothing};
     static constexpr std::tuple members{Member{"animal", &QuarantineEnded::animal},
-                                        Later{or_null("reason"), &QuarantineEnded::reason}};
+                                        later(or_null("reason"), &QuarantineEnded::reason)};
     static Applied check(const QuarantineEnded& fact);
     static Applied apply(const QuarantineEnded& fact, const Effect& effect);
 };

@@ -54,7 +54,7 @@ struct TaskDone {
 
     static constexpr Kind kind{"task-done", Damaged::speaks_against_treatment};
     static constexpr std::tuple members{Member{"task", &TaskDone::task},
-                                        Later{or_left_out("by"), &TaskDone::by}};
+                                        later(or_left_out("by"), &TaskDone::by)};
     static Applied check(const TaskDone& fact);
     static Applied apply(const TaskDone& fact, const Effect& effect);
 };
@@ -67,7 +67,7 @@ struct TaskSkipped {
     static constexpr Kind kind{"task-skipped", Damaged::says_nothing};
     static constexpr std::tuple members{Member{"task", &TaskSkipped::task},
                                         Member{"reason", &TaskSkipped::reason},
-                                        Later{or_left_out("by"), &TaskSkipped::by}};
+                                        later(or_left_out("by"), &TaskSkipped::by)};
     static Applied check(const TaskSkipped& fact);
     static Applied apply(const TaskSkipped& fact, const Effect& effect);
 };

@@ -59,23 +59,26 @@ struct Kind {
     constexpr operator std::string_view() const { return name; }  // NOLINT(google-explicit-constructor)
 };
 
-/// A member under its key, as it is in every file.
-template <class Row, class T>
+/// A member under its key: in every file, or come after the first ones.
+template <class Row, class T, bool is_later = false>
 struct Member {
     Key key;
     T Row::*where;
     constexpr Member(Key named, T Row::*member) : key(named), where(member) {}
-    void give(auto& row, auto& archive) const { archive.field(key, row.*where); }
+    void give(auto& row, auto& archive) const {
+        if constexpr (is_later)
+            archive.later_field(key, row.*where);
+        else
+            archive.field(key, row.*where);
+    }
 };
-
-/// A member that came after the first files.
 template <class Row, class T>
-struct Later {
-    Key key;
-    T Row::*where;
-    constexpr Later(Key named, T Row::*member) : key(named), where(member) {}
-    void give(auto& row, auto& archive) const { archive.later_field(key, row.*where); }
-};
+Member(Key, T Row::*) -> Member<Row, T>;
+
+template <class Row, class T>
+[[nodiscard]] constexpr Member<Row, T, true> later(Key key, T Row::*member) {
+    return {key, member};
+}
 
 /// A member whose own members stand among those of the row.
 template <class Row, class T>

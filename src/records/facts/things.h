@@ -22,7 +22,7 @@ struct ThingKept {
     static constexpr std::tuple members{Member{"thing", &ThingKept::thing}, Member{"what", &ThingKept::what},
                                         Member{or_null("enclosure"), &ThingKept::enclosure},
                                         Member{or_null("room"), &ThingKept::room},
-                                        Later{or_null("by"), &ThingKept::by}};
+                                        later(or_null("by"), &ThingKept::by)};
     static Applied check(const ThingKept& fact);
     static Applied apply(const ThingKept& fact, const Effect& effect);
 };
@@ -45,7 +45,7 @@ struct ThingTreated {
     static constexpr Kind kind{"thing-treated", Damaged::says_nothing};
     static constexpr std::tuple members{Member{"thing", &ThingTreated::thing},
                                         Member{"method", &ThingTreated::method},
-                                        Later{or_null("strength_mg_per_l"), &ThingTreated::strength}};
+                                        later(or_null("strength_mg_per_l"), &ThingTreated::strength)};
     static Applied check(const ThingTreated& fact);
     static Applied check_amounts(const ThingTreated& fact);
     static Applied apply(const ThingTreated& fact, const Effect& effect);

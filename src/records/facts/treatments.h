@@ -33,7 +33,7 @@ struct Checked {
     static constexpr Kind kind{"checked", Damaged::says_nothing};
     static constexpr std::tuple members{Member{"enclosure", &Checked::enclosure},
                                         Member{"method", &Checked::method}, Member{"count", &Checked::count},
-                                        Later{or_null("where"), &Checked::where}};
+                                        later(or_null("where"), &Checked::where)};
     static Applied check(const Checked& fact);
     static Applied apply(const Checked& fact, const Effect& effect);
 };
@@ -92,8 +92,8 @@ struct VetDirection {
                                         Member{"method", &VetDirection::method},
                                         Member{"who", &VetDirection::who},
                                         Member{"text", &VetDirection::text},
-                                        Later{or_null("up_to_mg_per_l"), &VetDirection::strength},
-                                        Later{or_null("treatments"), &VetDirection::treatments}};
+                                        later(or_null("up_to_mg_per_l"), &VetDirection::strength),
+                                        later(or_null("treatments"), &VetDirection::treatments)};
     static Applied check(const VetDirection& fact);
     static Applied check_amounts(const VetDirection& fact);
     static Applied apply(const VetDirection& fact, const Effect& effect);
@@ -107,7 +107,7 @@ struct StrengthAcknowledged {
 
     static constexpr Kind kind{"strength-acknowledged", Damaged::says_nothing};
     static constexpr std::tuple members{Member{or_null("strength_mg_per_l"), &StrengthAcknowledged::strength},
-                                        Later{or_null("animal"), &StrengthAcknowledged::animal}};
+                                        later(or_null("animal"), &StrengthAcknowledged::animal)};
     static Applied check(const StrengthAcknowledged& fact);
     static Applied check_amounts(const StrengthAcknowledged& fact);
     static Applied apply(const StrengthAcknowledged& fact, const Effect& effect);
