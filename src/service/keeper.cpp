@@ -11,6 +11,7 @@
 #include "service/adopted.h"
 #include "service/late.h"
 #include "service/mixing.h"
+#include "service/why_days.h"
 #include "service/worklist.h"
 #include "units/text.h"
 #include "words/undo.h"
@@ -319,6 +320,21 @@ Result<records::FactId> Keeper::record_batch(const records::BatchId& batch, cons
         if (const auto fault = refuse_unaccepted(sheet, (*today)->collection(), knowledge_->tables))
             return fail(*fault);
         const auto ids = record({made}, now.today, now);
+        if (!ids) return fail(ids.error());
+        return ids->front();
+    });
+}
+
+Result<records::FactId> Keeper::put_to_days(const std::vector<units::Day>& days, const Now& now,
+                                            std::optional<records::FactId> seen) {
+    return alone([&]() -> Result<records::FactId> {
+        const auto today = situation(now.today);
+        if (!today) return fail(today.error());
+        const auto& standing = (*today)->collection().plan;
+        if (seen && standing && standing->entry > *seen) return fail(adopted_since(*standing));
+        const auto course = adopted_on(**today, days);
+        if (!course) return fail(course.error());
+        const auto ids = record({put_to_other_days(**today, *course)}, now.today, now);
         if (!ids) return fail(ids.error());
         return ids->front();
     });

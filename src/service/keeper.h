@@ -151,6 +151,12 @@ class Keeper {
     base::Result<records::FactId> adopt(const plan::ScoredPlan& plan, units::Strength strength,
                                         const Now& now, std::optional<records::FactId> seen = {});
 
+    /// Puts the rounds of the adopted course that are to come on these days: through the safety check, and in
+    /// full on record. `seen` as above. Error not_found without a course; invalid_input for days that are no
+    /// such course.
+    base::Result<records::FactId> put_to_days(const std::vector<units::Day>& days, const Now& now,
+                                              std::optional<records::FactId> seen = {});
+
     /// Puts the course to other days, so that its late round is done today (worklist/late.h): through the
     /// safety check, and in full on record. Error not_found where no round is late or none comes after it to
     /// move; conflict where what is late is no longer what the reader of the list made from `seen` saw.

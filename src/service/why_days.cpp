@@ -327,4 +327,13 @@ Result<WhyDays> why_days_on_record(const Situation& situation, const WhyDaysOpti
     return why_days_of(situation, *setting, worklist::assignment_on_record(today), left);
 }
 
+Result<worklist::Redated> adopted_on(const Situation& situation, const std::vector<Day>& days) {
+    const auto& plan = situation.collection().plan;
+    if (!plan) return fail(no_plan());
+    const auto course =
+        on_days(worklist::assignment_on_record(situation.collection()), days, situation.today());
+    if (!course) return fail(course.error());
+    return worklist::Redated{course->rounds, plan->value.moved, {}, {}};
+}
+
 }  // namespace mitefall::service

@@ -2,6 +2,7 @@
 
 #include "formats/why_days.h"
 #include "service/keeper.h"
+#include "worklist/late.h"
 
 // Why a course has these days, and what other days would do.
 namespace mitefall::service {
@@ -33,5 +34,10 @@ struct WhyDays {
 /// Errors as `rescore` too.
 [[nodiscard]] base::Result<WhyDays> why_days_on_record(const Situation& situation,
                                                        const WhyDaysOptions& options);
+
+/// The days of the adopted course with its rounds to come on these. Errors: not_found without one;
+/// invalid_input as above.
+[[nodiscard]] base::Result<worklist::Redated> adopted_on(const Situation& situation,
+                                                         const std::vector<units::Day>& days);
 
 }  // namespace mitefall::service

@@ -199,7 +199,9 @@ Result<Outcome> work_why_days(const Workplace& at, const questions::WhyDaysOf& a
     if (asked.job.empty()) {
         const auto told = service::why_days_on_record(at.situation, options);
         if (!told) return fail(told.error());
-        return Outcome{formats::why_days_json(told->view), {}};
+        std::any kept;
+        if (!options.days.empty()) kept = KeptDays{options.days};
+        return Outcome{formats::why_days_json(told->view), std::move(kept)};
     }
     const auto about = asked_about(at, asked);
     if (!about) return fail(about.error());
@@ -316,6 +318,13 @@ Result<PlanAtHand> plan_at_hand(const Jobs& jobs, const std::string& job_id, con
                      "job"});
     }
     return PlanAtHand{job->question, kept->planned, plan};
+}
+
+std::optional<DaysAtHand> days_at_hand(const Jobs& jobs, const std::string& job_id) {
+    const auto job = jobs.find(job_id);
+    const auto* const kept = job && job->outcome ? std::any_cast<KeptDays>(&job->outcome->kept) : nullptr;
+    if (kept == nullptr) return std::nullopt;
+    return DaysAtHand{job->question, kept->days};
 }
 
 Result<Outcome> work_off(const Question& question, Desk& desk, const Jobs& jobs,

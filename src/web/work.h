@@ -33,6 +33,10 @@ struct KeptPlan {
 struct KeptClearance {
     std::shared_ptr<const clearance::CollectionAnswer> answer;
 };
+/// What a finished why-days job of the adopted course keeps, where other days were tried.
+struct KeptDays {
+    std::vector<units::Day> days;
+};
 struct KeptScore {
     base::Band clear;
 };
@@ -46,5 +50,13 @@ struct PlanAtHand {
 /// `name`: "recommended", or the number of an alternative counted from 0. Error: not_found.
 [[nodiscard]] base::Result<PlanAtHand> plan_at_hand(const Jobs& jobs, const std::string& job,
                                                     const std::string& name);
+
+/// Days that were tried for the adopted course, and the question they were tried in.
+struct DaysAtHand {
+    Question question;
+    std::vector<units::Day> days;
+};
+/// None where the job is no such one, or no longer at hand.
+[[nodiscard]] std::optional<DaysAtHand> days_at_hand(const Jobs& jobs, const std::string& job);
 
 }  // namespace mitefall::web

@@ -232,11 +232,31 @@ Result<Deed> take_back(const Means&, const Json& body, const service::Now& now) 
     return [asked, now](Keeper& keeper) { return ticked_json(asked.key, keeper.reopen(asked, now)); };
 }
 
+/// What was looked at was worked out for the day it was asked on.
+Result<void> check_of_today(const Question& question, const service::Now& now) {
+    if (question.today == now.today) return {};
+    return fail({base::ErrorKind::conflict, "this plan was made for another day",
+                 units::format_day(question.today), units::format_day(now.today), "ask for plans again",
+                 "job"});
+}
+
+Deed put_to_days(DaysAtHand at_hand, const service::Now& now) {
+    return [at_hand = std::move(at_hand), now](Keeper& keeper) -> Result<Json> {
+        const auto id = keeper.put_to_days(at_hand.days, now, at_hand.question.entry);
+        return id ? Result<Json>(ids_json({*id})) : fail(id.error());
+    };
+}
+
+/// A plan of a finished job, or the adopted one on the days that a job has tried.
 Result<Deed> adopt(const Means& means, const Json& body, const service::Now& now) {
     Members members(body);
     const std::string job_id = members.text("job");
     const Json which = members.any("plan");
     if (const auto ok = members.finish(); !ok) return fail(ok.error());
+    if (auto days = days_at_hand(means.jobs, job_id)) {
+        if (const auto ok = check_of_today(days->question, now); !ok) return fail(ok.error());
+        return put_to_days(std::move(*days), now);
+    }
     const std::string name = which.is_string() ? which.get<std::string>() : which.dump();
     auto found = plan_at_hand(means.jobs, job_id, name);
     if (!found) {
@@ -244,12 +264,7 @@ Result<Deed> adopt(const Means& means, const Json& body, const service::Now& now
         found.error().where = "plan";
         return fail(found.error());
     }
-    const Question& question = found->question;
-    if (question.today != now.today) {
-        return fail({base::ErrorKind::conflict, "this plan was made for another day",
-                     units::format_day(question.today), units::format_day(now.today), "ask for plans again",
-                     "job"});
-    }
+    if (const auto ok = check_of_today(found->question, now); !ok) return fail(ok.error());
     return [at_hand = *found, now](Keeper& keeper) -> Result<Json> {
         const auto id =
             keeper.adopt(*at_hand.plan, at_hand.planned->setting.strength, now, at_hand.question.entry);

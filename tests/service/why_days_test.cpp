@@ -134,6 +134,40 @@ TEST_F(WhyDays, a_round_moved_by_a_day_has_the_chance_of_the_course_that_is_adop
     EXPECT_NEAR(on_record.view.clear.mean, moved.view.clear.mean, 1e-9);
 }
 
+TEST_F(WhyDays, an_adopted_course_goes_on_record_on_the_days_that_were_tried_and_by_the_safety_check) {
+    auto keeper = den();
+    const auto planned = keeper.ask(now, choose_plan, few()).value();
+    ASSERT_TRUE(keeper.adopt(planned.choice.recommended, planned.setting.strength, now));
+    auto days = planned.choice.recommended.schedule.assignment.rounds;
+    ASSERT_GE(days.size(), 2U);
+    for (Day& day : days) {
+        if (day != days.front()) day += Days(2);
+    }
+    WhyDaysOptions options = on(days);
+    options.draws = 16;
+    const auto tried = keeper.ask(now, why_days_on_record, options).value();
+    const auto seen = keeper.put_to_days(days, now);
+    ASSERT_TRUE(seen);
+    const auto standing = *keeper.situation(today).value()->collection().plan;
+    EXPECT_EQ(standing.value.rounds, days);
+    EXPECT_TRUE(standing.value.continues);
+    // What is on record is what was looked at: every treatment of the rounds, and the same chance.
+    std::size_t treatments = 0;
+    for (const plan::Round& round : tried.schedule.rounds) treatments += round.treatments.size();
+    EXPECT_EQ(standing.value.terms.treatments.size(), treatments);
+    const auto scored = keeper.ask(now, rescore, few()).value();
+    EXPECT_NEAR(scored.clear.mean, tried.view.clear.mean, 1e-9);
+    // Another one was adopted since: whoever looked before that has not seen it.
+    EXPECT_EQ(keeper.put_to_days(days, now, *seen - 1).error().kind, base::ErrorKind::conflict);
+    days[1] = days[0] + Days(1);
+    EXPECT_EQ(keeper.put_to_days(days, now).error().what, "two rounds are too close");
+}
+
+TEST_F(WhyDays, no_days_are_put_on_record_where_no_course_is_adopted) {
+    auto keeper = den();
+    EXPECT_EQ(keeper.put_to_days({today}, now).error().kind, base::ErrorKind::not_found);
+}
+
 TEST_F(WhyDays, days_that_are_no_such_course_are_refused_and_say_why) {
     const auto keeper = den();
     const auto planned = keeper.ask(now, choose_plan, few()).value();

@@ -1,26 +1,6 @@
 // Why a plan has its days: little to read before a tap, a picture, and a round on another day with its chance.
-import type { Page } from '@playwright/test';
 import { expect, long, look, open, settled, test, told } from './served';
-
-const most = 120;
-
-/** What the screen shows of its text without a tap or a scroll. */
-const inView = (page: Page): Promise<string> =>
-  page.evaluate(() => {
-    const main = document.querySelector('main');
-    if (!main) throw new Error('there is no screen');
-    const walk = document.createTreeWalker(main, NodeFilter.SHOW_TEXT);
-    const seen: string[] = [];
-    while (walk.nextNode()) {
-      const folded = walk.currentNode.parentElement?.closest('details:not([open])');
-      if (folded && !walk.currentNode.parentElement?.closest('summary')) continue;
-      const range = document.createRange();
-      range.selectNodeContents(walk.currentNode);
-      const { top, height } = range.getBoundingClientRect();
-      if (height > 0 && top < window.innerHeight) seen.push(walk.currentNode.textContent ?? '');
-    }
-    return seen.join(' ');
-  });
+import { readQuickly } from './words-in-view';
 
 test('a plan opens with one course and its picture, and a round can be tried on another day', async ({
   page,
@@ -35,8 +15,7 @@ test('a plan opens with one course and its picture, and a round can be tried on 
     page.getByText(/^With checks from .+, and the course once more on a find, by .+:/),
   ).toBeVisible();
   await look(page, info, 'days-1-plan');
-  const read = (await inView(page)).split(/\s+/).filter((word) => /\p{L}/u.test(word));
-  expect(read.length, read.join(' ')).toBeLessThanOrEqual(most);
+  await readQuickly(page, info, 'a plan');
 
   // Every figure of the picture stands in the table.
   await page.getByText('What it shows, in figures').click();

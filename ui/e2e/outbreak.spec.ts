@@ -348,7 +348,10 @@ test('six weeks of an outbreak without a contradiction', async ({ page, another 
       if (!now) throw new Error('no situation');
       if (list) tasksAgree(list, now);
       await overdueIsSaid(page, house, list, now);
-      await numbersAgree(page, house, day, number % 10 === 0 || number === 21);
+      // On each day on which something has happened, and every third: on the others nothing is told that was not yesterday.
+      const isNews = number % 3 === 0 || Boolean(journal[number]) || (now.plan?.rounds ?? []).includes(day);
+      if (isNews || number === 20 || number === 21)
+        await numbersAgree(page, house, day, number % 10 === 0 || number === 21);
 
       const rounds = now.plan?.rounds ?? [];
       if (number === 0) {

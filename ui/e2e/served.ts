@@ -142,22 +142,35 @@ async function unroll(page: Page, long: boolean): Promise<void> {
   }, long);
 }
 
-/** A picture kept as build output; no accessibility violation; nothing wider than the screen. */
-export async function look(page: Page, info: TestInfo, name: string): Promise<void> {
-  const wider = await page.evaluate(() => {
+/** By how many pixels something is wider than its screen. */
+export const widerBy = (page: Page): Promise<number> =>
+  page.evaluate(() => {
     const scroll = document.getElementById('scroll') ?? document.documentElement;
     const beyond = (one: Element): number => one.scrollWidth - one.clientWidth;
     return Math.max(beyond(document.documentElement), beyond(scroll));
   });
+
+/** A picture of the whole screen, kept as build output. */
+export async function picture(page: Page, name: string): Promise<void> {
   await unroll(page, true);
-  await page.screenshot({ path: join(screens, info.project.name, `${name}.png`), fullPage: true });
-  expect(wider, `${name} fits the width of the screen`).toBeLessThanOrEqual(0);
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(
-    violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join(' ')}`),
-    `${name} has no accessibility violation`,
-  ).toEqual([]);
+  await page.screenshot({ path: join(screens, `${name}.png`), fullPage: true });
   await unroll(page, false);
+}
+
+/** Accessibility violations of all that the screen shows, also of what has to be scrolled to. */
+export async function violationsOf(page: Page): Promise<string[]> {
+  await unroll(page, true);
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  await unroll(page, false);
+  return violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join(' ')}`);
+}
+
+/** A picture kept as build output; no accessibility violation; nothing wider than the screen. */
+export async function look(page: Page, info: TestInfo, name: string): Promise<void> {
+  const wider = await widerBy(page);
+  await picture(page, `${info.project.name}/${name}`);
+  expect(wider, `${name} fits the width of the screen`).toBeLessThanOrEqual(0);
+  expect(await violationsOf(page), `${name} has no accessibility violation`).toEqual([]);
 }
 
 /** Waits until nothing is being worked out any more. */

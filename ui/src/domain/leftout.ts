@@ -26,6 +26,8 @@ const add = <T>(list: T[], one: T): void => void (list.includes(one) || list.pus
 
 interface Gathered extends LeftOutGroup {
   days: Set<string>;
+  /** Who of `who` is in it already. */
+  there: Set<string>;
 }
 
 function roundOf(day: string, rounds: readonly string[]): number {
@@ -50,17 +52,18 @@ export function groupLeftOut(rows: readonly Row[], rounds: readonly string[]): L
     const group: Gathered = groups.get(key) ?? {
       ...{ why, from, rounds: 0, methods: [], who: [] },
       days: new Set(),
+      there: new Set(),
     };
     groups.set(key, group);
     group.days.add(row.day);
     add(group.methods, row.method);
     const { animal, enclosure, room = null } = row;
-    const isThere = group.who.some(
-      (one) => one.animal === animal && one.enclosure === enclosure && one.room === room,
-    );
-    if (!isThere) group.who.push({ animal, enclosure, room, own: why.own ?? '' });
+    const one = JSON.stringify([animal, enclosure, room]);
+    if (group.there.has(one)) continue;
+    group.there.add(one);
+    group.who.push({ animal, enclosure, room, own: why.own ?? '' });
   }
-  return [...groups.values()].map(({ days, ...group }) => ({
+  return [...groups.values()].map(({ days, there: _, ...group }) => ({
     ...group,
     rounds: days.size,
     who: withoutTheirTubs(group.who),

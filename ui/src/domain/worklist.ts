@@ -80,7 +80,14 @@ export function progressOf(
 type Caution = Task['cautions'][number];
 
 /** What a caution tells, whatever its words: the same for the same rule and arguments. */
-export const sayingOf = ({ rule, args }: Caution): string => JSON.stringify([rule, args]);
+export function sayingOf(caution: Caution): string {
+  const known = sayings.get(caution) ?? JSON.stringify([caution.rule, caution.args]);
+  sayings.set(caution, known);
+  return known;
+}
+
+/** One caution stands on a thousand treatments. */
+const sayings = new WeakMap<Caution, string>();
 
 /** What cautions stand on: a task, or a treatment of a plan. */
 export type Bearer = Pick<Task, 'method' | 'cautions' | 'room' | 'enclosure'> & { kind?: Task['kind'] };
@@ -91,7 +98,11 @@ const groupOf = (task: Bearer): string => task.method ?? task.kind ?? '';
  * head of the day. All others stay at their task. */
 export function headCautions(tasks: readonly Bearer[]): Caution[] {
   const groups = new Map<string, Bearer[]>();
-  for (const task of tasks) groups.set(groupOf(task), [...(groups.get(groupOf(task)) ?? []), task]);
+  for (const task of tasks) {
+    const group = groups.get(groupOf(task));
+    if (group) group.push(task);
+    else groups.set(groupOf(task), [task]);
+  }
   const head = new Map<string, Caution>();
   for (const group of groups.values()) {
     if (new Set(group.map((one) => `${one.room}/${one.enclosure}`)).size < 2) continue;

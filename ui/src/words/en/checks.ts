@@ -89,8 +89,7 @@ export const checks = {
   releaseElsewhere:
     'Mites were seen elsewhere since it came; this is about those it may have brought itself.',
   releaseButton: (name: string) => `End the quarantine of ${name}`,
-  releaseMeans:
-    'This counts only mites that came with the animal: not those it may have caught here since, and not those elsewhere.',
+  releaseMeans: 'Only mites that came with it count: none it caught here since, none elsewhere.',
   releaseDatesMean:
     'Not before the usual time: the first day on which both the chance is reached and the shortest usual quarantine is over. By chance alone: the first day on which the chance is reached if every weekly check until then is clean.',
   early: {

@@ -82,5 +82,6 @@ export const strip = {
       ? `${more} treatments more are not permitted on these days.`
       : `${-more} treatments more are permitted on these days.`,
   adopt: 'Adopt with these days',
+  adopted: 'The plan is on these days now.',
   table: 'What each round catches',
 };
