@@ -20,10 +20,10 @@ namespace {
 constexpr std::uint32_t choice_stream = 11;
 constexpr std::uint32_t history_stream = 12;
 constexpr std::uint32_t resampling_stream = 13;
-constexpr double second_introduction = 0.15;  // of the histories aimed at two finds
-constexpr double keep_aiming = 0.4;           // of a pass aimed as the first one was
+constexpr double second_introduction = 0.15;        // of the histories aimed at two finds
+constexpr double keep_aiming = 0.4;                 // of a pass aimed as the first one was
 constexpr std::size_t most_remembered = 2'000'000;  // rows of mites, 24 bytes each
-constexpr double spread_evenly = 0.5;         // of a pass shared out among draws regardless of their weight
+constexpr double spread_evenly = 0.5;  // of a pass shared out among draws regardless of their weight
 
 /// The whole computation, pass by pass.
 class Believer {
