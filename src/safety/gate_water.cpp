@@ -40,9 +40,9 @@ void check_damp_paper(const Question& question, Findings& findings) {
     if (request.method != records::Method::spray_bedding || !mass) return;
     const auto dose = mixing::damp_paper_dose(request.strength, *mass, tables);
     if (!dose) return;
-    heed(
-        findings.cautions, tables,
-        says::damp_paper_dose(named(question.animal), request.strength, dose->likely, dose->low, dose->high));
+    heed(findings.cautions, tables,
+         says::damp_paper_dose(named(question.animal), request.strength, dose->likely, dose->low, dose->high,
+                               mixing::skin_on_paper(*mass, tables).likely));
 }
 
 }  // namespace mitefall::safety

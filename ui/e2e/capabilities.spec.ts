@@ -112,6 +112,6 @@ test('eggs, and a trap for every month', async ({ page, served }, info) => {
   await page.getByRole('button', { name: 'Read one every 30 days' }).click();
   await told(page, /^Paper traps: on record\./);
   await look(page, info, 'capability-4-traps');
-  await open(page, served, 'print/enclosures');
-  await onPaper(page, page.getByText(/eggs/i).first());
+  await open(page, served, 'print/worklist');
+  await onPaper(page, page.getByText(/paper trap/i).first());
 });

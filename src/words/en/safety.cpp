@@ -213,7 +213,8 @@ constexpr std::array safety_sentences{
              "without"},
     Sentence{"dish_stays_in", "use soak, wipe and paper changes, the dish stays in; ask a veterinarian"},
     Sentence{"damp_paper_dose",
-             "{animal}: paper wet with {strength} brings about {likely} a day to its skin ({low} to {high})"},
+             "{animal}: paper wet with {strength} brings about {likely} a day to its skin ({low} to {high}), "
+             "taking {skin} of belly and coil to meet all that wets the paper under it"},
     Sentence{"day_is_over", "that day is over"},
     Sentence{"dish_must_be_in", "nothing is wetted with the water dish in, and it must be in on {day}"},
     Sentence{"dish_out_too_long", "the water dish would be out for more than {days} days of this course"},
