@@ -5,8 +5,8 @@ import type { Locator, Page } from '@playwright/test';
 
 test.use({ collection: 'empty' });
 
-/** Two tubs and a wooden vivarium with a snake each; mites in the wood. */
-function settle({ file }: Served, ...adopt: string[]): void {
+/** Two tubs and a wooden vivarium with a snake each; mites in the wood. A plan is adopted as it is asked for. */
+function settle({ file }: Served, weight = '600 g', adopt: string[] = []): void {
   const record = (...words: string[]): void => run(file, 'record', ...words, '--on', daysAgo(30));
   record('room', 'den', '--temperature', '25 C', '--floor-cm2', '90000');
   const enclosures: [string, string, string][] = [
@@ -25,7 +25,7 @@ function settle({ file }: Served, ...adopt: string[]): void {
     ['fern', 'wood'],
   ] as const) {
     record('arrival', name, '--kind', 'corn snake', '--enclosure', id, '--no-quarantine');
-    run(file, 'record', 'weight', name, '600 g');
+    run(file, 'record', 'weight', name, weight);
     run(file, 'record', 'asked', name, '--no', 'shed', '--no', 'gravid', '--no', 'newborn');
   }
   run(file, 'record', 'sighting', 'wood', '2-10');
@@ -62,7 +62,8 @@ test('a label is read by its ingredients, and held against another', async ({ pa
 });
 
 test('emptied wood is told when it may be lived in, and what would help', async ({ page, served }, info) => {
-  settle(served);
+  // Too small to be sprayed: what is done now does not reach the aim.
+  settle(served, '90 g');
   await open(page, served, 'enclosure/wood');
   await page.getByRole('button', { name: 'When may it be lived in again?' }).click();
   const curve = page.getByRole('img', { name: /nothing is alive in it/ });
@@ -78,7 +79,7 @@ test('emptied wood is told when it may be lived in, and what would help', async 
 });
 
 test('heads are gone over, signed by who did it', async ({ page, served }, info) => {
-  settle(served, '--clear-heads');
+  settle(served, '600 g', ['--clear-heads']);
   await open(page, served, 'settings');
   await page.getByLabel('Your initials').fill('AB');
   await page.getByLabel('Your initials').blur();

@@ -144,6 +144,9 @@ test.describe('nothing moves under a finger', () => {
     await open(page, served, 'today');
     await page.getByRole('button', { name: 'All', exact: true }).click();
     const last = page.getByText(passedOver);
+    // A long list grows in its first moments: it is whole once every task stands there.
+    const { tasks } = await answerOf(page, served, 'worklist');
+    await expect(page.locator('.stop .task')).toHaveCount(tasks.length);
     expect(await movesBy(last, 'jump')).toBeLessThan(1);
     await last.click();
     await expect(page.getByRole('group').filter({ has: last }).getByRole('listitem').first()).toBeVisible();
