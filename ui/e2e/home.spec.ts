@@ -14,6 +14,12 @@ test('says the one thing to do and how sure it is, with the numbers a tap away',
   page,
   served,
 }, info) => {
+  await page.clock.install();
+  const asked: unknown[] = [];
+  page.on('request', (request) => {
+    if (request.method() === 'POST' && request.url().endsWith('/api/jobs'))
+      asked.push((request.postDataJSON() as { kind: string }).kind);
+  });
   await open(page, served);
   const { tasks } = await answerOf(page, served, 'worklist');
   const first = tasks.find((task) => task.kind !== 'hygiene' && task.state === 'open');
@@ -28,6 +34,10 @@ test('says the one thing to do and how sure it is, with the numbers a tap away',
   await expect(label).toBeHidden();
   await page.getByText('The numbers', { exact: true }).click();
   await expect(label).toBeVisible(long);
+  // The situation was read again for its chances: whoever waits is asked nothing a second time.
+  await page.clock.fastForward('01:00');
+  await page.evaluate(() => fetch('/api/status').then((answer) => answer.text()));
+  expect(asked.sort()).toEqual(['clear', 'rescore']);
   await now.getByRole('link', { name: 'One tub at a time' }).click();
   await expect(page.locator('main[data-place="#/tub"]')).toBeVisible();
 });
