@@ -97,13 +97,17 @@ export class Job<K extends JobKind> {
   }
 }
 
-/** A job begun with the screen and again whenever the journal grows or its options change; null: not now. */
+/**
+ * A job begun with the screen and again whenever the journal grows or its options change; null: not now. Options that say the
+ * same, made anew, are the same question.
+ */
 export function jobFor<K extends JobKind>(kind: K, options: () => object | null = () => ({})): Job<K> {
   const job = new Job(kind);
+  const wanted = $derived(JSON.stringify(options()));
   let calm = 0;
   $effect(() => {
     void live.turn;
-    const asked = options();
+    const asked = JSON.parse(wanted) as object | null;
     if (!asked) return undefined;
     const timer = setTimeout(() => void job.start(asked), calm);
     calm = calmMs;
