@@ -95,6 +95,13 @@ Error adopted_since(const records::DatedValue<records::PlanAdopted>& plan) {
             "job"};
 }
 
+/// What is adopted was worked out up to entry `seen`; a plan adopted later is not known to its reader.
+std::optional<Error> refuse_unseen(const Situation& today, std::optional<records::FactId> seen) {
+    const auto& standing = today.collection().plan;
+    if (seen && standing && standing->entry > *seen) return adopted_since(*standing);
+    return std::nullopt;
+}
+
 Error recorded_since(records::FactId seen, records::FactId last) {
     return {ErrorKind::conflict,
             "something was recorded since: what was last then is not what is last now",
@@ -330,8 +337,7 @@ Result<records::FactId> Keeper::put_to_days(const std::vector<units::Day>& days,
     return alone([&]() -> Result<records::FactId> {
         const auto today = situation(now.today);
         if (!today) return fail(today.error());
-        const auto& standing = (*today)->collection().plan;
-        if (seen && standing && standing->entry > *seen) return fail(adopted_since(*standing));
+        if (const auto fault = refuse_unseen(**today, seen)) return fail(*fault);
         const auto course = adopted_on(**today, days);
         if (!course) return fail(course.error());
         const auto ids = record({put_to_other_days(**today, *course)}, now.today, now);
@@ -345,8 +351,7 @@ Result<records::FactId> Keeper::adopt(const plan::ScoredPlan& plan, units::Stren
     return alone([&]() -> Result<records::FactId> {
         const auto today = situation(now.today);
         if (!today) return fail(today.error());
-        const auto& standing = (*today)->collection().plan;
-        if (seen && standing && standing->entry > *seen) return fail(adopted_since(*standing));
+        if (const auto fault = refuse_unseen(**today, seen)) return fail(*fault);
         std::vector<records::Fact> facts;
         for (auto& tub : tubs_to_add(plan.schedule.assignment.choices, (*today)->collection()))
             facts.emplace_back(std::move(tub));
