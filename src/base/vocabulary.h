@@ -5,9 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <tuple>
 #include <type_traits>
-#include <utility>
 
 #include "base/contract.h"
 
@@ -29,16 +27,31 @@ struct Vocabulary {
     std::array<Word<E>, N> all;
 };
 
+/// A value, or the text behind one: what `vocabulary` is given in turn.
+template <class E>
+struct ValueOrText {
+    constexpr ValueOrText(E given) : value(given) {}
+    constexpr ValueOrText(std::string_view given) : text(given), is_text(true) {}
+    constexpr ValueOrText(const char* given) : ValueOrText(std::string_view(given)) {}
+    E value{};
+    std::string_view text{};
+    bool is_text = false;
+};
+
 /// For `vocabulary_of`: each value, and its text behind it: Substrate::paper, "paper", Substrate::loose, ...
+/// Throws ContractViolation where they do not take turns.
 template <class E, class... Texts>
 [[nodiscard]] constexpr auto vocabulary(std::string_view what, E first, Texts... texts) {
     constexpr std::size_t count = (1 + sizeof...(texts)) / 2;
     static_assert(count * 2 == 1 + sizeof...(texts), "each value has a text");
-    const std::tuple told{first, texts...};
-    return [&]<std::size_t... I>(std::index_sequence<I...>) {
-        return Vocabulary<E, count>{what, {{{std::get<2 * I>(told), std::get<2 * I + 1>(told)}...}}};
+    const ValueOrText<E> told[]{first, texts...};
+    Vocabulary<E, count> made{what, {}};
+    for (std::size_t i = 0; i < count; ++i) {
+        const ValueOrText<E>&value = told[2 * i], &text = told[2 * i + 1];
+        if (value.is_text || !text.is_text) throw ContractViolation("contract broken: each value has a text");
+        made.all[i] = {value.value, text.text};
     }
-    (std::make_index_sequence<count>());
+    return made;
 }
 
 /// The same from rows, each of which holds its choice and its text.

@@ -19,9 +19,7 @@ using Fact =
     Joined<PlaceFacts, AnimalFacts, TreatmentFacts, CareFacts, CourseFacts, BatchFacts, ThingFacts>::Variant;
 
 /// "weighed"
-[[nodiscard]] inline std::string_view kind_of(const Fact& fact) {
-    return std::visit([]<class T>(const T&) { return T::kind.name; }, fact);
-}
+[[nodiscard]] std::string_view kind_of(const Fact& fact);
 
 /// One line of the journal.
 struct Entry {
