@@ -121,6 +121,30 @@ std::string strength_text(const service::MixQuestion& question, const service::M
            other_reading(question, answer);
 }
 
+std::string way_text(const mixing::Thinned& way, units::Volume all, units::Display display) {
+    const std::string done =
+        way.mix == all ? fmt::format("Add {} of water to all of it: {} in all",
+                                     units::show(way.water, display), units::show(way.total, display))
+                       : fmt::format("Or take {} of it and fill up to {} with water",
+                                     units::show(way.mix, display), units::show(way.total, display));
+    return formats::wrap(
+        fmt::format("{}. That is {}, between {} and {}.", done, units::show(way.resulting.nominal),
+                    units::show(way.resulting.low), units::show(way.resulting.high)),
+        "  ", "  ");
+}
+
+/// How a recipe that was followed is made weaker; or what is to be told first.
+std::string thinned_text(const service::MixAnswer& answer, units::Display display) {
+    const worklist::MixSheet& sheet = answer.sheet;
+    const std::string heading = formats::heading("Weaker with water");
+    if (answer.bench.stock_is == mixing::StockForm::not_told && answer.made_with > units::Volume{})
+        return heading + formats::wrap("Say what is in the bottle (--stock-is) to see how much.", "  ", "  ");
+    if (sheet.thinned.empty()) return {};
+    std::string text = heading;
+    for (const mixing::Thinned& way : sheet.thinned) text += way_text(way, sheet.recipe.total, display);
+    return text + formats::wrap("Surer: mix it anew and measure the stock with a fine syringe.", "  ", "  ");
+}
+
 Result<void> tell_mix(Context& context, const Typed<questions::MixOptions>& typed, const MixShown& options) {
     const auto asked = typed.read();
     if (!asked) return fail(asked.error());
@@ -135,8 +159,10 @@ Result<void> tell_mix(Context& context, const Typed<questions::MixOptions>& type
     // A stop stands above whatever it stops.
     const bool is_stopped = sheet.comparison.standing == mixing::Standing::above;
     const std::string stands = comparison_text(sheet);
-    context.answer("mix", (is_stopped ? stands + made : made + stands) + after_text(context, options, sheet),
-                   [&] { return formats::mixed_json(sheet, service::spray_cautions(context.knowledge())); });
+    const std::string weaker = thinned_text(*answer, context.display());
+    context.answer(
+        "mix", (is_stopped ? stands + made + weaker : made + stands) + after_text(context, options, sheet),
+        [&] { return formats::mixed_json(sheet, service::spray_cautions(context.knowledge())); });
     return {};
 }
 

@@ -69,6 +69,8 @@ Result<MixSheet> judge_recipe(const Bench& bench, const FollowedRecipe& recipe, 
     if (!sheet) return fail(sheet.error());
     sheet->resulting = range_of(bench.stock, recipe);
     sheet->comparison = mixing::compare_strength(*sheet->resulting, tables);
+    if (sheet->comparison.standing == mixing::Standing::above && bench.stock_is == mixing::StockForm::plain)
+        sheet->thinned = mixing::thin(*sheet->resulting, recipe.total, sheet->comparison.strongest, tables);
     return sheet;
 }
 

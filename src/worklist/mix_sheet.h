@@ -6,6 +6,7 @@
 
 #include "mixing/compare.h"
 #include "mixing/dose.h"
+#include "mixing/thinning.h"
 #include "safety/check.h"
 #include "worklist/shopping.h"
 
@@ -27,6 +28,9 @@ struct MixSheet {
     std::string cannot_measure;
     bool steps_held_back = false;   ///< until what stands above them has been read
     mixing::Comparison comparison;  ///< of the strongest it may be
+    /// How a recipe already followed is made weaker, where it may be above everything published and the stock
+    /// is told to be a plain solution.
+    std::vector<mixing::Thinned> thinned;
     units::Day discard_by;
     int wetting_drops = 0;
     units::Dose injected;  ///< what veterinarians inject: to be shown beside what a misting leaves

@@ -41,6 +41,13 @@ Json mist_json(const worklist::MistOnAnimal& mist) {
             {"ruling", safety::to_text(mist.verdict.ruling)}};
 }
 
+Json thinned_json(const mixing::Thinned& way) {
+    return {{"mix_ml", millilitres_json(way.mix)},
+            {"water_ml", millilitres_json(way.water)},
+            {"total_ml", millilitres_json(way.total)},
+            {"strength", measured_strength_json(way.resulting)}};
+}
+
 }  // namespace
 
 Json mixed_json(const worklist::MixSheet& sheet, const std::vector<safety::Caution>& cautions) {
@@ -51,6 +58,7 @@ Json mixed_json(const worklist::MixSheet& sheet, const std::vector<safety::Cauti
     json["resulting"] = measured_strength_json(sheet.resulting);
     json["cannot_measure"] = text_or_null(sheet.cannot_measure);
     json["comparison"] = comparison_json(sheet.comparison);
+    json["thinned"] = list(sheet.thinned, thinned_json);
     json["discard_by"] = date(sheet.discard_by);
     json["wetting_drops"] = sheet.wetting_drops;
     json["injected_mg_per_kg"] = number(units::in_milligrams_per_kilogram(sheet.injected));

@@ -88,6 +88,11 @@ export const mix = {
   makesRange: (nominal: string, low: string, high: string) =>
     `${nominal}, between ${low} and ${high} by the marks of the tools`,
   between: (nominal: string, low: string, high: string) => `${nominal}, between ${low} and ${high}`,
+  weaker: 'Weaker with water',
+  addWater: (water: string) => `Add ${water} of water to all of it.`,
+  inAll: (total: string) => `${total} in all.`,
+  takePart: (part: string, total: string) => `Or take ${part} of it and fill up to ${total} with water.`,
+  surer: 'Surer: mix it anew and measure the stock with a fine syringe.',
   rough: 'The marks are coarse for so little: a finer tool or a larger batch is better.',
   compared: 'Beside the published sprays',
   standing: {
