@@ -51,11 +51,15 @@ test('one mix is told one thing: not a veterinarian and allowed at once', async 
   await page.getByRole('button', { name: 'Show 27 more' }).click();
   await expect(page.getByRole('rowheader')).toHaveCount(39);
   await expect(allowed).toHaveCount(0);
+  // 1 mL may be 1.5: 15.8 mg/L in a jug 5 % short. 1,000 (1.58 - 1) / 0.95 = 609 mL of water, rounded up to two digits.
+  const water = page.getByText('Add 610 mL of water to all of it.');
+  await expect(water).toBeVisible();
   await look(page, info, 'bench-inverse');
   // A litre is a bottle filled to its line: measured closely, the stock alone decides.
   await page.getByLabel('Stock that went in', { exact: true }).fill('0.90');
   await expect(allowed.first()).toBeVisible();
   await expect(warned).toHaveCount(0);
+  await expect(water).toHaveCount(0);
   // What was opened stays open, whatever is typed.
   await expect(page.getByRole('rowheader')).toHaveCount(39);
 });
