@@ -152,14 +152,14 @@ Result<Tables> Tables::load_embedded() { return load(embedded_texts("data/eviden
 
 const Tables::Row& Tables::row(std::string_view key) const {
     const auto found = index_.find(key);
-    base::expects(found != index_.end(), fmt::format("evidence has no parameter \"{}\"", key));
+    if (found == index_.end()) base::expects(false, fmt::format("evidence has no parameter \"{}\"", key));
     return rows_[found->second];
 }
 
 const Tables::Row& Tables::row(std::string_view key, std::span<const std::string_view> units) const {
     const Row& found = row(key);
-    base::expects(std::find(units.begin(), units.end(), found.unit) != units.end(),
-                  fmt::format("parameter \"{}\" has unit \"{}\"", key, found.unit));
+    if (std::find(units.begin(), units.end(), found.unit) == units.end())
+        base::expects(false, fmt::format("parameter \"{}\" has unit \"{}\"", key, found.unit));
     return found;
 }
 

@@ -235,16 +235,17 @@ class Fitter {
         return permit.has_value();
     }
 
-    [[nodiscard]] std::vector<AnimalId> animals_in(const EnclosureId& enclosure) const {
+    [[nodiscard]] const std::vector<AnimalId>& animals_in(const EnclosureId& enclosure) const {
+        static const std::vector<AnimalId> nobody;
         const auto& inside = case_of(enclosure).survey.inside;
         const auto found = inside.find(enclosure);
-        return found == inside.end() ? std::vector<AnimalId>{} : found->second;
+        return found == inside.end() ? nobody : found->second;
     }
 
     void spray_bedding(const EnclosureId& enclosure) {
         const std::string task = key(TaskPart::bedding, enclosure.text());
         if (is_settled(task)) return;
-        const std::vector<AnimalId> animals = animals_in(enclosure);
+        const std::vector<AnimalId>& animals = animals_in(enclosure);
         Request request{Method::spray_bedding, setting_.strength, today()};
         if (try_on_bedding(enclosure, task, request)) return;
         const auto day = own_date(enclosure, animals, request);

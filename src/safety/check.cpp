@@ -16,8 +16,10 @@ using records::Method;
 
 const records::Enclosure& enclosure_of(const records::Collection& collection, const records::Animal& animal) {
     const auto found = collection.enclosures.find(animal.enclosure);
-    base::expects(found != collection.enclosures.end(),
-                  fmt::format("animal \"{}\" lives in an enclosure of the collection", animal.id.text()));
+    if (found == collection.enclosures.end()) {
+        base::expects(false,
+                      fmt::format("animal \"{}\" lives in an enclosure of the collection", animal.id.text()));
+    }
     return found->second;
 }
 

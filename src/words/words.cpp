@@ -34,7 +34,8 @@ const Sentence& sentence_of(const Statement& statement, Language language) {
         const auto* const term = arguments.empty() ? nullptr : std::get_if<Term>(&arguments.front().value);
         if (term != nullptr) found = english.find(fmt::format("{}/{}", statement.id, term->key));
     }
-    base::expects(found != english.end(), fmt::format("there is a sentence for \"{}\"", statement.id));
+    if (found == english.end())
+        base::expects(false, fmt::format("there is a sentence for \"{}\"", statement.id));
     return found->second;
 }
 
@@ -144,8 +145,8 @@ std::string fill(std::string_view text, const Statement& statement, Language lan
         const auto& arguments = statement.arguments;
         const auto found = std::find_if(arguments.begin(), arguments.end(),
                                         [&](const auto& one) { return one.name == slot.name; });
-        base::expects(found != arguments.end(),
-                      fmt::format("\"{}\" has an argument \"{}\"", statement.id, slot.name));
+        if (found == arguments.end())
+            base::expects(false, fmt::format("\"{}\" has an argument \"{}\"", statement.id, slot.name));
         const std::string value = std::visit(Shown(slot.how, language), found->value);
         said += value.empty() ? slot.otherwise : value;
     }
