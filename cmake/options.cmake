@@ -39,9 +39,3 @@ if(MITEFALL_COVERAGE)
   target_compile_options(mitefall_options INTERFACE --coverage)
   target_link_options(mitefall_options INTERFACE --coverage)
 endif()
-
-# mitefall_layer(NAME): one static library per folder of src/.
-function(mitefall_layer name)
-  add_library(mitefall_${name} STATIC)
-  target_link_libraries(mitefall_${name} PUBLIC mitefall_options)
-endfunction()
