@@ -1,13 +1,13 @@
 #!/usr/bin/env bash
-# Slow checks beside those of every change: clang-tidy, all tests under the address and undefined-behaviour sanitizers, 100,000
-# random collections and plans of which every change tries a hundred, ten minutes of mutated requests, and 1,000 outbreaks
-# for calibration.
+# Slow checks beside those of every change: each file compiled by itself, clang-tidy, all tests under the address and
+# undefined-behaviour sanitizers, 100,000 random collections and plans of which every change tries a hundred, ten minutes of
+# mutated requests, and 1,000 outbreaks for calibration.
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 scripts/install.sh run test check
-cmake --preset clang
-cmake --build --preset clang
-scripts/tidy.sh build/clang
+cmake --preset each-file
+cmake --build --preset each-file
+scripts/tidy.sh build/each-file
 cmake --preset debug
 cmake --build --preset debug
 ctest --preset debug

@@ -40,12 +40,12 @@ FactMaker condition_options(CLI::App& command) {
 }
 
 FactMaker asked_options(CLI::App& command) {
-    using Asked = records::StateAsked;
+    using Answered = records::StateAsked;
     const std::string all = records::list_texts<records::AskedState>();
-    return FactOptions<Asked>(command)
-        .needs("ANIMAL", &Asked::animal)
-        .may("--no", &Asked::no, "What it is not: " + all)
-        .may("--unknown", &Asked::unknown, "What nobody can say: " + all);
+    return FactOptions<Answered>(command)
+        .needs("ANIMAL", &Answered::animal)
+        .may("--no", &Answered::no, "What it is not: " + all)
+        .may("--unknown", &Answered::unknown, "What nobody can say: " + all);
 }
 
 FactMaker signs_options(CLI::App& command) {
