@@ -74,25 +74,44 @@ TEST(Sureness, band_is_ordered_and_risk_mirrors_chance) {
     }));
 }
 
-// The risk is a difference of two sweeps; at the end of a long clean watch it must still have its digits.
-// Second way: the same sweeps at a hundred times finer tolerance.
-TEST(Sureness, long_clean_watch_leaves_an_exact_risk) {
-    std::vector<double> days;
-    for (double day = 10; day <= 80; day += 3.5) days.push_back(day);
-    const Scenario scenario = checked(days, CheckMethod::soak);
-    const mites::Ensemble draws = only(ensemble().mode);
-    const double risk = risk_today(scenario, 80, draws);
+/// ln P(clear | clean) per draw, by sweeps with steps a thousand times as exact.
+std::vector<double> fine_log_clear(const Standing& known) {
     forecast::ForecastRequest request;
-    request.scenario = &scenario;
-    request.ensemble = &draws;
-    request.start = few_mites();
-    request.to = 80;
+    request.scenario = known.scenario;
+    request.ensemble = known.ensemble;
+    request.start = known.start;
+    request.to = known.today;
     request.tolerance = {1e-11, 1e-17};
-    const double both = forecast::log_chances(request, branching::Question::no_survivor)->front();
-    const double clean = forecast::log_chances(request, branching::Question::any_check_fails)->front();
-    const double fine = -std::expm1(both - clean);
-    EXPECT_LT(risk, 1e-3);
-    EXPECT_NEAR(risk, fine, 1e-3 * fine);
+    std::vector<double> both = *forecast::log_chances(request, branching::Question::no_survivor);
+    const auto clean = *forecast::log_chances(request, branching::Question::any_check_fails);
+    for (std::size_t i = 0; i < both.size(); ++i) both[i] -= clean[i];
+    return both;
+}
+
+// The risk is a difference of two sweeps: at the end of a long clean watch, and of thousands of mites, it
+// must still have its digits.
+TEST(Sureness, long_clean_watch_leaves_an_exact_risk) {
+    double least = 1;
+    for (const double today : {20.0, 80.0}) {
+        std::vector<double> days;
+        for (double day = 10; day <= today; day += 3.5) days.push_back(day);
+        const Scenario scenario = checked(days, CheckMethod::soak);
+        for (const unsigned crowd : {1U, 1000U}) {
+            Standing known = standing(scenario, ensemble(), today);
+            auto mites = few_mites();
+            for (scenario::MiteCount& some : mites) some.count *= crowd;
+            known.start = mites;
+            const auto told = Enquiry(known, {}, 1).draws_at(scenario, today)->log_clear;
+            const auto fine = fine_log_clear(known);
+            for (std::size_t i = 0; i < fine.size(); ++i) {
+                const double risk = -std::expm1(fine[i]);
+                least = std::min(least, risk);
+                EXPECT_NEAR(-std::expm1(told[i]), risk, 5e-3 * risk)
+                    << today << " days, " << crowd << " times the mites";
+            }
+        }
+    }
+    EXPECT_LT(least, 1e-8) << "one of them is a tiny risk";
 }
 
 }  // namespace
