@@ -93,7 +93,7 @@ class Ensembler {
         if (has_checks_) {
             clean = ask(branching::Question::any_check_fails, block);
             result.steps += clean->steps;
-            if (start.least_to_pass(*clean) < told_by_failure || is_rough(start.log_chance(*clean))) {
+            if (start.error_of(*clean, request_.tolerance) > error_left * request_.tolerance.relative) {
                 branching::Passing exact =
                     branching::passing(compiled.network, request_.from, request_.to, at_horizon(block));
                 clear.passing = std::move(exact.clear);
@@ -121,19 +121,8 @@ class Ensembler {
     }
 
   private:
-    /// The solver's error of v, of very many mites together, is one of their chance: could it show in an
-    /// answer?
-    [[nodiscard]] bool is_rough(const branching::Lanes& log_clean) const {
-        constexpr double shows = 1e-3;
-        for (std::size_t lane = 0; lane < branching::lane_count; ++lane) {
-            const double error = -log_clean[lane] * request_.tolerance.relative;
-            if (error > shows && std::isfinite(error)) return true;
-        }
-        return false;
-    }
-
-    /// Below this chance to pass, the error of 1 - v could show in an answer.
-    static constexpr double told_by_failure = 1e-2;
+    /// Of ln P(clean), in units of the error of a step: more would show in an answer.
+    static constexpr double error_left = 10;
 
     [[nodiscard]] branching::SweepResult ask(branching::Question question, const CompiledBlock& block) const {
         const branching::Network& network = block.compiled.network;

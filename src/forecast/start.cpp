@@ -101,11 +101,16 @@ class LogSum {
 /// ln of the chance that a mite with this chance to fail does not.
 double log_pass(double failure) { return std::log1p(-std::min(1.0, failure)); }
 
+/// ln of the chance of one mite to pass what was asked.
+double log_pass(const branching::SweepResult& swept, branching::TypeIndex type, std::size_t lane) {
+    return swept.passing.empty() ? log_pass(swept.failure[type][lane]) : std::log(swept.passing[type][lane]);
+}
+
 /// The same of all mites of a state: sum n ln(1 - v).
 double log_pass(const std::vector<std::pair<branching::TypeIndex, double>>& mites,
                 const branching::SweepResult& swept, std::size_t lane) {
     double sum = -swept.imported[lane];
-    for (const auto& [type, n] : mites) sum += n * log_pass(swept.failure[type][lane]);
+    for (const auto& [type, n] : mites) sum += n * log_pass(swept, type, lane);
     return sum;
 }
 
@@ -156,21 +161,43 @@ branching::Lanes BlockStart::log_chance(const branching::SweepResult& swept) con
             const double n = means_[i][lane];
             const double v = swept.failure[i][lane];
             if (n > 0 && is_poisson_) sum += -n * v;
-            if (n > 0 && !is_poisson_)
-                sum += n * (swept.passing.empty() ? log_pass(v) : std::log(swept.passing[i][lane]));
+            if (n > 0 && !is_poisson_) sum += n * log_pass(swept, static_cast<branching::TypeIndex>(i), lane);
         }
         return sum;
     });
 }
 
-double BlockStart::least_to_pass(const branching::SweepResult& swept) const {
-    double least = 1;
-    for (std::size_t i = 0; !is_poisson_ && i < means_.size(); ++i) {
-        for (std::size_t lane = 0; lane < branching::lane_count; ++lane) {
-            if (means_[i][lane] > 0) least = std::min(least, 1 - swept.failure[i][lane]);
+double BlockStart::error_of(const branching::SweepResult& swept, branching::Tolerance tolerance) const {
+    // Of v: a share of itself where it is small, and never more than this (docs/decisions/0013).
+    const double most = 1e-3 * tolerance.relative;
+    const auto of_one = [&](double v) { return std::min(most, tolerance.relative * v); };
+    const auto of_ln = [&](double v) { return v < 1 ? of_one(v) / (1 - v) : infinity; };
+    double largest = 0;
+    for (std::size_t lane = 0; lane < branching::lane_count; ++lane) {
+        double error = belief_ != nullptr ? error_of_states(swept, lane, of_ln) : 0;
+        for (std::size_t i = 0; i < means_.size(); ++i) {
+            const double v = swept.failure[i][lane];
+            if (means_[i][lane] > 0) error += means_[i][lane] * (is_poisson_ ? of_one(v) : of_ln(v));
         }
+        largest = std::max(largest, error);
     }
-    return least;
+    return largest;
+}
+
+/// `error` of ln(1 - v), from v.
+template <class ErrorOf>
+double BlockStart::error_of_states(const branching::SweepResult& swept, std::size_t lane,
+                                   ErrorOf error) const {
+    if (states_[lane].empty()) return 0;
+    if (std::isinf(log_chance_of_states(swept, lane))) return infinity;
+    const std::vector<double> share = shares(&swept, lane);
+    double sum = 0;
+    for (std::size_t s = 0; s < share.size(); ++s) {
+        if (!(share[s] > 0)) continue;
+        for (const auto& [type, n] : states_[lane][s].mites)
+            sum += share[s] * n * error(swept.failure[type][lane]);
+    }
+    return sum;
 }
 
 double BlockStart::log_chance_of_states(const branching::SweepResult& swept, std::size_t lane) const {

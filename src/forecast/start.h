@@ -63,9 +63,10 @@ class BlockStart {
     /// -infinity for a draw that has no state.
     [[nodiscard]] branching::Lanes log_chance(const branching::SweepResult& swept) const;
 
-    /// The least chance of a single mite of known numbers to pass what `swept` asks; 1 for other starts,
-    /// whose chances are not products of such factors or do not hang on one of them.
-    [[nodiscard]] double least_to_pass(const branching::SweepResult& swept) const;
+    /// By how much the solver's error of v may falsify the ln of the chance of a draw, at most over the
+    /// draws: of the mites together, and of a belief those of the states that pass. Infinite where all that
+    /// may be there is told to fail for certain.
+    [[nodiscard]] double error_of(const branching::SweepResult& swept, branching::Tolerance tolerance) const;
 
     /// How much each draw counts before anything is looked at: all alike, unless the start is a belief.
     [[nodiscard]] branching::Lanes weight() const;
@@ -87,6 +88,9 @@ class BlockStart {
     void read(const belief::Belief& belief);
     void count(const KnownStart& groups);
     [[nodiscard]] double log_chance_of_states(const branching::SweepResult& swept, std::size_t lane) const;
+    template <class ErrorOf>
+    [[nodiscard]] double error_of_states(const branching::SweepResult& swept, std::size_t lane,
+                                         ErrorOf error) const;
     [[nodiscard]] std::vector<double> shares(const branching::SweepResult* swept, std::size_t lane) const;
 
     const CompiledBlock& block_;

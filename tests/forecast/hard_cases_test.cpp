@@ -128,6 +128,22 @@ TEST(HardCases, a_pace_that_cannot_be_followed_is_refused_by_name) {
         << "what the evidence draws is far from it";
 }
 
+/// The same mites for certain, as a belief.
+belief::Belief sure_of(const KnownStart& mites, const mites::Ensemble& ensemble) {
+    belief::Belief belief;
+    const auto draws = static_cast<std::uint32_t>(ensemble.draws.size());
+    for (std::uint32_t draw = 0; draw < draws; ++draw) {
+        belief::Particle particle;
+        particle.weight = 1.0 / draws;
+        particle.draw = draw;
+        particle.mites = mites;
+        belief.particles.push_back(particle);
+        belief.draw_weight.push_back(particle.weight);
+        belief.shapes.push_back(static_cast<int>(ensemble.draws[draw].erlang_shape));
+    }
+    return belief;
+}
+
 /// One feeding mite, five times looked at in vain, each time to be seen with chance d.
 scenario::Scenario looked_at(int times, double d, double every) {
     scenario::Scenario scenario = one_tub(28);
@@ -148,6 +164,23 @@ TEST(HardCases, looks_at_one_moment_that_must_have_missed_the_mite_change_nothin
         const Forecast found = ask(looked_at(times, 0.999, 0), ensemble, start, 60);
         EXPECT_NEAR(found.clear.mean, without, 1e-5) << times;
         EXPECT_NEAR(std::log10(found.clean->mean), -3.0 * times, 1e-3) << times;
+    }
+}
+
+// By hand: who is sure of his mites knows them.
+TEST(HardCases, a_belief_in_one_mite_is_that_mite_however_often_it_was_missed) {
+    const mites::Ensemble ensemble = all_drawn_as(at_mode());
+    const KnownStart start{{1, mites::Stage::adult_feeding_1, 1}};
+    const belief::Belief belief = sure_of(start, ensemble);
+    for (const int times : {1, 2, 5, 6, 20}) {
+        const scenario::Scenario scenario = looked_at(times, 0.999, 0);
+        const Forecast known = ask(scenario, ensemble, start, 60);
+        ForecastRequest request = request_of(scenario, ensemble, start, 60);
+        request.start = &belief;
+        request.tolerance = {};
+        const Forecast believed = *forecast_clear(request);
+        EXPECT_NEAR(believed.clear.mean, known.clear.mean, 1e-12) << times;
+        EXPECT_NEAR(std::log(believed.clean->mean), std::log(known.clean->mean), 1e-9) << times;
     }
 }
 
