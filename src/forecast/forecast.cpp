@@ -102,6 +102,7 @@ class Ensembler {
             result.log_clean = start.log_chance(*clean);
         }
         result.log_clear = start.log_chance(clear);
+        if (!request_.counts) return result;
         result.mites_by_place = start.by_place(clean ? &*clean : nullptr);
         for (const branching::Lanes& here : result.mites_by_place) {
             for (std::size_t lane = 0; lane < branching::lane_count; ++lane) result.mites[lane] += here[lane];
@@ -225,6 +226,21 @@ double chance_of(const Ensembler& ensembler, const BlockResult& block, std::size
     return std::min(1.0, chance);
 }
 
+/// `band`: of values of all draws by their weights.
+template <class BandOf>
+void add_counts(const ForecastRequest& request, const std::vector<BlockResult>& blocks, BandOf band,
+                Forecast& result) {
+    result.mites_now =
+        band(over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.mites[lane]; }),
+             result.weight);
+    for (scenario::PlaceIndex place = 0; place < request.scenario->places.size(); ++place) {
+        result.mites_now_by_place.push_back(band(
+            over_draws(blocks,
+                       [&](const BlockResult& b, std::size_t lane) { return b.mites_by_place[place][lane]; }),
+            result.weight));
+    }
+}
+
 Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler,
                    const std::vector<BlockResult>& blocks) {
     Forecast result;
@@ -250,15 +266,7 @@ Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler,
                                                   std::size_t lane) { return std::exp(b.log_clean[lane]); }),
                             before);
     }
-    result.mites_now =
-        band(over_draws(blocks, [](const BlockResult& b, std::size_t lane) { return b.mites[lane]; }),
-             result.weight);
-    for (scenario::PlaceIndex place = 0; place < request.scenario->places.size(); ++place) {
-        result.mites_now_by_place.push_back(band(
-            over_draws(blocks,
-                       [&](const BlockResult& b, std::size_t lane) { return b.mites_by_place[place][lane]; }),
-            result.weight));
-    }
+    if (request.counts) add_counts(request, blocks, band, result);
     result.class_count = ensembler.class_count();
     result.type_count = blocks.front().type_count;
     for (const BlockResult& block : blocks) result.steps += block.steps;

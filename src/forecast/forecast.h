@@ -25,6 +25,7 @@ struct ForecastRequest {
     std::size_t blocks = 0;  ///< blocks of draws used, from the first; 0: all
     bool only_mode = false;  ///< one block, every parameter at its most likely value
     branching::Tolerance tolerance = branching::for_show;
+    bool counts = true;         ///< whether mites now are wanted, too: a search has no use for them
     TailBook* tails = nullptr;  ///< remembers what forecasts with this ensemble and tolerance share
     /// Called after each block with the share done, one call at a time; returning false cancels the forecast.
     std::function<bool(double)> progress;
@@ -41,8 +42,9 @@ struct Forecast {
     base::Band clear;
     double clear_at_mode = 0;         ///< NaN unless only_mode
     std::optional<base::Band> clean;  ///< chance that every check finds nothing, if the scenario has checks
-    base::Band mites_now;             ///< expected mites of all stages at `from`, given the clean checks
-    std::vector<base::Band> mites_now_by_place;
+    base::Band mites_now;             ///< expected mites of all stages at `from`, given the clean checks; 0
+                                      ///< where no counts were asked for
+    std::vector<base::Band> mites_now_by_place;  ///< empty where no counts were asked for
     std::size_t class_count = 0;
     std::size_t type_count = 0;  ///< of the first block
     std::size_t steps = 0;       ///< over all blocks

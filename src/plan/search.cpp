@@ -14,6 +14,9 @@ using base::Band;
 using mites::Ensemble;
 
 constexpr std::size_t most_courses = 200;
+constexpr std::size_t most_courses_of_many = 80;  // enclosures, each of which takes its time
+constexpr std::size_t many_enclosures = 500;
+constexpr std::size_t expanded_at_once = 2;
 constexpr double gain_worth_telling = 0.002;  // of the chance; less does not make a course of its own
 constexpr std::size_t finalist_limit = 8;
 constexpr std::size_t finalist_blocks = 8;
@@ -44,6 +47,10 @@ class Progress {
     double done_ = 0;
 };
 
+std::size_t most_courses_for(const Setting& setting) {
+    return setting.with.collection.enclosures.size() < many_enclosures ? most_courses : most_courses_of_many;
+}
+
 /// Screens courses in parallel; false if cancelled.
 bool screen(const std::vector<Course>& courses, const Scorer& scorer, PermitBook& permits,
             const std::function<bool(double)>& progress, std::vector<Candidate>& candidates) {
@@ -54,9 +61,10 @@ bool screen(const std::vector<Course>& courses, const Scorer& scorer, PermitBook
         const Schedule schedule = fit(assign(courses[i], setting), setting, permits);
         candidates[first + i] = {courses[i], schedule.burden, scorer.score(schedule, 0)->clear};
     };
+    const auto most = static_cast<double>(most_courses_for(scorer.setting()));
     const auto tell = [&](double share) {
         const double tried = static_cast<double>(first) + share * static_cast<double>(courses.size());
-        return !progress || progress(std::min(1.0, tried / static_cast<double>(most_courses)));
+        return !progress || progress(std::min(1.0, tried / most));
     };
     return branching::side_by_side(courses.size(), tell, try_course);
 }
@@ -173,24 +181,80 @@ std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& s
     return near;
 }
 
-/// Neighbours, not tried yet, of those on the frontier whose neighbours were not asked for before.
-std::vector<Course> next_courses(std::vector<Candidate>& candidates, const Setting& setting, Prefer prefer,
+/// What courses are recommended by.
+struct Merit {
+    const Burden& burden;
+    const Band& clear;
+    std::size_t rounds = 0;
+};
+
+/// Without a find: each further round must be worth its burden.
+bool is_worth_more(const Merit& a, const Merit& b, const Goal& goal) {
+    const auto worth = [&](const Merit& one) {
+        return one.clear.mean - goal.worth_of_a_round * static_cast<double>(one.rounds);
+    };
+    return worth(a) != worth(b) ? worth(a) > worth(b) : is_lighter(a.burden, b.burden, goal.prefer);
+}
+
+bool is_better(const Merit& a, const Merit& b, const Goal& goal) {
+    if (goal.worth_of_a_round > 0) return is_worth_more(a, b, goal);
+    const bool a_meets = a.clear.p10 >= goal.target;
+    const bool b_meets = b.clear.p10 >= goal.target;
+    if (a_meets != b_meets) return a_meets;
+    if (a_meets) return is_lighter(a.burden, b.burden, goal.prefer);
+    return Worth(a.clear).is_more_than(Worth(b.clear));
+}
+
+Merit merit_of(const Candidate& candidate) {
+    return {candidate.burden, candidate.clear, static_cast<std::size_t>(candidate.course.rounds)};
+}
+
+/// Positions below `count`, `chosen` first, then its neighbours and theirs.
+std::vector<std::size_t> nearest_first(std::size_t chosen, std::size_t count) {
+    std::vector<std::size_t> positions{chosen};
+    for (std::size_t distance = 1; distance < count; ++distance) {
+        if (chosen >= distance) positions.push_back(chosen - distance);
+        if (chosen + distance < count) positions.push_back(chosen + distance);
+    }
+    return positions;
+}
+
+/// Of the frontier those whose neighbours were not asked for yet, a few: the best, and those next to it.
+std::vector<std::size_t> to_expand(std::vector<Candidate>& candidates, const Goal& goal) {
+    const std::vector<std::size_t> front = frontier(candidates, goal.prefer);
+    const auto best = std::min_element(front.begin(), front.end(), [&](std::size_t a, std::size_t b) {
+        return is_better(merit_of(candidates[a]), merit_of(candidates[b]), goal);
+    });
+    const auto chosen = static_cast<std::size_t>(std::distance(front.begin(), best));
+    std::vector<std::size_t> few;
+    for (const std::size_t position : nearest_first(chosen, front.size())) {
+        const std::size_t i = front[position];
+        if (few.size() < expanded_at_once && !std::exchange(candidates[i].expanded, true)) few.push_back(i);
+    }
+    return few;
+}
+
+/// Neighbours, not tried yet, of those on the frontier whose neighbours were not asked for before. None: the
+/// frontier stands.
+std::vector<Course> next_courses(std::vector<Candidate>& candidates, const Setting& setting, const Goal& goal,
                                  const TubPlaces& tubs) {
     const std::vector<Scope> scopes = scopes_of(setting);
     std::vector<Course> next;
-    for (const std::size_t i : frontier(candidates, prefer)) {
-        if (std::exchange(candidates[i].expanded, true)) continue;
-        for (const Course& course : neighbours(candidates[i].course, scopes, tubs, setting)) {
-            if (course.treat_rooms != candidates[i].course.treat_rooms &&
-                empty_rooms_of(course.scope, setting).empty())
-                continue;  // there is no room to treat
-            const bool is_tried = std::any_of(candidates.begin(), candidates.end(),
-                                              [&](const Candidate& c) { return c.course == course; });
-            if (!is_tried && std::find(next.begin(), next.end(), course) == next.end())
-                next.push_back(course);
+    for (std::vector<std::size_t> few; next.empty() && !(few = to_expand(candidates, goal)).empty();) {
+        for (const std::size_t i : few) {
+            for (const Course& course : neighbours(candidates[i].course, scopes, tubs, setting)) {
+                if (course.treat_rooms != candidates[i].course.treat_rooms &&
+                    empty_rooms_of(course.scope, setting).empty())
+                    continue;  // there is no room to treat
+                const bool is_tried = std::any_of(candidates.begin(), candidates.end(),
+                                                  [&](const Candidate& c) { return c.course == course; });
+                if (!is_tried && std::find(next.begin(), next.end(), course) == next.end())
+                    next.push_back(course);
+            }
         }
     }
-    next.resize(std::min(next.size(), most_courses - std::min(most_courses, candidates.size())));
+    const std::size_t most = most_courses_for(setting);
+    next.resize(std::min(next.size(), most - std::min(most, candidates.size())));
     return next;
 }
 
@@ -220,7 +284,7 @@ bool rank_tubs(const Scorer& scorer, PermitBook& permits, const std::function<bo
 }
 
 /// Tries courses until the frontier stands; empty if cancelled.
-std::vector<Candidate> explore(const Scorer& scorer, PermitBook& permits, Prefer prefer,
+std::vector<Candidate> explore(const Scorer& scorer, PermitBook& permits, const Goal& goal,
                                const std::function<bool(double)>& progress) {
     std::vector<Candidate> candidates;
     std::vector<records::EnclosureId> by_worth;
@@ -229,7 +293,7 @@ std::vector<Candidate> explore(const Scorer& scorer, PermitBook& permits, Prefer
     std::vector<Course> next = first_courses(scorer.setting(), tubs);
     while (!next.empty()) {
         if (!screen(next, scorer, permits, progress, candidates)) return {};
-        next = next_courses(candidates, scorer.setting(), prefer, tubs);
+        next = next_courses(candidates, scorer.setting(), goal, tubs);
     }
     return candidates;
 }
@@ -254,38 +318,11 @@ std::vector<Candidate> pick_finalists(const std::vector<Candidate>& candidates, 
     return finalists;
 }
 
-/// What courses are recommended by.
-struct Merit {
-    const Burden& burden;
-    const Band& clear;
-    std::size_t rounds = 0;
-};
-
-/// Without a find: each further round must be worth its burden.
-bool is_worth_more(const Merit& a, const Merit& b, const Goal& goal) {
-    const auto worth = [&](const Merit& one) {
-        return one.clear.mean - goal.worth_of_a_round * static_cast<double>(one.rounds);
-    };
-    return worth(a) != worth(b) ? worth(a) > worth(b) : is_lighter(a.burden, b.burden, goal.prefer);
-}
-
-bool is_better(const Merit& a, const Merit& b, const Goal& goal) {
-    if (goal.worth_of_a_round > 0) return is_worth_more(a, b, goal);
-    const bool a_meets = a.clear.p10 >= goal.target;
-    const bool b_meets = b.clear.p10 >= goal.target;
-    if (a_meets != b_meets) return a_meets;
-    if (a_meets) return is_lighter(a.burden, b.burden, goal.prefer);
-    return Worth(a.clear).is_more_than(Worth(b.clear));
-}
-
 /// Positions of the recommended finalist and its nearest neighbours on the frontier, at most three, by
 /// burden.
 std::vector<std::size_t> positions_shown(std::size_t chosen, std::size_t count) {
-    std::vector<std::size_t> shown_at{chosen};
-    for (std::size_t distance = 1; distance < count && shown_at.size() < 3; ++distance) {
-        if (chosen >= distance) shown_at.push_back(chosen - distance);
-        if (chosen + distance < count && shown_at.size() < 3) shown_at.push_back(chosen + distance);
-    }
+    std::vector<std::size_t> shown_at = nearest_first(chosen, count);
+    shown_at.resize(std::min<std::size_t>(shown_at.size(), 3));
     std::sort(shown_at.begin(), shown_at.end());
     return shown_at;
 }
@@ -316,6 +353,7 @@ std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::s
     request.blocks = blocks;
     request.tolerance = tolerance_;
     request.progress = progress;
+    request.counts = false;
     request.tails = tails_.get();
     return forecast::forecast_clear(request);
 }
@@ -382,14 +420,15 @@ class Showing {
     }
 
     bool score_finalists(std::vector<Candidate> finalists) {
+        std::vector<Schedule> schedules;
         for (std::size_t i = 0; i < finalists.size(); ++i) {
             const double share = static_cast<double>(i + 1) / static_cast<double>(finalists.size());
-            if (!score(quick_, fitted(finalists[i].course), some_blocks_, 0.45 + 0.15 * share,
-                       finalists[i].clear))
+            schedules.push_back(fitted(finalists[i].course));
+            if (!score(quick_, schedules.back(), some_blocks_, 0.45 + 0.15 * share, finalists[i].clear))
                 return false;
         }
         for (const std::size_t i : frontier(finalists, goal_.prefer)) {
-            Schedule schedule = fitted(finalists[i].course);
+            Schedule& schedule = schedules[i];
             choice_.frontier.push_back({finalists[i].course, finalists[i].burden, finalists[i].clear,
                                         schedule.does, std::move(schedule.assignment.rounds)});
         }
@@ -468,8 +507,7 @@ std::optional<PlanChoice> search(const Setting& setting, const Ensemble& ensembl
     // A rough look does with few draws and few substages: courses are ranked, not shown.
     const belief::Shortlist few = belief::shorten(ensemble, belief, branching::lane_count, rough_shape);
     const Scorer rough(setting, few.ensemble, few.belief, goal.horizon_days, branching::for_screening);
-    const std::vector<Candidate> candidates =
-        explore(rough, permits, goal.prefer, progress.stage_until(0.45));
+    const std::vector<Candidate> candidates = explore(rough, permits, goal, progress.stage_until(0.45));
     if (candidates.empty()) return std::nullopt;
     const Scorer scorer(setting, ensemble, belief, goal.horizon_days, branching::for_show);
     const std::size_t some_blocks = std::min(finalist_blocks, ensemble.draws.size() / branching::lane_count);

@@ -142,6 +142,10 @@ TEST(CourseOfCounts, begins_with_what_the_forecast_begins_with) {
     for (scenario::PlaceIndex place = 0; place < scenario.places.size(); ++place)
         EXPECT_NEAR(course->places[place][0].all.mean, forecast->mites_now_by_place[place].mean,
                     1e-3 * forecast->mites_now_by_place[place].mean + 1e-12);
+    request.counts = false;
+    const auto uncounted = forecast_clear(request);
+    EXPECT_EQ(uncounted->clear.mean, forecast->clear.mean);
+    EXPECT_TRUE(uncounted->mites_now_by_place.empty());
 }
 
 /// A belief of two particles in one draw: numbers are the weighted mean, and only that draw has any.
