@@ -79,6 +79,18 @@ std::vector<EnclosureId> enclosures_of(Scope scope, const Setting& setting) {
     return chosen;
 }
 
+std::vector<Scope> scopes_of(const Setting& setting) {
+    if (!setting.limits.only.empty()) return {Scope::chosen};
+    if (setting.known.sighted.empty()) return {Scope::everything};
+    std::vector<Scope> scopes{Scope::sighted};
+    for (const Scope scope : {Scope::sighted_rooms, Scope::exposed, Scope::everything}) {
+        const bool same_places = enclosures_of(scope, setting) == enclosures_of(scopes.back(), setting);
+        if (!same_places || empty_rooms_of(scope, setting) != empty_rooms_of(scopes.back(), setting))
+            scopes.push_back(scope);
+    }
+    return scopes;
+}
+
 Assignment assign(const Course& course, const Setting& setting) {
     Assignment assignment;
     Day day = next_free(setting.today, setting.limits);

@@ -77,6 +77,7 @@ void note(records::Method method, const records::EnclosureId& enclosure,
 inline constexpr int most_rounds = 8;  ///< the safety check ends the sprayings sooner; gentler methods go on
 inline constexpr int shortest_interval = 3;  ///< days
 inline constexpr int longest_interval = 14;  ///< days
+inline constexpr int usual_interval = 7;     ///< of further rounds to a course of one
 inline constexpr int own_date_window = 56;   ///< days after the last round
 
 }  // namespace mitefall::plan

@@ -121,6 +121,10 @@ struct Refused {
 /// The enclosures a course treats, in working order within rooms: clean ones before sighted ones.
 [[nodiscard]] std::vector<records::EnclosureId> enclosures_of(Scope scope, const Setting& setting);
 
+/// The scopes worth telling apart in this setting, narrowest first; only `chosen` if the limits name
+/// enclosures, only `everything` if no mite was seen.
+[[nodiscard]] std::vector<Scope> scopes_of(const Setting& setting);
+
 /// The rooms of which a course treats every enclosure.
 [[nodiscard]] std::vector<records::RoomId> rooms_of(Scope scope, const Setting& setting);
 

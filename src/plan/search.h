@@ -1,26 +1,12 @@
 #pragma once
 
-#include <functional>
-#include <memory>
 #include <optional>
-#include <string>
 #include <vector>
 
-#include "forecast/forecast.h"
-#include "plan/schedule.h"
+#include "plan/merit.h"
+#include "plan/scorer.h"
 
 namespace mitefall::plan {
-
-struct Goal {
-    double target = 0.99;            ///< chance of clear wanted at the 10th percentile of the ensemble
-    double horizon_days = 84;        ///< counted from today
-    Prefer prefer = Prefer::burden;  ///< among the courses that meet the target
-    /// Called with the share done; false cancels.
-    std::function<bool(double)> progress;
-    /// Without a find: what a round must add to the chance to be worth its burden. 0: mites were found, and
-    /// the target counts.
-    double worth_of_a_round = 0;
-};
 
 struct ScoredPlan {
     Course course;
@@ -55,29 +41,6 @@ struct PlanChoice {
     std::size_t class_count = 0;
 };
 
-/// Scores schedules of one setting on one ensemble; what they share is worked out once.
-class Scorer {
-  public:
-    /// `belief`: formed from the records of the setting with this ensemble. All must outlive the scorer.
-    Scorer(const Setting& setting, const mites::Ensemble& ensemble, const belief::Belief& belief,
-           double horizon_days, branching::Tolerance tolerance);
-
-    [[nodiscard]] const Setting& setting() const { return setting_; }
-
-    /// `blocks`: of eight draws, from the first; 0: all. nullopt if `progress` returned false.
-    [[nodiscard]] std::optional<forecast::Forecast> score(
-        const Schedule& schedule, std::size_t blocks, const std::function<bool(double)>& progress = {}) const;
-
-  private:
-    const Setting& setting_;
-    const mites::Ensemble& ensemble_;
-    double horizon_days_;
-    branching::Tolerance tolerance_;
-    const belief::Belief& belief_;
-    scenario::Scenario present_;
-    std::shared_ptr<forecast::TailBook> tails_;  ///< of an ensemble small enough to remember them
-};
-
 /// Pareto local search (Paquete, Chiarandini & Stuetzle 2004): from some courses of every scope, whatever
 /// lies one step from the frontier of chance against lightness is tried, until nothing new gets onto it or
 /// `most_courses` were tried. All are fitted to the verdicts and scored on a few draws; those on the frontier
@@ -90,12 +53,5 @@ class Scorer {
 /// settings.
 [[nodiscard]] std::optional<ScoredPlan> best_course(const Setting& setting, const mites::Ensemble& ensemble,
                                                     const belief::Belief& belief, const Goal& goal);
-
-/// Lighter in what the keeper prefers, then in burden.
-[[nodiscard]] bool is_lighter(const Burden& a, const Burden& b, Prefer prefer);
-
-/// The scopes worth telling apart in this setting, narrowest first; only `chosen` if the limits name
-/// enclosures, only `everything` if no mite was seen.
-[[nodiscard]] std::vector<Scope> scopes_of(const Setting& setting);
 
 }  // namespace mitefall::plan

@@ -1,0 +1,34 @@
+#include "plan/scorer.h"
+
+namespace mitefall::plan {
+
+Scorer::Scorer(const Setting& setting, const mites::Ensemble& ensemble, const belief::Belief& belief,
+               double horizon_days, branching::Tolerance tolerance)
+    : setting_(setting),
+      ensemble_(ensemble),
+      horizon_days_(horizon_days),
+      tolerance_(tolerance),
+      belief_(belief),
+      present_(scenario::forget_past(setting.known.scenario, setting.known.from)) {
+    constexpr std::size_t few_draws = 2 * branching::lane_count;
+    if (ensemble.draws.size() <= few_draws) tails_ = std::make_shared<forecast::TailBook>();
+}
+
+std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::size_t blocks,
+                                                const std::function<bool(double)>& progress) const {
+    const scenario::Scenario scenario = apply(schedule, setting_, present_);
+    forecast::ForecastRequest request;
+    request.scenario = &scenario;
+    request.ensemble = &ensemble_;
+    request.start = &belief_;
+    request.from = setting_.known.from;
+    request.to = setting_.known.time_of(setting_.today) + horizon_days_;
+    request.blocks = blocks;
+    request.tolerance = tolerance_;
+    request.progress = progress;
+    request.counts = false;
+    request.tails = tails_.get();
+    return forecast::forecast_clear(request);
+}
+
+}  // namespace mitefall::plan

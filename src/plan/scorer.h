@@ -1,0 +1,35 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <optional>
+
+#include "forecast/forecast.h"
+#include "plan/schedule.h"
+
+namespace mitefall::plan {
+
+/// Scores schedules of one setting on one ensemble; what they share is worked out once.
+class Scorer {
+  public:
+    /// `belief`: formed from the records of the setting with this ensemble. All must outlive the scorer.
+    Scorer(const Setting& setting, const mites::Ensemble& ensemble, const belief::Belief& belief,
+           double horizon_days, branching::Tolerance tolerance);
+
+    [[nodiscard]] const Setting& setting() const { return setting_; }
+
+    /// `blocks`: of eight draws, from the first; 0: all. nullopt if `progress` returned false.
+    [[nodiscard]] std::optional<forecast::Forecast> score(
+        const Schedule& schedule, std::size_t blocks, const std::function<bool(double)>& progress = {}) const;
+
+  private:
+    const Setting& setting_;
+    const mites::Ensemble& ensemble_;
+    double horizon_days_;
+    branching::Tolerance tolerance_;
+    const belief::Belief& belief_;
+    scenario::Scenario present_;
+    std::shared_ptr<forecast::TailBook> tails_;  ///< of an ensemble small enough to remember them
+};
+
+}  // namespace mitefall::plan
