@@ -29,7 +29,7 @@ bool screen(const std::vector<Course>& courses, const Scorer& scorer, PermitBook
     const auto try_course = [&](std::size_t i) {
         const Setting& setting = scorer.setting();
         const Schedule schedule = fit(assign(courses[i], setting), setting, permits);
-        candidates[first + i] = {courses[i], schedule.burden, scorer.score(schedule, 0)->clear};
+        candidates[first + i] = {courses[i], schedule.burden, scorer.chance_of(schedule, 0)->clear};
     };
     const auto most = static_cast<double>(most_courses_for(scorer.setting()));
     const auto tell = [&](double share) {

@@ -16,6 +16,18 @@ Scorer::Scorer(const Setting& setting, const mites::Ensemble& ensemble, const be
 
 std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::size_t blocks,
                                                 const std::function<bool(double)>& progress) const {
+    return ask(schedule, blocks, progress, true);
+}
+
+std::optional<Chance> Scorer::chance_of(const Schedule& schedule, std::size_t blocks,
+                                        const std::function<bool(double)>& progress) const {
+    const auto scored = ask(schedule, blocks, progress, false);
+    return scored ? std::optional(Chance{scored->clear, scored->class_count}) : std::nullopt;
+}
+
+std::optional<forecast::Forecast> Scorer::ask(const Schedule& schedule, std::size_t blocks,
+                                              const std::function<bool(double)>& progress,
+                                              bool counts) const {
     const scenario::Scenario scenario = apply(schedule, setting_, present_);
     forecast::ForecastRequest request;
     request.scenario = &scenario;
@@ -26,7 +38,7 @@ std::optional<forecast::Forecast> Scorer::score(const Schedule& schedule, std::s
     request.blocks = blocks;
     request.tolerance = tolerance_;
     request.progress = progress;
-    request.counts = false;
+    request.counts = counts;
     request.tails = tails_.get();
     return forecast::forecast_clear(request);
 }

@@ -9,6 +9,11 @@
 
 namespace mitefall::plan {
 
+struct Chance {
+    base::Band clear;
+    std::size_t class_count = 0;
+};
+
 /// Scores schedules of one setting on one ensemble; what they share is worked out once.
 class Scorer {
   public:
@@ -22,7 +27,15 @@ class Scorer {
     [[nodiscard]] std::optional<forecast::Forecast> score(
         const Schedule& schedule, std::size_t blocks, const std::function<bool(double)>& progress = {}) const;
 
+    /// The chance alone, of the same forecast: what a search compares, without the mites it need not count.
+    [[nodiscard]] std::optional<Chance> chance_of(const Schedule& schedule, std::size_t blocks,
+                                                  const std::function<bool(double)>& progress = {}) const;
+
   private:
+    [[nodiscard]] std::optional<forecast::Forecast> ask(const Schedule& schedule, std::size_t blocks,
+                                                        const std::function<bool(double)>& progress,
+                                                        bool counts) const;
+
     const Setting& setting_;
     const mites::Ensemble& ensemble_;
     double horizon_days_;

@@ -98,7 +98,7 @@ class Showing {
 
     bool score(const Scorer& scorer, const Schedule& schedule, std::size_t blocks, double progress_end,
                Band& clear) {
-        const auto scored = scorer.score(schedule, blocks, progress_.stage_until(progress_end));
+        const auto scored = scorer.chance_of(schedule, blocks, progress_.stage_until(progress_end));
         if (!scored) return false;
         clear = scored->clear;
         choice_.class_count = std::max(choice_.class_count, scored->class_count);
