@@ -46,13 +46,19 @@ export function watchScroll(scroll: HTMLElement, content: HTMLElement): () => vo
     // After the screen of before has gone.
     requestAnimationFrame(reach);
   };
-  const leaveIt = (): void => void (wanted = null);
   const note = (): void => {
     if (wanted === null) remember(here, scroll.scrollTop);
   };
+  /** The browser tells of scrolling with the next picture, which may come after the screen was left. */
+  const depart = (): void => {
+    if (here !== '') note();
+  };
+  const leaveIt = (): void => void (wanted = null);
 
   const grown = new ResizeObserver(reach);
   grown.observe(content);
+  // Before anybody else hears of it, and changes the screen.
+  addEventListener('hashchange', depart, { capture: true });
   addEventListener('hashchange', arrive);
   scroll.addEventListener('scroll', note, { passive: true });
   const own = ['wheel', 'touchmove', 'keydown', 'pointerdown'] as const;
@@ -60,6 +66,7 @@ export function watchScroll(scroll: HTMLElement, content: HTMLElement): () => vo
   arrive();
   return () => {
     grown.disconnect();
+    removeEventListener('hashchange', depart, { capture: true });
     removeEventListener('hashchange', arrive);
     scroll.removeEventListener('scroll', note);
     own.forEach((kind) => removeEventListener(kind, leaveIt));
