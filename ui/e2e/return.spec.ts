@@ -4,11 +4,6 @@ import { answerOf, expect, open, settled, test } from './served';
 
 const scrolled = (page: Page): Promise<number> =>
   page.evaluate(() => Math.round(document.getElementById('scroll')?.scrollTop ?? -1));
-const scrollTo = async (page: Page, top: number): Promise<void> => {
-  await page.evaluate((to) => document.getElementById('scroll')?.scrollTo(0, to), top);
-  await expect.poll(() => scrolled(page)).toBe(top);
-};
-
 test('the way back leads to where the screen was left, a new screen begins at its top', async ({
   page,
   served,
