@@ -121,12 +121,13 @@ std::string strength_text(const service::MixQuestion& question, const service::M
            other_reading(question, answer);
 }
 
-std::string way_text(const mixing::Thinned& way, units::Volume all, units::Display display) {
+std::string way_text(const mixing::Thinned& way, units::Display display) {
     const std::string done =
-        way.mix == all ? fmt::format("Add {} of water to all of it: {} in all",
-                                     units::show(way.water, display), units::show(way.total, display))
-                       : fmt::format("Or take {} of it and fill up to {} with water",
-                                     units::show(way.mix, display), units::show(way.total, display));
+        way.way == mixing::ThinWay::all
+            ? fmt::format("Add {} of water to all of it: {} in all", units::show(way.water, display),
+                          units::show(way.total, display))
+            : fmt::format("Or take {} of it and fill up to {} with water", units::show(way.mix, display),
+                          units::show(way.total, display));
     return formats::wrap(
         fmt::format("{}. That is {}, between {} and {}.", done, units::show(way.resulting.nominal),
                     units::show(way.resulting.low), units::show(way.resulting.high)),
@@ -139,9 +140,16 @@ std::string thinned_text(const service::MixAnswer& answer, units::Display displa
     const std::string heading = formats::heading("Weaker with water");
     if (answer.bench.stock_is == mixing::StockForm::not_told && answer.made_with > units::Volume{})
         return heading + formats::wrap("Say what is in the bottle (--stock-is) to see how much.", "  ", "  ");
-    if (sheet.thinned.empty()) return {};
+    if (sheet.thinned.mix_anew)
+        return formats::heading("Mix it anew") +
+               formats::wrap(
+                   fmt::format("It may be more than {} times too strong: thinning it would make more "
+                               "than anybody needs. Measure the stock with a fine syringe.",
+                               mixing::most_times_thinned),
+                   "  ", "  ");
+    if (sheet.thinned.ways.empty()) return {};
     std::string text = heading;
-    for (const mixing::Thinned& way : sheet.thinned) text += way_text(way, sheet.recipe.total, display);
+    for (const mixing::Thinned& way : sheet.thinned.ways) text += way_text(way, display);
     return text + formats::wrap("Surer: mix it anew and measure the stock with a fine syringe.", "  ", "  ");
 }
 

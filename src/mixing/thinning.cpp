@@ -23,7 +23,8 @@ Thinned with_water(const MeasuredStrength& strength, units::Volume total, units:
                    double error) {
     const units::Volume water = rounded_up(total * ((strength.high / limit - 1) / (1 - error)));
     const auto with = [&](double part) { return total / (total + water * part); };
-    return {total,
+    return {ThinWay::all,
+            total,
             water,
             total + water,
             {strength.nominal * with(1), strength.low * with(1 + error), strength.high * with(1 - error)}};
@@ -35,7 +36,8 @@ Thinned same_amount(const MeasuredStrength& strength, units::Volume total, units
     const double most_off = (1 + error) / (1 - error);
     const units::Volume mix = rounded_down(total * (limit / strength.high / most_off));
     const double part = mix / total;
-    return {mix,
+    return {ThinWay::part,
+            mix,
             total - mix,
             total,
             {strength.nominal * part, strength.low * (part / most_off), strength.high * (part * most_off)}};
@@ -43,11 +45,12 @@ Thinned same_amount(const MeasuredStrength& strength, units::Volume total, units
 
 }  // namespace
 
-std::vector<Thinned> thin(const MeasuredStrength& strength, units::Volume total, units::Strength limit,
-                          const evidence::Tables& tables) {
+Thinning thin(const MeasuredStrength& strength, units::Volume total, units::Strength limit,
+              const evidence::Tables& tables) {
     if (!(strength.high > limit)) return {};
+    if (strength.high / limit > most_times_thinned) return {{}, true};
     const double error = units::as_fraction(tables.part("filled_vessel_error").value);
-    return {with_water(strength, total, limit, error), same_amount(strength, total, limit, error)};
+    return {{with_water(strength, total, limit, error), same_amount(strength, total, limit, error)}, false};
 }
 
 }  // namespace mitefall::mixing

@@ -135,6 +135,7 @@ struct Collection {
     std::vector<DatedValue<Sighted>> sightings;                 ///< checks that found mites are sightings too
     std::optional<DatedValue<PlanAdopted>> plan;                ///< the latest
     std::optional<units::Day> course_began;       ///< of `plan`, where it only puts another to other days
+    std::vector<EmptiedWood> emptied_before{};    ///< wood that courses before `plan` emptied
     std::optional<units::Strength> acknowledged;  ///< highest acknowledged with no animal named
     FirstTold first_told;
     std::map<std::string, DatedValue<TaskDone>> done;

@@ -30,7 +30,7 @@ struct MixSheet {
     mixing::Comparison comparison;  ///< of the strongest it may be
     /// How a recipe already followed is made weaker, where it may be above everything published and the stock
     /// is told to be a plain solution.
-    std::vector<mixing::Thinned> thinned;
+    mixing::Thinning thinned;
     units::Day discard_by;
     int wetting_drops = 0;
     units::Dose injected;  ///< what veterinarians inject: to be shown beside what a misting leaves

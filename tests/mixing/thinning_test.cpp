@@ -23,8 +23,13 @@ MeasuredStrength strength(double nominal, double low, double high) {
 // = 9.92. Part: 1,000 x 0.4 x 0.95 / 1.05 = 362 mL, rounded down 360; then 20 x 0.36 = 7.2, at the most 25 x
 // 0.36 x 1.05 / 0.95 = 9.95.
 TEST(Thinning, brings_a_litre_at_twice_the_strongest_published_below_it) {
-    const auto ways = thin(strength(20, 15, 25), millilitres(1000), milligrams_per_litre(10), tables());
+    const Thinning thinned =
+        thin(strength(20, 15, 25), millilitres(1000), milligrams_per_litre(10), tables());
+    EXPECT_FALSE(thinned.mix_anew);
+    const std::vector<Thinned>& ways = thinned.ways;
     ASSERT_EQ(ways.size(), 2u);
+    EXPECT_EQ(ways[0].way, ThinWay::all);
+    EXPECT_EQ(ways[1].way, ThinWay::part);
     EXPECT_DOUBLE_EQ(in_millilitres(ways[0].water), 1600);
     EXPECT_DOUBLE_EQ(in_millilitres(ways[0].total), 2600);
     EXPECT_NEAR(in_milligrams_per_litre(ways[0].resulting.nominal), 7.6923, 1e-4);
@@ -36,14 +41,30 @@ TEST(Thinning, brings_a_litre_at_twice_the_strongest_published_below_it) {
 }
 
 TEST(Thinning, is_not_asked_for_where_a_mix_is_weak_enough_at_its_strongest) {
-    EXPECT_TRUE(thin(strength(8, 7, 10), millilitres(1000), milligrams_per_litre(10), tables()).empty());
+    const Thinning none = thin(strength(8, 7, 10), millilitres(1000), milligrams_per_litre(10), tables());
+    EXPECT_TRUE(none.ways.empty());
+    EXPECT_FALSE(none.mix_anew);
+}
+
+// A litre at ten times the limit would become more than ten litres; at more than that it is mixed anew.
+TEST(Thinning, is_no_use_where_it_is_more_than_ten_times_too_strong) {
+    const auto of = [](double high) {
+        return thin(strength(high / 1.2, high / 1.5, high), millilitres(1000), milligrams_per_litre(10),
+                    tables());
+    };
+    EXPECT_EQ(of(100).ways.size(), 2u);
+    EXPECT_GT(in_millilitres(of(100).ways[0].total), 10'000);
+    EXPECT_TRUE(of(101).ways.empty());
+    EXPECT_TRUE(of(101).mix_anew);
 }
 
 RC_GTEST_PROP(Thinning, never_leaves_more_than_the_limit_and_never_more_drug_than_there_was, ()) {
-    const double high = *rc::gen::inRange(11, 100'000) / 7.0 + 10;
+    const double high = *rc::gen::inRange(1, 630) / 7.0 + 10;
     const auto before = strength(high / 1.2, high / 1.5, high);
     const auto total = millilitres(*rc::gen::inRange(20, 20'000));
-    for (const Thinned& way : thin(before, total, milligrams_per_litre(10), tables())) {
+    const std::vector<Thinned> ways = thin(before, total, milligrams_per_litre(10), tables()).ways;
+    RC_ASSERT(ways.size() == 2u);
+    for (const Thinned& way : ways) {
         RC_ASSERT(in_milligrams_per_litre(way.resulting.high) <= 10 * (1 + 1e-12));
         RC_ASSERT(way.resulting.low <= way.resulting.nominal && way.resulting.nominal <= way.resulting.high);
         RC_ASSERT(way.mix <= total && way.water > units::Volume{});

@@ -55,6 +55,11 @@ test('one mix is told one thing: not a veterinarian and allowed at once', async 
   const water = page.getByText('Add 610 mL of water to all of it.');
   await expect(water).toBeVisible();
   await look(page, info, 'bench-inverse');
+  // A tenfold mistake with the syringe: no water is told, it is mixed anew.
+  await page.getByLabel('Stock that went in', { exact: true }).fill('10');
+  await expect(page.getByRole('heading', { name: 'Mix it anew' })).toBeVisible();
+  await expect(water).toHaveCount(0);
+  await look(page, info, 'bench-anew');
   // A litre is a bottle filled to its line: measured closely, the stock alone decides.
   await page.getByLabel('Stock that went in', { exact: true }).fill('0.90');
   await expect(allowed.first()).toBeVisible();

@@ -42,7 +42,8 @@ Json mist_json(const worklist::MistOnAnimal& mist) {
 }
 
 Json thinned_json(const mixing::Thinned& way) {
-    return {{"mix_ml", millilitres_json(way.mix)},
+    return {{"way", mixing::to_text(way.way)},
+            {"mix_ml", millilitres_json(way.mix)},
             {"water_ml", millilitres_json(way.water)},
             {"total_ml", millilitres_json(way.total)},
             {"strength", measured_strength_json(way.resulting)}};
@@ -58,7 +59,8 @@ Json mixed_json(const worklist::MixSheet& sheet, const std::vector<safety::Cauti
     json["resulting"] = measured_strength_json(sheet.resulting);
     json["cannot_measure"] = text_or_null(sheet.cannot_measure);
     json["comparison"] = comparison_json(sheet.comparison);
-    json["thinned"] = list(sheet.thinned, thinned_json);
+    json["thinned"] = list(sheet.thinned.ways, thinned_json);
+    json["mix_anew"] = sheet.thinned.mix_anew;
     json["discard_by"] = date(sheet.discard_by);
     json["wetting_drops"] = sheet.wetting_drops;
     json["injected_mg_per_kg"] = number(units::in_milligrams_per_kilogram(sheet.injected));

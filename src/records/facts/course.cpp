@@ -79,9 +79,25 @@ Applied PlanAdopted::check_amounts(const PlanAdopted& fact) {
     return first_failure({check_rounds(fact.rounds), check_strength(fact.strength)});
 }
 
+/// The course before goes; the wood it emptied still stands empty.
+void remember_emptied_wood(const PlanAdopted& next, Collection& collection) {
+    std::vector<EmptiedWood>& before = collection.emptied_before;
+    if (collection.plan) {
+        const auto& latest = collection.plan->value.choices.emptied_wood;
+        before.insert(before.end(), latest.begin(), latest.end());
+    }
+    std::erase_if(before, [&](const EmptiedWood& one) {
+        return std::any_of(next.choices.emptied_wood.begin(), next.choices.emptied_wood.end(),
+                           [&](const EmptiedWood& again) {
+                               return again.enclosure == one.enclosure || again.tub == one.tub;
+                           });
+    });
+}
+
 Applied PlanAdopted::apply(const PlanAdopted& fact, const Effect& effect) {
     if (auto known = find_all_places(fact, effect); !known) return known;
     Collection& collection = effect.collection();
+    remember_emptied_wood(fact, collection);
     collection.course_began = fact.continues ? collection.course_since() : std::nullopt;
     collection.plan = effect.dated(fact);
     return {};

@@ -55,11 +55,19 @@ Task left_empty(const Workday& day, const EmptiedWood& wood, Day since) {
                                            tables.time("heat_objects_time").value));
 }
 
+/// By the course in force or by one before it.
+std::vector<EmptiedWood> all_emptied(const Workday& day) {
+    std::vector<EmptiedWood> all = day.assignment().choices.emptied_wood;
+    const auto& before = day.collection().emptied_before;
+    all.insert(all.end(), before.begin(), before.end());
+    return all;
+}
+
 }  // namespace
 
 Tasks wood(const Workday& day) {
     Tasks tasks;
-    for (const EmptiedWood& wood : day.assignment().choices.emptied_wood) {
+    for (const EmptiedWood& wood : all_emptied(day)) {
         const auto since = emptied_on(day, wood);
         if (!since) continue;
         add(day, left_empty(day, wood, *since), *since, tasks);
@@ -76,7 +84,7 @@ Tasks wood(const Workday& day) {
 }
 
 std::optional<Day> next_wood(const Workday& day) {
-    const auto& all = day.assignment().choices.emptied_wood;
+    const std::vector<EmptiedWood> all = all_emptied(day);
     const bool is_any =
         std::any_of(all.begin(), all.end(), [&](const EmptiedWood& wood) { return emptied_on(day, wood); });
     if (!is_any) return std::nullopt;

@@ -93,6 +93,9 @@ export const mix = {
   inAll: (total: string) => `${total} in all.`,
   takePart: (part: string, total: string) => `Or take ${part} of it and fill up to ${total} with water.`,
   surer: 'Surer: mix it anew and measure the stock with a fine syringe.',
+  mixAnew: 'Mix it anew',
+  whyAnew:
+    'It may be more than ten times too strong: thinning it would make more than anybody needs. Measure the stock with a fine syringe.',
   rough: 'The marks are coarse for so little: a finer tool or a larger batch is better.',
   compared: 'Beside the published sprays',
   standing: {
