@@ -77,9 +77,9 @@ void BackwardSolver::go_back(double begin, double end, std::vector<Lanes>& v, co
     while (elapsed < length) {
         const double left = length - elapsed;
         double now = step_;
-        while (now > left && now > smallest_step) now /= 2;
+        while (now - left > smallest_step) now /= 2;
+        // A length that is off by less than the smallest step is that length: no weights are worked out anew.
         const bool last = left - now < smallest_step;
-        if (last) now = left;
         set_length(now, elapsed, end);
         const double error = take_step(step_of(now));
         ++steps_;
