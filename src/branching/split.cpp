@@ -1,6 +1,9 @@
 #include "branching/split.h"
 
 #include <algorithm>
+#include <map>
+#include <tuple>
+#include <utility>
 
 namespace mitefall::branching {
 namespace {
@@ -39,7 +42,40 @@ class Splitter {
         std::vector<Mark> marks(network_.runs.size(), Mark::unseen);
         for (std::uint32_t r = 0; r < network_.runs.size(); ++r) visit(r, marks);
         std::erase_if(order_, [&](std::uint32_t r) { return !is_chain_[r]; });
+        bring_together();
     }
+
+    /// Chains of one speed side by side, as far as each stays after those its end leads to: they share the
+    /// weights of a step, which are then read once for all of them.
+    void bring_together() {
+        std::vector<std::uint32_t> depth(network_.runs.size());
+        for (const std::uint32_t r : order_) {
+            const Slice ends = network_.runs[r].ends;
+            for (std::uint32_t e = ends.first; e < ends.first + ends.count; ++e) {
+                const std::uint32_t next = run_of_type_[network_.ends[e].target];
+                if (is_chain_[next]) depth[r] = std::max(depth[r], depth[next] + 1);
+            }
+        }
+        const std::vector<std::uint32_t> speed = speeds();
+        std::stable_sort(order_.begin(), order_.end(), [&](std::uint32_t a, std::uint32_t b) {
+            return std::pair(depth[a], speed[a]) < std::pair(depth[b], speed[b]);
+        });
+    }
+
+    /// Of each run, the first that is as fast at the start.
+    [[nodiscard]] std::vector<std::uint32_t> speeds() const {
+        std::vector<std::uint32_t> speed(network_.runs.size());
+        std::map<std::tuple<std::uint32_t, Rates, Rates>, std::uint32_t> first;
+        const auto& values = network_.values.front();
+        for (const std::uint32_t r : order_) {
+            const Run& run = network_.runs[r];
+            speed[r] =
+                first.try_emplace({run.count, values[run.advance].x, values[run.loss].x}, r).first->second;
+        }
+        return speed;
+    }
+
+    using Rates = decltype(Lanes::x);
 
     enum class Mark { unseen, on_path, done };
 
