@@ -41,7 +41,7 @@ std::vector<Told> habits(const evidence::Tables& tables) {
     const auto practice = evidence::Tag::common_practice;
     const auto apart = tables.time("quarantine");
     return {{after::keep_newcomers_apart(static_cast<double>(units::at_least_days(apart.low).count())),
-             apart.tag, apart.source},
+             apart.tag, std::string(apart.source)},
             {after::keep_visitors_off(), practice},
             {after::keep_things_out(), practice},
             {after::keep_looking(), practice},

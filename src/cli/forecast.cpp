@@ -131,9 +131,9 @@ void add_evidence(CLI::App& app, Context& context) {
     context.on_chosen(*command, [&context]() -> Result<void> {
         formats::Table table({"NUMBER", "VALUE", "LOW", "HIGH", "UNIT", "TAG", "MEANING"});
         for (const auto& row : context.knowledge().tables.rows()) {
-            table.add({row.cited.key, units::show_number(row.cited.value, 5),
+            table.add({std::string(row.cited.key), units::show_number(row.cited.value, 5),
                        units::show_number(row.cited.low, 5), units::show_number(row.cited.high, 5), row.unit,
-                       std::string(evidence::to_text(row.cited.tag)), row.cited.meaning});
+                       std::string(evidence::to_text(row.cited.tag)), std::string(row.cited.meaning)});
         }
         context.answer("evidence",
                        table.text() +

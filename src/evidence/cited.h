@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "base/vocabulary.h"
 
@@ -25,16 +26,17 @@ using base::to_text;
 }
 [[nodiscard]] std::string explain(Tag tag);  ///< "common practice, no published source"
 
-/// A number with what is needed to doubt it: the range it may lie in and where it comes from.
+/// A number with what is needed to doubt it: the range it may lie in and where it comes from. The texts are
+/// those of the tables it is from, which must outlive them.
 template <class T>
 struct Cited {
     T value{};
     T low{};
     T high{};
-    std::string source;  ///< full citation; empty for common practice and assumptions
+    std::string_view source;  ///< full citation; empty for common practice and assumptions
     Tag tag = Tag::assumption;
-    std::string key;      ///< name in the evidence tables
-    std::string meaning;  ///< one line for people
+    std::string_view key;      ///< name in the evidence tables
+    std::string_view meaning;  ///< one line for people
 };
 
 }  // namespace mitefall::evidence

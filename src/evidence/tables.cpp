@@ -42,8 +42,9 @@ class RowReader {
         Tables::Row row;
         row.file = file_;
         row.unit = *table_["unit"].value<std::string>();
-        row.cited.key = key_;
-        row.cited.meaning = *table_["meaning"].value<std::string>();
+        Tables::Row::Texts texts;
+        texts.key = key_;
+        texts.meaning = *table_["meaning"].value<std::string>();
         if (std::find(known_units.begin(), known_units.end(), row.unit) == known_units.end()) {
             return fail(wrong("unit", "unknown unit \"" + row.unit + "\""));
         }
@@ -51,7 +52,11 @@ class RowReader {
         if (!tag) return fail(wrong("tag", "must be one of R, R2, M, C, P, A"));
         row.cited.tag = *tag;
         if (auto fault = read_numbers(row)) return fail(*fault);
-        if (auto fault = read_source(row, sources)) return fail(*fault);
+        if (auto fault = read_source(row.cited.tag, sources, texts.source)) return fail(*fault);
+        row.texts = std::make_shared<const Tables::Row::Texts>(std::move(texts));
+        row.cited.source = row.texts->source;
+        row.cited.key = row.texts->key;
+        row.cited.meaning = row.texts->meaning;
         return row;
     }
 
@@ -78,18 +83,17 @@ class RowReader {
         return std::nullopt;
     }
 
-    std::optional<Error> read_source(Tables::Row& row,
-                                     const std::map<std::string, std::string, std::less<>>& sources) const {
+    std::optional<Error> read_source(Tag tag, const std::map<std::string, std::string, std::less<>>& sources,
+                                     std::string& text) const {
         const auto source = table_["source"].value<std::string>();
-        if (source.has_value() != needs_source(row.cited.tag)) {
-            return wrong("source", needs_source(row.cited.tag)
-                                       ? "tag " + std::string(to_text(row.cited.tag)) + " needs a source"
-                                       : "common practice and assumptions have no source");
+        if (source.has_value() != needs_source(tag)) {
+            return wrong("source", needs_source(tag) ? "tag " + std::string(to_text(tag)) + " needs a source"
+                                                     : "common practice and assumptions have no source");
         }
         if (!source) return std::nullopt;
         const auto found = sources.find(*source);
         if (found == sources.end()) return wrong("source", "no source named \"" + *source + "\"");
-        row.cited.source = found->second;
+        text = found->second;
         return std::nullopt;
     }
 

@@ -1,9 +1,12 @@
 #pragma once
 
+#include <functional>
 #include <map>
+#include <memory>
 #include <span>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "base/result.h"
@@ -55,9 +58,16 @@ class Tables {
 
     /// A row as text, for people and for the JSON listing.
     struct Row {
+        /// What `cited` refers to.
+        struct Texts {
+            std::string source;
+            std::string key;
+            std::string meaning;
+        };
         Cited<double> cited;
         std::string unit;
         std::string file;
+        std::shared_ptr<const Texts> texts;
     };
     /// All rows, ordered by file, then as written.
     [[nodiscard]] const std::vector<Row>& rows() const { return rows_; }
@@ -68,8 +78,13 @@ class Tables {
   private:
     [[nodiscard]] const Row& row(std::string_view key, std::span<const std::string_view> units) const;
 
+    struct Hash {
+        using is_transparent = void;
+        std::size_t operator()(std::string_view key) const { return std::hash<std::string_view>{}(key); }
+    };
+
     std::vector<Row> rows_;
-    std::map<std::string, std::size_t, std::less<>> index_;
+    std::unordered_map<std::string, std::size_t, Hash, std::equal_to<>> index_;
     std::map<std::string, std::string, std::less<>> sources_;
 };
 

@@ -30,12 +30,12 @@ Basis look_up(const Origin& origin, const evidence::Tables& tables) {
         case Origin::Of::direction: return {"the veterinarian's direction on record", Tag::read};
         case Origin::Of::figure: {
             const auto& figure = tables.row(origin.key).cited;
-            return {figure.source, figure.tag};
+            return {std::string(figure.source), figure.tag};
         }
         case Origin::Of::source: {
             const auto found = tables.sources().find(origin.key);
-            base::expects(found != tables.sources().end(),
-                          "evidence has no source \"" + std::string(origin.key) + "\"");
+            if (found == tables.sources().end())
+                base::expects(false, "evidence has no source \"" + std::string(origin.key) + "\"");
             return {found->second, origin.tag};
         }
     }

@@ -235,7 +235,7 @@ class Asker {
             {tell_where_from(id, danger), {}, {}},
             {asked::can_be_on_it_unseen(), practice, {}},
             {asked::keep_it_alone(static_cast<double>(units::at_least_days(quarantine.low).count())),
-             quarantine.tag, quarantine.source},
+             quarantine.tag, std::string(quarantine.source)},
             {asked::look_every_week(), practice, {}},
             {asked::wash_after_every_visit(), practice, {}},
             {asked::burn_the_bag(), practice, {}}};

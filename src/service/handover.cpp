@@ -58,7 +58,7 @@ std::vector<clearance::Told> watch_for(const evidence::Tables& tables) {
     const auto apart = tables.time("quarantine");
     return {{asked::can_be_on_it_unseen(), practice},
             {asked::keep_it_alone(static_cast<double>(units::at_least_days(apart.low).count())), apart.tag,
-             apart.source},
+             std::string(apart.source)},
             {asked::look_every_week(), practice},
             {asked::wash_after_every_visit(), practice},
             {asked::burn_the_bag(), practice},

@@ -139,7 +139,7 @@ TEST(Tables, what_was_read_can_be_looked_up) {
     const Tables tables = Tables::load_embedded().value();
     for (const Tables::Row& row : tables.rows()) {
         if (row.cited.tag != Tag::read) continue;
-        EXPECT_TRUE(std::regex_search(row.cited.source, volume_and_pages))
+        EXPECT_TRUE(std::regex_search(std::string(row.cited.source), volume_and_pages))
             << row.cited.key << ": " << row.cited.source;
     }
 }

@@ -80,10 +80,11 @@ json parameters_told() {
     for (const auto& row : tables().rows()) {
         if (mites::find_parameter(row.cited.key) == nullptr) continue;
         const Range range = bounds_of(row.cited.key).range;
-        told[row.cited.key] = {{"description", row.cited.meaning + ", " + unit_told(row.unit) + "."},
-                               {"type", "number"},
-                               {"minimum", range.low},
-                               {"maximum", range.high}};
+        told[std::string(row.cited.key)] = {
+            {"description", std::string(row.cited.meaning) + ", " + unit_told(row.unit) + "."},
+            {"type", "number"},
+            {"minimum", range.low},
+            {"maximum", range.high}};
     }
     told["erlang_shape"] = {
         {"description", "Whole number of substages."}, {"type", "integer"}, {"minimum", 1}, {"maximum", 64}};

@@ -31,7 +31,7 @@ namespace mitefall::formats {
     return day ? date(*day) : Json(nullptr);
 }
 
-[[nodiscard]] inline Json text_or_null(const std::string& text) {
+[[nodiscard]] inline Json text_or_null(std::string_view text) {
     return text.empty() ? Json(nullptr) : Json(text);
 }
 
