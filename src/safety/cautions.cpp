@@ -132,4 +132,11 @@ std::vector<Caution> cautions_for(Method method, const Tables& tables) {
     return cautions.take();
 }
 
+GeneralCautions general_cautions(const Tables& tables) {
+    GeneralCautions cautions;
+    for (const records::MethodRow& row : records::method_rows)
+        cautions.emplace(row.method, cautions_for(row.method, tables));
+    return cautions;
+}
+
 }  // namespace mitefall::safety

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <vector>
 
 #include "evidence/tables.h"
@@ -10,5 +11,9 @@ namespace mitefall::safety {
 
 /// What a keeper must be told whenever this method is shown, whoever it is for.
 [[nodiscard]] std::vector<Caution> cautions_for(records::Method method, const evidence::Tables& tables);
+
+/// The same of every method.
+using GeneralCautions = std::map<records::Method, std::vector<Caution>>;
+[[nodiscard]] GeneralCautions general_cautions(const evidence::Tables& tables);
 
 }  // namespace mitefall::safety

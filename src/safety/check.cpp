@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "base/contract.h"
-#include "safety/cautions.h"
 #include "safety/gates.h"
 #include "safety/methods.h"
 
@@ -52,10 +52,8 @@ Findings ask_all_gates(const Question& question) {
     check_water(question, findings);
     check_damp_paper(question, findings);
     check_tub(question, findings);
-    check_eggs(question.with, enclosure_of(question.with.collection, question.animal), request.method,
-               findings);
-    check_air(question.with, enclosure_of(question.with.collection, question.animal).room, request.method,
-              question.animal.id, findings);
+    check_eggs(question.with, question.home, request.method, findings);
+    check_air(question.with, question.home.room, request.method, question.animal.id, findings);
     check_housemates(question, findings);
     check_room_is_empty(question, findings);
     return findings;
@@ -84,7 +82,8 @@ std::optional<units::Day> settle_wait(const Question& question, std::optional<un
     for (int i = 0; until && i < most_waits; ++i) {
         Request later = question.request;
         later.day = *until;
-        const Question then{question.with, question.animal, question.taxon, later, question.proposed};
+        const Question then{question.with, question.animal,   question.home, question.taxon,
+                            later,         question.proposed, question.told};
         const std::vector<Reason> reasons = ask_all_gates(then).reasons;
         const bool waits = std::any_of(reasons.begin(), reasons.end(), [](const Reason& reason) {
             return reason.ruling == Ruling::wait_until;
@@ -106,9 +105,6 @@ Verdict sum_up(const Question& question, Findings findings) {
     }
     verdict.reasons = std::move(findings.reasons);
     verdict.cautions = std::move(findings.cautions);
-    for (Caution& general : cautions_for(verdict.method, question.with.tables)) {
-        verdict.cautions.push_back(std::move(general));
-    }
     return verdict;
 }
 
@@ -120,19 +116,37 @@ units::Strength strength_for(Method method, units::Strength spray, const evidenc
 
 }  // namespace
 
+Case::Case(const records::Collection& of, const evidence::Tables& figures, Survey who)
+    : collection(of),
+      tables(figures),
+      survey(std::move(who)),
+      wet(wet_limits(figures)),
+      cautions(std::make_shared<const GeneralCautions>(general_cautions(figures))) {}
+
 Case prepare(const records::Collection& collection, const evidence::Tables& tables,
              const evidence::Taxa& taxa) {
     return {collection, tables, survey(collection, taxa)};
 }
 
-Verdict judge(const Case& with, const records::Animal& animal, const Request& request,
-              const CourseSoFar& course) {
+Verdict judge_apart(const Case& with, const records::Animal& animal, const Request& request,
+                    const CourseSoFar& course) {
     const auto taxon = with.survey.taxa.find(animal.id);
     base::expects(taxon != with.survey.taxa.end(), "the animal judged is one of the collection");
-    const Question question{with, animal, taxon->second, request, proposed_for(animal.id, course)};
+    const std::span<const Application> proposed = proposed_for(animal.id, course);
+    const std::vector<Told> told = told_about(with, animal, proposed);
+    const records::Enclosure& home = enclosure_of(with.collection, animal);
+    const Question question{with, animal, home, taxon->second, request, proposed, told};
     Findings findings = ask_all_gates(question);
     apply_direction(question, findings);
     return sum_up(question, std::move(findings));
+}
+
+Verdict judge(const Case& with, const records::Animal& animal, const Request& request,
+              const CourseSoFar& course) {
+    Verdict verdict = judge_apart(with, animal, request, course);
+    const std::vector<Caution>& general = with.cautions->at(request.method);
+    verdict.cautions.insert(verdict.cautions.end(), general.begin(), general.end());
+    return verdict;
 }
 
 Verdict judge(const records::Collection& collection, const records::Animal& animal, Method method,

@@ -1,13 +1,16 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <vector>
 
 #include "evidence/tables.h"
 #include "evidence/taxa.h"
 #include "records/collection.h"
+#include "safety/cautions.h"
 #include "safety/survey.h"
 #include "safety/verdict.h"
+#include "safety/water.h"
 #include "units/amounts.h"
 
 namespace mitefall::safety {
@@ -31,9 +34,13 @@ struct Request {
 
 /// A collection made ready to be judged many times. Keeps references to the collection and the tables.
 struct Case {
+    Case(const records::Collection& of, const evidence::Tables& figures, Survey who);
+
     const records::Collection& collection;
     const evidence::Tables& tables;
     Survey survey;
+    WetLimits wet;
+    std::shared_ptr<const GeneralCautions> cautions;  ///< shared by all that is permitted
 };
 [[nodiscard]] Case prepare(const records::Collection& collection, const evidence::Tables& tables,
                            const evidence::Taxa& taxa);

@@ -32,7 +32,7 @@ std::optional<units::Strength> strongest_of(const Direction& direction, const ev
 
 /// Treatments of the method from the direction's day on, given and proposed.
 std::ptrdiff_t number_used(const Question& question, const Direction& direction) {
-    const std::vector<Told> all = told_about(question);
+    const std::vector<Told>& all = question.told;
     return std::count_if(all.begin(), all.end(), [&](const Told& one) {
         return !one.is_wet_paper && one.method == direction.value.method && one.when.day >= direction.day;
     });
@@ -63,12 +63,12 @@ bool is_lifted(const Reason& reason, const Direction& direction, const records::
 }
 
 void lift(const Question& question, const Direction& direction, Findings& findings) {
-    const auto& [collection, tables, survey] = question.with;
+    const Case& with = question.with;
     const statement::Names animal = named(question.animal);
     std::vector<Reason> kept;
     for (Reason& reason : findings.reasons) {
-        if (is_lifted(reason, direction, collection.first_told)) {
-            Caution& lifted = heed(findings.cautions, tables, says::lifted(animal, {reason.what}));
+        if (is_lifted(reason, direction, with.collection.first_told)) {
+            Caution& lifted = heed(findings.cautions, with.tables, says::lifted(animal, {reason.what}));
             lifted.source = reason.source;
             lifted.tag = reason.tag;
         } else {

@@ -41,7 +41,7 @@ void check_two_agents(const Question& question, Findings& findings) {
     if (!exposes_animal(question.request.method)) return;
     const Agent agent = agent_of(question.request.method);
     const auto window = question.with.tables.time("course_window");
-    std::vector<Told> others = told_about(question);
+    std::vector<Told> others = question.told;
     std::erase_if(others, [&](const Told& other) {
         return !exposes_animal(other.method) || agent_of(other.method) == agent ||
                !is_within(question, other, window.value);
@@ -59,7 +59,7 @@ void check_injection(const Question& question, Findings& findings) {
     const Method method = question.request.method;
     if (!is_injection(method) && !is_ivermectin_spray(method)) return;
     const auto distance = question.with.tables.time("spray_after_injection");
-    std::vector<Told> others = told_about(question);
+    std::vector<Told> others = question.told;
     std::erase_if(others, [&](const Told& other) {
         const bool clashes =
             is_injection(method) ? is_ivermectin_spray(other.method) : is_injection(other.method);

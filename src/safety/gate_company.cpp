@@ -11,7 +11,7 @@ using records::Method;
 
 std::vector<Application> all_about(const Question& question) {
     std::vector<Application> all;
-    for (const Told& one : told_about(question)) all.push_back({one.method, one.when.day});
+    for (const Told& one : question.told) all.push_back({one.method, one.when.day});
     return all;
 }
 
@@ -89,10 +89,7 @@ void check_predators_in(const Case& with, const records::Enclosure& enclosure, c
 }
 
 void check_predators(const Question& question, Findings& findings) {
-    const auto& enclosures = question.with.collection.enclosures;
-    const auto found = enclosures.find(question.animal.enclosure);
-    if (found == enclosures.end()) return;
-    check_predators_in(question.with, found->second, question.request, question.proposed, findings);
+    check_predators_in(question.with, question.home, question.request, question.proposed, findings);
 }
 
 }  // namespace mitefall::safety

@@ -10,7 +10,7 @@ namespace {
 /// Acaricides on the animal, given or proposed. One given in its enclosure with no animal named may have been
 /// given to this one.
 std::vector<Told> applications_of(const Question& question) {
-    std::vector<Told> applications = told_about(question);
+    std::vector<Told> applications = question.told;
     std::erase_if(applications, [](const Told& one) { return !is_on_animal_acaricide(one.method); });
     return applications;
 }

@@ -45,9 +45,7 @@ void check_tub_for(const Case& with, const records::Enclosure& enclosure, record
 
 void check_tub(const Question& question, Findings& findings) {
     if (!houses_anew(question.request.method)) return;
-    const auto enclosure = question.with.collection.enclosures.find(question.animal.enclosure);
-    if (enclosure != question.with.collection.enclosures.end())
-        check_tub_for(question.with, enclosure->second, question.request.method, findings);
+    check_tub_for(question.with, question.home, question.request.method, findings);
     if (!question.taxon) return;  // who is not known is asked for by another gate
     for (const auto& noted : question.animal.conditions) {
         if (noted.value.condition == records::Condition::gravid)

@@ -47,9 +47,8 @@ namespace {
 constexpr auto key(const records::Dated& dated) { return std::pair(dated.day, dated.entry); }
 
 /// The days on which the animal lived where the paper may have been wet with spray.
-void add_wet_paper(const Question& question, std::vector<Told>& all) {
-    const WetLimits limits = wet_limits(question.with.tables);
-    for (const LainOn& paper : paper_under(question.with.collection, question.animal, limits)) {
+void add_wet_paper(const Case& with, const records::Animal& animal, std::vector<Told>& all) {
+    for (const LainOn& paper : paper_under(with.collection, animal, with.wet)) {
         for (units::Day day = paper.from; day < paper.end; day += units::Days(1))
             all.push_back(
                 {records::Method::spray_bedding, {day, paper.known.entry}, false, paper.known, true});
@@ -58,20 +57,21 @@ void add_wet_paper(const Question& question, std::vector<Told>& all) {
 
 }  // namespace
 
-std::vector<Told> told_about(const Question& question) {
+std::vector<Told> told_about(const Case& with, const records::Animal& animal,
+                             std::span<const Application> proposed) {
     // What was done on a day is one thing in however many entries it is told, known for good since the last;
     // one entry may stand in both lists, too: bedding sprayed with the animals named.
     std::map<std::pair<records::Method, units::Day>, records::FactId> given;
-    for (const auto* const list : {&question.animal.treatments, &question.animal.exposures}) {
+    for (const auto* const list : {&animal.treatments, &animal.exposures}) {
         for (const auto& one : *list) {
             records::FactId& entry = given[{one.value.method, one.day}];
             entry = std::max(entry, one.entry);
         }
     }
     std::vector<Told> all;
-    add_wet_paper(question, all);
+    add_wet_paper(with, animal, all);
     for (const auto& [what, entry] : given) all.push_back({what.first, {what.second, entry}});
-    for (const Application& one : question.proposed) all.push_back({one.method, {one.day, 0}, true});
+    for (const Application& one : proposed) all.push_back({one.method, {one.day, 0}, true});
     return all;
 }
 

@@ -18,15 +18,6 @@ struct Findings {
     std::vector<Caution> cautions;
 };
 
-/// One animal, one request, and all that is known about them.
-struct Question {
-    const Case& with;
-    const records::Animal& animal;
-    const std::optional<evidence::Taxon>& taxon;
-    const Request& request;
-    std::span<const Application> proposed;
-};
-
 /// Something done to the animal or to its enclosure while it lived there, or proposed.
 struct Told {
     records::Method method = records::Method::change_substrate;
@@ -35,7 +26,19 @@ struct Told {
     std::optional<records::Dated> known{};  ///< since when, if not since `when`
     bool is_wet_paper = false;              ///< the animal lay on what was sprayed; no treatment of its own
 };
-[[nodiscard]] std::vector<Told> told_about(const Question& question);
+[[nodiscard]] std::vector<Told> told_about(const Case& with, const records::Animal& animal,
+                                           std::span<const Application> proposed);
+
+/// One animal, one request, and all that is known about them.
+struct Question {
+    const Case& with;
+    const records::Animal& animal;
+    const records::Enclosure& home;
+    const std::optional<evidence::Taxon>& taxon;
+    const Request& request;
+    std::span<const Application> proposed;
+    const std::vector<Told>& told;  ///< about the animal
+};
 
 /// What speaks against the method because of these: known since the last of them, and not at all where one is
 /// only proposed.
@@ -44,6 +47,10 @@ void rest_on(Reason& reason, std::span<const Told> grounds);
 /// A veterinarian's direction for this animal and method lifts what may be lifted and was known when it was
 /// given, up to the strength and the number it names. It stays visible as a caution.
 void apply_direction(const Question& question, Findings& findings);
+
+/// The verdict without what is to be heeded of the method whoever it is for.
+[[nodiscard]] Verdict judge_apart(const Case& with, const records::Animal& animal, const Request& request,
+                                  const CourseSoFar& course);
 
 /// Each adds one and gives it back, to be told more of. `remedy`: none where there is nothing to do about it.
 Reason& refuse(Findings& findings, const evidence::Tables& tables, Against against,

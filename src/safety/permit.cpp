@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "safety/cautions.h"
 #include "safety/gates.h"
 #include "safety/methods.h"
 #include "safety/water.h"
@@ -47,6 +46,12 @@ void add_new_cautions(std::vector<Caution>& all, const std::vector<Caution>& mor
 
 }  // namespace
 
+std::vector<Caution> PermittedTreatment::cautions() const {
+    std::vector<Caution> all = grounds_->cautions;
+    add_new_cautions(all, *grounds_->of_method);
+    return all;
+}
+
 /// The one place that makes a PermittedTreatment.
 class PermitOffice {
   public:
@@ -59,7 +64,7 @@ class PermitOffice {
     }
 
     [[nodiscard]] std::optional<Refusal> admit(const Animal& animal) {
-        Verdict verdict = judge(with_, animal, request_, course_);
+        Verdict verdict = judge_apart(with_, animal, request_, course_);
         if (!permits(verdict))
             return Refusal{ErrorKind::refused, std::move(verdict.reasons.front()), animal.id};
         grounds_.animals.push_back(animal.id);
@@ -80,7 +85,7 @@ class PermitOffice {
 
     /// Once everybody concerned has been admitted.
     [[nodiscard]] PermittedTreatment issue() {
-        add_new_cautions(grounds_.cautions, cautions_for(request_.method, with_.tables));
+        grounds_.of_method = {with_.cautions, &with_.cautions->at(request_.method)};
         return {request_, std::move(grounds_)};
     }
 

@@ -22,7 +22,8 @@ class PermittedTreatment {
     [[nodiscard]] records::Method method() const { return request_.method; }
     [[nodiscard]] units::Strength strength() const { return request_.strength; }
     [[nodiscard]] units::Day day() const { return request_.day; }
-    [[nodiscard]] const std::vector<Caution>& cautions() const { return grounds_->cautions; }
+    /// Those of the animals and the place first, then those of the method.
+    [[nodiscard]] std::vector<Caution> cautions() const;
 
   private:
     friend class PermitOffice;
@@ -30,7 +31,8 @@ class PermittedTreatment {
         records::RoomId room;
         records::EnclosureId enclosure;
         std::vector<records::AnimalId> animals;
-        std::vector<Caution> cautions;
+        std::vector<Caution> cautions;                          ///< of this treatment alone
+        std::shared_ptr<const std::vector<Caution>> of_method;  ///< whoever it is for
     };
     PermittedTreatment(const Request& request, Grounds grounds)
         : request_(request), grounds_(std::make_shared<const Grounds>(std::move(grounds))) {}

@@ -3,6 +3,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "evidence/taxa.h"
@@ -19,7 +20,7 @@ struct Sharer {
 
 /// Who is what and who shares whose air. Made once for a collection, used for every verdict.
 struct Survey {
-    std::map<records::AnimalId, std::optional<evidence::Taxon>> taxa;
+    std::unordered_map<records::AnimalId, std::optional<evidence::Taxon>> taxa;
     std::map<records::AnimalId, std::vector<std::string>> suggestions;  ///< of those whose species is unknown
     std::map<records::RoomId, std::vector<Sharer>> air;  ///< by room, whole-house bystanders not included
     std::vector<Sharer> whole_house;

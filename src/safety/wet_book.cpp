@@ -155,6 +155,14 @@ WetBook::WetBook(const records::Collection& collection, const records::Enclosure
     now_ = start_;
 }
 
+WetBook WetBook::for_rounds(std::vector<Day> rounds) const {
+    WetBook other = *this;
+    other.rounds_ = std::move(rounds);
+    other.wettings_.clear();
+    other.now_ = other.start_;
+    return other;
+}
+
 void WetBook::read_dish(const records::Collection& collection, const records::Enclosure& enclosure,
                         const Inside& inside) {
     const Dish dish = dish_of(collection, enclosure, inside, limits_);

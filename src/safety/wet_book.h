@@ -63,6 +63,9 @@ class WetBook {
     WetBook(const records::Collection& collection, const records::Enclosure& enclosure, const Inside& inside,
             std::vector<units::Day> rounds, units::Day today, const WetLimits& limits);
 
+    /// The same of what is on record, for a course of these rounds.
+    [[nodiscard]] WetBook for_rounds(std::vector<units::Day> rounds) const;
+
     /// Why nothing may be wetted then; none if it may. Days before `today` may not.
     [[nodiscard]] std::optional<Against> refusal(const Wetting& wetting) const;
 

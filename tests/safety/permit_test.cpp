@@ -48,6 +48,33 @@ TEST(Permit, carries_what_was_judged) {
     EXPECT_FALSE(permitted->cautions().empty());
 }
 
+// One by one, against what the verdict on the animal tells: its own first, then those of the method.
+TEST(Permit, tells_each_caution_of_the_verdict_once) {
+    Scene scene;
+    scene.add_animal("bert", "corn snake", "tub");
+    for (const char* const name : {"anna", "bert"})
+        scene.collection.animals.at(AnimalId(name)).weight = {today(), 1, units::grams(600)};
+    const auto permitted = permit_enclosure(scene.collection, EnclosureId("tub"), Method::spray_bedding,
+                                            mg_per_l(10), today(), tables(), taxa(), {});
+    ASSERT_TRUE(permitted) << permitted.error().reason.what.id;
+    std::vector<statement::Statement> told;
+    for (const Caution& caution : permitted->cautions()) {
+        EXPECT_EQ(std::count(told.begin(), told.end(), caution.what), 0) << caution.what.id;
+        told.push_back(caution.what);
+    }
+    for (const char* const name : {"anna", "bert"}) {
+        const auto verdict = judge(scene.collection, scene.collection.animals.at(AnimalId(name)),
+                                   Method::spray_bedding, mg_per_l(10), today(), tables(), taxa(), {});
+        EXPECT_FALSE(verdict.cautions.empty());
+        for (const Caution& caution : verdict.cautions)
+            EXPECT_EQ(std::count(told.begin(), told.end(), caution.what), 1) << caution.what.id;
+    }
+    const auto general = cautions_for(Method::spray_bedding, tables());
+    ASSERT_GT(told.size(), general.size()) << "of each animal how much of the spray meets it";
+    for (std::size_t i = 0; i < general.size(); ++i)
+        EXPECT_EQ(told[told.size() - general.size() + i], general[i].what);
+}
+
 TEST(Permit, refusal_says_why_by_whom_and_what_to_do) {
     Scene scene;
     scene.anna().taxon = "indigo snake";
