@@ -12,13 +12,12 @@ namespace mitefall::plan {
 namespace {
 
 constexpr std::size_t most_courses = 200;
-constexpr std::size_t most_courses_of_many = 80;  // enclosures, each of which takes its time
-constexpr std::size_t many_enclosures = 500;
+constexpr std::size_t most_courses_of_many = 56;  // enclosures, each of which takes its time
 constexpr std::size_t expanded_at_once = 2;
 constexpr std::size_t tubs_tried = 16;  // places in which a clean tub by itself is tried
 
 std::size_t most_courses_for(const Setting& setting) {
-    return setting.with.collection.enclosures.size() < many_enclosures ? most_courses : most_courses_of_many;
+    return is_large(setting) ? most_courses_of_many : most_courses;
 }
 
 /// Screens courses in parallel; false if cancelled.

@@ -17,8 +17,8 @@ using Doing = std::tuple<std::string, records::Method, units::Day>;
 std::set<Doing> doings_in(const Assignment& part, const Setting& setting) {
     std::set<Doing> doings;
     for (const Round& round : fit(part, setting).rounds) {
-        for (const auto& [key, treatment] : round.treatments)
-            doings.emplace(key, treatment.method(), treatment.day());
+        for (const ScheduledTreatment& one : round.treatments)
+            doings.emplace(one.key(), one.treatment.method(), one.treatment.day());
     }
     return doings;
 }

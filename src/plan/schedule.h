@@ -8,6 +8,7 @@
 #include "plan/course.h"
 #include "plan/limits.h"
 #include "plan/permit_book.h"
+#include "records/task_key.h"
 #include "safety/permit.h"
 #include "scenario/history.h"
 
@@ -28,6 +29,9 @@ struct Setting {
 /// It is in the collection for the sake of the wood alone: nothing of it is on record.
 [[nodiscard]] bool is_tub_to_come(const records::EnclosureId& enclosure, const Setting& setting);
 
+/// So many enclosures that a search saves time where that costs little (decisions 66 and 67).
+[[nodiscard]] bool is_large(const Setting& setting);
+
 /// Somebody a round would treat and the rules do not let it.
 struct LeftOut {
     units::Day day;
@@ -38,11 +42,15 @@ struct LeftOut {
     records::RoomId room{};  ///< where its floor and racks were meant; else empty
 };
 
-/// A permitted treatment and the key under which the journal knows it: round day, part, name
-/// ("2026-11-25/animal/juno"). The key stays the same when the verdict changes the method.
+/// A permitted treatment, and what of its round it is.
 struct ScheduledTreatment {
-    std::string key;
+    units::Day planned;  ///< the day the course names for its round
+    records::TaskPart part = records::TaskPart::animal;
     safety::PermittedTreatment treatment;
+
+    /// Under which the journal knows it: round day, part, name ("2026-11-25/animal/juno"). It stays the same
+    /// when the verdict changes the method.
+    [[nodiscard]] std::string key() const;
 };
 
 struct Round {

@@ -1,8 +1,12 @@
 #include "plan/search.h"
 
 #include <algorithm>
+#include <atomic>
+#include <mutex>
+#include <numeric>
 #include <utility>
 
+#include "branching/side_by_side.h"
 #include "plan/explore.h"
 
 namespace mitefall::plan {
@@ -32,6 +36,29 @@ class Progress {
     double done_ = 0;
 };
 
+/// Progress of several things done side by side: told of the whole, one at a time.
+class Together {
+  public:
+    Together(std::size_t count, std::function<bool(double)> progress)
+        : share_(count), progress_(std::move(progress)) {}
+    /// That so much of this one is done; false once the whole is cancelled.
+    bool tell(std::size_t which, double share) {
+        const std::scoped_lock lock(guard_);
+        share_[which] = share;
+        const double done = std::accumulate(share_.begin(), share_.end(), 0.0);
+        if (progress_ && !is_cancelled_ && !progress_(done / static_cast<double>(share_.size())))
+            is_cancelled_ = true;
+        return !is_cancelled_;
+    }
+    [[nodiscard]] bool is_cancelled() const { return is_cancelled_; }
+
+  private:
+    std::vector<double> share_;
+    std::function<bool(double)> progress_;
+    std::mutex guard_;
+    std::atomic<bool> is_cancelled_ = false;
+};
+
 /// A course of one round has no interval.
 bool is_same(Course a, const Course& b) {
     if (a.rounds == 1 && b.rounds == 1) a.interval_days = b.interval_days;
@@ -56,6 +83,13 @@ std::vector<Candidate> pick_finalists(const std::vector<Candidate>& candidates, 
     finalists.reserve(wanted.size());
     for (const std::size_t i : wanted) finalists.push_back(candidates[front[i]]);
     return finalists;
+}
+
+std::vector<Course> courses_of(const std::vector<Candidate>& candidates) {
+    std::vector<Course> courses;
+    courses.reserve(candidates.size());
+    for (const Candidate& candidate : candidates) courses.push_back(candidate.course);
+    return courses;
 }
 
 /// Positions of the recommended finalist and its nearest neighbours on the frontier, at most three, by
@@ -96,25 +130,36 @@ class Showing {
         return fit(assign(course, scorer_.setting()), scorer_.setting(), permits_);
     }
 
-    bool score(const Scorer& scorer, const Schedule& schedule, std::size_t blocks, double progress_end,
-               Band& clear) {
-        const auto scored = scorer.chance_of(schedule, blocks, progress_.stage_until(progress_end));
-        if (!scored) return false;
-        clear = scored->clear;
-        choice_.class_count = std::max(choice_.class_count, scored->class_count);
-        return true;
+    enum class Keep { schedules, chances };
+    /// Fits these courses and scores them, several at a time. Empty if cancelled.
+    std::vector<ScoredPlan> scored(const Scorer& scorer, const std::vector<Course>& courses,
+                                   std::size_t blocks, double progress_end, Keep keep = Keep::schedules) {
+        std::vector<ScoredPlan> plans(courses.size());
+        std::vector<std::size_t> class_counts(courses.size());
+        Together together(courses.size(), progress_.stage_until(progress_end));
+        const auto score = [&](std::size_t i) {
+            if (together.is_cancelled()) return;
+            plans[i] = {courses[i], fitted(courses[i]), {}};
+            const auto chance = scorer.chance_of(plans[i].schedule, blocks,
+                                                 [&](double share) { return together.tell(i, share); });
+            if (!chance) return;
+            plans[i].clear = chance->clear;
+            if (keep == Keep::chances) plans[i].schedule = {};
+            class_counts[i] = chance->class_count;
+        };
+        static_cast<void>(branching::side_by_side(courses.size(), {}, score));
+        if (together.is_cancelled()) return {};
+        for (const std::size_t count : class_counts)
+            choice_.class_count = std::max(choice_.class_count, count);
+        return plans;
     }
 
     bool score_finalists(std::vector<Candidate> finalists) {
-        std::vector<Schedule> schedules;
-        for (std::size_t i = 0; i < finalists.size(); ++i) {
-            const double share = static_cast<double>(i + 1) / static_cast<double>(finalists.size());
-            schedules.push_back(fitted(finalists[i].course));
-            if (!score(quick_, schedules.back(), some_blocks_, 0.45 + 0.15 * share, finalists[i].clear))
-                return false;
-        }
+        std::vector<ScoredPlan> plans = scored(quick_, courses_of(finalists), some_blocks_, 0.6);
+        if (plans.empty()) return false;
+        for (std::size_t i = 0; i < plans.size(); ++i) finalists[i].clear = plans[i].clear;
         for (const std::size_t i : frontier(finalists, goal_.prefer)) {
-            Schedule& schedule = schedules[i];
+            Schedule& schedule = plans[i].schedule;
             choice_.frontier.push_back({finalists[i].course, finalists[i].burden, finalists[i].clear,
                                         schedule.does, std::move(schedule.assignment.rounds)});
         }
@@ -129,13 +174,11 @@ class Showing {
                                                return is_better({a.burden, a.clear, a.rounds.size()},
                                                                 {b.burden, b.clear, b.rounds.size()}, goal_);
                                            });
-        std::vector<ScoredPlan> shown;
+        std::vector<Course> courses;
         const auto chosen = static_cast<std::size_t>(std::distance(front.begin(), best));
-        for (const std::size_t i : positions_shown(chosen, front.size())) {
-            ScoredPlan plan{front[i].course, fitted(front[i].course), {}};
-            if (!score(scorer_, plan.schedule, 0, 0.75, plan.clear)) return false;
-            shown.push_back(std::move(plan));
-        }
+        for (const std::size_t i : positions_shown(chosen, front.size())) courses.push_back(front[i].course);
+        std::vector<ScoredPlan> shown = scored(scorer_, courses, 0, 0.75);
+        if (shown.empty()) return false;
         const auto recommended =
             std::min_element(shown.begin(), shown.end(), [&](const ScoredPlan& a, const ScoredPlan& b) {
                 return is_better({a.schedule.burden, a.clear, a.schedule.assignment.rounds.size()},
@@ -148,22 +191,37 @@ class Showing {
         return true;
     }
 
-    bool score_untreated() { return score(quick_, Schedule{}, 0, 0.8, choice_.untreated); }
+    bool score_untreated() {
+        const auto untreated = quick_.chance_of(Schedule{}, 0, progress_.stage_until(0.8));
+        if (!untreated) return false;
+        choice_.untreated = untreated->clear;
+        choice_.class_count = std::max(choice_.class_count, untreated->class_count);
+        return true;
+    }
 
     bool climb_ladder() {
+        std::vector<Course> unknown;
         for (int rounds = 1; rounds <= most_rounds; ++rounds) {
             Course course = choice_.recommended.course;
             if (course.rounds == 1 && rounds > 1) course.interval_days = usual_interval;
             course.rounds = rounds;
-            Rung rung{rounds, {}};
-            if (const ScoredPlan* const known = shown_as(course))
-                rung.clear = known->clear;
-            else if (!score(quick_, fitted(course), 0, 0.8 + 0.2 * rounds / most_rounds, rung.clear))
-                return false;
-            choice_.ladder.push_back(rung);
+            const ScoredPlan* const known = shown_as(course);
+            if (known == nullptr && is_left_out(rounds)) continue;
+            choice_.ladder.push_back({rounds, known != nullptr ? known->clear : Band{}});
+            if (known == nullptr) unknown.push_back(course);
         }
-        const auto tell = progress_.stage_until(1);
-        return !tell || tell(1);
+        const std::vector<ScoredPlan> plans = scored(quick_, unknown, 0, 1, Keep::chances);
+        for (const ScoredPlan& plan : plans) {
+            const auto rung = std::find_if(choice_.ladder.begin(), choice_.ladder.end(),
+                                           [&](const Rung& one) { return one.rounds == plan.course.rounds; });
+            rung->clear = plan.clear;
+        }
+        return plans.size() == unknown.size();
+    }
+
+    /// In a large collection every rung takes a tenth of the search, and those beside these two tell enough.
+    [[nodiscard]] bool is_left_out(int rounds) const {
+        return is_large(scorer_.setting()) && (rounds == 5 || rounds == 7);
     }
 
     /// The plan shown that follows this course; nullptr if none does.

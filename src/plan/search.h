@@ -34,7 +34,7 @@ struct PlanChoice {
     std::vector<ScoredPlan>
         alternatives;  ///< at least two: a lighter and a stronger one where there are such
     std::vector<FrontierCourse> frontier;  ///< lightest first
-    std::vector<Rung> ladder;              ///< 1 to most_rounds rounds of the recommended course
+    std::vector<Rung> ladder;              ///< the recommended course with other numbers of rounds
     base::Band untreated;                  ///< nothing done at all
     bool meets_target = false;
     std::size_t courses_tried = 0;

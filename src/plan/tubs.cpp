@@ -30,16 +30,16 @@ class Asking {
         const safety::Request move{Method::fresh_tub, {}, setting_.today};
         if (const records::EmptiedWood* const wood = wood_of(setting_.wood, id))
             return wood->enclosure == id && can_be_emptied(*wood, setting_.with) &&
-                   permits_.emptied(*wood).permits().enclosure(wood->tub, move, {}).has_value();
+                   permits_.emptied(*wood).permits().enclosure(wood->tub, move).has_value();
         const bool is_lived_in = setting_.with.survey.inside.contains(id);
-        return is_lived_in && permits_.enclosure(id, move, {}).has_value();
+        return is_lived_in && permits_.enclosure(id, move).has_value();
     }
 
     [[nodiscard]] Turn turn_of(const EnclosureId& id) {
         const std::vector<AnimalId>& animals = setting_.with.survey.inside.at(id);
         const safety::Request spray{Method::spray_animal, setting_.strength, setting_.today};
         const bool all_sprayed = std::all_of(animals.begin(), animals.end(), [&](const AnimalId& animal) {
-            return permits_.animal(animal, spray, {}).has_value();
+            return permits_.animal(animal, spray).has_value();
         });
         return {!sighted_.contains(id), !setting_.exposed.contains(id), all_sprayed};
     }

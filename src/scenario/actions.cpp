@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <optional>
 #include <utility>
 
@@ -53,17 +52,17 @@ void give(const Given& fresh, std::vector<Given>& to) {
 /// What is done to one place at one moment.
 class TreatmentWriter {
   public:
-    TreatmentWriter(Scenario& scenario, std::span<const Action> together, const mites::FixedParameters& fixed,
-                    Residents& residents)
+    TreatmentWriter(Scenario& scenario, std::span<const Action* const> together,
+                    const mites::FixedParameters& fixed, Residents& residents)
         : scenario_(scenario),
           actions_(together),
           fixed_(fixed),
           residents_(residents),
-          place_(together.front().place),
-          time_(together.front().time),
+          place_(together.front()->place),
+          time_(together.front()->time),
           sealed_(scenario.places[place_].material == Material::sealed) {
-        for (const Action& action : together)
-            base::expects(action.place == place_ && action.time == time_, "one place at one moment");
+        for (const Action* const action : together)
+            base::expects(action->place == place_ && action->time == time_, "one place at one moment");
     }
 
     /// New paper is laid before it is sprayed.
@@ -82,7 +81,7 @@ class TreatmentWriter {
 
     [[nodiscard]] bool is_done(Method method) const {
         return std::any_of(actions_.begin(), actions_.end(),
-                           [&](const Action& action) { return action.method == method; });
+                           [&](const Action* action) { return action->method == method; });
     }
 
     /// At that strength, where it matters.
@@ -100,11 +99,11 @@ class TreatmentWriter {
         if (row.paper == records::Paper::renewed) add(ResidueGone{place_});
         units::Strength strongest;
         std::vector<Residue> on_paper;
-        for (const Action& action : actions_) {
-            if (action.method != row.method) continue;
-            if (amount(action.strength) > amount(strongest)) strongest = action.strength;
+        for (const Action* const action : actions_) {
+            if (action->method != row.method) continue;
+            if (amount(action->strength) > amount(strongest)) strongest = action->strength;
             if (row.paper != records::Paper::sprayed) continue;
-            lay(residue_of_spray(place_, action.strength, std::max(time_, action.damp_until), fixed_),
+            lay(residue_of_spray(place_, action->strength, std::max(time_, action->damp_until), fixed_),
                 on_paper);
         }
         kill(mites::Reach::mobile_nest, row.kills.nest, strongest);
@@ -124,9 +123,10 @@ class TreatmentWriter {
         // Feeding mites where no animal lives: what was given to nobody in particular reaches them.
         std::vector<std::vector<Given>> given(std::max<std::size_t>(1, hosts.size()));
         for (std::size_t i = 0; i < given.size(); ++i) {
-            for (const Action& action : actions_) {
-                const bool is_meant = action.animals.empty() || (i < hosts.size() && names(action, hosts[i]));
-                const Given one{action.method, action.strength, action.animals.empty() ? action.part : 1.0};
+            for (const Action* const action : actions_) {
+                const bool is_for_all = action->animals.empty();
+                const bool is_meant = is_for_all || (i < hosts.size() && names(*action, hosts[i]));
+                const Given one{action->method, action->strength, is_for_all ? action->part : 1.0};
                 if (is_meant && one.part > 0 && kill_of(one)) give(one, given[i]);
             }
             std::sort(given[i].begin(), given[i].end(), [](const Given& a, const Given& b) {
@@ -170,7 +170,7 @@ class TreatmentWriter {
     }
 
     Scenario& scenario_;
-    std::span<const Action> actions_;
+    std::span<const Action* const> actions_;
     const mites::FixedParameters& fixed_;
     Residents& residents_;
     PlaceIndex place_;
@@ -231,10 +231,17 @@ void add_kills(Scenario& scenario, double time, KillOnAnimals kills) {
 
 void add_treatments(Scenario& scenario, std::span<const Action> together, const mites::FixedParameters& fixed,
                     Residents& residents) {
-    std::map<PlaceIndex, std::vector<Action>> by_place;
-    for (const Action& action : together) by_place[action.place].push_back(action);
-    for (const auto& [place, actions] : by_place)
-        TreatmentWriter(scenario, actions, fixed, residents).write();
+    std::vector<const Action*> by_place;
+    by_place.reserve(together.size());
+    for (const Action& action : together) by_place.push_back(&action);
+    std::stable_sort(by_place.begin(), by_place.end(),
+                     [](const Action* a, const Action* b) { return a->place < b->place; });
+    for (auto first = by_place.begin(); first != by_place.end();) {
+        const auto next = std::find_if(
+            first, by_place.end(), [&](const Action* action) { return action->place != (*first)->place; });
+        TreatmentWriter(scenario, {first, next}, fixed, residents).write();
+        first = next;
+    }
 }
 
 void add_action(Scenario& scenario, const Action& action, const mites::FixedParameters& fixed) {

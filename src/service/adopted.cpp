@@ -43,8 +43,9 @@ records::CourseTerms terms_of(std::string scope, const plan::Schedule& schedule)
     records::CourseTerms terms;
     terms.scope = std::move(scope);
     for (const plan::Round& round : schedule.rounds) {
-        for (const auto& [key, treatment] : round.treatments) {
-            terms.treatments.push_back({key, round.planned, round.day, treatment.room(),
+        for (const plan::ScheduledTreatment& one : round.treatments) {
+            const safety::PermittedTreatment& treatment = one.treatment;
+            terms.treatments.push_back({one.key(), round.planned, round.day, treatment.room(),
                                         treatment.enclosure(), treatment.animals(), treatment.method()});
         }
     }

@@ -173,8 +173,8 @@ class Finder {
         const auto schedule = plan::fit(only_round(assignment_, round, with.collection), then);
         for (const plan::Round& fitted : schedule.rounds) {
             if (fitted.day >= setting_.today) continue;
-            for (const auto& [task, treatment] : fitted.treatments) {
-                if (fitted.day == day || !counts_on_a_shed(treatment, with)) due.insert(task);
+            for (const plan::ScheduledTreatment& one : fitted.treatments) {
+                if (fitted.day == day || !counts_on_a_shed(one.treatment, with)) due.insert(one.key());
             }
         }
         return due;

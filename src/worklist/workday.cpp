@@ -64,11 +64,11 @@ void Workday::note_due() {
     for (const Due& one : due_) {
         const auto& treatment = one.scheduled->treatment;
         const auto& emptied = assignment_.choices.emptied_wood;
-        if (treatment.method() == Method::fresh_tub && state_of(one.scheduled->key) != TaskState::skipped &&
+        if (treatment.method() == Method::fresh_tub && state_of(one.scheduled->key()) != TaskState::skipped &&
             plan::is_tub_for_wood(emptied, treatment.enclosure()))
             emptied_today_.insert(plan::wood_of(emptied, treatment.enclosure())->enclosure);
         if (safety::is_ivermectin_spray(treatment.method()) && !is_held(*one.scheduled) &&
-            state_of(one.scheduled->key) != TaskState::skipped)
+            state_of(one.scheduled->key()) != TaskState::skipped)
             wet_today_.insert(treatment.enclosure());
     }
 }
@@ -150,7 +150,7 @@ bool Workday::takes_dish_out(const records::Enclosure& enclosure) const {
 
 bool Workday::is_held(const plan::ScheduledTreatment& scheduled) const {
     const auto& treatment = scheduled.treatment;
-    if (!safety::is_ivermectin_spray(treatment.method()) || state_of(scheduled.key) != TaskState::open)
+    if (!safety::is_ivermectin_spray(treatment.method()) || state_of(scheduled.key()) != TaskState::open)
         return false;
     return state_of(key(TaskPart::water_out, treatment.enclosure().text())) == TaskState::skipped &&
            takes_dish_out(collection().enclosures.at(treatment.enclosure()));

@@ -76,7 +76,7 @@ struct InWood {
 std::vector<std::string> keys_of(const Schedule& schedule) {
     std::vector<std::string> keys;
     for (const Round& round : schedule.rounds) {
-        for (const auto& [key, treatment] : round.treatments) keys.push_back(key);
+        for (const ScheduledTreatment& one : round.treatments) keys.push_back(one.key());
     }
     std::sort(keys.begin(), keys.end());
     return keys;
@@ -96,9 +96,9 @@ TEST(EmptiedWood, is_left_once_and_treated_as_an_empty_enclosure_beside_the_tub)
     EXPECT_TRUE(schedule.does.wood);
     EXPECT_FALSE(schedule.does.tubs) << "nobody gets another clean tub in the second round";
     for (const Round& round : schedule.rounds) {
-        for (const auto& [key, treatment] : round.treatments) {
-            const bool has_snake = !treatment.animals().empty();
-            EXPECT_EQ(has_snake, treatment.enclosure() != vivarium.enclosure) << key;
+        for (const ScheduledTreatment& scheduled : round.treatments) {
+            const bool has_snake = !scheduled.treatment.animals().empty();
+            EXPECT_EQ(has_snake, scheduled.treatment.enclosure() != vivarium.enclosure) << scheduled.key();
         }
     }
 }

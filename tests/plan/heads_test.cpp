@@ -45,7 +45,7 @@ struct Situation : Planned {
 
 std::vector<std::string> keys_of(const Round& round) {
     std::vector<std::string> keys;
-    for (const auto& [key, treatment] : round.treatments) keys.push_back(key);
+    for (const ScheduledTreatment& one : round.treatments) keys.push_back(one.key());
     return keys;
 }
 

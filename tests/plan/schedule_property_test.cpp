@@ -242,7 +242,7 @@ TEST(ScheduleProperties, nobody_gets_less_than_the_rules_permit) {
                 for (const ScheduledTreatment& scheduled : part.treatments) {
                     const auto& treatment = scheduled.treatment;
                     if (treatment.method() == Method::spray_bedding) bedded.insert(treatment.enclosure());
-                    const bool on_animal = scheduled.key.find("/animal/") != std::string::npos;
+                    const bool on_animal = scheduled.key().find("/animal/") != std::string::npos;
                     if (on_animal) got[treatment.animals().front()] = rank(treatment.method());
                 }
             }
@@ -277,12 +277,12 @@ TEST(ScheduleProperties, what_is_settled_is_left_out_and_no_key_comes_twice) {
         std::set<std::string> keys;
         walk(fit(assignment, stage.setting),
              [&](const Round&, const ScheduledTreatment& scheduled, const CourseSoFar&) {
-                 RC_ASSERT(keys.insert(scheduled.key).second);
-                 if (*rc::gen::arbitrary<bool>()) assignment.settled.insert(scheduled.key);
+                 RC_ASSERT(keys.insert(scheduled.key()).second);
+                 if (*rc::gen::arbitrary<bool>()) assignment.settled.insert(scheduled.key());
              });
         walk(fit(assignment, stage.setting),
              [&](const Round&, const ScheduledTreatment& scheduled, const CourseSoFar&) {
-                 RC_ASSERT(!assignment.settled.contains(scheduled.key));
+                 RC_ASSERT(!assignment.settled.contains(scheduled.key()));
              });
     }));
 }

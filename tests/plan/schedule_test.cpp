@@ -22,7 +22,7 @@ const Course two_rounds{2, 7, {}, Scope::sighted};
 
 std::vector<std::string> keys_of(const Round& round) {
     std::vector<std::string> keys;
-    for (const ScheduledTreatment& scheduled : round.treatments) keys.push_back(scheduled.key);
+    for (const ScheduledTreatment& scheduled : round.treatments) keys.push_back(scheduled.key());
     return keys;
 }
 
@@ -97,7 +97,7 @@ TEST(Fit, a_late_round_is_done_today_under_its_own_day) {
     EXPECT_EQ(schedule.rounds.front().day, today());
     ASSERT_FALSE(schedule.rounds.front().treatments.empty());
     const ScheduledTreatment& first = schedule.rounds.front().treatments.front();
-    EXPECT_EQ(first.key, "2026-03-08/animal/anna");
+    EXPECT_EQ(first.key(), "2026-03-08/animal/anna");
     EXPECT_EQ(first.treatment.day(), today());
 }
 

@@ -238,7 +238,7 @@ std::vector<std::string> keys_of(const Schedule& schedule) {
     std::vector<std::string> keys;
     for (const Round& round : schedule.rounds) {
         for (const ScheduledTreatment& scheduled : round.treatments)
-            keys.push_back(scheduled.key + " on " + units::format_day(scheduled.treatment.day()));
+            keys.push_back(scheduled.key() + " on " + units::format_day(scheduled.treatment.day()));
     }
     return keys;
 }

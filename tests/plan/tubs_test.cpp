@@ -55,8 +55,8 @@ struct Situation : Planned {
 std::vector<std::string> keys_of(const Schedule& schedule, Method method) {
     std::vector<std::string> keys;
     for (const Round& round : schedule.rounds) {
-        for (const auto& [key, treatment] : round.treatments) {
-            if (treatment.method() == method) keys.push_back(key);
+        for (const ScheduledTreatment& one : round.treatments) {
+            if (one.treatment.method() == method) keys.push_back(one.key());
         }
     }
     return keys;
@@ -116,11 +116,12 @@ TEST(CleanTubs, clear_a_collection_with_a_hatchling_too_light_for_any_spray) {
         EXPECT_GE(with.recommended.clear.mean, 0.95) << sighted;
         EXPECT_EQ(with.recommended.course.choices.fresh_tubs.size(), 1U) << sighted;
         for (const Round& round : with.recommended.schedule.rounds) {
-            for (const auto& [key, treatment] : round.treatments) {
-                const auto& animals = treatment.animals();
+            for (const ScheduledTreatment& scheduled : round.treatments) {
+                const auto& animals = scheduled.treatment.animals();
                 const bool is_hatchling =
                     std::find(animals.begin(), animals.end(), AnimalId("snake-c")) != animals.end();
-                EXPECT_FALSE(is_hatchling && records::row_of(treatment.method()).is_spray) << key;
+                EXPECT_FALSE(is_hatchling && records::row_of(scheduled.treatment.method()).is_spray)
+                    << scheduled.key();
             }
         }
     }

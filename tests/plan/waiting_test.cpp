@@ -66,7 +66,8 @@ void let_it_wait(Scene& scene) {
 std::vector<units::Day> sprayings_of(const Schedule& schedule, const std::string& place) {
     std::vector<units::Day> on;
     for (const Round& round : schedule.rounds) {
-        for (const auto& [key, treatment] : round.treatments) {
+        for (const ScheduledTreatment& one : round.treatments) {
+            const safety::PermittedTreatment& treatment = one.treatment;
             if (treatment.enclosure() == enclosure(place) && safety::is_ivermectin_spray(treatment.method()))
                 on.push_back(treatment.day());
         }

@@ -37,7 +37,7 @@ class CautionList {
 
 Json treatment_json(const plan::ScheduledTreatment& scheduled, CautionList& cautions) {
     const safety::PermittedTreatment& treatment = scheduled.treatment;
-    return {{"task", scheduled.key},
+    return {{"task", scheduled.key()},
             {"room", name(treatment.room())},
             {"enclosure", name(treatment.enclosure())},
             {"animals", names(treatment.animals())},

@@ -18,8 +18,9 @@ using DaysOf = std::map<AnimalId, std::set<Day>>;
 DaysOf disturbed_days(const Workday& day) {
     DaysOf days;
     for (const plan::Round& round : day.schedule().rounds) {
-        for (const auto& [key, treatment] : round.treatments) {
-            if (!safety::disturbs_meal(treatment.method()) || day.state_of(key) == TaskState::skipped)
+        for (const plan::ScheduledTreatment& one : round.treatments) {
+            const safety::PermittedTreatment& treatment = one.treatment;
+            if (!safety::disturbs_meal(treatment.method()) || day.state_of(one.key()) == TaskState::skipped)
                 continue;
             for (const AnimalId& animal : treatment.animals()) days[animal].insert(treatment.day());
         }

@@ -41,7 +41,7 @@ Task task_of(const Workday& day, const Workday::Due& due) {
     const std::string where =
         is_room ? day.collection().rooms.at(treatment.room()).name : day.name_of(treatment.enclosure());
     Task task =
-        day.task(due.scheduled->key, TaskKind::treat, treatment.enclosure(),
+        day.task(due.scheduled->key(), TaskKind::treat, treatment.enclosure(),
                  work::treat(safety::term(treatment.method()), day.names_of(treatment.animals()), where));
     task.from = emptied_by(day, treatment);
     if (!task.from.empty())

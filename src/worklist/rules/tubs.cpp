@@ -14,8 +14,9 @@ using records::Method;
 std::set<EnclosureId> due_today(const Workday& day) {
     std::set<EnclosureId> due;
     for (const Workday::Due& one : day.due()) {
-        const auto& [key, treatment] = *one.scheduled;
-        if (treatment.method() == Method::fresh_tub && day.state_of(key) != TaskState::skipped)
+        const safety::PermittedTreatment& treatment = one.scheduled->treatment;
+        if (treatment.method() == Method::fresh_tub &&
+            day.state_of(one.scheduled->key()) != TaskState::skipped)
             due.insert(treatment.enclosure());
     }
     return due;
