@@ -19,8 +19,6 @@ int decimals_of(double graduation) {
     return 4;
 }
 
-bool is_spoon(const mixing::Tool& tool) { return tool.graduation == tool.capacity; }
-
 std::string amount_text(const mixing::Measure& measure) {
     const units::Volume one = mixing::one_of(measure.tool.marks);
     return fmt::format("{:.{}f} {}", measure.amount / one, decimals_of(measure.tool.graduation / one),
@@ -58,10 +56,8 @@ void fill(std::string& line, int from, int to, char mark) {
 }  // namespace
 
 std::string measure_phrase(const mixing::Measure& measure) {
-    if (is_spoon(measure.tool)) {
-        return fmt::format("{} {}{}", measure.times, mixing::name_of(measure.tool.marks),
-                           measure.times == 1 ? "" : "s");
-    }
+    if (mixing::is_spoon(measure.tool.marks))
+        return fmt::format("{} level {}{}", measure.times, measure.tool.name, measure.times == 1 ? "" : "s");
     return fmt::format("{} x {} with the {}", measure.times, amount_text(measure), measure.tool.name);
 }
 
