@@ -102,6 +102,12 @@ std::string recipe_text(const worklist::MixSheet& sheet, units::Display display)
                       units::format_day(sheet.discard_by));
 }
 
+/// A round amount that is easier to measure, in the units of the question.
+std::string easier_text(const service::MixQuestion& question, const worklist::MixSheet& sheet) {
+    if (!sheet.round) return {};
+    return formats::round_text(*sheet.round, sheet.discard_by, {units::system_written_in(question.batch)});
+}
+
 std::string other_reading(const service::MixQuestion& question, const service::MixAnswer& answer) {
     if (question.added) return {};
     const auto strength =
@@ -164,13 +170,15 @@ Result<void> tell_mix(Context& context, const Typed<questions::MixOptions>& type
     const std::string made = !question.made_with.empty() ? strength_text(question, *answer)
                              : sheet.steps_held_back     ? held_back_text(sheet)
                                                          : recipe_text(sheet, context.display());
+    const std::string easier = easier_text(question, sheet);
     // A stop stands above whatever it stops.
     const bool is_stopped = sheet.comparison.standing == mixing::Standing::above;
     const std::string stands = comparison_text(sheet);
     const std::string weaker = thinned_text(*answer, context.display());
-    context.answer(
-        "mix", (is_stopped ? stands + made + weaker : made + stands) + after_text(context, options, sheet),
-        [&] { return formats::mixed_json(sheet, service::spray_cautions(context.knowledge())); });
+    context.answer("mix",
+                   (is_stopped ? stands + made + easier + weaker : made + easier + stands) +
+                       after_text(context, options, sheet),
+                   [&] { return formats::mixed_json(sheet, service::spray_cautions(context.knowledge())); });
     return {};
 }
 

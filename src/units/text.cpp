@@ -56,6 +56,14 @@ NamedMeasure measure_named_in(std::string_view text) {
     return customary ? customary->unit->measure : NamedMeasure::none;
 }
 
+UnitSystem system_written_in(std::string_view text) {
+    const auto parts = split(text, "volume", "38 mL");
+    const auto customary = parts ? find_customary(parts->unit) : std::nullopt;
+    if (!customary || !(customary->millilitres > 0)) return UnitSystem::metric;
+    if (customary->millilitres == customary->unit->us) return UnitSystem::us;
+    return customary->millilitres == customary->unit->imperial ? UnitSystem::imperial : UnitSystem::metric;
+}
+
 Result<Mass> parse_mass(std::string_view text) {
     return in_base_unit(text, "mass", "450 g", mass_units).map(grams);
 }

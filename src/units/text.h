@@ -38,6 +38,8 @@ enum class NamedMeasure {
 [[nodiscard]] base::Result<double> parse_number(std::string_view text);
 
 enum class UnitSystem { metric, us, imperial };
+/// Of what a volume is written in; metric for what is no volume.
+[[nodiscard]] UnitSystem system_written_in(std::string_view text);
 enum class TemperatureScale { celsius, fahrenheit };
 
 /// What the keeper reads. Never used to read amounts back.

@@ -189,6 +189,15 @@ TEST(ParseVolume, a_measure_that_differs_by_country_is_asked_about_with_each_of_
     EXPECT_FALSE(parse_volume("-1 US quart"));
 }
 
+TEST(ParseVolume, says_whose_measures_it_is_written_in) {
+    for (const char* const text : {"32 US fl oz", "1 US quart", "2 us tbsp"})
+        EXPECT_EQ(system_written_in(text), UnitSystem::us) << text;
+    for (const char* const text : {"20 imp fl oz", "1 imp pint", "1 UK pint"})
+        EXPECT_EQ(system_written_in(text), UnitSystem::imperial) << text;
+    for (const char* const text : {"500 mL", "1 L", "2 metric cups", "1 quart", "nonsense", ""})
+        EXPECT_EQ(system_written_in(text), UnitSystem::metric) << text;
+}
+
 TEST(ParseVolume, says_what_was_measured_with) {
     EXPECT_EQ(measure_named_in("8 US tsp"), NamedMeasure::spoon);
     EXPECT_EQ(measure_named_in("1 US quart"), NamedMeasure::vessel);

@@ -81,6 +81,18 @@ std::string steps_text(const mixing::Measured& measured, units::Volume total, un
     return text + "  That makes " + range_text(measured.resulting) + ".\n";
 }
 
+std::string round_text(const mixing::RoundBatch& round, units::Day good_until, units::Display display) {
+    const int steps = mixing::trouble_of(round.measured).steps;
+    return wrap(
+        fmt::format("Easier to measure: {} in {} measure{}{}. That is {} more than you asked for; like "
+                    "the rest it is good until {}, and is disposed of after that. Ask for that much to "
+                    "see its steps.",
+                    units::show(round.recipe.total, display), steps, steps == 1 ? "" : "s",
+                    round.measured.first ? ", the stock thinned first" : "",
+                    units::show(round.left_over, display), units::format_day(good_until)),
+        "", "");
+}
+
 std::string show_within(units::Volume volume, units::Volume error) {
     const double ml = units::in_millilitres(volume);
     const double off = units::in_millilitres(error);

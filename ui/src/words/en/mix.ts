@@ -62,14 +62,20 @@ export const mix = {
   target: 'Strength wanted',
   targetHelp: 'Published sprays of ivermectin: 5 to 10 mg/L.',
   cannot: 'These tools cannot measure so little stock',
-  cannotHelp: (atLeast: string, syringe: string) => {
-    const ways = [
-      atLeast && `make at least ${atLeast} at once`,
-      syringe && `use a ${syringe} syringe`,
-    ].filter(Boolean);
-    const text =
-      ways.join(', or ') || 'enter the syringes, spoons and cups you have, or make a much larger amount';
-    return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  cannotHelp: (syringe: string, larger: boolean) =>
+    syringe
+      ? `Use a ${syringe} syringe${larger ? ', or make the larger amount' : ''}.`
+      : larger
+        ? 'Make the larger amount.'
+        : 'Enter the syringes, spoons and cups you have, or make a much larger amount.',
+  round: {
+    title: (total: string) => `Easier to measure: ${total}`,
+    way: (measures: number, isThinned: boolean) =>
+      `${measures === 1 ? 'One measure' : `${measures} measures`}${isThinned ? ', the stock thinned first' : ''}.`,
+    strength: (low: string, high: string) => `Between ${low} and ${high}.`,
+    left: (amount: string, day: string) =>
+      `${amount} more than you asked for; like the rest it is good until ${day}, then dispose of it.`,
+    take: (total: string) => `Make ${total}`,
   },
   assumed:
     'As if the stock was measured to half of the last digit you typed: 1 mL counts as 0.5 to 1.5 mL, 1.0 mL as 0.95 to 1.05 mL; type as many digits as your tool has marks for. A spoon, cup, pint or quart is one, level or filled to its line; so is the amount made.',
