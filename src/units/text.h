@@ -12,7 +12,8 @@ namespace mitefall::units {
 
 /// mL, cL, dL, L; US, imperial and metric fluid ounces, teaspoons, tablespoons, cups, pints, quarts and
 /// gallons, in short or in full, one or many ("2 US quarts", "1 imp pt"). Without "US", "imp" or "metric"
-/// these are refused: they differ, and the error says by how much and how to write each.
+/// these are refused: they differ, and the error says by how much and how to write each. Spoons, cups, pints,
+/// quarts and gallons may be written as recipes do, in halves, thirds, quarters and eighths: "1 1/2 US tsp".
 [[nodiscard]] base::Result<Volume> parse_volume(std::string_view text);
 
 /// What an amount was measured with, where its unit names it.
