@@ -30,13 +30,14 @@ std::string range_text(const mixing::MeasuredStrength& strength) {
                        units::show(strength.nominal), units::show(strength.low), units::show(strength.high));
 }
 
-std::string first_steps(const mixing::PreDilution& first) {
+std::string first_steps(const mixing::PreDilution& first, units::Strength stock) {
     return fmt::format(
-        "  1. In a clean cup: stock, {}.\n"
+        "  1. In a clean cup: stock ({}), {}.\n"
         "  2. Water to that: {}. Shake hard. This is {} ({} to {}); label the cup.\n"
         "  3. At once, before it settles, from the cup into the bottle: ",
-        measurement_phrase(first.stock), measurement_phrase(first.water), units::show(first.strength.nominal),
-        units::show(first.strength.low), units::show(first.strength.high));
+        show_on_label(stock), measurement_phrase(first.stock), measurement_phrase(first.water),
+        units::show(first.strength.nominal), units::show(first.strength.low),
+        units::show(first.strength.high));
 }
 
 constexpr int bench_columns = 60;
@@ -68,10 +69,15 @@ std::string measurement_phrase(const mixing::Measurement& measurement) {
     return text;
 }
 
-std::string steps_text(const mixing::Measured& measured, units::Volume total, units::Display display) {
+std::string show_on_label(units::Strength stock) {
+    return units::show_number(units::in_milligrams_per_millilitre(stock), 4) + " mg/mL";
+}
+
+std::string steps_text(const mixing::Measured& measured, units::Strength stock, units::Volume total,
+                       units::Display display) {
     std::string text = measured.first ? "The stock is too strong for these tools, so it is thinned first:\n" +
-                                            first_steps(*measured.first)
-                                      : std::string("  Stock: ");
+                                            first_steps(*measured.first, stock)
+                                      : fmt::format("  Stock ({}): ", show_on_label(stock));
     text += measurement_phrase(measured.measurement) + ".\n";
     text += fmt::format("  {}Fill the bottle up to {} with water.\n", measured.first ? "4. " : "",
                         units::show(total, display));
