@@ -97,7 +97,7 @@ def long_functions():
 
 
 # Names of things as a keeper reads and types them, one table each; and a plain case, which is a file for developers.
-NAMES = {"src/evidence/cited.cpp", "src/evidence/taxon.h", "src/mixing/stock_form.cpp", "src/mixing/tools.cpp",
+NAMES = {"src/evidence/cited.cpp", "src/evidence/taxon.h", "src/mixing/spoons.cpp", "src/mixing/stock_form.cpp", "src/mixing/tools.cpp",
          "src/records/method.h", "src/records/task_key.h", "src/records/thing.h", "src/records/vocabulary.h",
          "src/safety/agent_words.cpp", "src/safety/methods.cpp", "src/safety/rules.cpp", "src/safety/verdict.cpp", "src/service/demo.cpp",
          "src/service/retelling.cpp", "src/units/customary.cpp", "src/units/show.cpp"}

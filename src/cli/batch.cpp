@@ -27,7 +27,8 @@ Result<void> answer_make(Context& context, const Typed<questions::BatchOptions>&
     if (!answer) return fail(answer.error());
     const worklist::MixSheet& sheet = answer->sheet;
     const std::string steps = sheet.measured
-                                  ? formats::steps_text(*sheet.measured, answer->batch, context.display())
+                                  ? formats::steps_text(*sheet.measured, answer->bench.stock.strength,
+                                                        answer->batch, context.display())
                                   : std::string();
     auto keeper = context.open();
     if (!keeper) return fail(keeper.error());

@@ -88,18 +88,24 @@ std::string held_back_text(const worklist::MixSheet& sheet) {
                "", "");
 }
 
-std::string recipe_text(const worklist::MixSheet& sheet, units::Display display) {
+std::string recipe_text(const worklist::MixSheet& sheet, units::Strength stock, units::Display display) {
     std::string text =
-        fmt::format("{} of stock, filled up to {} with water: {} of ivermectin.\n",
-                    formats::show_stock(sheet.recipe.stock, sheet.measured),
+        fmt::format("{} of stock ({}), filled up to {} with water: {} of ivermectin.\n",
+                    formats::show_stock(sheet.recipe.stock, sheet.measured), formats::show_on_label(stock),
                     units::show(sheet.recipe.total, display), units::show(sheet.recipe.strength));
-    text += sheet.measured ? formats::steps_text(*sheet.measured, sheet.recipe.total, display)
+    text += sheet.measured ? formats::steps_text(*sheet.measured, stock, sheet.recipe.total, display)
                            : sheet.cannot_measure + "\n";
     return text + fmt::format(
                       "Add {} of mild dish soap. Use until {}. \"batch make\" puts it on record and "
                       "prints its label.\n",
                       sheet.wetting_drops == 1 ? "1 drop" : fmt::format("{} drops", sheet.wetting_drops),
                       units::format_day(sheet.discard_by));
+}
+
+/// A round amount that is easier to measure, in the units of the question.
+std::string easier_text(const service::MixQuestion& question, const worklist::MixSheet& sheet) {
+    if (!sheet.round) return {};
+    return formats::round_text(*sheet.round, sheet.discard_by, {units::system_written_in(question.batch)});
 }
 
 std::string other_reading(const service::MixQuestion& question, const service::MixAnswer& answer) {
@@ -114,8 +120,9 @@ std::string other_reading(const service::MixQuestion& question, const service::M
 /// The other way round: "I followed this recipe, how strong is it?"
 std::string strength_text(const service::MixQuestion& question, const service::MixAnswer& answer) {
     const worklist::MixSheet& sheet = answer.sheet;
-    return fmt::format("{} of stock {} {} is {} of ivermectin, between {} and {} as it was measured.\n",
-                       question.made_with, question.added ? "added to" : "filled up to", question.batch,
+    return fmt::format("{} of stock ({}) {} {} is {} of ivermectin, between {} and {} as it was measured.\n",
+                       question.made_with, formats::show_on_label(answer.bench.stock.strength),
+                       question.added ? "added to" : "filled up to", question.batch,
                        units::show(sheet.recipe.strength), units::show(sheet.resulting->low),
                        units::show(sheet.resulting->high)) +
            other_reading(question, answer);
@@ -162,15 +169,18 @@ Result<void> tell_mix(Context& context, const Typed<questions::MixOptions>& type
     worklist::MixSheet& sheet = answer->sheet;
     if (const auto added = add_animals(context, question, sheet); !added) return added;
     const std::string made = !question.made_with.empty() ? strength_text(question, *answer)
-                             : sheet.steps_held_back     ? held_back_text(sheet)
-                                                         : recipe_text(sheet, context.display());
+                             : sheet.steps_held_back
+                                 ? held_back_text(sheet)
+                                 : recipe_text(sheet, answer->bench.stock.strength, context.display());
+    const std::string easier = easier_text(question, sheet);
     // A stop stands above whatever it stops.
     const bool is_stopped = sheet.comparison.standing == mixing::Standing::above;
     const std::string stands = comparison_text(sheet);
     const std::string weaker = thinned_text(*answer, context.display());
-    context.answer(
-        "mix", (is_stopped ? stands + made + weaker : made + stands) + after_text(context, options, sheet),
-        [&] { return formats::mixed_json(sheet, service::spray_cautions(context.knowledge())); });
+    context.answer("mix",
+                   (is_stopped ? stands + made + easier + weaker : made + easier + stands) +
+                       after_text(context, options, sheet),
+                   [&] { return formats::mixed_json(sheet, service::spray_cautions(context.knowledge())); });
     return {};
 }
 

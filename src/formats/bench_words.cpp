@@ -1,5 +1,8 @@
 #include "formats/bench_words.h"
 
+#include <algorithm>
+
+#include "mixing/spoons.h"
 #include "units/text.h"
 
 namespace mitefall::formats {
@@ -44,6 +47,26 @@ Result<void> add_tools(const std::vector<std::string>& texts, const std::string&
     return {};
 }
 
+/// Each spoon once, however often it is named.
+Result<void> add_spoons(const BenchWords& words, const evidence::Tables& tables,
+                        std::vector<mixing::Tool>& tools) {
+    std::vector<mixing::Spoon> spoons;
+    if (words.us_spoons) spoons.push_back(mixing::whole_spoon(mixing::Marks::us_teaspoons));
+    if (words.us_tablespoons) spoons.push_back(mixing::whole_spoon(mixing::Marks::us_tablespoons));
+    if (words.metric_spoons) spoons.push_back(mixing::whole_spoon(mixing::Marks::metric_teaspoons));
+    for (const std::string& text : words.spoons) {
+        const auto spoon = for_option("--spoon", mixing::read_spoon(text));
+        if (!spoon) return fail(spoon.error());
+        spoons.push_back(*spoon);
+    }
+    for (const mixing::Spoon& spoon : spoons) {
+        const bool is_there = std::any_of(tools.begin(), tools.end(),
+                                          [&](const mixing::Tool& tool) { return tool.name == spoon.name; });
+        if (!is_there) tools.push_back(mixing::level_spoon(spoon, tables));
+    }
+    return {};
+}
+
 Result<mixing::Package> read_package(const std::string& text) {
     const auto equals = text.find('=');
     const auto volume = for_option("--package", units::parse_volume(text.substr(0, equals)));
@@ -72,9 +95,7 @@ Result<worklist::Bench> read_bench(const BenchWords& words, const evidence::Tabl
         bench.stock.expires = *day;
     }
     if (!words.no_syringes && words.syringes.empty()) bench.tools = mixing::usual_syringes();
-    if (words.us_spoons) bench.tools.push_back(mixing::us_teaspoon(tables));
-    if (words.us_tablespoons) bench.tools.push_back(mixing::us_tablespoon(tables));
-    if (words.metric_spoons) bench.tools.push_back(mixing::metric_teaspoon(tables));
+    if (auto added = add_spoons(words, tables, bench.tools); !added) return fail(added.error());
     if (auto added = add_tools(words.syringes, "--syringe", "syringe", bench.tools); !added)
         return fail(added.error());
     if (auto added = add_tools(words.cups, "--cup", "cup", bench.tools); !added) return fail(added.error());

@@ -20,9 +20,10 @@ struct BenchWords {
     std::vector<std::string> syringes;  ///< the same; in place of the usual ones
     std::string bottle;
     bool preserved = false;
-    bool us_tablespoons = false;
-    bool us_spoons = false;
-    bool metric_spoons = false;
+    bool us_tablespoons = false;      ///< as "1 US tbsp" in `spoons`
+    bool us_spoons = false;           ///< as "1 US tsp"
+    bool metric_spoons = false;       ///< as "5 mL"
+    std::vector<std::string> spoons;  ///< "1/2 US tsp": those of mixing/spoons.h
     bool no_syringes = false;
     std::vector<std::string> packages;  ///< "50 mL=18.90 EUR" or "50 mL"
 };

@@ -19,8 +19,13 @@ Result<Measured> in_one_step(const Recipe& recipe, units::Strength stock, const 
 
 Result<Measured> measure_batch(const Recipe& recipe, units::Strength stock, std::span<const Tool> tools,
                                const Accuracy& accuracy) {
-    if (auto sound = check_measuring(recipe.stock, tools, accuracy); !sound) return fail(sound.error());
     Effort effort;
+    return measure_batch(recipe, stock, tools, accuracy, effort);
+}
+
+Result<Measured> measure_batch(const Recipe& recipe, units::Strength stock, std::span<const Tool> tools,
+                               const Accuracy& accuracy, Effort& effort) {
+    if (auto sound = check_measuring(recipe.stock, tools, accuracy); !sound) return fail(sound.error());
     const auto measured = measure(recipe.stock, tools, accuracy, effort);
     if (measured && !measured->rough) return in_one_step(recipe, stock, *measured);
     if (auto diluted = dilute_first(recipe, stock, tools, accuracy.wanted, effort))

@@ -22,6 +22,10 @@ class Effort;
 [[nodiscard]] std::optional<Measured> dilute_first(const Recipe& recipe, units::Strength stock,
                                                    std::span<const Tool> tools, units::Share wanted,
                                                    Effort& effort);
+/// As `measure_batch` (bench.h), the same.
+[[nodiscard]] base::Result<Measured> measure_batch(const Recipe& recipe, units::Strength stock,
+                                                   std::span<const Tool> tools, const Accuracy& accuracy,
+                                                   Effort& effort);
 /// What is told where the effort is spent.
 [[nodiscard]] base::Error too_many_marks();
 

@@ -17,12 +17,6 @@ using base::fail;
 using base::invalid;
 using base::Result;
 
-Tool spoon(std::string name, Marks marks, const evidence::Tables& tables) {
-    const double error = units::as_fraction(tables.part("spoon_error").value);
-    const units::Volume volume = one_of(marks);
-    return {std::move(name), volume, volume, volume * error, marks};
-}
-
 std::optional<base::Error> refuse_tool(const Tool& tool) {
     if (auto fault = refuse_volume(tool.capacity, "capacity of " + tool.name)) return fault;
     if (auto fault = refuse_volume(tool.graduation, "graduation of " + tool.name)) return fault;
@@ -72,14 +66,6 @@ Tool graduated_tool(std::string name, double capacity, double graduation, Marks 
     return tool;
 }
 
-Tool us_tablespoon(const evidence::Tables& tables) {
-    return spoon("US tablespoon", Marks::us_tablespoons, tables);
-}
-Tool us_teaspoon(const evidence::Tables& tables) { return spoon("US teaspoon", Marks::us_teaspoons, tables); }
-Tool metric_teaspoon(const evidence::Tables& tables) {
-    return spoon("metric teaspoon", Marks::metric_teaspoons, tables);
-}
-
 units::Volume one_of(Marks marks) {
     switch (marks) {
         case Marks::millilitres: return units::millilitres(1);
@@ -97,9 +83,9 @@ std::string_view name_of(Marks marks) {
         case Marks::millilitres: return "mL";
         case Marks::us_fluid_ounces: return "US fl oz";
         case Marks::imperial_fluid_ounces: return "imp fl oz";
-        case Marks::us_teaspoons: return "level US teaspoon";
-        case Marks::us_tablespoons: return "level US tablespoon";
-        case Marks::metric_teaspoons: return "level 5 mL teaspoon";
+        case Marks::us_teaspoons: return "US teaspoon";
+        case Marks::us_tablespoons: return "US tablespoon";
+        case Marks::metric_teaspoons: return "5 mL teaspoon";
     }
     return "mL";
 }

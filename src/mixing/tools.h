@@ -26,7 +26,7 @@ enum class Marks {
 [[nodiscard]] bool is_spoon(Marks marks);             ///< one that is filled level, and measures itself
 
 /// A measuring tool the keeper owns. It measures whole multiples of its graduation up to its capacity; a
-/// spoon measures itself, so its graduation is its capacity.
+/// spoon (spoons.h) measures itself, so its graduation is its capacity.
 struct Tool {
     std::string name;
     units::Volume capacity;
@@ -39,9 +39,6 @@ struct Tool {
 [[nodiscard]] Tool graduated_tool(std::string name, units::Volume capacity, units::Volume graduation);
 /// Reading error as for a graduated tool; its marks count something else than millilitres.
 [[nodiscard]] Tool graduated_tool(std::string name, double capacity, double graduation, Marks marks);
-[[nodiscard]] Tool us_tablespoon(const evidence::Tables& tables);
-[[nodiscard]] Tool us_teaspoon(const evidence::Tables& tables);
-[[nodiscard]] Tool metric_teaspoon(const evidence::Tables& tables);
 
 /// The syringes of the trade with their usual graduations: 1 mL/0.01, 3/0.1, 5/0.2, 10/0.5, 20/1.
 [[nodiscard]] std::vector<Tool> usual_syringes();

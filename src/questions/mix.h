@@ -18,6 +18,10 @@ template <class O>
         texts<O>({"cup", "--cup"}, &O::cups, "A measuring cup: largest amount/marks, like \"30 mL/1 mL\""),
         texts<O>({"syringe", "--syringe"}, &O::syringes,
                  "A syringe in place of the usual ones: largest amount/marks, like \"10 mL/0.2 mL\""),
+        texts<O>(
+            {"spoon", "--spoon"}, &O::spoons,
+            "A spoon of a measuring set, filled level: 1 or 1/2 US tbsp, 1, 1/2 or 1/4 US tsp, 5, 2.5 or "
+            "1.25 mL, like \"1/2 US tsp\""),
         flag<O>({"us_tablespoons", "--us-tablespoons"}, &O::us_tablespoons, "US tablespoons are at hand"),
         flag<O>({"preserved", "--preserved"}, &O::preserved, "The mix has a preservative"),
         text<O>({"bottle", "--bottle"}, &O::bottle,

@@ -60,7 +60,11 @@ Result<worklist::MixSheet> mix_to_target(const MixQuestion& question, const MixA
     if (safety::is_beyond_practice(*target, knowledge.tables))
         return fail(beyond_practice(*target, knowledge.tables));
     if (answer.bench.stock_is == mixing::StockForm::not_told) return fail(mixing::ask_stock_form());
-    return worklist::make_mix_sheet(answer.bench, answer.batch, *target, now.today, knowledge.tables);
+    auto sheet = worklist::make_mix_sheet(answer.bench, answer.batch, *target, now.today, knowledge.tables);
+    if (sheet)
+        worklist::propose_round(*sheet, answer.bench, units::system_written_in(question.batch),
+                                knowledge.tables);
+    return sheet;
 }
 
 Result<worklist::MixSheet> judge(const MixQuestion& question, const MixAnswer& answer,

@@ -28,6 +28,15 @@ constexpr std::array mass_units{
     UnitName{"lb", 453.59237}, UnitName{"oz", 28.349523125},
 };
 
+/// A number and its unit; of spoons, cups, pints, quarts and gallons a fraction too, as recipes are written.
+Result<NumberAndUnit> split_volume(std::string_view text) {
+    if (auto parts = split_fraction(text)) {
+        const auto customary = find_customary(parts->unit);
+        if (customary && customary->unit->measure != NamedMeasure::none) return std::move(*parts);
+    }
+    return split(text, "volume", "38 mL");
+}
+
 }  // namespace
 
 Result<double> parse_number(std::string_view text) {
@@ -41,7 +50,7 @@ Result<double> parse_number(std::string_view text) {
 }
 
 Result<Volume> parse_volume(std::string_view text) {
-    const auto parts = split(text, "volume", "38 mL");
+    const auto parts = split_volume(text);
     if (!parts) return fail(parts.error());
     const auto customary = find_customary(parts->unit);
     if (!customary)
@@ -51,9 +60,17 @@ Result<Volume> parse_volume(std::string_view text) {
 }
 
 NamedMeasure measure_named_in(std::string_view text) {
-    const auto parts = split(text, "volume", "38 mL");
+    const auto parts = split_volume(text);
     const auto customary = parts ? find_customary(parts->unit) : std::nullopt;
     return customary ? customary->unit->measure : NamedMeasure::none;
+}
+
+UnitSystem system_written_in(std::string_view text) {
+    const auto parts = split_volume(text);
+    const auto customary = parts ? find_customary(parts->unit) : std::nullopt;
+    if (!customary || !(customary->millilitres > 0)) return UnitSystem::metric;
+    if (customary->millilitres == customary->unit->us) return UnitSystem::us;
+    return customary->millilitres == customary->unit->imperial ? UnitSystem::imperial : UnitSystem::metric;
 }
 
 Result<Mass> parse_mass(std::string_view text) {

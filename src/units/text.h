@@ -12,7 +12,8 @@ namespace mitefall::units {
 
 /// mL, cL, dL, L; US, imperial and metric fluid ounces, teaspoons, tablespoons, cups, pints, quarts and
 /// gallons, in short or in full, one or many ("2 US quarts", "1 imp pt"). Without "US", "imp" or "metric"
-/// these are refused: they differ, and the error says by how much and how to write each.
+/// these are refused: they differ, and the error says by how much and how to write each. Spoons, cups, pints,
+/// quarts and gallons may be written as recipes do, in halves, thirds, quarters and eighths: "1 1/2 US tsp".
 [[nodiscard]] base::Result<Volume> parse_volume(std::string_view text);
 
 /// What an amount was measured with, where its unit names it.
@@ -38,6 +39,8 @@ enum class NamedMeasure {
 [[nodiscard]] base::Result<double> parse_number(std::string_view text);
 
 enum class UnitSystem { metric, us, imperial };
+/// Of what a volume is written in; metric for what is no volume.
+[[nodiscard]] UnitSystem system_written_in(std::string_view text);
 enum class TemperatureScale { celsius, fahrenheit };
 
 /// What the keeper reads. Never used to read amounts back.

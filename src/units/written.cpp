@@ -40,7 +40,32 @@ std::string list_units(std::span<const UnitName> units) {
     return list;
 }
 
+/// Takes the digits in front away.
+std::optional<int> take_count(std::string_view& text) {
+    while (text.starts_with(' ')) text.remove_prefix(1);
+    int count = 0;
+    const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), count);
+    if (fault != std::errc{} || count < 0) return std::nullopt;
+    text.remove_prefix(static_cast<std::size_t>(end - text.data()));
+    return count;
+}
+
 }  // namespace
+
+std::optional<NumberAndUnit> split_fraction(std::string_view text) {
+    std::optional<int> whole = 0;
+    std::optional<int> above = take_count(text);
+    if (above && text.starts_with(' ')) {
+        whole = above;
+        above = take_count(text);
+    }
+    if (!above || !text.starts_with('/')) return std::nullopt;
+    text.remove_prefix(1);
+    const std::optional<int> below = take_count(text);
+    const bool is_of_the_kitchen = below == 2 || below == 3 || below == 4 || below == 8;
+    if (!is_of_the_kitchen || *above < 1 || *above >= *below || !text.starts_with(' ')) return std::nullopt;
+    return NumberAndUnit{*whole + static_cast<double>(*above) / *below, tidy_unit(text)};
+}
 
 Result<NumberAndUnit> split(std::string_view text, std::string_view kind, std::string_view example) {
     std::size_t start = 0;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -16,6 +17,10 @@ struct NumberAndUnit {
 
 [[nodiscard]] base::Result<NumberAndUnit> split(std::string_view text, std::string_view kind,
                                                 std::string_view example);
+
+/// "1/2 us tsp", "1 1/2 us tsp": a half, thirds, quarters or eighths less than one, after a whole number or
+/// alone. None: not written so.
+[[nodiscard]] std::optional<NumberAndUnit> split_fraction(std::string_view text);
 
 struct UnitName {
     std::string_view name;

@@ -66,9 +66,9 @@ Result<Deed> make_batch(const Means& means, const Json& body, const service::Now
     auto answered = service::answer_mix(asked->question(), means.parts.desk->knowledge(), now);
     if (!answered) return fail(answered.error());
     const auto& measured = answered->sheet.measured;
-    const std::string steps =
-        measured ? formats::steps_text(*measured, answered->batch, read_display(asked->units))
-                 : std::string();
+    const std::string steps = measured ? formats::steps_text(*measured, answered->bench.stock.strength,
+                                                             answered->batch, read_display(asked->units))
+                                       : std::string();
     return [answered = std::move(*answered), id = asked->batch, steps, now](Keeper& keeper) -> Result<Json> {
         const auto entry =
             keeper.record_batch(records::BatchId(id), answered.bench, answered.sheet, steps, now);

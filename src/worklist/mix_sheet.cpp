@@ -60,6 +60,13 @@ Result<MixSheet> make_mix_sheet(const Bench& bench, units::Volume batch, units::
     return sheet;
 }
 
+void propose_round(MixSheet& sheet, const Bench& bench, units::UnitSystem system,
+                   const evidence::Tables& tables) {
+    const mixing::Measured* const way = sheet.measured ? &*sheet.measured : nullptr;
+    sheet.round = mixing::easier_round_batch(
+        {sheet.recipe, way, bench.stock.strength, bench.tools, bench.bottle, system}, tables);
+}
+
 Result<MixSheet> judge_recipe(const Bench& bench, const FollowedRecipe& recipe, units::Day today,
                               const evidence::Tables& tables) {
     const auto strength = mixing::strength_of(bench.stock.strength, recipe.stock, recipe.total);

@@ -6,6 +6,7 @@
 
 #include "mixing/compare.h"
 #include "mixing/dose.h"
+#include "mixing/round_batch.h"
 #include "mixing/thinning.h"
 #include "safety/check.h"
 #include "worklist/shopping.h"
@@ -26,8 +27,9 @@ struct MixSheet {
     std::optional<mixing::Measured> measured;  ///< how to measure; none for a recipe already followed
     std::optional<mixing::MeasuredStrength> resulting;  ///< with its range
     std::string cannot_measure;
-    bool steps_held_back = false;   ///< until what stands above them has been read
-    mixing::Comparison comparison;  ///< of the strongest it may be
+    std::optional<mixing::RoundBatch> round;  ///< easier to measure, never stronger than anything published
+    bool steps_held_back = false;             ///< until what stands above them has been read
+    mixing::Comparison comparison;            ///< of the strongest it may be
     /// How a recipe already followed is made weaker, where it may be above everything published and the stock
     /// is told to be a plain solution.
     mixing::Thinning thinned;
@@ -42,6 +44,10 @@ struct MixSheet {
                                                     units::Strength target, units::Day today,
                                                     const evidence::Tables& tables);
 
+/// Looks for a round amount that is easier to measure than the batch of the sheet, in the units of `system`.
+void propose_round(MixSheet& sheet, const Bench& bench, units::UnitSystem system,
+                   const evidence::Tables& tables);
+
 /// A recipe a keeper has followed. Errors: how far the stock and the total may be off as they were written.
 struct FollowedRecipe {
     units::Volume stock;
@@ -54,7 +60,8 @@ struct FollowedRecipe {
                                                   units::Day today, const evidence::Tables& tables);
 
 /// Takes away all that says how to make it, and tells so: of a strength above everything published nobody
-/// gets the steps who has not read what that means.
+/// gets the steps who has not read what that means. A round amount that is measured more closely, and is not
+/// above, stays proposed.
 void hold_back_steps(MixSheet& sheet);
 
 /// Every animal of the collection, each with its verdict for being sprayed at that strength.

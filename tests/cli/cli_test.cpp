@@ -421,7 +421,7 @@ TEST_F(Terminal, a_strength_that_may_not_be_given_shows_no_steps_until_its_stop_
     const Answer stopped = run(strong);
     ASSERT_EQ(stopped.code, 0) << stopped.err;
     EXPECT_EQ(stopped.out.find("CAUTION"), 0U) << "the gravest first: " << stopped.out;
-    for (const char* const step : {"Stock:", "Fill the bottle", "Unrounded", "20 mL"})
+    for (const char* const step : {"Stock (", "of stock", "Fill the bottle", "Unrounded", "20 mL"})
         EXPECT_EQ(stopped.out.find(step), std::string::npos) << stopped.out;
     strong.emplace_back("--json");
     const Answer json = run(strong);

@@ -9,6 +9,7 @@
 #include "formats/paper/qr_code.h"
 #include "formats/text/bench.h"
 #include "formats/text/layout.h"
+#include "mixing/spoons.h"
 #include "safety/rules.h"
 #include "scene.h"
 
@@ -115,6 +116,9 @@ TEST(BatchPages, text_of_the_keeper_stays_text) {
 }
 
 TEST(BenchText, amounts_have_the_figures_of_the_tool) {
+    const auto spoon = [](const char* written) {
+        return mixing::level_spoon(mixing::read_spoon(written).value(), tables());
+    };
     const auto phrase = [](const mixing::Tool& tool, units::Volume amount, int times) {
         return measure_phrase({tool, amount, times});
     };
@@ -122,9 +126,18 @@ TEST(BenchText, amounts_have_the_figures_of_the_tool) {
     EXPECT_EQ(phrase(fine, units::millilitres(0.9), 1), "1 x 0.90 mL with the 1 mL syringe");
     const auto cup = mixing::graduated_tool("30 mL cup", units::millilitres(30), units::millilitres(1));
     EXPECT_EQ(phrase(cup, units::millilitres(19), 2), "2 x 19 mL with the 30 mL cup");
-    EXPECT_EQ(phrase(mixing::us_teaspoon(tables()), units::us_teaspoons(1), 8), "8 level US teaspoons");
+    EXPECT_EQ(phrase(spoon("1 US tsp"), units::us_teaspoons(1), 8), "8 level US teaspoons");
+    EXPECT_EQ(phrase(spoon("1/2 US tsp"), units::us_teaspoons(0.5), 1), "1 level US half-teaspoon");
+    EXPECT_EQ(phrase(spoon("1/4 US tsp"), units::us_teaspoons(0.25), 3), "3 level US quarter-teaspoons");
+    EXPECT_EQ(phrase(spoon("2.5 mL"), units::millilitres(2.5), 2), "2 level 2.5 mL half-teaspoons");
     const auto jug = mixing::graduated_tool("jug", 8, 0.5, mixing::Marks::us_fluid_ounces);
     EXPECT_EQ(phrase(jug, units::us_fluid_ounces(2.5), 1), "1 x 2.5 US fl oz with the jug");
+}
+
+// A cup without marks between its top and nothing is no spoon: 2 x 30 mL are 60 mL, never "2 mL".
+TEST(BenchText, a_cup_with_one_mark_is_told_with_what_it_holds) {
+    const auto cup = mixing::graduated_tool("30 mL cup", units::millilitres(30), units::millilitres(30));
+    EXPECT_EQ(measure_phrase({cup, units::millilitres(30), 2}), "2 x 30 mL with the 30 mL cup");
 }
 
 // 8 level teaspoons are 39.43 mL to a tenth: the error is 3.9 mL, so the last sure figure is the unit.

@@ -112,6 +112,11 @@ TEST(Mix, is_as_its_schema_says_with_and_without_a_measurement) {
     const Json diluted = mixed_json(made(units::millilitres(100)), cautions);
     EXPECT_EQ(faults_of(diluted, "mix"), "");
     EXPECT_DOUBLE_EQ(diluted["pre_dilution"]["strength"]["nominal_mg_per_l"], 1000);  // one part in ten
+    worklist::MixSheet rounder = made(units::millilitres(100));
+    worklist::propose_round(rounder, bench, units::UnitSystem::metric, tables());
+    const Json round = mixed_json(rounder, cautions);
+    EXPECT_EQ(faults_of(round, "mix"), "");
+    EXPECT_DOUBLE_EQ(round["round"]["total_ml"], 200);
     bench.tools = {mixing::graduated_tool("bucket", units::litres(10), units::litres(1))};
     const Json without = mixed_json(made(units::litres(1)), cautions);
     EXPECT_EQ(faults_of(without, "mix"), "");

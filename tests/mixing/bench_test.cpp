@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "mixing/compare.h"
+#include "mixing/spoons.h"
 #include "shared/tables.h"
 
 namespace mitefall::mixing {
@@ -51,7 +52,7 @@ TEST(Bench, what_can_be_measured_at_once_is) {
 TEST(Bench, spoons_alone_stay_rough_and_a_bucket_is_refused) {
     const Recipe recipe =
         mix(units::percent_mass_in_volume(0.5), units::us_quarts(1), milligrams_per_litre(208.333)).value();
-    const std::vector<Tool> spoons{us_teaspoon(tables())};
+    const std::vector<Tool> spoons{level_spoon(whole_spoon(Marks::us_teaspoons), tables())};
     const Measured made =
         measure_batch(recipe, units::percent_mass_in_volume(0.5), spoons, usual_accuracy(tables())).value();
     EXPECT_TRUE(made.measurement.rough);

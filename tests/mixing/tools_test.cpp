@@ -1,6 +1,7 @@
 #include "mixing/tools.h"
 
 #include "mixing/measure_search.h"
+#include "mixing/spoons.h"
 
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
@@ -49,10 +50,9 @@ TEST(Tools, range_of_the_resulting_strength) {
 // Common practice (safety.md): 8 US teaspoons. A kitchen spoon is known to 10 % only (rules.toml,
 // spoon_error).
 TEST(Tools, spoons_are_a_rough_measure) {
-    for (const Tool& tool : {us_teaspoon(tables()), us_tablespoon(tables()), metric_teaspoon(tables())})
-        EXPECT_TRUE(is_spoon(tool.marks)) << tool.name;
+    for (const Spoon& spoon : spoons_of_the_trade()) EXPECT_TRUE(is_spoon(spoon.marks)) << spoon.name;
     for (const Tool& tool : usual_syringes()) EXPECT_FALSE(is_spoon(tool.marks)) << tool.name;
-    const std::vector<Tool> tools{us_teaspoon(tables())};
+    const std::vector<Tool> tools{level_spoon(whole_spoon(Marks::us_teaspoons), tables())};
     const Measurement measured = measure(units::us_teaspoons(8), tools, usual()).value();
     EXPECT_EQ(measured.steps, 8);
     EXPECT_TRUE(measured.rough);
@@ -153,7 +153,7 @@ TEST(Tools, hostile_ones_are_answered_or_refused) {
 TEST(Tools, usual_ones_take_a_small_part_of_the_effort) {
     std::vector<Tool> tools = usual_syringes();
     tools.push_back(cup_of_30());
-    tools.push_back(us_teaspoon(tables()));
+    tools.push_back(level_spoon(whole_spoon(Marks::us_teaspoons), tables()));
     Effort tenth(Effort::usual / 10);
     for (int tenths = 1; tenths < 400; ++tenths)
         static_cast<void>(measure(millilitres(tenths / 10.0), tools, usual(), tenth));

@@ -173,6 +173,25 @@ TEST(ParseVolume, a_measure_of_the_kitchen_is_itself_however_it_is_written) {
     EXPECT_DOUBLE_EQ(ml("3 dL"), 300);
 }
 
+// A US teaspoon is 4.92892159375 mL (NIST Handbook 44): half of it 2.464460796875, one and a
+// half 7.393382390625.
+TEST(ParseVolume, a_part_of_a_spoon_or_a_vessel_is_read_as_recipes_write_it) {
+    const auto ml = [](const char* text) { return in_millilitres(parse_volume(text).value()); };
+    EXPECT_DOUBLE_EQ(ml("1/2 US tsp"), 2.464460796875);
+    EXPECT_DOUBLE_EQ(ml(" 1 1/2 US teaspoons"), 7.393382390625);
+    EXPECT_DOUBLE_EQ(ml("1/4 metric tsp"), 1.25);
+    EXPECT_DOUBLE_EQ(ml("1/2 US gallon"), 1892.705892);
+    EXPECT_DOUBLE_EQ(ml("2 1/2 imp pints"), 1420.653125);
+    EXPECT_EQ(measure_named_in("1/2 US tsp"), NamedMeasure::spoon);
+    EXPECT_EQ(system_written_in("1/2 US gallon"), UnitSystem::us);
+    for (const char* const text :
+         {"1/2 mL", "1/2 US fl oz", "1/2 tsp", "11/2 US tsp", "1/0 US tsp", "0/2 US tsp", "1/5 US tsp",
+          "2/2 US tsp", "1/2US tsp", "-1/2 US tsp", "1/2/2 US tsp", "1 1 1/2 US tsp", "1.5 1/2 US tsp",
+          "99999999999/2 US tsp", "1/", "/2 US tsp"})
+        EXPECT_FALSE(parse_volume(text)) << text;
+    EXPECT_NE(parse_volume("1/2 tsp").error().remedy.find("US tsp"), std::string::npos) << "asked which";
+}
+
 TEST(ParseVolume, a_measure_that_differs_by_country_is_asked_about_with_each_of_its_sizes) {
     for (const char* const text :
          {"1 quart", "1 pt", "2 gallons", "1 cup", "8 fl oz", "8 tsp", "1 tablespoon", "1 oz"}) {
@@ -187,6 +206,15 @@ TEST(ParseVolume, a_measure_that_differs_by_country_is_asked_about_with_each_of_
     EXPECT_FALSE(parse_volume("1 imp cup")) << "there is none that everybody means";
     EXPECT_FALSE(parse_volume("1 metric quart"));
     EXPECT_FALSE(parse_volume("-1 US quart"));
+}
+
+TEST(ParseVolume, says_whose_measures_it_is_written_in) {
+    for (const char* const text : {"32 US fl oz", "1 US quart", "2 us tbsp"})
+        EXPECT_EQ(system_written_in(text), UnitSystem::us) << text;
+    for (const char* const text : {"20 imp fl oz", "1 imp pint", "1 UK pint"})
+        EXPECT_EQ(system_written_in(text), UnitSystem::imperial) << text;
+    for (const char* const text : {"500 mL", "1 L", "2 metric cups", "1 quart", "nonsense", ""})
+        EXPECT_EQ(system_written_in(text), UnitSystem::metric) << text;
 }
 
 TEST(ParseVolume, says_what_was_measured_with) {

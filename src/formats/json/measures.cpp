@@ -1,13 +1,16 @@
 #include "formats/json/measures.h"
 
 #include "formats/json/parts.h"
+#include "mixing/spoons.h"
 
 namespace mitefall::formats {
 namespace {
 
 Json measure_json(const mixing::Measure& measure) {
+    const bool is_spoon = mixing::is_spoon(measure.tool.marks);
     return {{"tool", measure.tool.name},
-            {"spoon", mixing::is_spoon(measure.tool.marks)},
+            {"spoon", is_spoon},
+            {"spoon_part", is_spoon ? Json(mixing::part_of_spoon(measure.tool)) : Json(nullptr)},
             {"amount_ml", millilitres_json(measure.amount)},
             {"times", measure.times}};
 }

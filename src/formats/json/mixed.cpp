@@ -49,12 +49,22 @@ Json thinned_json(const mixing::Thinned& way) {
             {"strength", measured_strength_json(way.resulting)}};
 }
 
+Json round_json(const std::optional<mixing::RoundBatch>& round) {
+    if (!round) return nullptr;
+    Json json{{"total_ml", millilitres_json(round->recipe.total)},
+              {"left_over_ml", millilitres_json(round->left_over)}};
+    put_measured(json, round->measured);
+    json["resulting"] = measured_strength_json(round->measured.resulting);
+    return json;
+}
+
 }  // namespace
 
 Json mixed_json(const worklist::MixSheet& sheet, const std::vector<safety::Caution>& cautions) {
     Json json{{"recipe", recipe_json(sheet.recipe)}};
     if (sheet.steps_held_back) json["recipe"]["stock_ml"] = json["recipe"]["diluent_ml"] = nullptr;
     put_measured(json, sheet.measured);
+    json["round"] = round_json(sheet.round);
     json["steps_held_back"] = sheet.steps_held_back;
     json["resulting"] = measured_strength_json(sheet.resulting);
     json["cannot_measure"] = text_or_null(sheet.cannot_measure);

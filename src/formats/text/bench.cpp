@@ -19,8 +19,6 @@ int decimals_of(double graduation) {
     return 4;
 }
 
-bool is_spoon(const mixing::Tool& tool) { return tool.graduation == tool.capacity; }
-
 std::string amount_text(const mixing::Measure& measure) {
     const units::Volume one = mixing::one_of(measure.tool.marks);
     return fmt::format("{:.{}f} {}", measure.amount / one, decimals_of(measure.tool.graduation / one),
@@ -32,13 +30,14 @@ std::string range_text(const mixing::MeasuredStrength& strength) {
                        units::show(strength.nominal), units::show(strength.low), units::show(strength.high));
 }
 
-std::string first_steps(const mixing::PreDilution& first) {
+std::string first_steps(const mixing::PreDilution& first, units::Strength stock) {
     return fmt::format(
-        "  1. In a clean cup: stock, {}.\n"
+        "  1. In a clean cup: stock ({}), {}.\n"
         "  2. Water to that: {}. Shake hard. This is {} ({} to {}); label the cup.\n"
         "  3. At once, before it settles, from the cup into the bottle: ",
-        measurement_phrase(first.stock), measurement_phrase(first.water), units::show(first.strength.nominal),
-        units::show(first.strength.low), units::show(first.strength.high));
+        show_on_label(stock), measurement_phrase(first.stock), measurement_phrase(first.water),
+        units::show(first.strength.nominal), units::show(first.strength.low),
+        units::show(first.strength.high));
 }
 
 constexpr int bench_columns = 60;
@@ -58,10 +57,8 @@ void fill(std::string& line, int from, int to, char mark) {
 }  // namespace
 
 std::string measure_phrase(const mixing::Measure& measure) {
-    if (is_spoon(measure.tool)) {
-        return fmt::format("{} {}{}", measure.times, mixing::name_of(measure.tool.marks),
-                           measure.times == 1 ? "" : "s");
-    }
+    if (mixing::is_spoon(measure.tool.marks))
+        return fmt::format("{} level {}{}", measure.times, measure.tool.name, measure.times == 1 ? "" : "s");
     return fmt::format("{} x {} with the {}", measure.times, amount_text(measure), measure.tool.name);
 }
 
@@ -72,10 +69,15 @@ std::string measurement_phrase(const mixing::Measurement& measurement) {
     return text;
 }
 
-std::string steps_text(const mixing::Measured& measured, units::Volume total, units::Display display) {
+std::string show_on_label(units::Strength stock) {
+    return units::show_number(units::in_milligrams_per_millilitre(stock), 4) + " mg/mL";
+}
+
+std::string steps_text(const mixing::Measured& measured, units::Strength stock, units::Volume total,
+                       units::Display display) {
     std::string text = measured.first ? "The stock is too strong for these tools, so it is thinned first:\n" +
-                                            first_steps(*measured.first)
-                                      : std::string("  Stock: ");
+                                            first_steps(*measured.first, stock)
+                                      : fmt::format("  Stock ({}): ", show_on_label(stock));
     text += measurement_phrase(measured.measurement) + ".\n";
     text += fmt::format("  {}Fill the bottle up to {} with water.\n", measured.first ? "4. " : "",
                         units::show(total, display));
@@ -83,6 +85,18 @@ std::string steps_text(const mixing::Measured& measured, units::Volume total, un
     if (measured.measurement.rough)
         text += "  The tools at hand are rough for this: a finer syringe would be better.\n";
     return text + "  That makes " + range_text(measured.resulting) + ".\n";
+}
+
+std::string round_text(const mixing::RoundBatch& round, units::Day good_until, units::Display display) {
+    const int steps = mixing::trouble_of(round.measured).steps;
+    return wrap(
+        fmt::format("Easier to measure: {} in {} measure{}{}. That is {} more than you asked for; like "
+                    "the rest it is good until {}, and is disposed of after that. Ask for that much to "
+                    "see its steps.",
+                    units::show(round.recipe.total, display), steps, steps == 1 ? "" : "s",
+                    round.measured.first ? ", the stock thinned first" : "",
+                    units::show(round.left_over, display), units::format_day(good_until)),
+        "", "");
 }
 
 std::string show_within(units::Volume volume, units::Volume error) {

@@ -5,6 +5,7 @@
 
 #include "mixing/bench.h"
 #include "mixing/compare.h"
+#include "mixing/round_batch.h"
 #include "units/text.h"
 
 // The mixing bench in words: amounts as the marks of the tool in hand show them, never closer.
@@ -16,8 +17,17 @@ namespace mitefall::formats {
 /// All measures of one amount, "then" between them.
 [[nodiscard]] std::string measurement_phrase(const mixing::Measurement& measurement);
 
-/// What to do, one line for each step; `total` is the volume of the batch.
-[[nodiscard]] std::string steps_text(const mixing::Measured& measured, units::Volume total,
+/// "10 mg/mL", as labels have it: stands wherever stock is measured.
+[[nodiscard]] std::string show_on_label(units::Strength stock);
+
+/// What to do, one line for each step; `stock` is the strength it is measured from, `total` the volume of the
+/// batch.
+[[nodiscard]] std::string steps_text(const mixing::Measured& measured, units::Strength stock,
+                                     units::Volume total, units::Display display);
+
+/// A round amount in place of an awkward one: in how many measures, and what is left over until when. What it
+/// takes of the stock is not told beside the steps of another amount.
+[[nodiscard]] std::string round_text(const mixing::RoundBatch& round, units::Day good_until,
                                      units::Display display);
 
 /// A volume with no more figures than an error of `error` leaves: "39 mL" for 39.43 mL known to 4 mL.

@@ -16,26 +16,26 @@ bool are_alike(const mixing::Batch& a, const mixing::Batch& b) {
 }
 
 /// One batch or several bottles alike, made on the same day.
-std::string batch_text(const worklist::BatchSheet& sheet, std::size_t bottles, units::Display display,
-                       bool exact) {
+std::string batch_text(const worklist::BatchSheet& sheet, std::size_t bottles, units::Strength stock,
+                       units::Display display, bool exact) {
     const mixing::Batch& batch = sheet.batch;
     std::string text = fmt::format("Batch of {}{}: {}{}, {} drops of mild dish soap; use until {}\n",
                                    units::format_day_short(batch.made_on),
                                    bottles > 1 ? fmt::format(", {} bottles", bottles) : "",
                                    bottles > 1 ? "each " : "", units::show(batch.recipe.total, display),
                                    batch.wetting_drops, units::format_day_short(batch.discard_by));
-    text += sheet.measured ? steps_text(*sheet.measured, batch.recipe.total, display)
+    text += sheet.measured ? steps_text(*sheet.measured, stock, batch.recipe.total, display)
                            : "  " + sheet.cannot_measure + "\n";
     return exact ? text + "  " + unrounded_text(batch.recipe) : text;
 }
 
-std::string batches_text(const std::vector<worklist::BatchSheet>& batches, units::Display display,
-                         bool exact) {
+std::string batches_text(const std::vector<worklist::BatchSheet>& batches, units::Strength stock,
+                         units::Display display, bool exact) {
     std::string text;
     for (auto first = batches.begin(); first != batches.end();) {
         const auto next = std::find_if_not(
             first, batches.end(), [&](const auto& other) { return are_alike(first->batch, other.batch); });
-        text += batch_text(*first, static_cast<std::size_t>(next - first), display, exact);
+        text += batch_text(*first, static_cast<std::size_t>(next - first), stock, display, exact);
         first = next;
     }
     return text;
@@ -85,9 +85,8 @@ std::string shopping_text(const worklist::Shopping& shopping, const worklist::Be
         "Stock: ivermectin {}, a plain solution with no other drug in it. Check the label: if it says "
         "anything "
         "else, give the strength with --stock and what it is with --stock-is.\n",
-        fmt::format("{} mg/mL",
-                    units::show_number(units::in_milligrams_per_millilitre(bench.stock.strength), 4)));
-    text += batches_text(shopping.batches, display, exact);
+        show_on_label(bench.stock.strength));
+    text += batches_text(shopping.batches, bench.stock.strength, display, exact);
     text += fmt::format("In all: {} of spray from {} of stock.\n",
                         units::show(shopping.totals.spray, display), show_all_stock(shopping, display));
     if (exact)

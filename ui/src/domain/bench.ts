@@ -26,7 +26,29 @@ export function amountOf(tool: string, part: 0 | 1): ToolAmount | null {
   return read === null || mlPerUnit === undefined ? null : { number: read, unit, mlPerUnit };
 }
 
-export const spoons = ['us_spoons', 'us_tablespoons', 'metric_spoons'] as const;
+/** The spoons of a measuring set, as they are stamped; a half and a quarter are spoons of their own. */
+export const spoons = [
+  '1 US tbsp',
+  '1/2 US tbsp',
+  '1 US tsp',
+  '1/2 US tsp',
+  '1/4 US tsp',
+  '5 mL',
+  '2.5 mL',
+  '1.25 mL',
+] as const;
+export type Spoon = (typeof spoons)[number];
+
+/** Spoons as this browser kept them, those of an earlier version too; what is none is left out. */
+export function spoonsKept(kept: readonly string[]): Spoon[] {
+  const earlier: Record<string, Spoon> = {
+    us_spoons: '1 US tsp',
+    us_tablespoons: '1 US tbsp',
+    metric_spoons: '5 mL',
+  };
+  const now = kept.map((one) => earlier[one] ?? one);
+  return spoons.filter((one) => now.includes(one));
+}
 
 /** What is in the bottle, by ingredient and form; empty until the keeper has said so. */
 export const stockForms = ['plain', 'pour-on', 'paste', 'combination'] as const;
@@ -42,7 +64,7 @@ export interface Bench {
   /** "10 mL/0.5 mL": largest amount and marks. */
   syringes: string[];
   cups: string[];
-  spoons: (typeof spoons)[number][];
+  spoons: Spoon[];
   bottle: string;
   preserved: boolean;
   /** As typed: so many squirts of the bottle fill so many mL; empty until they were counted. */
@@ -74,6 +96,7 @@ interface Asked {
   expires?: string;
   syringe?: string[];
   cup?: string[];
+  spoon?: string[];
   bottle?: string;
   package?: string[];
 }
@@ -84,6 +107,7 @@ function common(bench: Bench): Asked {
   if (bench.expires) asked.expires = bench.expires;
   if (bench.syringes.length > 0) asked.syringe = bench.syringes;
   if (bench.cups.length > 0) asked.cup = bench.cups;
+  if (bench.spoons.length > 0) asked.spoon = bench.spoons;
   if (bench.bottle.trim()) asked.bottle = bench.bottle.trim();
   if (bench.packages.length > 0) asked.package = bench.packages;
   return asked;
@@ -96,7 +120,6 @@ export const showPackage = (size: string): string => size.replace('=', ', ');
 export const withPoint = (number: string): string => number.trim().replace(',', '.');
 
 const flagsOf = (bench: Bench): string[] => [
-  ...bench.spoons,
   ...(bench.preserved ? ['preserved'] : []),
   ...(bench.syringes.length === 0 ? ['no_syringes'] : []),
 ];

@@ -1,7 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { said } from '../../test/said';
 import type { Answers } from '../contract/answers';
-import { amountFor, batchFor, benchLink, daysOfMixing, helpFor, isMeasured, needsReading } from './mix';
+import {
+  amountFor,
+  batchFor,
+  benchLink,
+  daysOfMixing,
+  isMeasured,
+  needsReading,
+  syringeFor,
+  systemOfUnit,
+} from './mix';
 
 type Sheet = Answers['mix'];
 const measurement = (rough = false) => ({ rough }) as Sheet['measurement'];
@@ -15,28 +24,31 @@ describe('a mix that cannot be measured', () => {
     expect(isMeasured({ measurement: measurement(), cannot_measure: said('no') })).toBe(false);
   });
 
-  it('is helped by the least amount and by a finer syringe', async () => {
-    const ask = (change: { batch?: string; syringe?: string[] }) =>
+  it('is helped by a finer syringe beside those at hand, or by none', async () => {
+    const ask = (syringes: string[]) =>
       Promise.resolve(
-        change.syringe
-          ? sheet(change.syringe.includes('1 mL/0.01 mL') ? measurement() : null)
-          : sheet(
-              change.batch === '500 mL'
-                ? measurement()
-                : change.batch === '250 mL'
-                  ? measurement(true)
-                  : null,
-            ),
+        sheet(
+          syringes.includes('1 mL/0.01 mL')
+            ? measurement(!syringes.includes('20 mL/1 mL'))
+            : syringes.includes('3 mL/0.1 mL')
+              ? measurement()
+              : null,
+        ),
       );
-    expect(await helpFor(ask, 100, ['20 mL/1 mL'])).toEqual({ atLeast: 500, syringe: '1 mL/0.01 mL' });
+    expect(await syringeFor(ask, ['20 mL/1 mL'])).toBe('1 mL/0.01 mL');
+    expect(await syringeFor(ask, [])).toBe('3 mL/0.1 mL');
+    expect(await syringeFor(() => Promise.reject(new Error('no')), [])).toBeNull();
   });
+});
 
-  it('is not helped where nothing does, or the server says no', async () => {
-    const never = () => Promise.reject(new Error('no'));
-    expect(await helpFor(never, 100, ['20 mL/1 mL'])).toEqual({ atLeast: null, syringe: null });
-    const any = () => Promise.resolve(sheet(measurement()));
-    expect((await helpFor(any, 100, [])).atLeast).toBeNull();
-  });
+it('a unit of the bench belongs to whose measures it is of', () => {
+  expect((['mL', 'US quart', 'imp pint'] as const).map((unit) => systemOfUnit[unit])).toEqual([
+    ...['metric', 'us', 'imperial'],
+  ]);
+  // A round amount fills the bench exactly: 17 US fl oz of 29.5735295625 mL each (NIST Handbook 44), 1.5 L.
+  expect(amountFor(17 * 29.5735295625, 'us')).toEqual({ amount: '17', unit: 'US fl oz' });
+  expect(amountFor(1500, 'metric')).toEqual({ amount: '1.5', unit: 'L' });
+  expect(amountFor(15, 'metric')).toEqual({ amount: '15', unit: 'mL' });
 });
 
 describe('a strength', () => {

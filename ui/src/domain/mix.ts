@@ -1,7 +1,7 @@
 // What the mixing screens decide: what would help where nothing can be measured, and how a strength is judged.
 import type { Answers, CollectionAnswer } from '../contract/answers';
 import type { System } from '../format';
-import { usualSyringes } from './bench';
+import { usualSyringes, type volumeUnits } from './bench';
 
 type Sheet = Answers['mix'];
 
@@ -9,34 +9,16 @@ type Sheet = Answers['mix'];
 export const isMeasured = (sheet: Pick<Sheet, 'measurement' | 'cannot_measure'>): boolean =>
   sheet.measurement !== null && !sheet.cannot_measure;
 
-const amounts = [50, 100, 200, 250, 500, 1000, 2000, 5000, 10_000, 20_000];
-
-export interface Help {
-  /** The least of the usual amounts that can be measured well with the tools at hand, mL. */
-  atLeast: number | null;
-  /** A syringe that is not at hand and would do for the amount wanted. */
-  syringe: string | null;
-}
-
-type Ask = (change: { batch?: string; syringe?: string[] }) => Promise<Sheet>;
-
-async function firstThat<T>(
-  candidates: readonly T[],
-  works: (one: T) => Promise<boolean>,
-): Promise<T | null> {
-  for (const one of candidates) if (await works(one).catch(() => false)) return one;
+/** A usual syringe that is not at hand and would do for the amount wanted, tried out with the server. */
+export async function syringeFor(
+  ask: (syringes: string[]) => Promise<Sheet>,
+  atHand: readonly string[],
+): Promise<string | null> {
+  for (const one of usualSyringes.filter((usual) => !atHand.includes(usual))) {
+    const sheet = await ask([...atHand, one]).catch(() => null);
+    if (sheet && isMeasured(sheet) && !sheet.measurement?.rough) return one;
+  }
   return null;
-}
-
-/** What to change so that it can be measured, tried out with the server. */
-export async function helpFor(ask: Ask, totalMl: number, tools: readonly string[]): Promise<Help> {
-  const isGood = (sheet: Sheet): boolean => isMeasured(sheet) && !sheet.measurement?.rough;
-  const more = tools.length === 0 ? [] : amounts.filter((ml) => ml > totalMl * 1.001);
-  const others = usualSyringes.filter((one) => !tools.includes(one));
-  return {
-    atLeast: await firstThat(more, async (ml) => isGood(await ask({ batch: `${ml} mL` }))),
-    syringe: await firstThat(others, async (one) => isGood(await ask({ syringe: [...tools, one] }))),
-  };
 }
 
 type Accepted = Pick<CollectionAnswer, 'acknowledged_mg_per_l'> & {
@@ -55,11 +37,16 @@ export function needsReading(sheet: Sheet, collection: Accepted | null): boolean
   return (sheet.recipe.strength_mg_per_l ?? 0) > Math.max(...accepted) * (1 + 1e-9);
 }
 
+type BenchUnit = 'mL' | 'L' | 'US fl oz' | 'imp fl oz';
+
+/** Whose measures a unit of the bench belongs to. */
+export const systemOfUnit: Record<(typeof volumeUnits)[number], System> = {
+  ...{ mL: 'metric', L: 'metric', 'US fl oz': 'us', 'US quart': 'us' },
+  ...{ 'imp fl oz': 'imperial', 'imp pint': 'imperial' },
+};
+
 /** An amount in a unit of the keeper, a little more rather than less: what the bench is filled with. */
-export function amountFor(
-  ml: number,
-  system: System,
-): { amount: string; unit: 'mL' | 'L' | 'US fl oz' | 'imp fl oz' } {
+export function amountFor(ml: number, system: System): { amount: string; unit: BenchUnit } {
   const up = (value: number, step: number): string =>
     String(Number((Math.ceil(value / step - 1e-6) * step).toFixed(2)));
   if (system === 'us') return { amount: up(ml / 29.5735295625, 0.5), unit: 'US fl oz' };

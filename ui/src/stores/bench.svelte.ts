@@ -1,8 +1,9 @@
-import { usualBench, type Bench } from '../domain/bench';
+import { spoonsKept, usualBench, type Bench } from '../domain/bench';
 import { keep, recall } from './kept';
 
 const key = 'mitefall.bench';
-export const bench = $state<Bench>(recall<Bench>(key, usualBench));
+const kept = recall<Bench>(key, usualBench);
+export const bench = $state<Bench>({ ...kept, spoons: spoonsKept(kept.spoons) });
 
 /** Remembers the bench as it is changed. To be called by the screen that changes it. */
 export function rememberBench(): void {

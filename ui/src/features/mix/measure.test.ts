@@ -1,7 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { filledTo, marksOf, scaleOf, type Measure } from './measure';
+import { filledTo, marksOf, scaleOf, spoonOf, type Measure } from './measure';
 
-const measure = (tool: string, amount_ml: number): Measure => ({ tool, spoon: false, amount_ml, times: 1 });
+const measure = (tool: string, amount_ml: number): Measure => ({
+  tool,
+  spoon: false,
+  spoon_part: null,
+  amount_ml,
+  times: 1,
+});
 const bench = {
   syringes: ['1 mL/0.01 mL', '10 mL/0.5 mL'],
   cups: ['30 mL/1 mL', '2 US fl oz/0.25 US fl oz'],
@@ -29,6 +35,25 @@ describe('a measure', () => {
     const twice = { syringes: ['10 mL/0.5 mL', '10 mL/1 mL'], cups: [] };
     expect(scaleOf(measure('10 mL syringe', 9.5), twice)).toBeNull();
     expect(scaleOf(measure('US teaspoon', 4.92892159375), bench)).toBeNull();
+  });
+});
+
+describe('a spoon', () => {
+  const spoon = (spoon_part: number | null) => ({ ...measure('spoon', 2.5), spoon: true, spoon_part });
+
+  it('is as wide as its part of the whole bowl', () => {
+    // A bowl of the same shape with half of what it holds is 0.7937 as wide: 0.7937 cubed is 0.5; of a quarter 0.62996.
+    expect(spoonOf(spoon(1))).toEqual({ size: 'whole', scale: 1 });
+    expect(spoonOf(spoon(0.5))).toMatchObject({ size: 'half' });
+    expect(spoonOf(spoon(0.5))!.scale).toBeCloseTo(0.7937, 4);
+    expect(spoonOf(spoon(0.25))).toMatchObject({ size: 'quarter' });
+    expect(spoonOf(spoon(0.25))!.scale).toBeCloseTo(0.62996, 4);
+  });
+
+  it('of a part that is not known is not drawn, and what is no spoon is none', () => {
+    expect(spoonOf(spoon(0.33))).toBeNull();
+    expect(spoonOf(spoon(null))).toBeNull();
+    expect(spoonOf(measure('1 mL syringe', 1))).toBeNull();
   });
 });
 

@@ -47,6 +47,12 @@ export function filledTo(measure: Measure, scale: Scale): number | null {
   return share > 0 && share <= 1 + 1e-9 ? Math.min(share, 1) : null;
 }
 
+/** A spoon beside the whole one of its set: which it is, and how wide its bowl is where it has the same shape. */
+export function spoonOf(measure: Measure): { size: 'whole' | 'half' | 'quarter'; scale: number } | null {
+  const size = ({ 1: 'whole', 0.5: 'half', 0.25: 'quarter' } as const)[measure.spoon_part ?? 0];
+  return measure.spoon && size ? { size, scale: Math.cbrt(measure.spoon_part ?? 1) } : null;
+}
+
 /** One of 1, 2, 5 and their tens. */
 const round = (value: number): number => {
   const ten = 10 ** Math.floor(Math.log10(value) + 1e-9);

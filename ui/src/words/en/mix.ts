@@ -45,7 +45,16 @@ export const mix = {
   addCup: 'Add the tool',
   remove: (name: string) => `Remove ${name}`,
   spoons: 'Level spoons',
-  spoon: { us_spoons: 'US teaspoon', us_tablespoons: 'US tablespoon', metric_spoons: '5 mL teaspoon' },
+  spoon: {
+    '1 US tbsp': 'US tablespoon',
+    '1/2 US tbsp': 'US half-tablespoon',
+    '1 US tsp': 'US teaspoon',
+    '1/2 US tsp': 'US half-teaspoon',
+    '1/4 US tsp': 'US quarter-teaspoon',
+    '5 mL': '5 mL teaspoon',
+    '2.5 mL': '2.5 mL half-teaspoon',
+    '1.25 mL': '1.25 mL quarter-teaspoon',
+  },
   bottle: 'Most a bottle holds',
   bottleHelp: 'Like 1 L or 32 US fl oz. Empty: any amount.',
   preserved: 'The mix has a preservative',
@@ -53,14 +62,20 @@ export const mix = {
   target: 'Strength wanted',
   targetHelp: 'Published sprays of ivermectin: 5 to 10 mg/L.',
   cannot: 'These tools cannot measure so little stock',
-  cannotHelp: (atLeast: string, syringe: string) => {
-    const ways = [
-      atLeast && `make at least ${atLeast} at once`,
-      syringe && `use a ${syringe} syringe`,
-    ].filter(Boolean);
-    const text =
-      ways.join(', or ') || 'enter the syringes, spoons and cups you have, or make a much larger amount';
-    return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  cannotHelp: (syringe: string, larger: boolean) =>
+    syringe
+      ? `Use a ${syringe} syringe${larger ? ', or make the larger amount' : ''}.`
+      : larger
+        ? 'Make the larger amount.'
+        : 'Enter the syringes, spoons and cups you have, or make a much larger amount.',
+  round: {
+    title: (total: string) => `Easier to measure: ${total}`,
+    way: (measures: number, isThinned: boolean) =>
+      `${measures === 1 ? 'One measure' : `${measures} measures`}${isThinned ? ', the stock thinned first' : ''}.`,
+    strength: (low: string, high: string) => `Between ${low} and ${high}.`,
+    left: (amount: string, day: string) =>
+      `${amount} more than you asked for; like the rest it is good until ${day}, then dispose of it.`,
+    take: (total: string) => `Make ${total}`,
   },
   assumed:
     'As if the stock was measured to half of the last digit you typed: 1 mL counts as 0.5 to 1.5 mL, 1.0 mL as 0.95 to 1.05 mL; type as many digits as your tool has marks for. A spoon, cup, pint or quart is one, level or filled to its line; so is the amount made.',
@@ -79,7 +94,8 @@ export const mix = {
     `${times > 1 ? `${times} × ` : ''}${amount} with the ${tool}`,
   measureSpoon: (times: number, tool: string) => `${times} level ${tool}${times > 1 ? 's' : ''}`,
   marked: (full: string, mark: string, unit: string) => `Marked to ${full} ${unit}, every ${mark} ${unit}.`,
-  level: 'level',
+  level: { whole: 'level', half: 'half, level', quarter: 'quarter, level' },
+  stamp: { whole: '', half: '½', quarter: '¼' },
   fillUp: (total: string) => `Fill up with water to ${total}.`,
   drops: (count: number) =>
     `Add ${count} ${count === 1 ? 'drop' : 'drops'} of mild dish soap. Shake before every use.`,
