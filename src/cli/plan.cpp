@@ -72,6 +72,14 @@ const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& 
     return number < choice.alternatives.size() ? &choice.alternatives[number] : nullptr;
 }
 
+/// What a plan that is only looked at is mixed with.
+Result<worklist::Bench> bench_beside(const Context& context, const PlanShown& given,
+                                     const records::Collection& today) {
+    const auto words = given.bench.read();
+    if (!words) return fail(words.error());
+    return service::bench_to_show(*words, &today, context.knowledge().tables);
+}
+
 std::string shown_text(const Context& context, const service::Planned& planned) {
     return (planned.prevention ? formats::prevention_text(*planned.prevention) : std::string()) +
            formats::plan_text(planned.choice, planned.setting, planned.goal, context.display(),
@@ -81,8 +89,6 @@ std::string shown_text(const Context& context, const service::Planned& planned) 
 Result<void> answer_plan(Context& context, const Asked& asked, const PlanShown& given) {
     const auto options = asked_of(context, asked, "Trying plans");
     if (!options) return fail(options.error());
-    const auto words = given.bench.read();
-    if (!words) return fail(words.error());
     auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
     const auto found = keeper->ask(context.now(), service::choose_plan, *options);
@@ -100,8 +106,7 @@ Result<void> answer_plan(Context& context, const Asked& asked, const PlanShown& 
                             words::say(plan::tell(chosen->course, chosen->schedule.assignment.rounds,
                                                   chosen->schedule.does)));
     }
-    const auto bench =
-        service::bench_to_show(*words, &planned.situation->collection(), context.knowledge().tables);
+    const auto bench = bench_beside(context, given, planned.situation->collection());
     if (!bench) return fail(bench.error());
     const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, planned.setting, *bench);
     if (shopping) text += formats::shopping_text(*shopping, *bench, context.display(), given.exact);
