@@ -23,11 +23,14 @@ using base::Result;
 Result<void> answer_make(Context& context, const Typed<questions::BatchOptions>& typed, bool exact) {
     const auto options = typed.read();
     if (!options) return fail(options.error());
-    const auto answer = service::answer_mix(options->question(), context.knowledge(), context.now());
+    const auto today = context.situation();
+    if (!today) return fail(today.error());
+    const auto answer =
+        service::answer_mix(options->question(), &(*today)->collection(), context.knowledge(), context.now());
     if (!answer) return fail(answer.error());
     const worklist::MixSheet& sheet = answer->sheet;
     const std::string steps = sheet.measured
-                                  ? formats::steps_text(*sheet.measured, answer->bench.stock.strength,
+                                  ? formats::steps_text(*sheet.measured, formats::show_bottle(answer->bench),
                                                         answer->batch, context.display())
                                   : std::string();
     auto keeper = context.open();

@@ -31,6 +31,8 @@ template <class T>
         return for_option(option, units::parse_strength(text));
     else if constexpr (std::is_same_v<T, units::Temperature>)
         return for_option(option, units::parse_temperature(text));
+    else if constexpr (std::is_same_v<T, units::Day>)
+        return for_option(option, units::parse_day(text));
     else
         return T(text);
 }

@@ -64,16 +64,10 @@ std::string after_text(const Context& context, const MixShown& options, const wo
     return text + formats::cautions_text(service::spray_cautions(context.knowledge()));
 }
 
-/// Beside the animals of the collection, if there is a collection file.
-Result<void> add_animals(Context& context, const service::MixQuestion& question, worklist::MixSheet& sheet) {
-    if (!std::filesystem::exists(context.file())) {
-        service::put_beside_collection(sheet, question, nullptr);
-        return {};
-    }
-    const auto today = context.situation();
-    if (!today) return fail(today.error());
-    service::put_beside_collection(sheet, question, today->get());
-    return {};
+/// nullptr where there is no collection file: a mix is told without one.
+Result<std::shared_ptr<const service::Situation>> situation_if_any(const Context& context) {
+    if (!std::filesystem::exists(context.file())) return nullptr;
+    return context.situation();
 }
 
 /// In place of the steps: why they are not shown, and how they are.
@@ -88,10 +82,10 @@ std::string held_back_text(const worklist::MixSheet& sheet) {
                "", "");
 }
 
-std::string recipe_text(const worklist::MixSheet& sheet, units::Strength stock, units::Display display) {
+std::string recipe_text(const worklist::MixSheet& sheet, const std::string& stock, units::Display display) {
     std::string text =
         fmt::format("{} of stock ({}), filled up to {} with water: {} of ivermectin.\n",
-                    formats::show_stock(sheet.recipe.stock, sheet.measured), formats::show_on_label(stock),
+                    formats::show_stock(sheet.recipe.stock, sheet.measured), stock,
                     units::show(sheet.recipe.total, display), units::show(sheet.recipe.strength));
     text += sheet.measured ? formats::steps_text(*sheet.measured, stock, sheet.recipe.total, display)
                            : sheet.cannot_measure + "\n";
@@ -121,7 +115,7 @@ std::string other_reading(const service::MixQuestion& question, const service::M
 std::string strength_text(const service::MixQuestion& question, const service::MixAnswer& answer) {
     const worklist::MixSheet& sheet = answer.sheet;
     return fmt::format("{} of stock ({}) {} {} is {} of ivermectin, between {} and {} as it was measured.\n",
-                       question.made_with, formats::show_on_label(answer.bench.stock.strength),
+                       question.made_with, formats::show_bottle(answer.bench),
                        question.added ? "added to" : "filled up to", question.batch,
                        units::show(sheet.recipe.strength), units::show(sheet.resulting->low),
                        units::show(sheet.resulting->high)) +
@@ -164,14 +158,17 @@ Result<void> tell_mix(Context& context, const Typed<questions::MixOptions>& type
     const auto asked = typed.read();
     if (!asked) return fail(asked.error());
     const service::MixQuestion question = asked->question();
-    auto answer = service::answer_mix(question, context.knowledge(), context.now());
+    const auto today = situation_if_any(context);
+    if (!today) return fail(today.error());
+    auto answer = service::answer_mix(question, *today ? &(*today)->collection() : nullptr,
+                                      context.knowledge(), context.now());
     if (!answer) return fail(answer.error());
     worklist::MixSheet& sheet = answer->sheet;
-    if (const auto added = add_animals(context, question, sheet); !added) return added;
+    service::put_beside_collection(sheet, question, today->get());
     const std::string made = !question.made_with.empty() ? strength_text(question, *answer)
                              : sheet.steps_held_back
                                  ? held_back_text(sheet)
-                                 : recipe_text(sheet, answer->bench.stock.strength, context.display());
+                                 : recipe_text(sheet, formats::show_bottle(answer->bench), context.display());
     const std::string easier = easier_text(question, sheet);
     // A stop stands above whatever it stops.
     const bool is_stopped = sheet.comparison.standing == mixing::Standing::above;

@@ -6,7 +6,6 @@
 #include "cli/course.h"
 #include "cli/options.h"
 #include "cli/parse.h"
-#include "formats/bench_words.h"
 #include "formats/json/adopted.h"
 #include "formats/json/course.h"
 #include "formats/json/forecast.h"
@@ -38,6 +37,7 @@
 #include "service/helps.h"
 #include "service/late.h"
 #include "service/matters.h"
+#include "service/mixing.h"
 #include "service/plans.h"
 #include "service/rescore.h"
 #include "service/shopping.h"
@@ -72,9 +72,12 @@ const plan::ScoredPlan* pick(const plan::PlanChoice& choice, const std::string& 
     return number < choice.alternatives.size() ? &choice.alternatives[number] : nullptr;
 }
 
-Result<worklist::Bench> bench_of(const Context& context, const Typed<formats::BenchWords>& typed) {
-    const auto words = typed.read();
-    return words ? formats::read_bench(*words, context.knowledge().tables) : fail(words.error());
+/// What a plan that is only looked at is mixed with.
+Result<worklist::Bench> bench_beside(const Context& context, const PlanShown& given,
+                                     const records::Collection& today) {
+    const auto words = given.bench.read();
+    if (!words) return fail(words.error());
+    return service::bench_to_show(*words, &today, context.knowledge().tables);
 }
 
 std::string shown_text(const Context& context, const service::Planned& planned) {
@@ -88,8 +91,6 @@ Result<void> answer_plan(Context& context, const Asked& asked, const PlanShown& 
     if (!options) return fail(options.error());
     auto keeper = context.open();
     if (!keeper) return fail(keeper.error());
-    const auto bench = bench_of(context, given.bench);
-    if (!bench) return fail(bench.error());
     const auto found = keeper->ask(context.now(), service::choose_plan, *options);
     if (!found) return fail(found.error());
     const service::Planned& planned = *found;
@@ -105,6 +106,8 @@ Result<void> answer_plan(Context& context, const Asked& asked, const PlanShown& 
                             words::say(plan::tell(chosen->course, chosen->schedule.assignment.rounds,
                                                   chosen->schedule.does)));
     }
+    const auto bench = bench_beside(context, given, planned.situation->collection());
+    if (!bench) return fail(bench.error());
     const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, planned.setting, *bench);
     if (shopping) text += formats::shopping_text(*shopping, *bench, context.display(), given.exact);
     std::optional<service::Course> course;
@@ -124,7 +127,11 @@ Result<void> answer_plan(Context& context, const Asked& asked, const PlanShown& 
 }
 
 Result<void> answer_shopping(Context& context, const Typed<formats::BenchWords>& asked, bool exact) {
-    const auto bench = bench_of(context, asked);
+    const auto words = asked.read();
+    if (!words) return fail(words.error());
+    const auto today = context.situation();
+    if (!today) return fail(today.error());
+    const auto bench = service::bench_of(*words, &(*today)->collection(), context.knowledge().tables);
     if (!bench) return fail(bench.error());
     const auto shopping = context.about_today(service::shopping_of, *bench);
     if (!shopping) return fail(shopping.error());

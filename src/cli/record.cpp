@@ -30,6 +30,8 @@ void add_treating(const std::function<void(const char*, const char*, FactMaker (
     add("thing", "A hide, branch, bowl, bag, rack ... and where it is kept", thing_options);
     add("thing-treatment", "A thing was washed hot, heated, frozen or thrown away", thing_treatment_options);
     add("thing-gone", "A thing is no longer kept", thing_gone_options);
+    add("stock", "A bottle of ivermectin to mix from", stock_options);
+    add("stock-gone", "A bottle of stock is empty or disposed of", stock_gone_options);
     add("weight", "An animal was weighed", weight_options);
     add("shed", "An animal is cloudy, or has shed", shed_options);
     add("meal", "A meal was eaten, refused or brought up again; never feed prey treated for mites of its own",

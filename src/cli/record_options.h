@@ -28,6 +28,10 @@ namespace mitefall::cli {
 [[nodiscard]] FactMaker shared_item_options(CLI::App& command);
 [[nodiscard]] FactMaker outside_options(CLI::App& command);
 
+// record_bottles.cpp
+[[nodiscard]] FactMaker stock_options(CLI::App& command);
+[[nodiscard]] FactMaker stock_gone_options(CLI::App& command);
+
 // record_care.cpp
 [[nodiscard]] FactMaker meal_options(CLI::App& command);
 [[nodiscard]] FactMaker eggs_options(CLI::App& command);

@@ -5,7 +5,6 @@
 #include "cli/commands.h"
 #include "cli/options.h"
 #include "cli/tonight.h"
-#include "formats/bench_words.h"
 #include "formats/json/exposure.h"
 #include "formats/json/given.h"
 #include "formats/json/json.h"
@@ -28,6 +27,7 @@
 #include "questions/verdicts.h"
 #include "service/exposure.h"
 #include "service/given.h"
+#include "service/mixing.h"
 #include "service/origin.h"
 #include "service/plans.h"
 #include "service/verdicts.h"
@@ -112,7 +112,7 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
     const service::Planned& planned = *found;
     const records::Collection& collection = (*today)->collection();
     const auto verdicts = service::verdicts_of(**today, planned.setting.strength);
-    const auto bench = formats::read_bench({}, context.knowledge().tables);
+    const auto bench = service::bench_to_show({}, &collection, context.knowledge().tables);
     if (!bench) return fail(bench.error());
     const auto shopping = worklist::shop_for(planned.choice.recommended.schedule, planned.setting, *bench);
     const plan::Goal goal{options.target, options.horizon_days, options.prefer, {}};

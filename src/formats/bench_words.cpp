@@ -81,9 +81,14 @@ Result<mixing::Package> read_package(const std::string& text) {
 
 }  // namespace
 
+std::string show_on_label(units::Strength stock) {
+    return units::show_number(units::in_milligrams_per_millilitre(stock), 4) + " mg/mL";
+}
+
 Result<worklist::Bench> read_bench(const BenchWords& words, const evidence::Tables& tables) {
     worklist::Bench bench;
-    const auto strength = for_option("--stock", units::parse_strength(words.stock));
+    const std::string stock = words.stock.empty() ? "10 mg/mL" : words.stock;
+    const auto strength = for_option("--stock", units::parse_strength(stock));
     if (!strength) return fail(strength.error());
     bench.stock.strength = *strength;
     const auto form = mixing::read_stock_form(words.stock_is);

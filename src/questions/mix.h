@@ -9,8 +9,12 @@ namespace mitefall::questions {
 template <class O>
 [[nodiscard]] std::vector<Option<O>> bench_of() {
     return {
-        text<O>({"stock", "--stock"}, &O::stock,
-                "Strength on the label of the ivermectin, like \"10 mg/mL\" or \"1 % w/v\""),
+        text<O>({"from", "--from"}, &O::from,
+                "Bottle of stock on record (\"record stock\") that it is mixed from; in place of --stock"),
+        text<O>(
+            {"stock", "--stock"}, &O::stock,
+            "Strength on the label of the ivermectin, like \"10 mg/mL\" or \"1 % w/v\" (default: 10 mg/mL, "
+            "where no bottle is on record)"),
         text<O>({"stock_is", "--stock-is"}, &O::stock_is,
                 "What is in the bottle: plain (ivermectin alone, a clear solution), pour-on, paste or "
                 "combination (with another drug)"),

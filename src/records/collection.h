@@ -110,6 +110,12 @@ struct Thing {
     std::optional<units::Day> gone{};                ///< thrown away or no longer kept
 };
 
+/// A bottle to mix from.
+struct StockOnRecord {
+    DatedValue<StockKept> kept;
+    std::optional<units::Day> gone{};
+};
+
 /// A bottle of spray.
 struct BatchOnRecord {
     DatedValue<BatchMade> made;
@@ -140,6 +146,7 @@ struct Collection {
     FirstTold first_told;
     std::map<std::string, DatedValue<TaskDone>> done;
     std::map<std::string, DatedValue<TaskSkipped>> skipped;
+    std::map<StockId, StockOnRecord> stocks{};  ///< those that are gone too
     std::map<BatchId, BatchOnRecord> batches;
     std::map<ThingId, Thing> things{};                            ///< those that are gone too
     std::optional<DatedValue<TrapRoutine>> trap_routine{};        ///< as long as it is kept

@@ -320,7 +320,7 @@ Result<records::FactId> Keeper::record_batch(const records::BatchId& batch, cons
         sheet.measured->first ? sheet.recipe.stock : sheet.measured->measurement.total;
     const records::BatchMade made{
         batch,        "ivermectin",  bench.stock.strength, stock, sheet.recipe.total, strength.nominal,
-        strength.low, strength.high, sheet.discard_by,     steps};
+        strength.low, strength.high, sheet.discard_by,     steps, bench.from};
     return alone([&]() -> Result<records::FactId> {
         const auto today = situation(now.today);
         if (!today) return fail(today.error());

@@ -1,7 +1,10 @@
 #include "service/mixing.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cctype>
+#include <vector>
 
 #include "mixing/stock_form.h"
 #include "safety/acknowledged.h"
@@ -76,7 +79,81 @@ Result<worklist::MixSheet> judge(const MixQuestion& question, const MixAnswer& a
     return worklist::judge_recipe(answer.bench, recipe, now.today, knowledge.tables);
 }
 
+/// Those to mix from.
+std::vector<const records::StockKept*> bottles_of(const records::Collection& today) {
+    std::vector<const records::StockKept*> bottles;
+    for (const auto& [id, stock] : today.stocks) {
+        if (!stock.gone) bottles.push_back(&stock.kept.value);
+    }
+    return bottles;
+}
+
+const records::StockKept* find_bottle(const records::Collection& today, const std::string& name) {
+    const auto bottles = bottles_of(today);
+    const auto found = std::find_if(bottles.begin(), bottles.end(), [&](const records::StockKept* stock) {
+        return stock->stock.text() == name;
+    });
+    return found == bottles.end() ? nullptr : *found;
+}
+
+/// "iver-1 (10 mg/mL), iver-2 (18.7 mg/mL)"
+std::string names_of(const records::Collection& today) {
+    std::string names;
+    for (const records::StockKept* const stock : bottles_of(today))
+        names += fmt::format("{}{} ({})", names.empty() ? "" : ", ", stock->stock.text(),
+                             formats::show_on_label(stock->strength));
+    return names;
+}
+
+base::Error about_bottle(base::Error error) {
+    error.where = "--from";
+    return error;
+}
+
+base::Error which_bottle(const records::Collection& today) {
+    return about_bottle(
+        base::invalid("it is not told which bottle it is mixed from", "", names_of(today),
+                      "look at the name on the bottle and choose it, or tell the strength on the "
+                      "label of another (--stock)"));
+}
+
+base::Error bottle_or_strength(const formats::BenchWords& words) {
+    return about_bottle(base::invalid("a bottle on record has its strength: not another beside it",
+                                      words.from + ", " + words.stock, "",
+                                      "tell the bottle (--from) or the strength (--stock)"));
+}
+
+base::Error no_such_bottle(const std::string& name, const records::Collection* today) {
+    const std::string known = today == nullptr ? std::string() : names_of(*today);
+    return about_bottle({base::ErrorKind::not_found,
+                         "there is no bottle of stock of that name to mix from",
+                         name,
+                         known.empty() ? "none is on record" : known,
+                         "choose one of these, or put yours on record",
+                         {}});
+}
+
 }  // namespace
+
+Result<worklist::Bench> bench_of(const formats::BenchWords& words, const records::Collection* today,
+                                 const evidence::Tables& tables) {
+    const bool is_told = !words.from.empty() || !words.stock.empty();
+    if (!is_told && today != nullptr && !bottles_of(*today).empty()) return fail(which_bottle(*today));
+    return bench_to_show(words, today, tables);
+}
+
+Result<worklist::Bench> bench_to_show(const formats::BenchWords& words, const records::Collection* today,
+                                      const evidence::Tables& tables) {
+    if (!words.from.empty() && !words.stock.empty()) return fail(bottle_or_strength(words));
+    auto bench = formats::read_bench(words, tables);
+    if (!bench || words.from.empty()) return bench;
+    const auto* const stock = today == nullptr ? nullptr : find_bottle(*today, words.from);
+    if (stock == nullptr) return fail(no_such_bottle(words.from, today));
+    bench->from = stock->stock;
+    bench->stock = {stock->strength, stock->expires};
+    bench->stock_is = mixing::StockForm::plain;
+    return bench;
+}
 
 base::Error beyond_practice(units::Strength strength, const evidence::Tables& tables) {
     const auto ceiling = tables.strength("highest_spray_strength");
@@ -89,12 +166,13 @@ base::Error beyond_practice(units::Strength strength, const evidence::Tables& ta
         {}};
 }
 
-Result<MixAnswer> answer_mix(const MixQuestion& question, const Knowledge& knowledge, const Now& now) {
+Result<MixAnswer> answer_mix(const MixQuestion& question, const records::Collection* today,
+                             const Knowledge& knowledge, const Now& now) {
     if (question.target.empty() == question.made_with.empty()) {
         return fail(base::invalid("a mix needs a strength or a recipe, and not both", "", "",
                                   "give the strength you want, 10 mg/L, or what went in, 8 US tsp"));
     }
-    auto bench = formats::read_bench(question.bench, knowledge.tables);
+    auto bench = bench_of(question.bench, today, knowledge.tables);
     if (!bench) return fail(bench.error());
     const auto batch = for_option("BATCH", units::parse_volume(question.batch));
     if (!batch) return fail(batch.error());

@@ -18,6 +18,18 @@ struct MixQuestion {
     bool added = false;      ///< with `made_with`: added to `batch` of water, not filled up to it
 };
 
+/// The bench as it is told. `today`: the collection with its bottles of stock; nullptr: there is none. A
+/// bottle that is named gives strength and last day, and is a plain solution. Where there are bottles on
+/// record and neither one of them nor a strength is told, that is asked: which bottle is never guessed.
+/// Errors name the option of the command line.
+[[nodiscard]] base::Result<worklist::Bench> bench_of(const formats::BenchWords& words,
+                                                     const records::Collection* today,
+                                                     const evidence::Tables& tables);
+/// The same for a list that is only looked at: with bottles on record and none chosen the usual stock.
+[[nodiscard]] base::Result<worklist::Bench> bench_to_show(const formats::BenchWords& words,
+                                                          const records::Collection* today,
+                                                          const evidence::Tables& tables);
+
 struct MixAnswer {
     worklist::Bench bench;
     worklist::MixSheet sheet;  ///< without animals
@@ -30,7 +42,8 @@ struct MixAnswer {
 
 /// A recipe is given only for a stock that is said to be a plain solution; a recipe already followed is
 /// judged without that. Errors name the option of the command line.
-[[nodiscard]] base::Result<MixAnswer> answer_mix(const MixQuestion& question, const Knowledge& knowledge,
+[[nodiscard]] base::Result<MixAnswer> answer_mix(const MixQuestion& question,
+                                                 const records::Collection* today, const Knowledge& knowledge,
                                                  const Now& now);
 
 /// What a misting leaves on each animal of the collection, judged by the strongest the mix may be. The steps

@@ -76,6 +76,7 @@ struct Dictionaries {
     Dictionary rooms{Holds::short_names, "room-"};
     Dictionary enclosures{Holds::short_names, "enclosure-"};
     Dictionary animals{Holds::short_names, "animal-"};
+    Dictionary stocks{Holds::short_names, "stock-"};
     Dictionary batches{Holds::short_names, "batch-"};
     Dictionary things{Holds::short_names, "thing-"};
     Dictionary room_names{Holds::names, "Room "};
@@ -86,6 +87,7 @@ struct Dictionaries {
     Dictionary& ids(const records::RoomId&) { return rooms; }
     Dictionary& ids(const records::EnclosureId&) { return enclosures; }
     Dictionary& ids(const records::AnimalId&) { return animals; }
+    Dictionary& ids(const records::StockId&) { return stocks; }
     Dictionary& ids(const records::BatchId&) { return batches; }
     Dictionary& ids(const records::ThingId&) { return things; }
 
@@ -102,7 +104,7 @@ struct Dictionaries {
     }
 
     void number() {
-        for (Dictionary* const one : {&rooms, &enclosures, &animals, &batches, &things, &room_names,
+        for (Dictionary* const one : {&rooms, &enclosures, &animals, &stocks, &batches, &things, &room_names,
                                       &enclosure_names, &animal_names, &guest_names})
             one->number();
     }
@@ -193,6 +195,9 @@ class Renamer {
         id = base::Id<Kind>(all_.ids(id).of(id.text()));
     }
     void field(std::string_view, Day& day) { day += shift_; }
+    void field(std::string_view, std::optional<Day>& day) {
+        if (day) *day += shift_;
+    }
 
     template <class T>
     void field(std::string_view key, std::vector<T>& rows) {

@@ -113,6 +113,13 @@ void FactReader::field(const char* key, units::Day& day) {
     }
 }
 
+void FactReader::field(const char* key, std::optional<units::Day>& day) {
+    std::string text;
+    field(key, text);
+    if (error_ || text.empty()) return;
+    field(key, day.emplace());
+}
+
 void FactReader::field(const char* key, std::vector<units::Day>& days) {
     for (const std::string& text : take_texts(key)) {
         const auto day = units::parse_day(text);

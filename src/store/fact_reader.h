@@ -68,6 +68,8 @@ class FactReader {
         field(key, value.emplace());
     }
 
+    void field(const char* key, std::optional<units::Day>& day);
+
     /// Rows with fields of their own, each complete.
     template <class Row>
     void field(const char* key, std::vector<Row>& rows) {

@@ -20,10 +20,10 @@ Response mix(const Means& means) {
     const auto asked = read(questions::mix(), means.request.query);
     if (!asked) return failed("mix", asked.error());
     const service::MixQuestion question = asked->question();
-    auto answered = service::answer_mix(question, desk.knowledge(), now);
-    if (!answered) return failed("mix", answered.error());
     const auto today = desk.situation();
     if (!today) return failed("mix", today.error());
+    auto answered = service::answer_mix(question, &(*today)->collection(), desk.knowledge(), now);
+    if (!answered) return failed("mix", answered.error());
     service::put_beside_collection(answered->sheet, question, today->get());
     return answer("mix", formats::mixed_json(answered->sheet, service::spray_cautions(desk.knowledge())));
 }
@@ -52,7 +52,9 @@ Response shopping(const Means& means) {
     Desk& desk = *means.parts.desk;
     const auto asked = read(questions::shopping(), means.request.query);
     if (!asked) return failed("shopping", asked.error());
-    const auto bench = formats::read_bench(*asked, desk.knowledge().tables);
+    const auto today = desk.situation();
+    if (!today) return failed("shopping", today.error());
+    const auto bench = service::bench_of(*asked, &(*today)->collection(), desk.knowledge().tables);
     if (!bench) return failed("shopping", bench.error());
     const auto list = desk.answer(service::shopping_of, *bench);
     return list ? answer("shopping", formats::shopping_json(*list, *bench))
@@ -63,10 +65,13 @@ Result<Deed> make_batch(const Means& means, const Json& body, const service::Now
     Members members(body);
     const auto asked = read(questions::batch_make(), members);
     if (!asked) return fail(asked.error());
-    auto answered = service::answer_mix(asked->question(), means.parts.desk->knowledge(), now);
+    const auto today = means.parts.desk->situation();
+    if (!today) return fail(today.error());
+    auto answered =
+        service::answer_mix(asked->question(), &(*today)->collection(), means.parts.desk->knowledge(), now);
     if (!answered) return fail(answered.error());
     const auto& measured = answered->sheet.measured;
-    const std::string steps = measured ? formats::steps_text(*measured, answered->bench.stock.strength,
+    const std::string steps = measured ? formats::steps_text(*measured, formats::show_bottle(answered->bench),
                                                              answered->batch, read_display(asked->units))
                                        : std::string();
     return [answered = std::move(*answered), id = asked->batch, steps, now](Keeper& keeper) -> Result<Json> {

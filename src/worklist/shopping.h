@@ -23,6 +23,7 @@ struct Bench {
     std::optional<units::Volume> bottle = {};  ///< most one batch may hold
     bool preserved = false;                    ///< the mix has a preservative
     mixing::StockForm stock_is = mixing::StockForm::not_told;
+    records::StockId from = {};  ///< the bottle on record that the stock is; empty: of none
 };
 
 struct BatchSheet {

@@ -125,6 +125,15 @@ Json batch_json(const records::BatchOnRecord& batch) {
     return json;
 }
 
+/// Those to mix from.
+Json stocks_json(const records::Collection& collection) {
+    Json all = Json::array();
+    for (const auto& [id, stock] : collection.stocks) {
+        if (!stock.gone) all.push_back(dated_fact(stock.kept));
+    }
+    return all;
+}
+
 template <class Map, class F>
 Json values(const Map& map, F each) {
     return list(map, [&](const auto& pair) { return each(pair.second); });
@@ -157,6 +166,7 @@ Json collection_json(const records::Collection& collection, const evidence::Tabl
     json["acknowledged_mg_per_l"] =
         collection.acknowledged ? strength_or_null(*collection.acknowledged) : Json(nullptr);
     json["done"] = values(collection.done, dated_fact<records::TaskDone>);
+    json["stocks"] = stocks_json(collection);
     json["batches"] = values(collection.batches, batch_json);
     json["skipped"] = values(collection.skipped, dated_fact<records::TaskSkipped>);
     return json;

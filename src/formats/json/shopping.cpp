@@ -51,14 +51,16 @@ Json supply_json(const worklist::Supply& supply) {
             {"area_cm2", area > 0 ? Json(area) : Json(nullptr)}};
 }
 
-Json stock_json(const mixing::Stock& stock) {
-    return {{"strength_mg_per_l", strength_or_null(stock.strength)}, {"expires", date(stock.expires)}};
+Json stock_json(const worklist::Bench& bench) {
+    return {{"from", name(bench.from)},
+            {"strength_mg_per_l", strength_or_null(bench.stock.strength)},
+            {"expires", date(bench.stock.expires)}};
 }
 
 }  // namespace
 
 Json shopping_json(const worklist::Shopping& shopping, const worklist::Bench& bench) {
-    Json json{{"stock", stock_json(bench.stock)}};
+    Json json{{"stock", stock_json(bench)}};
     json["tools"] = list(bench.tools, tool_json);
     json["packages"] = list(bench.packages, package_json);
     json["needs"] = list(shopping.totals.needs, need_json);

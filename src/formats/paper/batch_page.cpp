@@ -79,7 +79,7 @@ std::string row_html(std::string_view name, const std::string& value) {
 /// The stock with the figures its measuring left: what is not known of the strength is not known of it.
 std::string stock_text(const records::BatchMade& made) {
     const double off = (made.high - made.low) / made.strength / 2;
-    return fmt::format("{} {}, {}", made.agent, show_on_label(made.stock_strength),
+    return fmt::format("{} {}, {}", made.agent, show_bottle(made.from, made.stock_strength),
                        show_within(made.stock, made.stock * off));
 }
 

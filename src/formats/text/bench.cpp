@@ -30,12 +30,12 @@ std::string range_text(const mixing::MeasuredStrength& strength) {
                        units::show(strength.nominal), units::show(strength.low), units::show(strength.high));
 }
 
-std::string first_steps(const mixing::PreDilution& first, units::Strength stock) {
+std::string first_steps(const mixing::PreDilution& first, const std::string& stock) {
     return fmt::format(
         "  1. In a clean cup: stock ({}), {}.\n"
         "  2. Water to that: {}. Shake hard. This is {} ({} to {}); label the cup.\n"
         "  3. At once, before it settles, from the cup into the bottle: ",
-        show_on_label(stock), measurement_phrase(first.stock), measurement_phrase(first.water),
+        stock, measurement_phrase(first.stock), measurement_phrase(first.water),
         units::show(first.strength.nominal), units::show(first.strength.low),
         units::show(first.strength.high));
 }
@@ -69,15 +69,15 @@ std::string measurement_phrase(const mixing::Measurement& measurement) {
     return text;
 }
 
-std::string show_on_label(units::Strength stock) {
-    return units::show_number(units::in_milligrams_per_millilitre(stock), 4) + " mg/mL";
+std::string show_bottle(const records::StockId& from, units::Strength stock) {
+    return from.empty() ? show_on_label(stock) : fmt::format("{}, {}", from.text(), show_on_label(stock));
 }
 
-std::string steps_text(const mixing::Measured& measured, units::Strength stock, units::Volume total,
+std::string steps_text(const mixing::Measured& measured, const std::string& stock, units::Volume total,
                        units::Display display) {
     std::string text = measured.first ? "The stock is too strong for these tools, so it is thinned first:\n" +
                                             first_steps(*measured.first, stock)
-                                      : fmt::format("  Stock ({}): ", show_on_label(stock));
+                                      : fmt::format("  Stock ({}): ", stock);
     text += measurement_phrase(measured.measurement) + ".\n";
     text += fmt::format("  {}Fill the bottle up to {} with water.\n", measured.first ? "4. " : "",
                         units::show(total, display));

@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 
+#include "formats/bench_words.h"
 #include "mixing/bench.h"
 #include "mixing/compare.h"
 #include "mixing/round_batch.h"
@@ -17,12 +18,15 @@ namespace mitefall::formats {
 /// All measures of one amount, "then" between them.
 [[nodiscard]] std::string measurement_phrase(const mixing::Measurement& measurement);
 
-/// "10 mg/mL", as labels have it: stands wherever stock is measured.
-[[nodiscard]] std::string show_on_label(units::Strength stock);
+/// "iver-2, 18.7 mg/mL"; of a bottle that is not on record its strength alone.
+[[nodiscard]] std::string show_bottle(const records::StockId& from, units::Strength stock);
+[[nodiscard]] inline std::string show_bottle(const worklist::Bench& bench) {
+    return show_bottle(bench.from, bench.stock.strength);
+}
 
-/// What to do, one line for each step; `stock` is the strength it is measured from, `total` the volume of the
-/// batch.
-[[nodiscard]] std::string steps_text(const mixing::Measured& measured, units::Strength stock,
+/// What to do, one line for each step; `stock` is the bottle it is measured from as `show_bottle` tells it,
+/// `total` the volume of the batch.
+[[nodiscard]] std::string steps_text(const mixing::Measured& measured, const std::string& stock,
                                      units::Volume total, units::Display display);
 
 /// A round amount in place of an awkward one: in how many measures, and what is left over until when. What it

@@ -16,7 +16,7 @@ bool are_alike(const mixing::Batch& a, const mixing::Batch& b) {
 }
 
 /// One batch or several bottles alike, made on the same day.
-std::string batch_text(const worklist::BatchSheet& sheet, std::size_t bottles, units::Strength stock,
+std::string batch_text(const worklist::BatchSheet& sheet, std::size_t bottles, const std::string& stock,
                        units::Display display, bool exact) {
     const mixing::Batch& batch = sheet.batch;
     std::string text = fmt::format("Batch of {}{}: {}{}, {} drops of mild dish soap; use until {}\n",
@@ -29,7 +29,7 @@ std::string batch_text(const worklist::BatchSheet& sheet, std::size_t bottles, u
     return exact ? text + "  " + unrounded_text(batch.recipe) : text;
 }
 
-std::string batches_text(const std::vector<worklist::BatchSheet>& batches, units::Strength stock,
+std::string batches_text(const std::vector<worklist::BatchSheet>& batches, const std::string& stock,
                          units::Display display, bool exact) {
     std::string text;
     for (auto first = batches.begin(); first != batches.end();) {
@@ -85,8 +85,8 @@ std::string shopping_text(const worklist::Shopping& shopping, const worklist::Be
         "Stock: ivermectin {}, a plain solution with no other drug in it. Check the label: if it says "
         "anything "
         "else, give the strength with --stock and what it is with --stock-is.\n",
-        show_on_label(bench.stock.strength));
-    text += batches_text(shopping.batches, bench.stock.strength, display, exact);
+        show_bottle(bench));
+    text += batches_text(shopping.batches, show_bottle(bench), display, exact);
     text += fmt::format("In all: {} of spray from {} of stock.\n",
                         units::show(shopping.totals.spray, display), show_all_stock(shopping, display));
     if (exact)

@@ -145,6 +145,12 @@ class Deed {
     std::string operator()(const records::QuarantineEnded& f) const {
         return "ended the quarantine of " + name(f.animal);
     }
+    std::string operator()(const records::StockKept& f) const {
+        return fmt::format("noted the bottle of stock {}", f.stock.text());
+    }
+    std::string operator()(const records::StockGone& f) const {
+        return fmt::format("noted that the bottle of stock {} is gone", f.stock.text());
+    }
     std::string operator()(const records::BatchMade& f) const { return "mixed batch " + f.batch.text(); }
     std::string operator()(const records::BatchDiscarded& f) const {
         return "discarded batch " + f.batch.text();

@@ -2,6 +2,13 @@
 import { mlOf, readNumber } from '../format';
 
 export const stockUnits = ['mg/mL', '% w/v', 'mg/L', 'g/L'] as const;
+/** 1 % w/v is 1 g in 100 mL. */
+const mgPerLOf: Record<(typeof stockUnits)[number], number> = {
+  'mg/mL': 1000,
+  '% w/v': 10_000,
+  'mg/L': 1,
+  'g/L': 1000,
+};
 export const volumeUnits = ['mL', 'L', 'US fl oz', 'US quart', 'imp fl oz', 'imp pint'] as const;
 export const usualSyringes = [
   '1 mL/0.01 mL',
@@ -54,7 +61,18 @@ export function spoonsKept(kept: readonly string[]): Spoon[] {
 export const stockForms = ['plain', 'pour-on', 'paste', 'combination'] as const;
 export type StockForm = (typeof stockForms)[number] | '';
 
+/** A bottle of stock on record. */
+export interface Stock {
+  stock: string;
+  strength_mg_per_l: number | null;
+  expires: string | null;
+}
+
 export interface Bench {
+  /** The bottle on record that is mixed from; empty: none of them. */
+  from: string;
+  /** Though bottles are on record, another is mixed from, whose strength is typed. */
+  isOther: boolean;
   /** The keeper has said that the stock is as its label says. */
   stockRead: boolean;
   stock: string;
@@ -75,6 +93,8 @@ export interface Bench {
 }
 
 export const usualBench: Bench = {
+  from: '',
+  isOther: false,
   stockRead: false,
   stock: '10',
   stockIs: '',
@@ -91,7 +111,8 @@ export const usualBench: Bench = {
 };
 
 interface Asked {
-  stock: string;
+  from?: string;
+  stock?: string;
   stock_is?: string;
   expires?: string;
   syringe?: string[];
@@ -102,9 +123,14 @@ interface Asked {
 }
 
 function common(bench: Bench): Asked {
-  const asked: Asked = { stock: `${readNumber(bench.stock) ?? bench.stock.trim()} ${bench.stockUnit}` };
-  if (bench.stockIs) asked.stock_is = bench.stockIs;
-  if (bench.expires) asked.expires = bench.expires;
+  const asked: Asked = {};
+  if (bench.from) {
+    asked.from = bench.from;
+  } else {
+    asked.stock = `${readNumber(bench.stock) ?? bench.stock.trim()} ${bench.stockUnit}`;
+    if (bench.stockIs) asked.stock_is = bench.stockIs;
+    if (bench.expires) asked.expires = bench.expires;
+  }
   if (bench.syringes.length > 0) asked.syringe = bench.syringes;
   if (bench.cups.length > 0) asked.cup = bench.cups;
   if (bench.spoons.length > 0) asked.spoon = bench.spoons;
@@ -112,6 +138,38 @@ function common(bench: Bench): Asked {
   if (bench.packages.length > 0) asked.package = bench.packages;
   return asked;
 }
+
+/** It is mixed from this bottle, whose strength and last day are on record. */
+export function takeBottle(bench: Bench, one: Stock): void {
+  bench.from = one.stock;
+  bench.isOther = false;
+  bench.stock = String((one.strength_mg_per_l ?? 0) / 1000);
+  bench.stockUnit = 'mg/mL';
+  bench.stockIs = 'plain';
+  bench.expires = one.expires ?? '';
+  bench.stockRead = true;
+}
+
+/** It is mixed from none of those on record: its label is read anew. */
+export function takeOther(bench: Bench): void {
+  bench.from = '';
+  bench.isOther = true;
+  bench.stockRead = false;
+}
+
+/** Which bottle is meant has been said, and it is there: it is never guessed. */
+export const isBottleChosen = (bench: Bench, stocks: readonly Stock[]): boolean =>
+  bench.from === '' ? stocks.length === 0 || bench.isOther : stocks.some((one) => one.stock === bench.from);
+
+/** As it is put on record, mg/L; null where no number is typed. */
+export function strengthTyped(bench: Bench): number | null {
+  const number = readNumber(bench.stock);
+  return number === null ? null : Number((number * mgPerLOf[bench.stockUnit]).toPrecision(12));
+}
+
+/** How strong the stock is has been said, by its bottle or in a number. */
+export const isStrengthTold = (bench: Bench): boolean =>
+  bench.from !== '' || readNumber(bench.stock) !== null;
 
 /** "50 mL, 18.90 EUR": a size of package as it is shown. */
 export const showPackage = (size: string): string => size.replace('=', ', ');

@@ -172,6 +172,8 @@ export function tell(entry: Entry, names: Names, units: Units): string {
       return words.telling.plan(entry.fact.rounds.length, entry.fact.enclosures.length);
     case 'withdrawn':
       return joined([entry.corrects !== null && words.telling.withdrawn(entry.corrects), entry.fact.reason]);
+    case 'stock-kept':
+      return joined([entry.fact.stock, showStrength(entry.fact.strength_mg_per_l)]);
     case 'batch-made':
       return joined([
         entry.fact.batch,

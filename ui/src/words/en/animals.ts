@@ -162,6 +162,8 @@ export const entries = {
   withdrawn: 'Withdrawn',
   'room-treated': 'Room treated',
   'quarantine-ended': 'Quarantine ended',
+  'stock-kept': 'Bottle of stock',
+  'stock-gone': 'Bottle of stock gone',
   'batch-made': 'Batch made',
   'batch-discarded': 'Batch disposed of',
 };

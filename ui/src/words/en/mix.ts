@@ -9,6 +9,19 @@ export const squirts = {
     number === 0 ? 'less than one squirt: measure it' : `${number} squirts (rounded down, ${ml})`,
 };
 
+/** Bottles of stock on record. */
+export const bottles = {
+  title: 'Which bottle do you hold?',
+  one: (name: string, mgPerL: number) => `${name}: ${mgPerL / 1000} mg/mL`,
+  until: (day: string) => ` until ${day}`,
+  other: 'Another one: read its label',
+  gone: 'Empty',
+  goneOf: (name: string) => `${name} is empty`,
+  name: 'Name it, and write the name on it',
+  nameHelp: 'Then it is chosen by its name, and no strength is typed again.',
+  keep: 'Put it on record',
+};
+
 export const mix = {
   title: 'Mix',
   tabs: { make: 'Make a mix', strength: 'How strong is it?', batches: 'Batches', shopping: 'Shopping' },
@@ -17,7 +30,8 @@ export const mix = {
   askStockLead:
     'Every amount follows from it: with another strength the same amount can kill. Read the label now, and choose the tools you have.',
   stockIs: (amount: string, unit: string) => `The label says ${amount} ${unit}`,
-  stockShort: (amount: string, unit: string) => `ivermectin ${amount} ${unit}`,
+  stockShort: (amount: string, unit: string, name = '') =>
+    `${name ? `${name}, ` : ''}ivermectin ${amount} ${unit}`,
   cautions: 'Read this first',
   stock: 'Strength of the ivermectin stock, as on its label',
   stockForm: 'What is in the bottle?',
