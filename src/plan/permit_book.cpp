@@ -5,10 +5,22 @@
 #include <functional>
 #include <utility>
 
+#include "base/contract.h"
 #include "branching/side_by_side.h"
 #include "plan/emptied.h"
 
 namespace mitefall::plan {
+
+namespace {
+
+/// What stands under the key, made by `make` if nothing does.
+template <class Map, class Key, class Make>
+auto& find_or_make(Map& map, const Key& key, Make make) {
+    const auto known = map.find(key);
+    return known != map.end() ? known->second : map.emplace(key, make()).first->second;
+}
+
+}  // namespace
 
 PermitBook::PermitBook(const safety::Case& with) : with_(with), roster_(with) {
     for (auto& answers : answers_)
@@ -37,10 +49,8 @@ PermitBook::Key PermitBook::key_of(const void* who, const safety::Request& reque
 
 template <class Ask>
 const PermitBook::Answer& PermitBook::find(const Key& key, Ask ask) {
-    auto& answers = answers_[std::hash<const void*>{}(key.who) / alignof(std::max_align_t) % answers_.size()];
-    const auto known = answers.find(key);
-    if (known != answers.end()) return known->second;
-    return answers.emplace(key, ask()).first->second;
+    const std::size_t part = std::hash<const void*>{}(key.who) / alignof(std::max_align_t) % answers_.size();
+    return find_or_make(answers_[part], key, ask);
 }
 
 safety::CourseSoFar PermitBook::told(const std::vector<AnimalNumber>& animals,
@@ -70,8 +80,10 @@ const PermitBook::Answer& PermitBook::enclosure(EnclosureNumber enclosure, const
 
 const PermitBook::Answer& PermitBook::room(const records::RoomId& room, const safety::Request& request,
                                            const ProposedCourse& course) {
-    const std::vector<AnimalNumber>& present = in_room_[room];
-    return find(key_of(&in_room_.find(room)->first, request, proposed_.of(present, course)),
+    const auto here = in_room_.find(room);
+    base::expects(here != in_room_.end(), "a permit is asked for a room of the collection");
+    const std::vector<AnimalNumber>& present = here->second;
+    return find(key_of(&here->first, request, proposed_.of(present, course)),
                 [&] { return safety::permit_room(with_, room, request, told(present, course)); });
 }
 
@@ -88,31 +100,24 @@ std::optional<units::Day> PermitBook::free_from(AnimalNumber animal, const safet
                                                 const ProposedCourse& course) {
     const records::Animal& who = roster_.animal(animal);
     const Key key = key_of(&who, request, course[index_of(animal)]);
-    const auto known = free_days_.find(key);
-    if (known != free_days_.end()) return known->second;
-    const safety::Verdict verdict = safety::judge(with_, who, request, told({animal}, course));
-    std::optional<units::Day> day;
-    if (safety::permits(verdict))
-        day = request.day;
-    else if (verdict.ruling == safety::Ruling::wait_until)
-        day = verdict.until;
-    return free_days_.emplace(key, day).first->second;
+    return find_or_make(free_days_, key, [&]() -> std::optional<units::Day> {
+        const safety::Verdict verdict = safety::judge(with_, who, request, told({animal}, course));
+        if (safety::permits(verdict)) return request.day;
+        if (verdict.ruling == safety::Ruling::wait_until) return verdict.until;
+        return std::nullopt;
+    });
 }
 
 const safety::WetBook& PermitBook::water_of(EnclosureNumber enclosure, units::Day today) {
     const records::Enclosure& where = roster_.enclosure(enclosure);
-    const Key key{&where, nullptr, 0, today, {}};
-    const auto known = water_.find(key);
-    if (known != water_.end()) return known->second;
-    const safety::Inside inside = safety::inside_of(with_.collection, with_.survey, where.id);
-    return water_.emplace(key, safety::WetBook(with_.collection, where, inside, {}, today, with_.wet))
-        .first->second;
+    return find_or_make(water_, Key{&where, nullptr, 0, today, {}}, [&] {
+        const safety::Inside inside = safety::inside_of(with_.collection, with_.survey, where.id);
+        return safety::WetBook(with_.collection, where, inside, {}, today, with_.wet);
+    });
 }
 
 Emptied& PermitBook::emptied(const records::EmptiedWood& wood) {
-    const auto known = emptied_.find(wood.tub.text());
-    if (known != emptied_.end()) return *known->second;
-    return *emptied_.emplace(wood.tub.text(), std::make_shared<Emptied>(with_, wood)).first->second;
+    return *find_or_make(emptied_, wood.tub.text(), [&] { return std::make_shared<Emptied>(with_, wood); });
 }
 
 std::map<records::RoomId, std::vector<AnimalNumber>> PermitBook::animals_by_room() const {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <iterator>
 #include <mutex>
 #include <numeric>
 #include <utility>
@@ -200,23 +201,28 @@ class Showing {
     }
 
     bool climb_ladder() {
+        const std::vector<Course> rungs = rungs_of(choice_.recommended.course);
         std::vector<Course> unknown;
-        for (int rounds = 1; rounds <= most_rounds; ++rounds) {
-            Course course = choice_.recommended.course;
-            if (course.rounds == 1 && rounds > 1) course.interval_days = usual_interval;
-            course.rounds = rounds;
-            const ScoredPlan* const known = shown_as(course);
-            if (known == nullptr && is_left_out(rounds)) continue;
-            choice_.ladder.push_back({rounds, known != nullptr ? known->clear : Band{}});
-            if (known == nullptr) unknown.push_back(course);
-        }
+        std::copy_if(rungs.begin(), rungs.end(), std::back_inserter(unknown),
+                     [&](const Course& course) { return shown_as(course) == nullptr; });
         const std::vector<ScoredPlan> plans = scored(quick_, unknown, 0, 1, Keep::chances);
-        for (const ScoredPlan& plan : plans) {
-            const auto rung = std::find_if(choice_.ladder.begin(), choice_.ladder.end(),
-                                           [&](const Rung& one) { return one.rounds == plan.course.rounds; });
-            rung->clear = plan.clear;
+        if (plans.size() != unknown.size()) return false;
+        auto next = plans.begin();
+        for (const Course& course : rungs) {
+            const ScoredPlan* const known = shown_as(course);
+            choice_.ladder.push_back({course.rounds, known != nullptr ? known->clear : (next++)->clear});
         }
-        return plans.size() == unknown.size();
+        return true;
+    }
+
+    /// This course with one round to the most.
+    [[nodiscard]] std::vector<Course> rungs_of(Course course) const {
+        if (course.rounds == 1) course.interval_days = usual_interval;
+        std::vector<Course> rungs;
+        for (course.rounds = 1; course.rounds <= most_rounds; ++course.rounds) {
+            if (shown_as(course) != nullptr || !is_left_out(course.rounds)) rungs.push_back(course);
+        }
+        return rungs;
     }
 
     /// In a large collection every rung takes a tenth of the search, and those beside these two tell enough.

@@ -32,7 +32,7 @@ export function tellRecorded(facts: readonly Fact[], names: Names): string {
   const about = new Set(
     facts.flatMap(({ body }) => {
       const who = body as Record<string, unknown>;
-      const key = ['animal', 'animals', 'enclosure', 'room', 'thing'].find(
+      const key = ['animal', 'animals', 'enclosure', 'room', 'thing', 'stock', 'batch'].find(
         (one) => who[one] && who[one] !== '',
       );
       return key ? (tellField(key, who[key], names, noUnits) ?? []) : [];
