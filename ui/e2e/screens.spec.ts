@@ -69,6 +69,11 @@ async function goThrough(page: Page, served: Parameters<typeof open>[1], collect
     if (inView > mostWords && !place.startsWith('print/')) faults.push(`#/${place}: ${inView} words in view`);
     const found: string[][] = [];
     for (const one of looksAt(collection)) found.push(await faultsOf(page, place, one));
+    if (!all) {
+      await page.setViewportSize({ width: 320, height: 640 });
+      const wider = await widerBy(page);
+      if (wider > 0) faults.push(`#/${place} at 320: ${wider} px too wide`);
+    }
     faults.push(...found.flat());
     const cells = [inView, inAll, ...found.map((one) => one.length)];
     if (all) appendFileSync(join(screens, 'table.md'), rowOf(place, [collection, ...cells]));
