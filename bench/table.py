@@ -17,6 +17,7 @@ from pathlib import Path
 
 TODAY = "2026-11-25"
 TIMES, LONG = 3, 10.0
+CLIMATES = {"one": "one climate", "two": "two climates", "thirteen": "thirteen climates", "all": "a climate each"}
 
 
 def once(program: str, words: "list[str]") -> "tuple[float, float, float]":
@@ -59,17 +60,19 @@ def main() -> None:
     subprocess.run([program, "-f", str(demo), "demo"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=True)
     if is_wanted("demo"):
         row("demo: `plan`", program, ["-f", str(demo), "plan"])
-    for count, climates in [(n, c) for n in (10, 100, 1000, 10000) for c in ("one", "two", "thirteen", "all")]:
-        name = f"{count} in {'a climate each' if climates == 'all' else climates + ' climate' + ('s' if climates != 'one' else '')}"
-        questions = {"plan": ["plan"]} | ({q: [q] for q in ("show", "today", "exposure")} if climates == "one" else {})
-        questions = {q: w for q, w in questions.items() if is_wanted(f"{name}: `{q}`")}
+    for count, climates in [(n, c) for n in (10, 100, 1000) for c in CLIMATES] + [(10000, "one")]:
+        name = f"{count:,} in {CLIMATES[climates]}"
+        questions = ["plan"] + (["show", "exposure", "today"] if climates == "one" else [])
+        questions = [one for one in questions if is_wanted(f"{name}: `{one}`")]
         if not questions:
             continue
         file = folder / "large.mitefall"
         file.unlink(missing_ok=True)
         subprocess.run([maker, str(file), str(count), climates], check=True)
-        for question, words in questions.items():
-            ask(f"{name}: `{question}`", file, *words)
+        for question in questions:
+            if question == "today":
+                once(program, ["-f", str(file), "--today", TODAY, "plan", "--adopt", "recommended"])
+            ask(f"{name}: `{question}`", file, question)
     shutil.rmtree(folder)
 
 
