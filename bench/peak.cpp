@@ -1,5 +1,7 @@
 #include "peak.h"
 
+#include "branching/instruction_set.h"
+
 #undef HWY_TARGET_INCLUDE
 #define HWY_TARGET_INCLUDE "peak.cpp"
 #include <hwy/foreach_target.h>
@@ -43,10 +45,8 @@ HWY_AFTER_NAMESPACE();
 #if HWY_ONCE
 namespace mitefall::bench {
 
-HWY_EXPORT(multiply_add_here);
-
 std::size_t multiply_add(std::size_t rounds, double& result) {
-    return HWY_DYNAMIC_DISPATCH(multiply_add_here)(rounds, &result);
+    return MITEFALL_BEST_HERE(multiply_add_here)(rounds, &result);
 }
 
 }  // namespace mitefall::bench

@@ -2,6 +2,8 @@
 
 #include <cstddef>
 
+#include "branching/instruction_set.h"
+
 #undef HWY_TARGET_INCLUDE
 #define HWY_TARGET_INCLUDE "branching/kernel.cpp"
 #include <hwy/foreach_target.h>  // must come before highway.h
@@ -103,10 +105,6 @@ HWY_AFTER_NAMESPACE();
 #if HWY_ONCE
 namespace mitefall::branching {
 
-HWY_EXPORT(derive_forward);
-HWY_EXPORT(combine);
-HWY_EXPORT(scaled_error);
-
 namespace {
 
 /// Slopes with a zero weight are left out before the inner loop.
@@ -128,21 +126,21 @@ struct Terms {
 }  // namespace
 
 void derive_forward(const Network& network, Moment moment, const Lanes* m, Lanes* dm) {
-    HWY_DYNAMIC_DISPATCH(derive_forward)(network, moment, m, dm);
+    MITEFALL_BEST_HERE(derive_forward)(network, moment, m, dm);
 }
 
 void combine(const Lanes* y, double step, const std::vector<double>& weights,
              const std::vector<std::vector<Lanes>>& slopes, Lanes* out, std::size_t n) {
     const Terms terms(weights, slopes);
-    HWY_DYNAMIC_DISPATCH(combine)(y, step, terms.weights, terms.slopes, terms.count, out, n);
+    MITEFALL_BEST_HERE(combine)(y, step, terms.weights, terms.slopes, terms.count, out, n);
 }
 
 double scaled_error(const Lanes* a, const Lanes* b, double step, const std::vector<double>& weights,
                     const std::vector<std::vector<Lanes>>& slopes, std::size_t n, double absolute,
                     double relative) {
     const Terms terms(weights, slopes);
-    return HWY_DYNAMIC_DISPATCH(scaled_error)(a, b, step, terms.weights, terms.slopes, terms.count, n,
-                                              absolute, relative);
+    return MITEFALL_BEST_HERE(scaled_error)(a, b, step, terms.weights, terms.slopes, terms.count, n, absolute,
+                                            relative);
 }
 
 }  // namespace mitefall::branching

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/contract.h"
+#include "branching/instruction_set.h"
 
 #undef HWY_TARGET_INCLUDE
 #define HWY_TARGET_INCLUDE "branching/step_kernel.cpp"
@@ -427,10 +428,6 @@ HWY_AFTER_NAMESPACE();
 #if HWY_ONCE
 namespace mitefall::branching {
 
-HWY_EXPORT(chain_weights);
-HWY_EXPORT(step_once);
-HWY_EXPORT(slope_at_start);
-
 namespace {
 
 /// Gauss & Legendre's rule on each of some equal parts of [0, length].
@@ -505,13 +502,13 @@ void fill_chain_weights(const Lanes& advance, const Lanes& loss, std::size_t sub
     const int parts = std::max(1, static_cast<int>(std::ceil(decay * step / many_points_reach)));
     const std::vector<QuadratureNode> nodes =
         decay * step < few_points_reach ? nodes_on<10>(step, 1) : nodes_on<30>(step, parts);
-    HWY_DYNAMIC_DISPATCH(chain_weights)(nodes.data(), nodes.size(), advance, loss, substages, step, block);
+    MITEFALL_BEST_HERE(chain_weights)(nodes.data(), nodes.size(), advance, loss, substages, step, block);
     check_weights(advance, loss, substages, step, ChainWeights::within(block, substages));
 }
 
-void initial_slope(const Step& step, Lanes* slope) { HWY_DYNAMIC_DISPATCH(slope_at_start)(step, slope); }
+void initial_slope(const Step& step, Lanes* slope) { MITEFALL_BEST_HERE(slope_at_start)(step, slope); }
 
-double take_step(const Step& step) { return HWY_DYNAMIC_DISPATCH(step_once)(step); }
+double take_step(const Step& step) { return MITEFALL_BEST_HERE(step_once)(step); }
 
 }  // namespace mitefall::branching
 #endif

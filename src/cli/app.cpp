@@ -38,9 +38,15 @@ void add_commands(CLI::App& app, Context& context) {
 }  // namespace
 
 int run(std::vector<std::string> arguments, Surroundings& surroundings) {
+    const std::string version = "mitefall " MITEFALL_VERSION;
+    // Asked by scripts, again and again: it does not wait for every option of every command.
+    if (arguments == std::vector<std::string>{"--version"}) {
+        surroundings.out << version << '\n';
+        return 0;
+    }
     CLI::App app(description, "mitefall");
     app.footer(footer);
-    app.set_version_flag("--version", "mitefall " MITEFALL_VERSION);
+    app.set_version_flag("--version", version);
     app.require_subcommand(1);
     app.fallthrough();
     app.set_help_all_flag("--help-all", "Help of every command");

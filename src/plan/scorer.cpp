@@ -1,15 +1,25 @@
 #include "plan/scorer.h"
 
+#include <utility>
+
 namespace mitefall::plan {
+
+scenario::Scenario present_of(const Setting& setting) {
+    return scenario::forget_past(setting.known.scenario, setting.known.from);
+}
 
 Scorer::Scorer(const Setting& setting, const mites::Ensemble& ensemble, const belief::Belief& belief,
                double horizon_days, branching::Tolerance tolerance)
+    : Scorer(setting, present_of(setting), ensemble, belief, horizon_days, tolerance) {}
+
+Scorer::Scorer(const Setting& setting, scenario::Scenario present, const mites::Ensemble& ensemble,
+               const belief::Belief& belief, double horizon_days, branching::Tolerance tolerance)
     : setting_(setting),
       ensemble_(ensemble),
       horizon_days_(horizon_days),
       tolerance_(tolerance),
       belief_(belief),
-      present_(scenario::forget_past(setting.known.scenario, setting.known.from)) {
+      present_(std::move(present)) {
     constexpr std::size_t few_draws = 2 * branching::lane_count;
     if (ensemble.draws.size() <= few_draws) tails_ = std::make_shared<forecast::TailBook>();
 }

@@ -14,12 +14,18 @@ struct Chance {
     std::size_t class_count = 0;
 };
 
+/// The scenario of the setting as it stands now: what of its past still acts.
+[[nodiscard]] scenario::Scenario present_of(const Setting& setting);
+
 /// Scores schedules of one setting on one ensemble; what they share is worked out once.
 class Scorer {
   public:
     /// `belief`: formed from the records of the setting with this ensemble. All must outlive the scorer.
     Scorer(const Setting& setting, const mites::Ensemble& ensemble, const belief::Belief& belief,
            double horizon_days, branching::Tolerance tolerance);
+    /// The same, from a present that stands for that of the setting: the same places, in the same order.
+    Scorer(const Setting& setting, scenario::Scenario present, const mites::Ensemble& ensemble,
+           const belief::Belief& belief, double horizon_days, branching::Tolerance tolerance);
 
     [[nodiscard]] const Setting& setting() const { return setting_; }
 

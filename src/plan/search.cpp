@@ -247,6 +247,14 @@ class Showing {
     PlanChoice choice_;
 };
 
+/// What the rounding of climates did to the chance of a schedule, on some of the draws.
+double difference_by(const Scorer& rounded, const Schedule& schedule, const Ensemble& ensemble,
+                     const belief::Belief& belief, const Goal& goal) {
+    constexpr std::size_t blocks = checked_draws / branching::lane_count;
+    const Scorer exact(rounded.setting(), ensemble, belief, goal.horizon_days, branching::for_screening);
+    return exact.chance_of(schedule, blocks)->clear.mean - rounded.chance_of(schedule, blocks)->clear.mean;
+}
+
 /// How much of the answer is wanted.
 enum class Wanted { all, recommended };
 
@@ -256,16 +264,26 @@ std::optional<PlanChoice> search(const Setting& setting, const Ensemble& ensembl
     PermitBook permits(setting.with);
     // A rough look does with few draws and few substages: courses are ranked, not shown.
     const belief::Shortlist few = belief::shorten(ensemble, belief, branching::lane_count, rough_shape);
-    const Scorer rough(setting, few.ensemble, few.belief, goal.horizon_days, branching::for_screening);
+    auto present = present_for_search(setting, few, goal.horizon_days, permits, progress.stage_until(0));
+    if (!present) return std::nullopt;
+    const Scorer rough(setting, present->scenario, few.ensemble, few.belief, goal.horizon_days,
+                       branching::for_screening);
     const std::vector<Candidate> candidates = explore(rough, permits, goal, progress.stage_until(0.45));
     if (candidates.empty()) return std::nullopt;
-    const Scorer scorer(setting, ensemble, belief, goal.horizon_days, branching::for_show);
+    const Scorer scorer(setting, present->scenario, ensemble, belief, goal.horizon_days, branching::for_show);
     const std::size_t some_blocks = std::min(finalist_blocks, ensemble.draws.size() / branching::lane_count);
-    const Scorer quick(setting, ensemble, belief, goal.horizon_days, branching::for_screening);
+    const Scorer quick(setting, present->scenario, ensemble, belief, goal.horizon_days,
+                       branching::for_screening);
     Showing showing(scorer, quick, permits, goal, progress, some_blocks);
     const bool shown = wanted == Wanted::all ? showing.show(candidates) : showing.show_best(candidates);
     if (!shown) return std::nullopt;
-    return showing.take();
+    PlanChoice choice = showing.take();
+    if (present->rounding) {
+        present->rounding->difference =
+            difference_by(quick, choice.recommended.schedule, ensemble, belief, goal);
+        choice.rounding = present->rounding;
+    }
+    return choice;
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "plan/merit.h"
+#include "plan/rounding.h"
 #include "plan/scorer.h"
 
 namespace mitefall::plan {
@@ -39,6 +40,7 @@ struct PlanChoice {
     bool meets_target = false;
     std::size_t courses_tried = 0;
     std::size_t class_count = 0;
+    std::optional<Rounding> rounding;  ///< of the climates, where all chances above are with these
 };
 
 /// Pareto local search (Paquete, Chiarandini & Stuetzle 2004): from some courses of every scope, whatever

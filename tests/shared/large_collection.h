@@ -7,15 +7,20 @@
 
 #include "records/facts.h"
 
-// A breeder's collection of any size, as a journal: rooms of a hundred enclosures in two climates, grown
-// animals and hatchlings, some about to shed, three enclosures with mites. For speed and for size.
+// A breeder's collection of any size, as a journal: rooms of a hundred enclosures, grown animals and
+// hatchlings, some about to shed, three enclosures with mites. For speed and for size.
 namespace mitefall {
 
 inline constexpr units::Day large_today = units::Day(std::chrono::year(2026) / 11 / 25);
 
+/// How many climates the enclosures have: grown animals and hatchlings all in one; one for each; temperatures
+/// half a degree apart; no two alike.
+enum class Climates { one, two, thirteen, all };
+
 class LargeCollection {
   public:
-    explicit LargeCollection(int enclosures) {
+    explicit LargeCollection(int enclosures, Climates climates = Climates::two)
+        : count_(enclosures), climates_(climates) {
         for (int i = 0; i < enclosures; ++i) {
             if (i % 100 == 0) add_room(i / 100);
             add_enclosure(i);
@@ -46,6 +51,17 @@ class LargeCollection {
                             std::move(fact), std::nullopt});
     }
 
+    [[nodiscard]] records::Climate climate_of(int i, bool hatchlings) const {
+        switch (climates_) {
+            case Climates::one: return climate(30, 26, 60);
+            case Climates::two: return hatchlings ? climate(29, 27, 65) : climate(30, 26, 60);
+            case Climates::thirteen: return climate(25 + 0.5 * (i % 13), 24 + 0.5 * (i % 13), 60);
+            case Climates::all: break;
+        }
+        const double share = static_cast<double>(i) / count_;
+        return climate(25 + 7 * share, 24 + 3 * share, 50 + 30 * share);
+    }
+
     void add_room(int i) {
         std::vector<records::RoomId> adjoining;
         if (i % 5 != 0) adjoining.push_back(room(i - 1));
@@ -57,7 +73,7 @@ class LargeCollection {
         const bool hatchlings = i % 100 >= 70;
         add(start(), records::EnclosureAdded{enclosure(i), fmt::format("Tub {}", i + 1), room(i / 100),
                                              records::Material::sealed, records::Substrate::paper,
-                                             hatchlings ? climate(29, 27, 65) : climate(30, 26, 60),
+                                             climate_of(i, hatchlings),
                                              units::square_centimetres(hatchlings ? 900 : 3600)});
         if (i % 20 == 19) return;  // empty
         const char* const taxon = i % 3 == 0 ? "ball python" : i % 3 == 1 ? "corn snake" : "boa constrictor";
@@ -71,6 +87,8 @@ class LargeCollection {
 
     static units::Day start() { return large_today - units::Days(400); }
 
+    int count_;
+    Climates climates_;
     std::vector<records::Entry> journal_;
 };
 

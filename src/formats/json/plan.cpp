@@ -79,6 +79,13 @@ Json frontier_json(const plan::FrontierCourse& one) {
     return json;
 }
 
+Json rounding_json(const plan::Rounding& rounding) {
+    return {{"on_record", rounding.climates},
+            {"told_apart", rounding.told_apart},
+            {"difference", number(rounding.difference)},
+            {"draws", plan::checked_draws}};
+}
+
 Json rung_json(const plan::Rung& rung) { return {{"rounds", rung.rounds}, {"clear", band_json(rung.clear)}}; }
 
 }  // namespace
@@ -98,6 +105,7 @@ Json plan_json(const plan::PlanChoice& choice, const plan::Setting& setting, con
     json["ladder"] = list(choice.ladder, rung_json);
     json["courses_tried"] = choice.courses_tried;
     json["class_count"] = choice.class_count;
+    if (choice.rounding) json["climates"] = rounding_json(*choice.rounding);
     return json;
 }
 

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "formats/text/layout.h"
 #include "formats/text/plan_reach.h"
 #include "formats/text/plan_rounds.h"
@@ -37,6 +39,20 @@ std::string plans_table(const plan::PlanChoice& choice, units::Display display) 
     return table.text();
 }
 
+/// "0.1 points less", to a tenth.
+std::string points_text(double difference) {
+    if (std::abs(difference) < 0.0005) return "the same to a tenth of a point";
+    return fmt::format("{:.1f} points {}", std::abs(difference) * 100, difference < 0 ? "less" : "more");
+}
+
+std::string rounding_text(const plan::Rounding& rounding) {
+    return fmt::format(
+        "The enclosures have {} climates; neighbouring ones were put together into {}. With every one as it "
+        "is, "
+        "the chance of the recommended plan is {}, on {} draws.\n",
+        rounding.climates, rounding.told_apart, points_text(rounding.difference), plan::checked_draws);
+}
+
 }  // namespace
 
 std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setting, const plan::Goal& goal,
@@ -62,6 +78,7 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
     text += fmt::format(
         "\nSpray at {}. {} courses were tried; every treatment in them is one the safety check permits.\n",
         units::show(setting.strength), choice.courses_tried);
+    if (choice.rounding) text += rounding_text(*choice.rounding);
     return text + gentler_text(choice.recommended, setting);
 }
 

@@ -57,6 +57,9 @@ export const plan = {
   closerOf: (name: string) => `${name}: day by day, and who is left out`,
   untreated: (chance: string) => `Without treatment: ${chance}.`,
   tried: (count: number) => `${count} courses compared.`,
+  climates: (climates: number, apart: number, points: number, draws: number) =>
+    `${climates} climates were put together into ${apart}; with each as it is, the chance is ` +
+    `${Math.abs(points) < 0.05 ? 'the same to a tenth of a point' : `${Math.abs(points).toFixed(1)} points ${points < 0 ? 'less' : 'more'}`}, on ${draws} draws.`,
   burden: {
     most_on_one_animal: 'Sprayings on one animal, at most',
     on_animal: 'Sprayings on animals in all',
