@@ -1,4 +1,4 @@
-// The pictures of README.md, made when they are asked for: MITEFALL_PICTURES=1 npx playwright test e2e/pictures.spec.ts --project=phone-light
+// The pictures of README.md and of docs/guide.md, made when they are asked for: MITEFALL_PICTURES=1 npx playwright test e2e/pictures.spec.ts --project=phone-light
 import { statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { expect, long, open, settled, test } from './served';
@@ -27,6 +27,19 @@ test.describe('the plan', () => {
     await settled(page);
     const path = `${folder}/plan.png`;
     await page.screenshot({ path });
+    expect(statSync(path).size).toBeLessThan(mostBytes);
+  });
+});
+
+test.describe('the guide', () => {
+  test.use({ collection: 'adopted', viewport: { width: 560, height: 900 } });
+  test('shows why a course has its days', async ({ page, served }) => {
+    await open(page, served, 'plan/now');
+    const why = page.locator('section', { has: page.getByRole('heading', { name: 'Why these days' }) });
+    await why.getByRole('img').first().waitFor(long);
+    await settled(page);
+    const path = `${folder}/why-these-days.png`;
+    await why.screenshot({ path });
     expect(statSync(path).size).toBeLessThan(mostBytes);
   });
 });
