@@ -6,7 +6,7 @@ import { appendFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { screens } from './collections';
 import { placesOf, type Gone } from './places';
-import { expect, open, picture, settled, test, violationsOf, widerBy } from './served';
+import { expect, open, picture, settled, stillWiderBy, test, violationsOf } from './served';
 import { mostWords, wordsOn } from './words-in-view';
 
 const all = process.env['MITEFALL_E2E_ALL'] === '1';
@@ -47,7 +47,7 @@ async function faultsOf(page: Page, place: string, { width, height, theme, size 
   await page.setViewportSize({ width, height });
   // Colours that are still on their way from one theme to the other are nobody's.
   await page.emulateMedia({ colorScheme: theme, reducedMotion: 'reduce' });
-  const wider = await widerBy(page);
+  const wider = await stillWiderBy(page);
   if (!all) await picture(page, `phone-and-desk/${place.replaceAll('/', '-') || 'situation'}-${size}`);
   const faults = [...(wider > 0 ? [`${wider} px too wide`] : []), ...(await violationsOf(page))];
   return faults.map((fault) => `#/${place} at ${size}, ${theme}: ${fault}`);
@@ -71,7 +71,7 @@ async function goThrough(page: Page, served: Parameters<typeof open>[1], collect
     for (const one of looksAt(collection)) found.push(await faultsOf(page, place, one));
     if (!all) {
       await page.setViewportSize({ width: 320, height: 640 });
-      const wider = await widerBy(page);
+      const wider = await stillWiderBy(page);
       if (wider > 0) faults.push(`#/${place} at 320: ${wider} px too wide`);
     }
     faults.push(...found.flat());

@@ -150,6 +150,13 @@ export const widerBy = (page: Page): Promise<number> =>
     return Math.max(beyond(document.documentElement), beyond(scroll));
   });
 
+/** The same once what measures its own width has done so: of a screen that was just made narrower. */
+export async function stillWiderBy(page: Page): Promise<number> {
+  const fits = expect.poll(() => widerBy(page), { timeout: 20_000 }).toBeLessThanOrEqual(0);
+  await fits.catch(() => undefined);
+  return widerBy(page);
+}
+
 /** A picture of the whole screen, kept as build output. */
 export async function picture(page: Page, name: string): Promise<void> {
   await unroll(page, true);
