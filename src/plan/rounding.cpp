@@ -160,11 +160,12 @@ std::optional<SearchedPresent> present_for_search(const Setting& setting, const 
     if (climates <= most_climates_exact) return SearchedPresent{std::move(exact), std::nullopt};
     const Trials trials(setting, few, horizon_days, permits, progress);
     const std::vector<base::Band> wanted = trials.chances(exact);
+    if (wanted.empty()) return std::nullopt;
     const std::vector<bool> near = near_mites(exact, few.belief);
     for (const ClimateWidth& width : coarsest_first) {
         Scenario rounded = with_rounded_climates(exact, width_by_place(near, width));
         const std::vector<base::Band> chances = trials.chances(rounded);
-        if (wanted.empty() || chances.empty()) return std::nullopt;
+        if (chances.empty()) return std::nullopt;
         if (!std::equal(chances.begin(), chances.end(), wanted.begin(), is_close)) continue;
         const std::size_t told_apart = climates_in(rounded);
         return SearchedPresent{std::move(rounded), Rounding{climates, told_apart, 0}};

@@ -48,9 +48,11 @@ struct SearchedPresent {
 /// The present of the setting, with its climates put together where it has more of them than a search has
 /// time for: by the coarsest width with which the chances of a usual and of the most thorough course stay
 /// within `rounding_allowed` of the exact ones, on the draws of `few`; with every climate as it is if none
-/// does.
-[[nodiscard]] SearchedPresent present_for_search(const Setting& setting, const belief::Shortlist& few,
-                                                 double horizon_days, PermitBook& permits);
+/// does. nullopt once `progress` answers false.
+[[nodiscard]] std::optional<SearchedPresent> present_for_search(const Setting& setting,
+                                                                const belief::Shortlist& few,
+                                                                double horizon_days, PermitBook& permits,
+                                                                const std::function<bool(double)>& progress);
 
 /// Of a chance and of its 10th and 90th percentile.
 inline constexpr double rounding_allowed = 0.003;
