@@ -20,9 +20,7 @@ PerDraw less(PerDraw from, const PerDraw& what) {
 
 DrawAsker::DrawAsker(const Setting& setting, const mites::Ensemble& ensemble, const belief::Belief& belief,
                      branching::Tolerance tolerance, const std::function<bool(double)>& progress)
-    : present_(scenario::forget_past(setting.known.scenario, setting.known.from)),
-      today_(setting.known.time_of(setting.today)),
-      progress_(progress) {
+    : present_(present_of(setting)), today_(setting.known.time_of(setting.today)), progress_(progress) {
     request_.ensemble = &ensemble;
     request_.start = &belief;
     request_.from = setting.known.from;

@@ -40,4 +40,8 @@ Schedule fit(const Assignment& assignment, const Setting& setting, PermitBook& p
     return Fitter(assignment, setting, permits).fit();
 }
 
+scenario::Scenario present_of(const Setting& setting) {
+    return scenario::forget_past(setting.known.scenario, setting.known.from);
+}
+
 }  // namespace mitefall::plan

@@ -139,6 +139,9 @@ struct Refused {
 /// Those of them whose floor and racks it may treat: no animal lives there.
 [[nodiscard]] std::vector<records::RoomId> empty_rooms_of(Scope scope, const Setting& setting);
 
+/// The scenario of the setting as it stands now: what of its past still acts.
+[[nodiscard]] scenario::Scenario present_of(const Setting& setting);
+
 /// What the schedule does to mites, appended to `history` (the recorded scenario, or what of it still acts).
 /// `not_before`: days; what the schedule asks for sooner is done then.
 [[nodiscard]] scenario::Scenario apply(const Schedule& schedule, const Setting& setting,

@@ -4,10 +4,6 @@
 
 namespace mitefall::plan {
 
-scenario::Scenario present_of(const Setting& setting) {
-    return scenario::forget_past(setting.known.scenario, setting.known.from);
-}
-
 Scorer::Scorer(const Setting& setting, const mites::Ensemble& ensemble, const belief::Belief& belief,
                double horizon_days, branching::Tolerance tolerance)
     : Scorer(setting, present_of(setting), ensemble, belief, horizon_days, tolerance) {}

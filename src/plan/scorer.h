@@ -14,9 +14,6 @@ struct Chance {
     std::size_t class_count = 0;
 };
 
-/// The scenario of the setting as it stands now: what of its past still acts.
-[[nodiscard]] scenario::Scenario present_of(const Setting& setting);
-
 /// Scores schedules of one setting on one ensemble; what they share is worked out once.
 class Scorer {
   public:

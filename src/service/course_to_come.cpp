@@ -21,7 +21,7 @@ double today_of(const plan::Setting& setting) { return setting.known.time_of(set
 
 scenario::Scenario scenario_from_today(const plan::Setting& setting) {
     const scenario::RecordedCase& known = setting.known;
-    scenario::Scenario scenario = scenario::forget_past(known.scenario, known.from);
+    scenario::Scenario scenario = plan::present_of(setting);
     if (known.sighted.empty() || known.from < today_of(setting)) return scenario;
     for (scenario::Event& event : scenario.events) {
         if (event.time == known.from && is_against_mites(event)) event.time += an_instant;
