@@ -3,33 +3,16 @@
 #include <algorithm>
 #include <vector>
 
-#include "plan/search.h"
-#include "safety/scene.h"
-#include "shared/large_collection.h"
+#include "plan/large.h"
 
 // What a search does otherwise in a very large collection, against the same worked out in full.
 namespace mitefall::plan {
 namespace {
 
 constexpr int enclosures = 500;
-constexpr std::size_t draws = 32;
-
-struct Large {
-    LargeCollection large{enclosures};
-    records::Collection collection = records::collection_on(large.journal(), large_today);
-    safety::Case with = safety::prepare(collection, safety::tables(), safety::taxa());
-    scenario::RecordedCase known =
-        scenario::case_from_records(large.journal(), large_today, units::days_long(60),
-                                    mites::fixed_parameters(safety::tables()))
-            .value();
-    mites::Ensemble ensemble = mites::draw_parameters(safety::tables(), draws, 1);
-    belief::Belief belief =
-        belief::believe_records(known, ensemble, belief::introduction_prior(safety::tables()), 1);
-    Setting setting{with, known, {}, large_today, units::milligrams_per_litre(10)};
-};
 
 TEST(LargeSearch, has_the_rungs_that_tell_most_and_each_as_worked_out_alone) {
-    const Large one;
+    const Large one(enclosures);
     ASSERT_TRUE(is_large(one.setting));
     const PlanChoice choice = choose_plan(one.setting, one.ensemble, one.belief, {}).value();
     const Scorer scorer(one.setting, one.ensemble, one.belief, 84, branching::for_screening);

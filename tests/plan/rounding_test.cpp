@@ -4,35 +4,12 @@
 
 #include <cmath>
 
+#include "plan/large.h"
 #include "plan/search.h"
-#include "safety/scene.h"
-#include "shared/large_collection.h"
 
 // Climates put together in a search, against the same with every climate as it is.
 namespace mitefall::plan {
 namespace {
-
-constexpr std::size_t draws = 32;
-
-struct Shed {
-    explicit Shed(Climates climates, int enclosures = 50)
-        : large(enclosures, climates),
-          collection(records::collection_on(large.journal(), large_today)),
-          with(safety::prepare(collection, safety::tables(), safety::taxa())),
-          known(scenario::case_from_records(large.journal(), large_today, units::days_long(60),
-                                            mites::fixed_parameters(safety::tables()))
-                    .value()),
-          ensemble(mites::draw_parameters(safety::tables(), draws, 1)),
-          belief(belief::believe_records(known, ensemble, belief::introduction_prior(safety::tables()), 1)) {}
-
-    LargeCollection large;
-    records::Collection collection;
-    safety::Case with;
-    scenario::RecordedCase known;
-    mites::Ensemble ensemble;
-    belief::Belief belief;
-    Setting setting{with, known, {}, large_today, units::milligrams_per_litre(10)};
-};
 
 records::Climate climate(double day, double night, double humidity) {
     return {units::celsius(day), units::celsius(night), units::relative_humidity_percent(humidity)};
@@ -68,12 +45,12 @@ TEST(Rounding, puts_neighbours_at_their_mean_and_leaves_the_others) {
 }
 
 TEST(Rounding, few_climates_are_told_apart_as_they_are) {
-    const Shed shed(Climates::two);
+    const Large shed(50, Climates::two);
     EXPECT_FALSE(choose_plan(shed.setting, shed.ensemble, shed.belief, {})->rounding);
 }
 
 TEST(Rounding, the_chances_of_a_search_are_those_of_every_climate_to_within_a_point) {
-    const Shed shed(Climates::all);
+    const Large shed(50, Climates::all);
     const PlanChoice choice = choose_plan(shed.setting, shed.ensemble, shed.belief, {}).value();
     ASSERT_TRUE(choice.rounding);
     EXPECT_EQ(choice.rounding->climates, 50U);
@@ -92,7 +69,7 @@ TEST(Rounding, the_chances_of_a_search_are_those_of_every_climate_to_within_a_po
 }
 
 TEST(Rounding, is_cancelled_like_the_rest_of_a_search) {
-    const Shed shed(Climates::all);
+    const Large shed(50, Climates::all);
     Goal goal;
     goal.progress = [](double) { return false; };
     EXPECT_FALSE(choose_plan(shed.setting, shed.ensemble, shed.belief, goal));
