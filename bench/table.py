@@ -3,8 +3,8 @@
 
   table.py PROGRAM LARGE_FILE [ROW ...]   PROGRAM: mitefall; LARGE_FILE: made from bench/large_file.cpp; ROW: parts of the names of rows
 
-Every row is a command of the program on a collection made for it, each time with a copy of its own: waiting time, processor time of all
-threads and the most memory, as the middle one of three, or once where it takes longer than ten seconds.
+Every row is a command of the program on a collection made for it: waiting time, processor time of all threads and the most memory, as the
+middle one of three, or once where it takes longer than ten seconds.
 """
 import os
 import shutil
@@ -50,10 +50,6 @@ def main() -> None:
     folder = Path(tempfile.mkdtemp())
     print("| | to wait | processor | most memory |\n|---|---|---|---|")
 
-    def ask(name: str, file: Path, *words: str) -> None:
-        if is_wanted(name):
-            row(name, program, ["-f", str(file), "--today", TODAY, *words])
-
     if is_wanted("start"):
         row("start: `--version`", program, ["--version"])
     demo = folder / "demo.mitefall"
@@ -72,7 +68,7 @@ def main() -> None:
         for question in questions:
             if question == "today":
                 once(program, ["-f", str(file), "--today", TODAY, "plan", "--adopt", "recommended"])
-            ask(f"{name}: `{question}`", file, question)
+            row(f"{name}: `{question}`", program, ["-f", str(file), "--today", TODAY, question])
     shutil.rmtree(folder)
 
 
