@@ -36,23 +36,36 @@ struct Belief {
     std::vector<Particle> particles;  ///< by draw
     std::vector<double> draw_weight;  ///< per draw of the ensemble; together 1
     std::vector<int> shapes;          ///< per draw: its substages, in which its mites are counted
-    double effective_particles = 0;   ///< Kish 1965: (sum w)^2 / sum w^2, before the lightest were left out
-    double effective_draws = 0;       ///< the same of the draws
-    double information = 0;     ///< bits about the introductions: relative entropy, each by itself, summed
-    double nothing_came = 0;    ///< chance that nothing came in at all
-    double alive = 0;           ///< chance that any mite is alive at `at`
-    bool sighted = false;       ///< some look found mites: it is taken as given that something came in
-    std::size_t looks = 0;      ///< looks on record that were weighed
-    std::vector<Doubt> doubts;  ///< every find, and clean checks in doubt, most doubtful first
-    std::size_t histories = 0;  ///< simulated
+    /// Kish 1965: (sum w)^2 / sum w^2, before the lightest were left out, histories that began alike as one.
+    double effective_particles = 0;
+    double effective_draws = 0;  ///< the same of the draws
+    double information = 0;      ///< bits about the introductions: relative entropy, each by itself, summed
+    double nothing_came = 0;     ///< chance that nothing came in at all
+    double alive = 0;            ///< chance that any mite is alive at `at`
+    bool sighted = false;        ///< some look found mites: it is taken as given that something came in
+    std::size_t looks = 0;       ///< looks on record that were weighed
+    std::vector<Doubt> doubts;   ///< every find, and clean checks in doubt, most doubtful first
+    std::size_t histories = 0;   ///< begun
 };
 
+/// Whether its chances move by points with the dice: few effective particles for its draws.
+[[nodiscard]] inline bool rests_on_few(const Belief& belief) {
+    constexpr double enough_per_draw = 0.2;
+    return belief.effective_particles < enough_per_draw * static_cast<double>(belief.draw_weight.size());
+}
+
 struct BeliefOptions {
-    std::size_t histories = 24;  ///< per draw and pass
+    std::size_t histories = 12;  ///< per draw and pass
     std::size_t most_passes = 4;
-    double enough_effective = 12;  ///< effective particles per draw at which no further pass is made
-    std::size_t kept = 24;         ///< particles per draw at most in the answer
-    std::size_t crowd = 256;       ///< see Lineage
+    double enough_effective = 0.4;    ///< effective particles per draw at which no further pass is made
+    double enough_without_finds = 8;  ///< the same where no look found mites: they cost little
+    std::size_t kept = 24;            ///< particles per draw at most in the answer
+    SampleSize eggs = LineageOptions{}.eggs;    ///< see Lineage
+    SampleSize mites = LineageOptions{}.mites;  ///< see Lineage
+
+    [[nodiscard]] LineageOptions carried_of(const RecordErrors& errors) const {
+        return {eggs, mites, errors};
+    }
 };
 
 struct BeliefRequest {
@@ -67,10 +80,9 @@ struct BeliefRequest {
     std::vector<scenario::OutsideOnRecord> outside{};
 };
 
-/// Importance sampling over introductions, parameters and histories, pass by pass aimed at where the passes
-/// before found weight, all passes weighed as one mixture (population Monte Carlo, Cappe, Guillin, Marin &
-/// Robert 2004; Veach & Guibas 1995; Cornuet et al. 2012). History i uses streams (seed, i): the same answer
-/// on any number of threads.
+/// Particle filters over introductions, parameters and histories (filter.h), pass by pass aimed at where the
+/// passes before found weight (population Monte Carlo, Cappe, Guillin, Marin & Robert 2004), all passes alike
+/// in the answer. History i uses streams (seed, i): the same answer on any number of threads.
 [[nodiscard]] Belief believe(const BeliefRequest& request);
 
 /// Asked now and then while a belief is formed, by one thread at a time; false cancels.

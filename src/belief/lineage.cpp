@@ -1,23 +1,17 @@
 #include "belief/lineage.h"
-#include "scenario/actions.h"
-#include "scenario/seen.h"
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <tuple>
+#include <utility>
 
 #include "base/contract.h"
+#include "belief/crowd.h"
+#include "scenario/actions.h"
+#include "scenario/seen.h"
 
 namespace mitefall::belief {
-
-/// `left`: substages still to live through, the present one included.
-struct Lineage::Mite {
-    scenario::PlaceIndex place = 0;
-    std::size_t spell = 0;
-    mites::Stage stage = mites::Stage::egg;
-    int left = 1;
-    double time = 0;
-    std::uint32_t introduction = 0;
-};
 
 Pace::Pace(const Terrain& terrain, const mites::FixedParameters& fixed_parameters,
            const mites::MiteParameters& one_draw)
@@ -37,36 +31,72 @@ Pace::Pace(const Terrain& terrain, const mites::FixedParameters& fixed_parameter
 
 Outcome Lineage::run(const Pace& pace, std::span<const Founder> founders, std::size_t introductions,
                      base::RandomStream random) {
+    Course course;
+    course.to_come.assign(founders.begin(), founders.end());
+    course.cause.assign(introductions, 0.0);
+    Outcome outcome;
+    outcome.sights = advance(pace, course, terrain_.at(), random);
+    outcome.newcomers = std::move(course.newcomers);
+    outcome.cause = std::move(course.cause);
+    outcome.alive = !course.mites.empty();
+    outcome.mites = counted(terrain_, pace, course.mites);
+    return outcome;
+}
+
+Sights Lineage::advance(const Pace& pace, Course& course, double until, base::RandomStream random) {
     pace_ = &pace;
     random_ = random;
-    weight_ = 1;
-    outcome_ = {};
-    outcome_.cause.assign(introductions, 0.0);
-    for (const Founder& founder : founders) {
-        Mite mite{founder.place, 0, founder.stage, 0, founder.time, founder.introduction};
-        mite.spell = terrain_.spell_at(mite.place, mite.time);
-        mite.left = std::max(1, rates(mite).substages - founder.substage);
-        if (enter(mite, founder.after)) follow(mite);
+    until_ = until;
+    parted_ = 0;
+    course_ = &course;
+    const double begin = std::exchange(course.time, until);
+    for (const Living& living : std::exchange(course.mites, {})) {
+        Mite mite = woken(living, begin);
+        if (enter(mite, 0)) follow(mite);
     }
+    for (const Founder& founder : std::exchange(course.to_come, {})) let_in(founder);
     follow_eggs();
-    for (const std::uint32_t find : terrain_.finds()) explain(find);
-    for (auto& [look, mites] : outcome_.visible) {
-        mites = visible_[look];
-        visible_[look] = {};
+    const bool ends = until >= terrain_.at();
+    for (const std::uint32_t find : terrain_.finds()) {
+        const double time = terrain_.looks()[find].time;
+        if (time >= begin && (time < until || ends)) explain(find);
     }
-    merge_mites();
-    return std::move(outcome_);
+    thin_mites();
+    return take_sights();
+}
+
+Lineage::Mite Lineage::woken(const Living& living, double time) const {
+    return {living.place, terrain_.spell_at(living.place, time),
+            living.stage, living.left,
+            time,         living.introduction,
+            living.weight};
+}
+
+/// Unless it comes in later.
+void Lineage::let_in(const Founder& founder) {
+    if (founder.time >= until_ && until_ < terrain_.at()) return course_->to_come.push_back(founder);
+    Mite mite{founder.place, 0, founder.stage, 0, founder.time, founder.introduction};
+    mite.spell = terrain_.spell_at(mite.place, mite.time);
+    mite.left = std::max(1, rates(mite).substages - founder.substage);
+    if (enter(mite, founder.after)) follow(mite);
+}
+
+Sights Lineage::take_sights() {
+    for (auto& [look, mites] : sights_.visible) mites = std::exchange(visible_[look], {});
+    return std::exchange(sights_, {});
 }
 
 /// All that hatches from the eggs laid so far.
 void Lineage::follow_eggs() {
+    follow_apart();
     while (!eggs_.empty()) {
-        thin_eggs();
+        thin_crowd(eggs_, options_.eggs, random_, thinned_eggs_);
         hatching_.swap(eggs_);
         eggs_.clear();
         for (const Egg& egg : hatching_) {
-            Mite mite{egg.place,       terrain_.spell_at(egg.place, egg.time), mites::Stage::egg, 1, egg.time,
-                      egg.introduction};
+            Mite mite{egg.place, terrain_.spell_at(egg.place, egg.time), mites::Stage::egg, 1, egg.time};
+            mite.introduction = egg.introduction;
+            mite.weight = egg.weight;
             mite.left = rates(mite).substages;
             follow(mite);
         }
@@ -79,7 +109,7 @@ void Lineage::explain(std::uint32_t index) {
     const Visible mites = visible_[index];
     const Eyes& eyes = pace_->eyes_of(look);
     const double likelihood = likelihood_of(look, mites, eyes, options_.errors);
-    outcome_.finds.push_back({index, likelihood, doubt_of(look, mites, eyes, options_.errors)});
+    sights_.finds.push_back({index, likelihood, doubt_of(look, mites, eyes, options_.errors)});
     if (options_.errors.unexplained > 0 && happens(options_.errors.unexplained / likelihood))
         add_newcomers(index);
 }
@@ -95,45 +125,76 @@ void Lineage::add_newcomers(std::uint32_t index) {
     const double shown = seen.low * std::pow(seen.high / seen.low, pace_->draw->sighting_quantile);
     const double chance = on_animal ? eyes.on_animal : eyes.off_animal;
     const double number = chance > 0 ? std::max(1.0, std::round(shown / chance)) : shown;
-    const double followed = std::min(number, static_cast<double>(options_.crowd));
-    outcome_.newcomers.push_back(index);
-    outcome_.cause.push_back(0);
-    weight_ = number / followed;
+    const double followed = std::min(number, static_cast<double>(options_.eggs.most));
+    course_->newcomers.push_back(index);
+    course_->cause.push_back(0);
     for (int i = 0; i < static_cast<int>(followed); ++i) {
-        Mite mite{
-            look.place, spell,     on_animal ? mites::Stage::adult_feeding_1 : mites::Stage::adult_seeking_1,
-            1,          look.time, static_cast<std::uint32_t>(outcome_.cause.size() - 1)};
+        Mite mite{look.place,
+                  spell,
+                  on_animal ? mites::Stage::adult_feeding_1 : mites::Stage::adult_seeking_1,
+                  1,
+                  look.time,
+                  static_cast<std::uint32_t>(course_->cause.size() - 1),
+                  number / followed};
         mite.left = rates(mite).substages;
         if (enter(mite, Terrain::order_of_look(look))) follow(mite);
     }
     follow_eggs();
 }
 
-/// Systematic sampling (one random offset): eggs stand in the order of their mothers, so families shrink
-/// evenly.
-void Lineage::thin_eggs() {
-    if (eggs_.size() <= options_.crowd) return;
-    const double step = static_cast<double>(eggs_.size()) / static_cast<double>(options_.crowd);
-    const double offset = random_.uniform() * step;
-    for (std::size_t i = 0; i < options_.crowd; ++i) {
-        const auto from = static_cast<std::size_t>(offset + static_cast<double>(i) * step);
-        eggs_[i] = eggs_[std::min(from, eggs_.size() - 1)];
-    }
-    eggs_.resize(options_.crowd);
-    weight_ *= step;
+void Lineage::follow(const Mite& mite) {
+    follow_one(mite);
+    follow_apart();
 }
 
-void Lineage::follow(Mite mite) {
+void Lineage::follow_apart() {
+    while (!apart_.empty()) {
+        const Mite next = apart_[apart_.size() - 1];
+        apart_.pop_back();
+        follow_one(next);
+    }
+}
+
+void Lineage::follow_one(Mite mite) {
     while (true) {
         const auto& spells = terrain_.spells(mite.place);
         const bool more = mite.spell + 1 < spells.size();
-        const Fate fate = live_until(mite, more ? spells[mite.spell + 1].begin : terrain_.at());
+        const double end = more ? spells[mite.spell + 1].begin : terrain_.at();
+        const Fate fate = live_until(mite, std::min(end, until_));
         if (fate == Fate::dead) return;
         if (fate == Fate::going_on) continue;
-        if (!more) return arrive(mite);
+        if (!more || end >= until_) return stay(mite);
         ++mite.spell;
         if (!enter(mite, 0)) return;
     }
+}
+
+/// Alive when the stretch ends.
+void Lineage::stay(const Mite& mite) {
+    if (until_ >= terrain_.at()) {
+        for (const std::uint32_t look : terrain_.last_looks(mite.place)) be_looked_at(mite, look);
+    }
+    course_->mites.push_back(
+        {static_cast<std::uint32_t>(mite.place), mite.introduction, mite.stage, mite.left, mite.weight});
+}
+
+/// One of a crowd that walks out becomes those it stands for.
+void Lineage::part(Mite& mite) {
+    if (mite.weight <= 1 || parted_ >= options_.mites.most) return;
+    const double whole = std::floor(mite.weight + random_.uniform());
+    mite.weight = 1;
+    send_apart(mite, whole - 1);
+}
+
+/// `number` mites like this one, in pieces of equal weight; few, where so many have parted in this stretch
+/// that no place can depend on one of them.
+void Lineage::send_apart(Mite mite, double number) {
+    constexpr double most_pieces = 16;
+    const double pieces =
+        parted_ < options_.mites.most ? std::min(number, most_pieces) : std::min(number, 1.0);
+    mite.weight = number / std::max(1.0, pieces);
+    parted_ += static_cast<std::size_t>(pieces);
+    for (int i = 0; i < static_cast<int>(pieces); ++i) apart_.push_back(mite);
 }
 
 const mites::StageRates& Lineage::rates(const Mite& mite) const {
@@ -242,7 +303,7 @@ void Lineage::lay(const Mite& mite, double until) {
     const double rate = pace_->laying[terrain_.spells(mite.place)[mite.spell].climate];
     if (!(rate > 0)) return;
     for (double time = mite.time + random_.exponential(rate); time < until; time += random_.exponential(rate))
-        eggs_.push_back({mite.place, time, mite.introduction});
+        eggs_.push_back({mite.place, time, mite.introduction, mite.weight});
 }
 
 double Lineage::hazard_at(const Mite& mite) const {
@@ -279,6 +340,7 @@ void Lineage::walk(Mite& mite) {
         mite.place = happens(inward / walking_rate(mite)) ? pick(enclosures) : pick(place.adjoining);
     }
     mite.spell = terrain_.spell_at(mite.place, mite.time);
+    if (!place.is_room) part(mite);
 }
 
 /// Takes the mite through what happens at the first instant of its spell from order `after` on, if it is
@@ -299,12 +361,14 @@ bool Lineage::enter(Mite& mite, std::size_t after) {
 }
 
 bool Lineage::suffer(Mite& mite, const Incident& incident) {
-    if (incident.what != nullptr) return endure(mite, *incident.what, incident.animals_before);
+    if (incident.what != nullptr) return endure(mite, incident);
     be_looked_at(mite, incident.look);
     return true;
 }
 
-bool Lineage::endure(Mite& mite, const scenario::Happening& what, int animals_before) {
+bool Lineage::endure(Mite& mite, const Incident& incident) {
+    const scenario::Happening& what = *incident.what;
+    const double of_one_animal = 1.0 / incident.animals_before;
     const mites::Activity activity = mites::activity_of(mite.stage);
     const mites::MiteParameters& draw = *pace_->draw;
     if (const auto* const kill = std::get_if<scenario::Kill>(&what))
@@ -312,40 +376,77 @@ bool Lineage::endure(Mite& mite, const scenario::Happening& what, int animals_be
     if (const auto* const given = std::get_if<scenario::KillOnAnimals>(&what))
         return !(mites::is_on_animal(activity) && happens(given->chance(draw)));
     if (std::holds_alternative<scenario::AnimalLeaves>(what))
-        return !(mites::is_on_animal(activity) && happens(1.0 / animals_before));
+        return !(mites::is_on_animal(activity) && happens(of_one_animal));
     if (const auto* const move = std::get_if<scenario::MoveAnimal>(&what)) {
-        if (mites::is_on_animal(activity) && happens(1.0 / animals_before)) mite.place = move->to;
+        if (mites::is_on_animal(activity)) carry(mite, of_one_animal, move->to, incident.order);
     } else if (const auto* const contact = std::get_if<scenario::Contact>(&what)) {
-        if (mites::reaches(contact->reach, activity) && happens(contact->chance.in(draw)))
-            mite.place = contact->to;
+        if (mites::reaches(contact->reach, activity))
+            carry(mite, contact->chance.in(draw), contact->to, incident.order);
     }
     return true;
+}
+
+/// Each of those it stands for is carried or not by itself; they go through what happens next there.
+void Lineage::carry(Mite& mite, double chance, scenario::PlaceIndex to, std::size_t order) {
+    if (mite.weight <= 1) {
+        if (happens(chance)) mite.place = to;
+        return;
+    }
+    const double whole = std::floor(mite.weight + random_.uniform());
+    const double carried = successes(whole, chance);
+    if (carried == whole) {
+        mite.place = to;
+        return;
+    }
+    if (carried == 0) return;
+    mite.weight = whole - carried;
+    Mite other = mite;
+    other.place = to;
+    other.spell = terrain_.spell_at(to, mite.time);
+    other.weight = carried;
+    if (enter(other, order + 1)) send_apart(other, other.weight);
+}
+
+/// A binomial number: from one success to the next it is a geometric number of trials.
+double Lineage::successes(double trials, double chance) {
+    if (chance <= 0) return 0;
+    double count = 0;
+    for (double trial = 0;; ++count) {
+        trial += 1 + std::floor(std::log(random_.uniform()) / std::log1p(-chance));
+        if (trial > trials) return count;
+    }
 }
 
 void Lineage::be_looked_at(const Mite& mite, std::uint32_t index) {
     const scenario::Look& look = terrain_.looks()[index];
     const mites::Activity activity = mites::activity_of(mite.stage);
-    const bool on_animal = look.where != scenario::LookedAt::nest && mites::is_on_animal(activity);
-    const bool off_animal = look.where != scenario::LookedAt::animal && mites::shows_off_animal(activity);
-    if (!on_animal && !off_animal) return;
+    if (!shows(look, activity)) return;
+    const bool on_animal = mites::is_on_animal(activity);
     Visible& mites = visible_[index];
-    if (mites.on_animal + mites.off_animal <= 0) outcome_.visible.push_back({index, {}});
-    (on_animal ? mites.on_animal : mites.off_animal) += weight_;
+    if (mites.on_animal + mites.off_animal <= 0) sights_.visible.push_back({index, {}});
+    (on_animal ? mites.on_animal : mites.off_animal) += mite.weight;
     if (look.time < terrain_.at() || look.seen == records::SeenCount::none) return;
-    outcome_.cause[mite.introduction] +=
-        weight_ * (on_animal ? pace_->eyes_of(look).on_animal : pace_->eyes_of(look).off_animal);
+    course_->cause[mite.introduction] += mite.weight * chance_to_see(look, pace_->eyes_of(look), activity);
 }
 
-void Lineage::arrive(const Mite& mite) {
-    outcome_.alive = true;
-    for (const std::uint32_t look : terrain_.last_looks(mite.place)) be_looked_at(mite, look);
-    if (options_.collect)
-        outcome_.mites.push_back({mite.place, mite.stage, weight_, rates(mite).substages - mite.left});
+void Lineage::thin_mites() {
+    std::vector<Living>& mites = course_->mites;
+    if (mites.size() <= options_.mites.least) return;
+    const auto key = [](const Living& m) {
+        return std::tuple(m.place, m.stage, m.left, m.introduction, m.weight);
+    };
+    std::sort(mites.begin(), mites.end(), [&](const Living& a, const Living& b) { return key(a) < key(b); });
+    thin_crowd(mites, options_.mites, random_, thinned_mites_);
 }
 
-/// One row for those in the same place, stage and substage.
-void Lineage::merge_mites() {
-    auto& mites = outcome_.mites;
+std::vector<scenario::MiteCount> counted(const Terrain& terrain, const Pace& pace,
+                                         const std::vector<Living>& living) {
+    std::vector<scenario::MiteCount> mites;
+    for (const Living& one : living) {
+        const std::uint32_t climate = terrain.spells(one.place).back().climate;
+        const int substages = pace.rates[climate][static_cast<std::size_t>(one.stage)].substages;
+        mites.push_back({one.place, one.stage, one.weight, substages - one.left});
+    }
     const auto key = [](const scenario::MiteCount& m) { return std::tuple(m.place, m.stage, m.substage); };
     std::stable_sort(
         mites.begin(), mites.end(),
@@ -359,6 +460,7 @@ void Lineage::merge_mites() {
     }
     mites.resize(kept);
     mites.shrink_to_fit();
+    return mites;
 }
 
 }  // namespace mitefall::belief

@@ -1,12 +1,14 @@
 #pragma once
 
 #include <cstdint>
+#include <limits>
 #include <map>
 #include <span>
 #include <tuple>
 #include <vector>
 
 #include "base/random.h"
+#include "belief/crowd.h"
 #include "belief/looks.h"
 #include "mites/parameters.h"
 #include "mites/rates.h"
@@ -104,6 +106,25 @@ struct Founder {
     std::uint32_t introduction = 0;  ///< position among the introductions of the history
 };
 
+/// A mite in the middle of its life, or some that are alike.
+struct Living {
+    std::uint32_t place = 0;
+    std::uint32_t introduction = 0;  ///< position among the introductions of the history
+    mites::Stage stage = mites::Stage::egg;
+    std::int32_t left = 1;  ///< substages still to live through, the present one included
+    double weight = 1;      ///< mites it stands for
+};
+
+/// A history under way: who lives at `time`, just before the incidents of that instant.
+struct Course {
+    double time = std::numeric_limits<double>::lowest();
+    std::vector<Founder> to_come;
+    std::vector<Living> mites;
+    std::vector<std::uint32_t> newcomers;  ///< finds explained by mites that had only just come in
+    std::vector<double> cause;  ///< per introduction, then per newcomers: mites seen on average by the looks
+                                ///< at Terrain::at that found some
+};
+
 /// A look that found mites, in one history.
 struct Find {
     std::uint32_t look = 0;
@@ -111,26 +132,34 @@ struct Find {
     double doubt = 0;       ///< see doubt_of
 };
 
+/// What the looks of a stretch of time could have shown.
+struct Sights {
+    std::vector<std::pair<std::uint32_t, Visible>> visible;  ///< looks with mites in sight, each once
+    std::vector<Find> finds;                                 ///< in their order
+};
+
 /// What one history leaves: what the looks could have shown, and who is alive.
 struct Outcome {
-    std::vector<std::pair<std::uint32_t, Visible>> visible;  ///< looks with mites in sight, each once
-    std::vector<Find> finds;                                 ///< as Terrain::finds
-    std::vector<std::uint32_t> newcomers;  ///< finds explained by mites that had only just come in
-    std::vector<double> cause;  ///< per introduction, then per newcomers: mites seen on average by the looks
-                                ///< at `at` that found some
-    std::vector<scenario::MiteCount> mites;  ///< alive at `at`; only if asked for
+    Sights sights;
+    std::vector<std::uint32_t> newcomers;    ///< as Course
+    std::vector<double> cause;               ///< as Course
+    std::vector<scenario::MiteCount> mites;  ///< alive at `at`
     bool alive = false;                      ///< anybody, at `at`
 };
 
 struct LineageOptions {
-    std::size_t crowd = 256;  ///< more eggs than this in one generation are carried by a sample; see below
-    bool collect = false;     ///< mites wanted
-    RecordErrors errors;      ///< of the finds
+    SampleSize eggs{};                ///< of one generation within one stretch of time
+    SampleSize mites{512, 24, 2048};  ///< alive at the end of a stretch
+    RecordErrors errors{};            ///< of the finds
 };
 
-/// Follows the descendants of `founders` to `terrain.at()`, generation by generation. A generation of n >
-/// crowd eggs is replaced by `crowd` of them, drawn systematically, each standing for n / crowd: expected
-/// numbers are kept exactly, and their spread but for about crowd^(-1/2) of them.
+/// Nothing is carried by a sample.
+inline constexpr SampleSize everybody{std::numeric_limits<std::size_t>::max(), 0,
+                                      std::numeric_limits<std::size_t>::max()};
+
+/// Follows the descendants of founders through time, stretch by stretch, generation by generation. Crowds are
+/// carried by a sample (crowd.h): expected numbers are kept exactly, and where there are few each goes its
+/// own way. What one of a crowd stands for also goes its own ways where it leaves a place.
 ///
 /// At each look that found mites some must have been there. With the chance `errors.unexplained`, over that
 /// of what was seen, they are newcomers: as many as make the number seen usual, there from that moment on.
@@ -140,23 +169,48 @@ class Lineage {
         visible_.resize(terrain.looks().size());
     }
 
+    /// From `course.time` to `until`, at most `terrain.at()`, with the looks between them; those at
+    /// `until` only if it is the end of all.
+    [[nodiscard]] Sights advance(const Pace& pace, Course& course, double until, base::RandomStream random);
+
+    /// All the way.
     [[nodiscard]] Outcome run(const Pace& pace, std::span<const Founder> founders, std::size_t introductions,
                               base::RandomStream random);
 
   private:
-    struct Mite;
+    /// `left`: substages still to live through, the present one included.
+    struct Mite {
+        scenario::PlaceIndex place = 0;
+        std::size_t spell = 0;
+        mites::Stage stage = mites::Stage::egg;
+        int left = 1;
+        double time = 0;
+        std::uint32_t introduction = 0;
+        double weight = 1;
+    };
     struct Egg {
         scenario::PlaceIndex place = 0;
         double time = 0;
         std::uint32_t introduction = 0;
+        double weight = 1;
     };
     enum class Fate { dead, going_on, at_limit };
 
-    void follow(Mite mite);
+    [[nodiscard]] Mite woken(const Living& living, double time) const;
+    void let_in(const Founder& founder);
+    void follow(const Mite& mite);
+    void follow_one(Mite mite);
+    void follow_apart();
+    void stay(const Mite& mite);
+    void part(Mite& mite);
+    void send_apart(Mite mite, double number);
+    void carry(Mite& mite, double chance, scenario::PlaceIndex to, std::size_t order);
+    [[nodiscard]] double successes(double trials, double chance);
     void follow_eggs();
+    [[nodiscard]] Sights take_sights();
     void explain(std::uint32_t find);
     void add_newcomers(std::uint32_t find);
-    void thin_eggs();
+    void thin_mites();
     Fate live_until(Mite& mite, double limit);
     Fate grow(Mite& mite);
     Fate pick_fate(Mite& mite, double pick, double loss, double finding, double hazard);
@@ -164,9 +218,8 @@ class Lineage {
     void walk(Mite& mite);
     bool enter(Mite& mite, std::size_t after);
     bool suffer(Mite& mite, const Incident& incident);
-    bool endure(Mite& mite, const scenario::Happening& what, int animals_before);
+    bool endure(Mite& mite, const Incident& incident);
     void be_looked_at(const Mite& mite, std::uint32_t look);
-    void arrive(const Mite& mite);
     int changes_within(int changes, double share);
     int substages_before_other(const Mite& mite, double advance, double others);
     void change_stage(Mite& mite, mites::Stage stage);
@@ -177,17 +230,25 @@ class Lineage {
     /// 32 bits do for times; they cost half.
     [[nodiscard]] double coarse_uniform() { return (static_cast<double>(random_()) + 0.5) * 0x1p-32; }
     [[nodiscard]] double erlang(int substages, double rate);
-    void merge_mites();
 
     const Terrain& terrain_;
     LineageOptions options_;
     const Pace* pace_ = nullptr;
     base::RandomStream random_{0, 0, 0};
-    double weight_ = 1;  ///< mites one mite of this generation stands for
+    double until_ = 0;
+    Course* course_ = nullptr;
+    std::size_t parted_ = 0;   ///< in this stretch
+    std::vector<Mite> apart_;  ///< what left others of its crowd, to be followed after them
     std::vector<Egg> eggs_;
     std::vector<Egg> hatching_;
-    std::vector<Visible> visible_;  ///< per look, zero but for those of this run
-    Outcome outcome_;
+    std::vector<Egg> thinned_eggs_;
+    std::vector<Living> thinned_mites_;
+    std::vector<Visible> visible_;  ///< per look, zero but for those of this stretch
+    Sights sights_;
 };
+
+/// One row for those in the same place, stage and substage, at the end of the terrain.
+[[nodiscard]] std::vector<scenario::MiteCount> counted(const Terrain& terrain, const Pace& pace,
+                                                       const std::vector<Living>& living);
 
 }  // namespace mitefall::belief

@@ -24,8 +24,6 @@ constexpr CountRange counts_of(records::SeenCount seen) {
     return {};
 }
 
-constexpr double other_finds = 3;  // of the four words for "some", those not written down
-
 double chance_of_none(const scenario::Look& look, const Visible& mites, const Eyes& eyes) {
     double log_none = 0;
     if (look.where != scenario::LookedAt::nest) log_none += mites.on_animal * std::log1p(-eyes.on_animal);
@@ -34,6 +32,11 @@ double chance_of_none(const scenario::Look& look, const Visible& mites, const Ey
 }
 
 }  // namespace
+
+double chance_to_see(const scenario::Look& look, const Eyes& eyes, mites::Activity activity) {
+    if (!shows(look, activity)) return 0;
+    return mites::is_on_animal(activity) ? eyes.on_animal : eyes.off_animal;
+}
 
 double binomial_up_to(double k, double n, double p) {
     if (k < 0) return 0;
@@ -62,7 +65,7 @@ double likelihood_of(const scenario::Look& look, const Visible& mites, const Eye
     const double honest = (1 - errors.careless) * chance_of_count(look, mites, eyes);
     if (!scenario::is_find(look)) return honest + errors.careless;
     const double some = 1 - chance_of_none(look, mites, eyes);
-    return honest + errors.careless * some / other_finds + errors.unexplained;
+    return honest + errors.careless * some / other_words + errors.unexplained;
 }
 
 double doubt_of(const scenario::Look& look, const Visible& mites, const Eyes& eyes,

@@ -2,6 +2,7 @@
 
 #include <span>
 
+#include "mites/stages.h"
 #include "scenario/on_record.h"
 
 // What a look on record says about the mites that were there.
@@ -18,6 +19,18 @@ struct Eyes {
     double on_animal = 0;   ///< chance for a mite on the animal
     double off_animal = 0;  ///< chance for an adult walking in the nest
 };
+
+/// Of the four words for "some", those not written down.
+inline constexpr double other_words = 3;
+
+/// Whether a look can show mites that do what `activity` says.
+[[nodiscard]] constexpr bool shows(const scenario::Look& look, mites::Activity activity) {
+    return (look.where != scenario::LookedAt::nest && mites::is_on_animal(activity)) ||
+           (look.where != scenario::LookedAt::animal && mites::shows_off_animal(activity));
+}
+
+/// Chance that it shows one of them.
+[[nodiscard]] double chance_to_see(const scenario::Look& look, const Eyes& eyes, mites::Activity activity);
 
 /// How records go wrong, and how often they tell of mites that nothing else explains; rows record_careless
 /// and find_unexplained of the evidence.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 
 #include "base/band.h"
@@ -23,7 +24,8 @@ double bits_between(double after, double before) {
 void add_history(const Posterior& all, std::size_t i, Belief& belief, std::vector<Weighted>& entered) {
     const History& history = all.histories[i];
     const double weight = all.weights[i];
-    const double seen = std::accumulate(history.cause.begin(), history.cause.end(), 0.0);
+    const std::vector<double>& cause = history.course.cause;
+    const double seen = std::accumulate(cause.begin(), cause.end(), 0.0);
     std::uint32_t before = static_cast<std::uint32_t>(-1);
     const std::vector<std::uint32_t> introductions = history.introductions(all.sources);
     for (std::size_t c = 0; c < introductions.size(); ++c) {
@@ -31,12 +33,25 @@ void add_history(const Posterior& all, std::size_t i, Belief& belief, std::vecto
         Introduction& introduction = belief.introductions[index];
         if (index != before) introduction.posterior += weight;
         before = index;
-        const double share = seen > 0 ? history.cause[c] / seen : 0;
+        const double share = seen > 0 ? cause[c] / seen : 0;
         introduction.behind += weight * share;
         // Of an introduction behind what was seen the day is asked; of one that merely happened too, less.
         const double telling = seen > 0 ? share : 1;
         if (weight * telling > 0) entered[index].emplace_back(history.entered[c], weight * telling);
     }
+}
+
+void add_doubts(const Posterior& all, Belief& belief) {
+    constexpr double worth_telling = 0.2;
+    std::map<std::uint32_t, double> chances;
+    for (std::size_t i = 0; i < all.histories.size(); ++i) {
+        for (const auto& [look, doubt] : all.histories[i].doubts) chances[look] += all.weights[i] * doubt;
+    }
+    for (const auto& [look, chance] : chances) {
+        if (chance >= worth_telling) belief.doubts.push_back({look, std::min(1.0, chance)});
+    }
+    std::stable_sort(belief.doubts.begin(), belief.doubts.end(),
+                     [](const Doubt& a, const Doubt& b) { return a.chance > b.chance; });
 }
 
 /// Threshold c with sum min(w / c, 1) = most; 0 if there are no more than that.
@@ -72,6 +87,16 @@ double effective_number(const std::vector<double>& weights) {
     return squares > 0 ? sum * sum / squares : 0;
 }
 
+double effective_families(const std::vector<History>& histories, const std::vector<double>& weights,
+                          double nothing, std::size_t draws) {
+    std::map<std::uint32_t, double> families;
+    for (std::size_t i = 0; i < histories.size(); ++i) families[histories[i].family] += weights[i];
+    std::vector<double> together;
+    if (nothing > 0) together.assign(draws, nothing);
+    for (const auto& [family, weight] : families) together.push_back(weight);
+    return effective_number(together);
+}
+
 Belief summarise(const Posterior& all) {
     Belief belief;
     belief.introductions = all.sources.introductions;
@@ -79,14 +104,13 @@ Belief summarise(const Posterior& all) {
     belief.draw_weight = all.draw_weight;
     belief.effective_draws = effective_number(all.draw_weight);
     belief.nothing_came = all.nothing * static_cast<double>(all.draw_weight.size());
-    belief.histories = all.histories.size();
-    std::vector<double> weights = all.weights;
-    if (all.nothing > 0) weights.insert(weights.end(), all.draw_weight.size(), all.nothing);
-    belief.effective_particles = effective_number(weights);
+    belief.histories = all.simulated;
+    belief.effective_particles =
+        effective_families(all.histories, all.weights, all.nothing, all.draw_weight.size());
     std::vector<Weighted> entered(belief.introductions.size());
     for (std::size_t i = 0; i < all.histories.size(); ++i) {
         add_history(all, i, belief, entered);
-        if (all.histories[i].alive) belief.alive += all.weights[i];
+        if (!all.histories[i].course.mites.empty()) belief.alive += all.weights[i];
     }
     const double something = all.sighted ? 1 - all.sources.none : 1;
     for (std::size_t i = 0; i < belief.introductions.size(); ++i) {
@@ -98,6 +122,7 @@ Belief summarise(const Posterior& all) {
         one.entered_p50 = base::weighted_quantile(entered[i], 0.5);
         one.entered_p90 = base::weighted_quantile(std::move(entered[i]), 0.9);
     }
+    add_doubts(all, belief);
     return belief;
 }
 

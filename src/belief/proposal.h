@@ -10,14 +10,16 @@
 // Where to look for histories that fit the records.
 namespace mitefall::belief {
 
-/// A way to draw sets of cells that is not the prior: one cell is made to happen, picked by `pull`, and with
-/// chance `second` another one picked likewise; all others happen with their own chances. The density of a
-/// set relative to the prior is then a plain sum over its cells, so weights are exact.
+/// A way to draw sets of cells that is not the prior: one cell is made to happen, picked by `pull`, and in a
+/// part of the draws further ones, up to `most_picks`, picked likewise; all others happen with their own
+/// chances.
 class Proposal {
   public:
+    static constexpr std::size_t most_ways_in = 6;
+
     /// `pull` per cell, not negative; scaled to sum to 1. A part of it is always that of the prior, which
     /// bounds the weights (defensive mixture, Hesterberg 1995).
-    Proposal(const Sources& sources, std::vector<double> pull, double second);
+    Proposal(const Sources& sources, std::vector<double> pull, std::size_t most_picks);
 
     /// Ascending, never empty.
     [[nodiscard]] std::vector<std::uint32_t> draw(base::RandomStream& random) const;
@@ -32,16 +34,8 @@ class Proposal {
 
     const Sources* sources_;
     std::vector<double> pull_;
-    std::vector<double> up_to_;  ///< running sums of pull_
-    double second_;
+    std::vector<double> up_to_;            ///< running sums of pull_
+    std::vector<double> chance_of_picks_;  ///< of 1, 2, ...
 };
-
-/// Per cell: its chance times the chance that one mite of it leads to a find of `looks`, roughly: few
-/// substages, the most likely parameters, some days apart. All zero if the looks found nothing.
-[[nodiscard]] std::vector<double> chances_to_be_found(const scenario::Scenario& scenario,
-                                                      const Sources& sources,
-                                                      std::span<const scenario::Look> looks, double at,
-                                                      const mites::FixedParameters& fixed,
-                                                      const mites::MiteParameters& mode);
 
 }  // namespace mitefall::belief

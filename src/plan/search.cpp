@@ -278,6 +278,7 @@ std::optional<PlanChoice> search(const Setting& setting, const Ensemble& ensembl
     const bool shown = wanted == Wanted::all ? showing.show(candidates) : showing.show_best(candidates);
     if (!shown) return std::nullopt;
     PlanChoice choice = showing.take();
+    choice.rests_on_few = belief::rests_on_few(belief);
     if (present->rounding) {
         present->rounding->difference =
             difference_by(quick, choice.recommended.schedule, ensemble, belief, goal);

@@ -40,6 +40,7 @@ struct PlanChoice {
     bool meets_target = false;
     std::size_t courses_tried = 0;
     std::size_t class_count = 0;
+    bool rests_on_few = false;         ///< see belief::rests_on_few: the chances move by points with the seed
     std::optional<Rounding> rounding;  ///< of the climates, where all chances above are with these
 };
 

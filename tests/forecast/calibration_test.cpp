@@ -113,11 +113,11 @@ std::optional<Call> one_case(std::uint32_t number) {
     std::vector<belief::Founder> founders;
     for (std::uint32_t slot = 0; slot < cells.size(); ++slot)
         belief::add_founders(sources, cells[slot], slot, pace, random, founders);
-    belief::Lineage lineage(terrain, {1'000'000, true, {}});
+    belief::Lineage lineage(terrain, {belief::everybody, belief::everybody, {}});
     const belief::Outcome outcome = lineage.run(pace, founders, cells.size(), random);
     std::mt19937_64 dice(number);
     bool sighted = false;
-    for (const auto& [index, visible] : outcome.visible) {
+    for (const auto& [index, visible] : outcome.sights.visible) {
         const belief::Eyes& eyes = pace.eyes_of(looks[index]);
         const auto seen = [&](double n, double p) {
             return std::binomial_distribution<int>(static_cast<int>(std::lround(n)), p)(dice);

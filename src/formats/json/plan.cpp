@@ -105,6 +105,7 @@ Json plan_json(const plan::PlanChoice& choice, const plan::Setting& setting, con
     json["ladder"] = list(choice.ladder, rung_json);
     json["courses_tried"] = choice.courses_tried;
     json["class_count"] = choice.class_count;
+    if (choice.rests_on_few) json["rests_on_few"] = true;
     if (choice.rounding) json["climates"] = rounding_json(*choice.rounding);
     return json;
 }

@@ -16,7 +16,6 @@ namespace {
 constexpr std::size_t most_rows = 6;
 constexpr double says_little = 0.5;     // bits
 constexpr double likely_wrong = 0.5;    // chance that a record is wrong
-constexpr double thin_particles = 100;  // fewer effective particles than this are too few to trust in points
 
 std::string ways_text(const OriginView& view, const std::vector<OriginRow>& rows) {
     Table table({"CHANCE", "BEFORE", "HOW MITES CAME IN"});
@@ -87,7 +86,7 @@ std::string trust_text(const OriginView& view) {
     if (belief.information < says_little)
         text +=
             "The records say little about this: the chances are close to what they were before any look.\n";
-    if (belief.effective_particles < thin_particles)
+    if (belief::rests_on_few(belief))
         text += "Hardly any history fits these records; take the figures as rough.\n";
     return text + doubts_text(view);
 }

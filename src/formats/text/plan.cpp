@@ -78,6 +78,8 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
     text += fmt::format(
         "\nSpray at {}. {} courses were tried; every treatment in them is one the safety check permits.\n",
         units::show(setting.strength), choice.courses_tried);
+    if (choice.rests_on_few)
+        text += "Hardly any history fits what is on record: another seed may move these chances by points.\n";
     if (choice.rounding) text += rounding_text(*choice.rounding);
     return text + gentler_text(choice.recommended, setting);
 }

@@ -57,6 +57,7 @@ export const plan = {
   closerOf: (name: string) => `${name}: day by day, and who is left out`,
   untreated: (chance: string) => `Without treatment: ${chance}.`,
   tried: (count: number) => `${count} courses compared.`,
+  onFew: 'Hardly any history fits what is on record: these chances may be off by some points.',
   climates: (climates: number, apart: number, points: number, draws: number) =>
     `${climates} climates were put together into ${apart}; with each as it is, the chance is ` +
     `${Math.abs(points) < 0.05 ? 'the same to a tenth of a point' : `${Math.abs(points).toFixed(1)} points ${points < 0 ? 'less' : 'more'}`}, on ${draws} draws.`,

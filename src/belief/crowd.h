@@ -1,0 +1,70 @@
+#pragma once
+
+#include <algorithm>
+#include <cstddef>
+#include <vector>
+
+#include "base/random.h"
+
+// Crowds carried by a sample: of each place with many some, each heavier for it; of places with few all.
+namespace mitefall::belief {
+
+/// A sample is at least `least` and at most `most`, and between them leaves room for `each` in every place.
+struct SampleSize {
+    std::size_t least = 128;
+    std::size_t each = 6;
+    std::size_t most = 512;
+};
+
+/// The most that each place may keep so that together they keep `all`, if what places with fewer do not use
+/// goes to the others; at least 1.
+[[nodiscard]] std::size_t share_of_each(std::vector<std::size_t> counts, std::size_t all);
+
+namespace crowd_detail {
+
+/// Systematic sampling by weight (one random offset); those picked share the weight alike.
+template <typename One>
+void sample(const One* begin, const One* end, std::size_t size, double offset, std::vector<One>& into) {
+    double total = 0;
+    for (const One* one = begin; one != end; ++one) total += one->weight;
+    const double step = total / static_cast<double>(size);
+    double next = offset * step;
+    for (const One* one = begin; one != end; ++one) {
+        for (next -= one->weight; next < 0; next += step) {
+            into.push_back(*one);
+            into[into.size() - 1].weight = step;
+        }
+    }
+}
+
+}  // namespace crowd_detail
+
+/// Thins `all`, which have a place and a weight, to `size`. The weight in each place is kept on average, and
+/// where there are few everything is as it was. Order within a place is kept. `scratch` is for room only.
+template <typename One>
+void thin_crowd(std::vector<One>& all, const SampleSize& size, base::RandomStream& random,
+                std::vector<One>& scratch) {
+    if (all.size() <= size.least) return;
+    std::stable_sort(all.begin(), all.end(), [](const One& a, const One& b) { return a.place < b.place; });
+    std::vector<std::size_t> counts;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (i == 0 || all[i].place != all[i - 1].place) counts.push_back(0);
+        ++counts[counts.size() - 1];
+    }
+    const std::size_t room = std::clamp(size.each * counts.size(), size.least, size.most);
+    if (all.size() <= room) return;
+    const std::size_t each = share_of_each(counts, room);
+    scratch.clear();
+    const One* begin = all.data();
+    for (const std::size_t count : counts) {
+        const One* const end = begin + count;
+        if (count <= each)
+            scratch.insert(scratch.end(), begin, end);
+        else
+            crowd_detail::sample(begin, end, each, random.uniform(), scratch);
+        begin = end;
+    }
+    all.swap(scratch);
+}
+
+}  // namespace mitefall::belief
