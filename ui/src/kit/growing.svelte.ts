@@ -20,8 +20,9 @@ export class Growing<T> {
   constructor(
     private readonly list: () => readonly T[],
     private readonly step: number,
+    first: number,
   ) {
-    this.most = step;
+    this.most = first;
   }
 
   get isWhole(): boolean {
@@ -49,11 +50,15 @@ export class Growing<T> {
 }
 
 /**
- * To be called while a component is made: `list` with its first `step` rows, and as many more each frame. `bound`: how many
+ * To be called while a component is made: `list` with its `first` rows, and `step` more each frame. `bound`: how many
  * come by themselves at most; the rest when `bound` is raised, or for paper.
  */
-export function growing<T>(list: () => readonly T[], step: number, bound = Infinity): Growing<T> {
-  const grown = new Growing(list, step);
+export function growing<T>(
+  list: () => readonly T[],
+  step: number,
+  { bound = Infinity, first = step }: { bound?: number; first?: number } = {},
+): Growing<T> {
+  const grown = new Growing(list, step, first);
   grown.bound = bound;
   $effect(() => grown.grow());
   $effect(() => {
