@@ -76,8 +76,9 @@ class Believer {
 
     [[nodiscard]] bool is_enough() const {
         const BeliefOptions& options = request_.options;
-        const double enough = sighted() ? options.enough_effective : options.enough_without_finds;
-        return effective_families(histories_, weights_, 0, 0) >= enough * static_cast<double>(draw_count());
+        const double per_draw = sighted() ? options.enough_effective : options.enough_without_finds;
+        const double enough = per_draw * static_cast<double>(draw_count());
+        return effective_families(histories_, weights_, 0, 0) >= std::max(options.least_effective, enough);
     }
 
     void aim_first() {
@@ -105,10 +106,12 @@ class Believer {
     /// Histories per draw in this pass: half alike, half by the weight of the draw.
     [[nodiscard]] std::vector<std::uint32_t> share_out(std::size_t pass) const {
         const std::size_t n = draw_count();
-        std::vector<std::uint32_t> counts(n, static_cast<std::uint32_t>(request_.options.histories));
+        const std::size_t each =
+            std::max(request_.options.histories, (request_.options.least_histories + n - 1) / n);
+        std::vector<std::uint32_t> counts(n, static_cast<std::uint32_t>(each));
         if (pass == 0) return counts;
         const std::vector<double> by_draw = draw_weights();
-        const auto all = static_cast<double>(n * request_.options.histories);
+        const auto all = static_cast<double>(n * each);
         double up_to = 0;
         double given = 0;
         for (std::size_t d = 0; d < n; ++d) {

@@ -55,8 +55,10 @@ struct Belief {
 }
 
 struct BeliefOptions {
-    std::size_t histories = 12;  ///< per draw and pass
+    std::size_t histories = 12;         ///< per draw and pass
+    std::size_t least_histories = 512;  ///< of a pass, however few draws there are
     std::size_t most_passes = 4;
+    double least_effective = 32;      ///< effective particles before no further pass is made
     double enough_effective = 0.4;    ///< effective particles per draw at which no further pass is made
     double enough_without_finds = 8;  ///< the same where no look found mites: they cost little
     std::size_t kept = 24;            ///< particles per draw at most in the answer

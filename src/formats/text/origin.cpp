@@ -14,8 +14,8 @@ namespace mitefall::formats {
 namespace {
 
 constexpr std::size_t most_rows = 6;
-constexpr double says_little = 0.5;     // bits
-constexpr double likely_wrong = 0.5;    // chance that a record is wrong
+constexpr double says_little = 0.5;   // bits
+constexpr double likely_wrong = 0.5;  // chance that a record is wrong
 
 std::string ways_text(const OriginView& view, const std::vector<OriginRow>& rows) {
     Table table({"CHANCE", "BEFORE", "HOW MITES CAME IN"});
