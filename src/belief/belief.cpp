@@ -14,7 +14,6 @@
 #include "belief/posterior.h"
 #include "belief/proposal.h"
 #include "belief/prospects.h"
-#include "branching/lanes.h"
 
 namespace mitefall::belief {
 namespace {
@@ -146,6 +145,7 @@ class Believer {
         double sum = 0;
         for (const History& history : histories_)
             sum += weights_.emplace_back(std::exp(history.log_weight - most));
+        base::expects(std::isfinite(most), "some history explains the records");
         nothing_ = sighted() ? 0 : std::exp(log_weight_of_nothing() - most);
         sum += nothing_ * static_cast<double>(draw_count());
         for (double& weight : weights_) weight /= sum;

@@ -44,21 +44,21 @@ struct Belief {
     double alive = 0;            ///< chance that any mite is alive at `at`
     bool sighted = false;        ///< some look found mites: it is taken as given that something came in
     std::size_t looks = 0;       ///< looks on record that were weighed
-    std::vector<Doubt> doubts;   ///< every find, and clean checks in doubt, most doubtful first
+    std::vector<Doubt> doubts;   ///< finds and clean checks in doubt, most doubtful first
     std::size_t histories = 0;   ///< begun
 };
 
-/// Whether its chances move by points with the dice: few effective particles for its draws.
+/// Whether its chances move by points with the dice: a chance of a half by 0.5 / sqrt(effective particles).
 [[nodiscard]] inline bool rests_on_few(const Belief& belief) {
-    constexpr double enough_per_draw = 0.2;
-    return belief.effective_particles < enough_per_draw * static_cast<double>(belief.draw_weight.size());
+    constexpr double enough = 50;  // seven points
+    return belief.effective_particles < enough;
 }
 
 struct BeliefOptions {
     std::size_t histories = 12;         ///< per draw and pass
     std::size_t least_histories = 512;  ///< of a pass, however few draws there are
     std::size_t most_passes = 4;
-    double least_effective = 32;      ///< effective particles before no further pass is made
+    double least_effective = 64;      ///< effective particles before no further pass is made
     double enough_effective = 0.4;    ///< effective particles per draw at which no further pass is made
     double enough_without_finds = 8;  ///< the same where no look found mites: they cost little
     std::size_t kept = 24;            ///< particles per draw at most in the answer
@@ -84,7 +84,8 @@ struct BeliefRequest {
 
 /// Particle filters over introductions, parameters and histories (filter.h), pass by pass aimed at where the
 /// passes before found weight (population Monte Carlo, Cappe, Guillin, Marin & Robert 2004), all passes alike
-/// in the answer. History i uses streams (seed, i): the same answer on any number of threads.
+/// in the answer. Every history has streams of its own at every moment: the same answer on any number of
+/// threads.
 [[nodiscard]] Belief believe(const BeliefRequest& request);
 
 /// Asked now and then while a belief is formed, by one thread at a time; false cancels.
@@ -111,6 +112,10 @@ struct PlaceBelief {
 /// Per place, rooms included; `place_count` places. Then the same for all places together.
 [[nodiscard]] std::vector<PlaceBelief> mites_by_place(const Belief& belief, std::size_t place_count);
 [[nodiscard]] PlaceBelief mites_in_all(const Belief& belief);
+
+/// Puts the blocks of draws in the order of their weight, heaviest first: the first few stand best for all.
+/// The belief is one over these draws.
+void put_heavy_blocks_first(mites::Ensemble& ensemble, Belief& belief);
 
 /// A few draws that stand for all: picked by weight (systematic resampling), each as heavy as the others,
 /// with their particles.

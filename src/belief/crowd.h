@@ -39,6 +39,25 @@ void sample(const One* begin, const One* end, std::size_t size, double offset, s
 
 }  // namespace crowd_detail
 
+/// The opposite: where a place has room for more than it holds, what stands for several is parted, as long as
+/// no part stands for less than one. Order of places is kept; `all` is in their order.
+template <typename One>
+void part_where_few(std::vector<One>& all, std::size_t each, std::vector<One>& scratch) {
+    scratch.clear();
+    for (std::size_t begin = 0, end = 0; begin < all.size(); begin = end) {
+        while (end < all.size() && all[end].place == all[begin].place) ++end;
+        const std::size_t pieces = std::max<std::size_t>(1, each / (end - begin));
+        for (std::size_t i = begin; i < end; ++i) {
+            One one = all[i];
+            const auto whole = static_cast<std::size_t>(std::max(1.0, std::min(one.weight, 1e9)));
+            const std::size_t parts = std::min(pieces, whole);
+            one.weight /= static_cast<double>(parts);
+            scratch.insert(scratch.end(), parts, one);
+        }
+    }
+    all.swap(scratch);
+}
+
 /// Thins `all`, which have a place and a weight, to `size`. The weight in each place is kept on average, and
 /// where there are few everything is as it was. Order within a place is kept. `scratch` is for room only.
 template <typename One>

@@ -3,10 +3,13 @@
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numeric>
 #include <set>
+
+#include "base/contract.h"
 
 namespace mitefall::belief {
 namespace {
@@ -65,18 +68,22 @@ class Filter {
         History& history = histories_[index];
         base::RandomStream random = random_of(index, choice_stream);
         const std::size_t sets = looks_ahead() ? tries : 1;
-        double sum = 0;
+        double best = -std::numeric_limits<double>::infinity();
+        double sum = 0;  // of weights over the best so far
         for (std::size_t t = 0; t < sets; ++t) {
             std::vector<std::uint32_t> cells = proposal_.draw(random);
             const double hope = looks_ahead() ? with_.prospects.hope(with_.paces[history.draw], cells) : 0;
-            const double weight = std::exp(hope) / proposal_.ratio(cells);
-            sum += weight;
-            if (t > 0 && random.uniform() * sum >= weight) continue;
+            const double weight = hope - std::log(proposal_.ratio(cells));
+            if (weight > best) sum *= std::exp(best - weight);
+            best = std::max(best, weight);
+            const double scaled = std::exp(weight - best);
+            sum += scaled;
+            if (t > 0 && random.uniform() * sum >= scaled) continue;
             history.cells = std::move(cells);
             history.hope = hope;
         }
         history.family = static_cast<std::uint32_t>(first_ + index);
-        history.log_weight = std::log(sum / static_cast<double>(sets) / counts_[history.draw]);
+        history.log_weight = best + std::log(sum / static_cast<double>(sets) / counts_[history.draw]);
         let_in(history, random);
     }
 
@@ -156,6 +163,7 @@ class Filter {
     double scaled_weights(std::vector<double>& weights) const {
         double most = -std::numeric_limits<double>::infinity();
         for (const History& history : histories_) most = std::max(most, history.log_weight);
+        base::expects(std::isfinite(most), "some history explains the records");
         for (std::size_t i = 0; i < weights.size(); ++i)
             weights[i] = std::exp(histories_[i].log_weight - most);
         return most;

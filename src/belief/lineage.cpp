@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
+#include <numbers>
 #include <tuple>
 #include <utility>
 
@@ -274,7 +274,7 @@ Lineage::Fate Lineage::pick_fate(Mite& mite, double pick, double loss, double fi
     if ((pick -= loss) < 0) return Fate::dead;
     if ((pick -= finding) < 0) {
         const scenario::Medicated* const drugs = terrain_.spells(mite.place)[mite.spell].drugs;
-        if (drugs != nullptr && happens(drugs->chance(*pace_->draw, mite.time))) return Fate::dead;
+        if (drugs != nullptr && !is_spared(mite, drugs->chance(*pace_->draw, mite.time))) return Fate::dead;
         change_stage(mite, mites::next_stage(mite.stage));
         return Fate::going_on;
     }
@@ -372,11 +372,11 @@ bool Lineage::endure(Mite& mite, const Incident& incident) {
     const mites::Activity activity = mites::activity_of(mite.stage);
     const mites::MiteParameters& draw = *pace_->draw;
     if (const auto* const kill = std::get_if<scenario::Kill>(&what))
-        return !(mites::reaches(kill->reach, activity) && happens(kill->part * kill->chance.in(draw)));
+        return !mites::reaches(kill->reach, activity) || is_spared(mite, kill->part * kill->chance.in(draw));
     if (const auto* const given = std::get_if<scenario::KillOnAnimals>(&what))
-        return !(mites::is_on_animal(activity) && happens(given->chance(draw)));
+        return !mites::is_on_animal(activity) || is_spared(mite, given->chance(draw));
     if (std::holds_alternative<scenario::AnimalLeaves>(what))
-        return !(mites::is_on_animal(activity) && happens(of_one_animal));
+        return !mites::is_on_animal(activity) || is_spared(mite, of_one_animal);
     if (const auto* const move = std::get_if<scenario::MoveAnimal>(&what)) {
         if (mites::is_on_animal(activity)) carry(mite, of_one_animal, move->to, incident.order);
     } else if (const auto* const contact = std::get_if<scenario::Contact>(&what)) {
@@ -394,12 +394,10 @@ void Lineage::carry(Mite& mite, double chance, scenario::PlaceIndex to, std::siz
     }
     const double whole = std::floor(mite.weight + random_.uniform());
     const double carried = successes(whole, chance);
-    if (carried == whole) {
-        mite.place = to;
-        return;
-    }
-    if (carried == 0) return;
-    mite.weight = whole - carried;
+    mite.weight = whole;
+    if (carried == whole) mite.place = to;
+    if (carried == whole || carried == 0) return;
+    mite.weight -= carried;
     Mite other = mite;
     other.place = to;
     other.spell = terrain_.spell_at(to, mite.time);
@@ -407,9 +405,26 @@ void Lineage::carry(Mite& mite, double chance, scenario::PlaceIndex to, std::siz
     if (enter(other, order + 1)) send_apart(other, other.weight);
 }
 
-/// A binomial number: from one success to the next it is a geometric number of trials.
+/// Each of those it stands for dies or not by itself; false if all do.
+bool Lineage::is_spared(Mite& mite, double chance_to_die) {
+    if (mite.weight <= 1) return !happens(chance_to_die);
+    mite.weight = successes(std::floor(mite.weight + random_.uniform()), 1 - chance_to_die);
+    return mite.weight > 0;
+}
+
+/// A binomial number: where few are expected, from one to the next it is a geometric number of trials; where
+/// both sides are many, normal (within a hundredth of its spread from 64 on).
 double Lineage::successes(double trials, double chance) {
+    constexpr double many = 64;
     if (chance <= 0) return 0;
+    if (chance >= 1) return trials;
+    if (chance > 0.5) return trials - successes(trials, 1 - chance);
+    if (trials * chance > many) {
+        const double spread = std::sqrt(trials * chance * (1 - chance));
+        const double angle = 2 * std::numbers::pi * random_.uniform();
+        const double normal = std::sqrt(-2 * std::log(random_.uniform())) * std::cos(angle);
+        return std::clamp(std::round(trials * chance + spread * normal), 0.0, trials);
+    }
     double count = 0;
     for (double trial = 0;; ++count) {
         trial += 1 + std::floor(std::log(random_.uniform()) / std::log1p(-chance));
@@ -429,14 +444,18 @@ void Lineage::be_looked_at(const Mite& mite, std::uint32_t index) {
     course_->cause[mite.introduction] += mite.weight * chance_to_see(look, pace_->eyes_of(look), activity);
 }
 
+/// So many of each place as it may keep: fewer of many, more of what was thinned when there were many.
 void Lineage::thin_mites() {
     std::vector<Living>& mites = course_->mites;
-    if (mites.size() <= options_.mites.least) return;
+    const bool is_crowd =
+        std::any_of(mites.begin(), mites.end(), [](const Living& m) { return m.weight > 1; });
+    if (mites.size() <= options_.mites.least && !is_crowd) return;
     const auto key = [](const Living& m) {
         return std::tuple(m.place, m.stage, m.left, m.introduction, m.weight);
     };
     std::sort(mites.begin(), mites.end(), [&](const Living& a, const Living& b) { return key(a) < key(b); });
     thin_crowd(mites, options_.mites, random_, thinned_mites_);
+    if (is_crowd) part_where_few(mites, options_.mites.each, thinned_mites_);
 }
 
 std::vector<scenario::MiteCount> counted(const Terrain& terrain, const Pace& pace,

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <limits>
 #include <map>
@@ -206,6 +207,7 @@ class Lineage {
     void send_apart(Mite mite, double number);
     void carry(Mite& mite, double chance, scenario::PlaceIndex to, std::size_t order);
     [[nodiscard]] double successes(double trials, double chance);
+    [[nodiscard]] bool is_spared(Mite& mite, double chance_to_die);
     void follow_eggs();
     [[nodiscard]] Sights take_sights();
     void explain(std::uint32_t find);

@@ -200,6 +200,31 @@ PlaceBelief mites_in_all(const Belief& belief) {
     return all;
 }
 
+void put_heavy_blocks_first(mites::Ensemble& ensemble, Belief& belief) {
+    constexpr std::size_t lanes = branching::lane_count;
+    base::expects(belief.draw_weight.size() == ensemble.draws.size(), "a belief over these draws");
+    std::vector<double> weight(ensemble.draws.size() / lanes);
+    for (std::size_t d = 0; d < ensemble.draws.size(); ++d) weight[d / lanes] += belief.draw_weight[d];
+    std::vector<std::size_t> order(weight.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return weight[a] > weight[b]; });
+    std::vector<std::uint32_t> new_place(ensemble.draws.size());
+    const mites::Ensemble draws = ensemble;
+    const std::vector<double> weights = belief.draw_weight;
+    const std::vector<int> shapes = belief.shapes;
+    for (std::uint32_t d = 0; d < new_place.size(); ++d) {
+        const std::size_t from = order[d / lanes] * lanes + d % lanes;
+        new_place[from] = d;
+        ensemble.draws[d] = draws.draws[from];
+        belief.draw_weight[d] = weights[from];
+        belief.shapes[d] = shapes[from];
+    }
+    for (Particle& particle : belief.particles) particle.draw = new_place[particle.draw];
+    std::stable_sort(belief.particles.begin(), belief.particles.end(),
+                     [](const Particle& a, const Particle& b) { return a.draw < b.draw; });
+}
+
 Shortlist shorten(const mites::Ensemble& ensemble, const Belief& belief, std::size_t count, int shape) {
     base::expects(count > 0 && count % branching::lane_count == 0, "draws come in whole blocks");
     Shortlist list{{ensemble.fixed, ensemble.mode, {}}, belief};

@@ -16,6 +16,7 @@ constexpr double between_events = 0.37;  // events happen at whole days
 constexpr double just_before = 1e-3;     // days, of a look: before what is done on its day
 constexpr double memory = 5;  // days; finds further ahead count less, as they go together more often than
                               // one by one
+constexpr double no_hope = 1e-12;  // of one find: hope may be wrong, but never is none left
 constexpr double number_matters =
     3;  // days ahead in which the number seen is weighed, not only that some were
 
@@ -130,9 +131,6 @@ void Prospects::sweep(const Block& block) {
     for (const Stop& stop : stops_of(block)) {
         if (stop.time < until) {
             swept = branching::go_on(block.compiled.network, stop.time, until, std::move(swept), rough);
-            for (branching::Lanes& v : swept.failure) {
-                for (double& x : v.x) x = std::clamp(x, 0.0, 1.0);
-            }
             until = stop.time;
         }
         switch (stop.what) {
@@ -176,8 +174,16 @@ void Prospects::keep_cell(const Block& block, std::size_t cell,
     const Introduction& from = sources_.of(static_cast<std::uint32_t>(cell));
     const auto& stages = block.compiled.layout.first[classes_.class_of[from.place]];
     const branching::TypeIndex type = stages[static_cast<std::size_t>(stage_of(from.kind))];
-    for (std::size_t f = block.first; f < block.last; ++f)
-        of_cells_[cell * finds_ + f] = static_cast<float>(failure[type][f - block.first]);
+    const mites::Activity activity = mites::activity_of(stage_of(from.kind));
+    for (std::size_t f = block.first; f < block.last; ++f) {
+        double v = failure[type][f - block.first];
+        // Who comes on the day of a find may be what was found.
+        const bool that_day = from.place == look(f).place && sources_.cells[cell].first_day == look(f).time &&
+                              sources_.cells[cell].last_day == look(f).time &&
+                              from.after <= Terrain::order_of_look(look(f));
+        if (that_day) v += (1 - v) * chance_to_see(look(f), usual_.eyes_of(look(f)), activity);
+        of_cells_[cell * finds_ + f] = static_cast<float>(v);
+    }
 }
 
 /// Near by families of mites are Poisson, each seen or not; `expected` of them show.
@@ -198,13 +204,13 @@ double Prospects::hope_of(double time, const Pace& pace, std::span<const double>
     for (std::size_t f = 0; f < finds_; ++f) {
         const double ahead = look(f).time - time;
         if (ahead < 0) continue;
-        const bool on_animal = look(f).where != scenario::LookedAt::nest;
         const Eyes& own = pace.eyes_of(look(f));
         const Eyes& usual = usual_.eyes_of(look(f));
+        const bool on_animal = look(f).where != scenario::LookedAt::nest && usual.on_animal > 0;
         const double sight = on_animal ? own.on_animal / usual.on_animal : own.off_animal / usual.off_animal;
         const double counts = 1 / later + (1 - 1 / later) * std::exp(-ahead / memory);
         const double shown = std::isfinite(sight) ? expected[f] * sight : expected[f];
-        sum += counts * std::log(chance_of_find(f, ahead, shown));
+        sum += counts * std::log(std::max(no_hope, chance_of_find(f, ahead, shown)));
     }
     return sum;
 }

@@ -231,6 +231,7 @@ Result<std::shared_ptr<const Believed>> Situation::believed(const Draws& draws,
     auto belief = belief::believe_records(*known(), ensemble, belief::introduction_prior(knowledge_->tables),
                                           draws.seed, goes_on);
     if (!belief) return fail(cancelled());
+    belief::put_heavy_blocks_first(ensemble, *belief);
     forming.formed = std::make_shared<const Believed>(Believed{std::move(ensemble), std::move(*belief)});
     return forming.formed;
 }

@@ -109,5 +109,79 @@ TEST(Crowd, carried_by_a_sample_reaches_as_many_tubs_as_all_of_it) {
                 4 * std::hypot(error(all.mites, all.square_mites), error(sample.mites, sample.square_mites)));
 }
 
+TEST(Crowd, what_stands_for_several_is_parted_where_there_is_room) {
+    std::vector<One> all{{1, 40}, {1, 2.5}, {2, 1}, {3, 100}, {3, 1}};
+    std::vector<One> scratch;
+    part_where_few(all, 8, scratch);
+    std::map<std::size_t, std::vector<double>> weights;
+    for (const One& one : all) weights[one.place].push_back(one.weight);
+    EXPECT_EQ(weights[1], (std::vector<double>{10, 10, 10, 10, 1.25, 1.25})) << "four each, none below one";
+    EXPECT_EQ(weights[2], (std::vector<double>{1}));
+    EXPECT_EQ(weights[3], (std::vector<double>{25, 25, 25, 25, 1}));
+}
+
+/// Shares of `runs` in which mites live in a place at the end, and their mean number there.
+struct Left {
+    double alive = 0, mites = 0, squares = 0;
+};
+
+constexpr std::uint32_t many_runs = 3000;
+
+/// Eggs and all: the founders of a large outbreak, then what is done, stretch by stretch of four days.
+Left left_in(const scenario::Scenario& scenario, scenario::PlaceIndex place, const LineageOptions& options,
+             const mites::MiteParameters& draw) {
+    const Terrain terrain(scenario, {}, 13.5);
+    const Pace pace(terrain, small_ensemble().fixed, draw);
+    Lineage lineage(terrain, options);
+    Left left;
+    for (std::uint32_t run = 0; run < many_runs; ++run) {
+        Course course;
+        course.to_come.assign(12, {1, mites::Stage::adult_feeding_1, 0, 0, 0, 0});
+        course.cause.assign(1, 0.0);
+        for (std::uint32_t k = 0; k < 4; ++k) {
+            const double until = std::min(13.5, 3.37 + 4 * k);
+            (void)lineage.advance(pace, course, until, base::RandomStream(8, run, k));
+        }
+        double mites = 0;
+        for (const Living& living : course.mites) mites += living.place == place ? living.weight : 0;
+        left.alive += (mites > 0 ? 1.0 : 0.0) / many_runs;
+        left.mites += mites / many_runs;
+        left.squares += mites * mites / many_runs;
+    }
+    return left;
+}
+
+/// A sample so small that nearly each carries many.
+const LineageOptions tiny{{12, 0, 12}, {12, 4, 12}, {}};
+const LineageOptions all_of_them{everybody, everybody, {}};
+
+// A crowd carried by a sample must not die as one: whether any is left after a treatment is what is asked.
+// Four standard errors of the difference.
+TEST(Crowd, carried_by_a_sample_is_wiped_out_as_seldom_as_all_of_it) {
+    scenario::Scenario scenario;
+    scenario.places = {room("room"), tub("tub", 0)};
+    for (const mites::Reach reach : {mites::Reach::on_animal, mites::Reach::mobile_nest, mites::Reach::eggs})
+        scenario.events.push_back({13, scenario::Kill{1, reach, scenario::Amount::number(0.985), 1}});
+    const Left all = left_in(scenario, 1, all_of_them, small_ensemble().mode);
+    const Left sample = left_in(scenario, 1, tiny, small_ensemble().mode);
+    EXPECT_GT(all.alive, 0.3);
+    EXPECT_LT(all.alive, 0.98);
+    EXPECT_NEAR(sample.alive, all.alive, 4 * std::sqrt(2 * 0.25 / many_runs) + 0.02);
+    EXPECT_NEAR(sample.mites, all.mites, 4 * std::sqrt((all.squares + sample.squares) / many_runs));
+}
+
+// Hands carry mites one by one.
+TEST(Crowd, carried_by_a_sample_is_carried_on_hands_as_often_as_all_of_it) {
+    scenario::Scenario scenario;
+    scenario.places = {room("room"), tub("tub", 0), tub("other", scenario::nowhere)};
+    scenario.events.push_back(
+        {13, scenario::Contact{1, 2, mites::Reach::on_animal, scenario::Amount::number(0.02)}});
+    const Left all = left_in(scenario, 2, all_of_them, small_ensemble().mode);
+    const Left sample = left_in(scenario, 2, tiny, small_ensemble().mode);
+    EXPECT_GT(all.alive, 0.1);
+    EXPECT_NEAR(sample.alive, all.alive, 4 * std::sqrt(2 * 0.25 / many_runs) + 0.02);
+    EXPECT_NEAR(sample.mites, all.mites, 4 * std::sqrt((all.squares + sample.squares) / many_runs));
+}
+
 }  // namespace
 }  // namespace mitefall::belief

@@ -248,5 +248,48 @@ TEST(Proposal, draws_sets_as_often_as_their_ratio_says) {
     }
 }
 
+// Many finds on the first days looked back on: nothing explains them, and there is an answer all the same.
+TEST(ManyFinds, before_anything_could_have_come_in_leave_an_answer) {
+    Many many;
+    BeliefRequest request;
+    request.scenario = &many.scenario;
+    request.ensemble = &many.ensemble;
+    for (int day = 0; day < 3; ++day) {
+        for (scenario::PlaceIndex place = 1; place <= 30; ++place)
+            request.looks.push_back(one_seen(place, day));
+    }
+    request.looks.push_back(one_seen(1, 30));
+    request.at = 30;
+    request.prior = introduction_prior(tables());
+    request.options.most_passes = 1;
+    const Belief belief = believe(request);
+    EXPECT_FALSE(belief.particles.empty());
+    double weights = 0;
+    for (const double weight : belief.draw_weight) weights += weight;
+    EXPECT_NEAR(weights, 1, 1e-9);
+    EXPECT_GT(belief.alive, 0.99) << "where mites are found some live";
+}
+
+TEST(Belief, the_heaviest_blocks_of_draws_come_first_with_all_that_is_theirs) {
+    mites::Ensemble ensemble = mites::draw_parameters(tables(), 3 * branching::lane_count, 5);
+    const mites::Ensemble before = ensemble;
+    Belief belief;
+    belief.draw_weight.assign(ensemble.draws.size(), 0.0);
+    belief.draw_weight[3] = 0.1;
+    belief.draw_weight[18] = 0.9;
+    for (const mites::MiteParameters& draw : ensemble.draws) belief.shapes.push_back(draw.erlang_shape);
+    belief.particles.resize(2);
+    belief.particles[0] = {0.1, 3, 0, {}, {}};
+    belief.particles[1] = {0.9, 18, 0, {}, {}};
+    put_heavy_blocks_first(ensemble, belief);
+    EXPECT_DOUBLE_EQ(belief.draw_weight[2], 0.9) << "the third of its block";
+    EXPECT_DOUBLE_EQ(belief.draw_weight[8 + 3], 0.1);
+    EXPECT_EQ(belief.particles[0].draw, 2U);
+    EXPECT_DOUBLE_EQ(belief.particles[0].weight, 0.9);
+    EXPECT_EQ(belief.particles[1].draw, 11U);
+    EXPECT_EQ(ensemble.draws[2].leaving_rate, before.draws[18].leaving_rate);
+    EXPECT_EQ(belief.shapes[2], before.draws[18].erlang_shape);
+}
+
 }  // namespace
 }  // namespace mitefall::belief
