@@ -36,6 +36,10 @@ class RandomStream {
     /// Exponential waiting time; rate > 0, in the unit of 1 / the answer.
     double exponential(double rate) { return -std::log(uniform()) / rate; }
 
+    /// Failures before the first success, each trial by itself with `chance`, above 0 and below 1: a whole
+    /// number.
+    double failures(double chance) { return std::floor(std::log(uniform()) / std::log1p(-chance)); }
+
   private:
     using Generator = r123::Philox4x32;
 

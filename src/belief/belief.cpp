@@ -49,10 +49,8 @@ class Believer {
     }
 
     std::optional<Belief> run() {
-        aim_first();
         for (std::size_t pass = 0; pass < request_.options.most_passes; ++pass) {
-            if (pass > 0) aim_again();
-            go_through(pass);
+            go_through(pass, pass == 0 ? aimed_first() : aimed_again());
             if (is_cancelled_) return std::nullopt;
             weigh();
             if (is_enough()) break;
@@ -80,15 +78,17 @@ class Believer {
         return effective_families(histories_, weights_, 0, 0) >= std::max(options.least_effective, enough);
     }
 
-    void aim_first() {
+    [[nodiscard]] Proposal aimed_first() {
         std::vector<double> found(sources_.cells.size());
         for (std::uint32_t c = 0; sighted() && c < found.size(); ++c)
             found[c] = sources_.cells[c].chance * prospects_.chance_of(c);
-        proposals_.emplace_back(sources_, std::move(found), ways_in_);
+        Proposal proposal(sources_, std::move(found), ways_in_);
+        first_pull_ = proposal.pull();
+        return proposal;
     }
 
     /// Towards what the passes so far found more likely than it was before.
-    void aim_again() {
+    [[nodiscard]] Proposal aimed_again() const {
         std::vector<double> pull(sources_.cells.size());
         for (std::size_t i = 0; i < histories_.size(); ++i) {
             for (const std::uint32_t cell : histories_[i].cells) pull[cell] += weights_[i];
@@ -96,10 +96,9 @@ class Believer {
         for (std::size_t c = 0; c < pull.size(); ++c)
             pull[c] = std::max(0.0, pull[c] - sources_.cells[c].chance);
         const double gained = std::accumulate(pull.begin(), pull.end(), 0.0);
-        const std::vector<double>& first = proposals_.front().pull();
         for (std::size_t c = 0; c < pull.size(); ++c)
-            pull[c] = keep_aiming * first[c] + (gained > 0 ? (1 - keep_aiming) * pull[c] / gained : 0);
-        proposals_.emplace_back(sources_, std::move(pull), ways_in_);
+            pull[c] = keep_aiming * first_pull_[c] + (gained > 0 ? (1 - keep_aiming) * pull[c] / gained : 0);
+        return {sources_, std::move(pull), ways_in_};
     }
 
     /// Histories per draw in this pass: half alike, half by the weight of the draw.
@@ -122,11 +121,10 @@ class Believer {
         return counts;
     }
 
-    void go_through(std::size_t pass) {
+    void go_through(std::size_t pass, const Proposal& proposal) {
         const std::vector<std::uint32_t> counts = share_out(pass);
-        std::vector<History> gone =
-            filter({request_, terrain_, sources_, paces_, prospects_}, proposals_.back(), counts, begun_,
-                   [this] { return is_cancelled(); });
+        std::vector<History> gone = filter({request_, terrain_, sources_, paces_, prospects_}, proposal,
+                                           counts, begun_, [this] { return is_cancelled(); });
         histories_.insert(histories_.end(), std::move_iterator(gone.begin()), std::move_iterator(gone.end()));
         begun_ += std::accumulate(counts.begin(), counts.end(), std::size_t{0});
         ++passes_;
@@ -141,11 +139,11 @@ class Believer {
     void weigh() {
         double most = sighted() ? -std::numeric_limits<double>::infinity() : log_weight_of_nothing();
         for (const History& history : histories_) most = std::max(most, history.log_weight);
+        base::expects(std::isfinite(most), "some history explains the records");
         weights_.clear();
         double sum = 0;
         for (const History& history : histories_)
             sum += weights_.emplace_back(std::exp(history.log_weight - most));
-        base::expects(std::isfinite(most), "some history explains the records");
         nothing_ = sighted() ? 0 : std::exp(log_weight_of_nothing() - most);
         sum += nothing_ * static_cast<double>(draw_count());
         for (double& weight : weights_) weight /= sum;
@@ -202,7 +200,7 @@ class Believer {
     Prospects prospects_;
     std::size_t ways_in_;
     std::vector<Pace> paces_;
-    std::vector<Proposal> proposals_;  ///< per pass
+    std::vector<double> first_pull_;  ///< of the first pass
     std::size_t passes_ = 0;
     std::size_t begun_ = 0;
     std::vector<History> histories_;

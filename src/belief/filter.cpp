@@ -10,6 +10,7 @@
 #include <set>
 
 #include "base/contract.h"
+#include "belief/crowd.h"
 
 namespace mitefall::belief {
 namespace {
@@ -147,15 +148,14 @@ class Filter {
         if (effective_number(weights) > carry_on * n && wanted > worth_it * n) return;
         const double step = sum / wanted;
         base::RandomStream random = random_of(k, selection_stream);
-        double next = random.uniform() * step;
         std::vector<History> chosen;
         chosen.reserve(static_cast<std::size_t>(wanted) + 1);
-        for (std::size_t i = 0; i < weights.size(); ++i) {
-            for (next -= weights[i]; next < 0; next += step) {
+        lay_comb(
+            weights.size(), random.uniform() * step, step, [&](std::size_t i) { return weights[i]; },
+            [&](std::size_t i) {
                 chosen.push_back(histories_[i]);
                 chosen[chosen.size() - 1].log_weight = most + std::log(step);
-            }
-        }
+            });
         histories_ = std::move(chosen);
     }
 
@@ -197,7 +197,6 @@ std::vector<History> filter(const FilterSetting& setting, const Proposal& propos
 std::vector<double> moments_to_choose(std::span<const scenario::Look> looks, double at) {
     constexpr std::array<double, 4> before{1, 2, 4, 7};  // days before a find
     constexpr double apart = 6;                          // days, at most
-    constexpr double after_night = 0.37;                 // events happen at whole days
     constexpr std::size_t many_days = 4;  // days of finds, before all of which it would be too often
     std::set<double> days;
     std::set<double> wanted;
@@ -212,7 +211,7 @@ std::vector<double> moments_to_choose(std::span<const scenario::Look> looks, dou
     for (double day = std::floor(at) - before.back() - 3; day > 0; day -= apart) wanted.insert(day);
     std::vector<double> moments;
     for (const double day : wanted) {
-        if (day >= 1 && day + after_night < at) moments.push_back(day + after_night);
+        if (day >= 1 && day + between_events < at) moments.push_back(day + between_events);
     }
     return moments;
 }

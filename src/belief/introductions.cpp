@@ -181,7 +181,7 @@ void draw_cells(const Sources& sources, base::RandomStream& random, std::vector<
         const double chance = sources.cells[static_cast<std::size_t>(next)].chance;
         // The first to happen among cells of equal chance is geometric; where the chance changes, start
         // again.
-        const double skip = std::floor(std::log(random.uniform()) / std::log1p(-chance));
+        const double skip = random.failures(chance);
         const double end = std::min(n, next + skip);
         std::size_t c = static_cast<std::size_t>(next);
         while (static_cast<double>(c) < end && sources.cells[c].chance == chance) ++c;

@@ -412,8 +412,8 @@ bool Lineage::is_spared(Mite& mite, double chance_to_die) {
     return mite.weight > 0;
 }
 
-/// A binomial number: where few are expected, from one to the next it is a geometric number of trials; where
-/// both sides are many, normal (within a hundredth of its spread from 64 on).
+/// A binomial number: where few are expected, counted from one success to the next; where both sides are
+/// many, a normal number of the same mean and spread, rounded.
 double Lineage::successes(double trials, double chance) {
     constexpr double many = 64;
     if (chance <= 0) return 0;
@@ -427,7 +427,7 @@ double Lineage::successes(double trials, double chance) {
     }
     double count = 0;
     for (double trial = 0;; ++count) {
-        trial += 1 + std::floor(std::log(random_.uniform()) / std::log1p(-chance));
+        trial += 1 + random_.failures(chance);
         if (trial > trials) return count;
     }
 }

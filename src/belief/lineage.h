@@ -20,6 +20,16 @@
 // is stopped within it, and crowds are carried by a sample of them.
 namespace mitefall::belief {
 
+/// Events happen at whole days, and so do looks: at this part of a day nothing does.
+inline constexpr double between_events = 0.37;
+
+/// Whether a happening does anything to mites that are there. A check does not, and what comes in is the
+/// matter of introductions.
+[[nodiscard]] inline bool acts_on_mites(const scenario::Happening& what) {
+    return !std::holds_alternative<scenario::CleanCheck>(what) &&
+           !std::holds_alternative<scenario::Import>(what);
+}
+
 /// What happens to the mites of a place at one instant, or a look at them.
 struct Incident {
     std::size_t order = 0;                      ///< place among all incidents

@@ -12,22 +12,19 @@ namespace {
 
 constexpr int rough_shape = 4;
 constexpr branching::Tolerance rough{1e-3, 1e-9};
-constexpr double between_events = 0.37;  // events happen at whole days
-constexpr double just_before = 1e-3;     // days, of a look: before what is done on its day
+constexpr double just_before = 1e-3;  // days, of a look: before what is done on its day
 constexpr double memory = 5;  // days; finds further ahead count less, as they go together more often than
                               // one by one
 constexpr double no_hope = 1e-12;  // of one find: hope may be wrong, but never is none left
 constexpr double number_matters =
     3;  // days ahead in which the number seen is weighed, not only that some were
 
-/// The past without checks, or what comes in.
-scenario::Scenario without_checks(const scenario::Scenario& scenario, double at) {
+/// The past as far as it does anything to mites.
+scenario::Scenario past_of(const scenario::Scenario& scenario, double at) {
     scenario::Scenario past{scenario.places, {}};
     for (const scenario::Event& event : scenario.events) {
         if (event.time >= at) break;
-        if (!std::holds_alternative<scenario::CleanCheck>(event.what) &&
-            !std::holds_alternative<scenario::Import>(event.what))
-            past.events.push_back(event);
+        if (acts_on_mites(event.what)) past.events.push_back(event);
     }
     return past;
 }
@@ -95,7 +92,7 @@ Prospects::Prospects(const Terrain& terrain, const Sources& sources, std::vector
       usual_(terrain, fixed, usual_draw_),
       finds_(terrain.finds().size()) {
     if (finds_ == 0) return;
-    const scenario::Scenario past = without_checks(terrain_.scenario(), terrain_.at());
+    const scenario::Scenario past = past_of(terrain_.scenario(), terrain_.at());
     classes_ = classes_of(past, terrain_);
     chances_.assign(times_.size(), std::vector<float>(classes_.members.size() * mites::stage_total * finds_));
     of_cells_.resize(sources_.cells.size() * finds_);

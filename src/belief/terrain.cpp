@@ -67,9 +67,7 @@ void Terrain::write_events() {
     for (std::size_t i = 0; i < scenario_->events.size(); ++i) {
         const scenario::Event& event = scenario_->events[i];
         if (event.time >= at_) break;
-        const bool acts = !std::holds_alternative<scenario::CleanCheck>(event.what) &&
-                          !std::holds_alternative<scenario::Import>(event.what);
-        if (!acts) continue;
+        if (!acts_on_mites(event.what)) continue;
         const scenario::PlaceIndex place = scenario::place_of(event.what);
         Spell& spell = spell_beginning(place, event.time);
         spell.incidents.push_back({order_of_event(i), &event.what, spell.animals, 0});

@@ -35,33 +35,12 @@ scenario::Scenario two_tubs() {
     return scenario;
 }
 
-/// One draw eight times over, with much walking, so that the exact answer is that of one draw.
-mites::Ensemble one_draw() {
-    mites::Ensemble ensemble = small_ensemble();
-    mites::MiteParameters draw = ensemble.draws[3];
-    draw.leaving_rate = 0.05;
-    draw.detection_light = 0.8;
-    ensemble.draws.assign(branching::lane_count, draw);
-    return ensemble;
-}
-
 BeliefRequest request_for(const scenario::Scenario& scenario, const mites::Ensemble& ensemble,
                           std::vector<scenario::Look> looks) {
-    BeliefRequest request;
-    request.scenario = &scenario;
-    request.ensemble = &ensemble;
-    request.looks = std::move(looks);
+    BeliefRequest request = exact::request_for(scenario, ensemble, std::move(looks), at);
     request.arrivals = {{records::AnimalId("otto"), "Otto", far, arrival_day, 0}};
-    request.at = at;
-    request.prior = introduction_prior(tables());
-    request.prior.arrival_founders = {1, 1, 1};
-    request.prior.longer_founders = {1, 1, 1};
-    request.prior.unnoticed_entries_per_year = 2;
-    request.prior.there_for_longer = 0.1;
-    request.prior.errors = {0, 1e-12};
     request.options.histories = 4000;
     request.options.kept = 4000;
-    request.options.most_passes = 2;
     return request;
 }
 

@@ -16,6 +16,34 @@ namespace mitefall::belief::exact {
 using namespace fixtures;
 using records::SeenCount;
 
+/// One draw eight times over, with much walking, so that the exact answer is that of one draw.
+inline mites::Ensemble one_draw() {
+    mites::Ensemble ensemble = small_ensemble();
+    mites::MiteParameters draw = ensemble.draws[3];
+    draw.leaving_rate = 0.05;
+    draw.detection_light = 0.8;
+    ensemble.draws.assign(branching::lane_count, draw);
+    return ensemble;
+}
+
+/// Ways in that are frequent, each of one mite, and records without errors.
+inline BeliefRequest request_for(const scenario::Scenario& scenario, const mites::Ensemble& ensemble,
+                                 std::vector<scenario::Look> looks, double at) {
+    BeliefRequest request;
+    request.scenario = &scenario;
+    request.ensemble = &ensemble;
+    request.looks = std::move(looks);
+    request.at = at;
+    request.prior = introduction_prior(tables());
+    request.prior.arrival_founders = {1, 1, 1};
+    request.prior.longer_founders = {1, 1, 1};
+    request.prior.unnoticed_entries_per_year = 2;
+    request.prior.there_for_longer = 0.1;
+    request.prior.errors = {0, 1e-12};
+    request.options.most_passes = 2;
+    return request;
+}
+
 /// The same scenario with its looks as checks; the finds see each mite with its chance times (1 - z), each
 /// with the next of `z`, the last of which goes on.
 inline scenario::Scenario with_checks(scenario::Scenario scenario, const std::vector<scenario::Look>& looks,

@@ -15,29 +15,11 @@ using namespace exact;
 
 constexpr double at = 20;
 
-mites::Ensemble one_walking_draw() {
-    mites::Ensemble ensemble = small_ensemble();
-    mites::MiteParameters draw = ensemble.draws[3];
-    draw.leaving_rate = 0.05;
-    draw.detection_light = 0.8;
-    ensemble.draws.assign(branching::lane_count, draw);
-    return ensemble;
-}
-
 BeliefRequest request_for(const scenario::Scenario& scenario, const mites::Ensemble& ensemble,
                           std::vector<scenario::Look> looks) {
-    BeliefRequest request;
-    request.scenario = &scenario;
-    request.ensemble = &ensemble;
-    request.looks = std::move(looks);
-    request.at = at;
-    request.prior = introduction_prior(tables());
-    request.prior.longer_founders = {1, 1, 1};
-    request.prior.unnoticed_entries_per_year = 2;
-    request.prior.there_for_longer = 0.1;
-    request.prior.errors = {0, 1e-15};
+    BeliefRequest request = exact::request_for(scenario, ensemble, std::move(looks), at);
+    request.prior.errors.unexplained = 1e-15;
     request.options.histories = 2500;
-    request.options.most_passes = 2;
     return request;
 }
 
@@ -50,7 +32,7 @@ scenario::Look one_seen(scenario::PlaceIndex place, double time = at) {
 TEST(ManyFinds, in_two_tubs_that_mites_walk_between_agree_with_the_exact_posterior) {
     scenario::Scenario scenario;
     scenario.places = {room("room"), tub("a", 0), tub("b", 0, 30)};
-    const mites::Ensemble ensemble = one_walking_draw();
+    const mites::Ensemble ensemble = one_draw();
     const std::vector<scenario::Look> looks{one_seen(1), one_seen(2)};
     const BeliefRequest request = request_for(scenario, ensemble, looks);
     const Belief belief = believe(request);
@@ -103,7 +85,7 @@ TEST(ManyFinds, in_tubs_that_stand_alone_are_each_explained_by_themselves) {
     constexpr std::size_t tubs = 4;
     for (std::size_t i = 0; i < tubs; ++i)
         scenario.places.push_back(tub("tub " + std::to_string(i), scenario::nowhere, 26 + double(i)));
-    const mites::Ensemble ensemble = one_walking_draw();
+    const mites::Ensemble ensemble = one_draw();
     std::vector<scenario::Look> looks;
     for (scenario::PlaceIndex p = 0; p < tubs; ++p) looks.push_back(one_seen(p));
     const BeliefRequest request = request_for(scenario, ensemble, looks);
