@@ -10,6 +10,7 @@ import {
   letterOf,
   ownCautions,
   progressOf,
+  readAtOnce,
   stopsOf,
   strengthOf,
   visitsOf,
@@ -163,6 +164,16 @@ describe('the worklist', () => {
       }),
     );
     expect(headOf(both)).toEqual(['Paper is wetted']);
+  });
+
+  it('is read a glance at a time: three short ones, fewer of many letters, always one', () => {
+    const long = (letters: number): string => 'a'.repeat(letters);
+    const read = (...texts: string[]): number => readAtOnce(cautions(...texts)).length;
+    expect(read()).toBe(0);
+    expect(read('a', 'b', 'c', 'd')).toBe(3);
+    expect(read(long(300), long(120), 'c')).toBe(2);
+    expect(read(long(300), long(121), 'c')).toBe(1);
+    expect(read(long(1000), 'b')).toBe(1);
   });
 
   it('never shows a strength without what it is of', () => {

@@ -114,6 +114,16 @@ export function headCautions(tasks: readonly Bearer[]): Caution[] {
   return [...head.values()];
 }
 
+/** The first few that are read at one glance: at most three, and of no more letters than fit on a telephone; always one. */
+export function readAtOnce(cautions: readonly Caution[], mostLetters = 420): Caution[] {
+  let left = mostLetters;
+  const over = cautions.findIndex(({ text }, index) => {
+    left -= text.length;
+    return index === 3 || (index > 0 && left < 0);
+  });
+  return over < 0 ? [...cautions] : cautions.slice(0, over);
+}
+
 /** Cautions of a task that do not already stand at the head of the day. */
 export function ownCautions(task: Bearer, head: readonly Caution[]): Caution[] {
   const known = new Set(head.map(sayingOf));
