@@ -3,6 +3,7 @@ import type { AdoptedAnswer, Method, ScoredPlan } from '../contract/answers';
 import {
   apartFrom,
   cellOf,
+  exceptionsAlike,
   holds,
   isOfRound,
   nowForbidden,
@@ -80,6 +81,19 @@ describe('a plan', () => {
     enclosure,
     method,
     animals: [],
+  });
+
+  it('tells an exception once for all the animals it is made of, and no two that differ as one', () => {
+    const of = (animal: string, text: string, reason: string) =>
+      ({ animal, text, reason }) as NonNullable<AdoptedAnswer['exceptions']>[number];
+    expect(
+      exceptionsAlike([
+        of('ada', 'soaked', 'too light'),
+        of('cleo', 'left out', 'gravid'),
+        of('juno', 'soaked', 'too light'),
+        of('milo', 'soaked', 'it reacted'),
+      ]).map(({ animals }) => animals),
+    ).toEqual([['ada', 'juno'], ['cleo'], ['milo']]);
   });
 
   it('is turned into a row for each place with a cell for each round', () => {

@@ -16,17 +16,26 @@ const onAnimal: readonly Method[] = ['spray-animal', 'soak', 'wipe'];
 
 /** The rounds turned about: a row for every enclosure and room that is treated, in working order. */
 export function timelineOf(rounds: readonly Round[]): TimelineRow[] {
+  const known = timelines.get(rounds) ?? turnedAbout(rounds);
+  timelines.set(rounds, known);
+  return known;
+}
+
+/** A plan of a thousand enclosures is turned about once, however often it is looked at. */
+const timelines = new WeakMap<readonly Round[], TimelineRow[]>();
+
+function turnedAbout(rounds: readonly Round[]): TimelineRow[] {
   const rows = new Map<string, TimelineRow>();
+  const blank = <T>(): T[][] => rounds.map(() => []);
   rounds.forEach((round, index) => {
     for (const { room, enclosure, method, animals } of round.treatments) {
       const key = enclosure ?? `room ${room}`;
-      const blank = <T>(): T[][] => rounds.map(() => []);
-      const row = rows.get(key) ?? { key, room, enclosure, methods: blank(), onAnimals: blank() };
+      let row = rows.get(key);
+      if (!row) rows.set(key, (row = { key, room, enclosure, methods: blank(), onAnimals: blank() }));
       const cell = row.methods[index];
       if (cell && !cell.includes(method)) cell.push(method);
       if (onAnimal.includes(method))
         row.onAnimals[index]?.push(...animals.map((animal) => ({ method, animal })));
-      rows.set(key, row);
     }
   });
   return [...rows.values()];
@@ -117,6 +126,20 @@ export const holds = (
         treatments.some((one) => one.method === method && (!room || one.room === room)),
       )
     : asked;
+
+/** Exceptions a course makes, each treatment and its reason once, with all the animals it is of. */
+export function exceptionsAlike(
+  exceptions: NonNullable<AdoptedAnswer['exceptions']>,
+): { text: string; reason: string; animals: string[] }[] {
+  const alike = new Map<string, { text: string; reason: string; animals: string[] }>();
+  for (const { animal, text, reason } of exceptions) {
+    const key = `${text}\n${reason}`;
+    const group = alike.get(key) ?? { text, reason, animals: [] };
+    group.animals.push(animal);
+    alike.set(key, group);
+  }
+  return [...alike.values()];
+}
 
 /** The plans of an answer with the name under which each can be adopted. */
 export function plansOf(answer: PlanAnswer): { name: 'recommended' | number; plan: ScoredPlan }[] {
