@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "base/contract.h"
+#include "base/power.h"
 #include "belief/crowd.h"
 #include "scenario/actions.h"
 #include "scenario/seen.h"
@@ -202,29 +203,6 @@ const mites::StageRates& Lineage::rates(const Mite& mite) const {
     return pace_->rates[climate][static_cast<std::size_t>(mite.stage)];
 }
 
-/// A chain of substages is an Erlang time: the logarithm of a product of uniform numbers.
-double Lineage::erlang(int substages, double rate) {
-    constexpr double smallest = 1e-250;
-    double product = 1;
-    double sum = 0;
-    for (int i = 0; i < substages; ++i) {
-        product *= coarse_uniform();
-        if (product < smallest) {
-            sum -= std::log(product);
-            product = 1;
-        }
-    }
-    return (sum - std::log(product)) / rate;
-}
-
-/// Given how long a chain of changes takes, all but the last lie in that time uniformly: how many came before
-/// `share` of it is binomial.
-int Lineage::changes_within(int changes, double share) {
-    int passed = 0;
-    for (int i = 1; i < changes; ++i) passed += coarse_uniform() < share ? 1 : 0;
-    return passed;
-}
-
 Lineage::Fate Lineage::live_until(Mite& mite, double limit) {
     const Spell& spell = terrain_.spells(mite.place)[mite.spell];
     const mites::StageRates& here = rates(mite);
@@ -242,12 +220,13 @@ Lineage::Fate Lineage::live_until(Mite& mite, double limit) {
     }
     const int grown = substages_before_other(mite, here.advance, others);
     const int changes = std::min(grown + 1, mite.left);
-    const double wait = erlang(changes, total);
+    const double wait = random_.erlang(changes, total);
     const bool stopped = mite.time + wait > limit;
     const double lived = stopped ? limit - mite.time : wait;
     if (activity == mites::Activity::adult_laying) lay(mite, mite.time + lived);
     if (stopped) {
-        mite.left -= changes_within(changes, lived / wait);
+        // Given how long they take, all changes but the last lie in that time uniformly.
+        mite.left -= random_.successes_of_few(changes - 1, lived / wait);
         mite.time = limit;
         return Fate::at_limit;
     }
@@ -265,6 +244,7 @@ int Lineage::substages_before_other(const Mite& mite, double advance, double oth
     if (!(advance > 0)) return 0;
     const double chance = advance / (advance + others);
     const double picked = random_.uniform();
+    if (picked <= base::power(chance, mite.left)) return mite.left;
     int steps = 0;
     for (double all_on = chance; steps < mite.left && picked <= all_on; all_on *= chance) ++steps;
     return steps;
@@ -450,10 +430,15 @@ void Lineage::thin_mites() {
     const bool is_crowd =
         std::any_of(mites.begin(), mites.end(), [](const Living& m) { return m.weight > 1; });
     if (mites.size() <= options_.mites.least && !is_crowd) return;
-    const auto key = [](const Living& m) {
-        return std::tuple(m.place, m.stage, m.left, m.introduction, m.weight);
+    // Place, stage and substages left as one number: most are told apart by it.
+    const auto where = [](const Living& m) {
+        return std::uint64_t{m.place} << 32U | static_cast<std::uint64_t>(m.stage) << 16U |
+               static_cast<std::uint64_t>(m.left);
     };
-    std::sort(mites.begin(), mites.end(), [&](const Living& a, const Living& b) { return key(a) < key(b); });
+    std::sort(mites.begin(), mites.end(), [&](const Living& a, const Living& b) {
+        return where(a) != where(b) ? where(a) < where(b)
+                                    : std::tie(a.introduction, a.weight) < std::tie(b.introduction, b.weight);
+    });
     thin_crowd(mites, options_.mites, random_, thinned_mites_);
     if (is_crowd) part_where_few(mites, options_.mites.each, thinned_mites_);
 }

@@ -232,16 +232,12 @@ class Lineage {
     bool suffer(Mite& mite, const Incident& incident);
     bool endure(Mite& mite, const Incident& incident);
     void be_looked_at(const Mite& mite, std::uint32_t look);
-    int changes_within(int changes, double share);
     int substages_before_other(const Mite& mite, double advance, double others);
     void change_stage(Mite& mite, mites::Stage stage);
     [[nodiscard]] const mites::StageRates& rates(const Mite& mite) const;
     [[nodiscard]] double hazard_at(const Mite& mite) const;
     [[nodiscard]] double walking_rate(const Mite& mite) const;
     [[nodiscard]] bool happens(double chance) { return random_.uniform() < chance; }
-    /// 32 bits do for times; they cost half.
-    [[nodiscard]] double coarse_uniform() { return (static_cast<double>(random_()) + 0.5) * 0x1p-32; }
-    [[nodiscard]] double erlang(int substages, double rate);
 
     const Terrain& terrain_;
     LineageOptions options_;
