@@ -119,6 +119,13 @@ Result<FactId> CollectionFile::Connection::insert(const NewEntry& entry) {
     if (const auto good = check_day(entry.day); !good) return base::fail(good.error());
     const auto text = encode(entry.fact);
     if (!text) return base::fail(text.error());
+    if (text->body.size() > largest_body)
+        return base::fail(base::Error{base::ErrorKind::unsupported,
+                                      "one entry is larger than a collection can hold",
+                                      fmt::format("{} MB", text->body.size() >> 20U),
+                                      fmt::format("{} MB", largest_body >> 20U),
+                                      "do it for fewer enclosures at a time (of a plan: --only)",
+                                      {}});
     const Run run(insert_fact);
     insert_fact.clearBindings();
     insert_fact.bind(1, units::format_day(entry.day));

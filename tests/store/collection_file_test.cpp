@@ -147,6 +147,16 @@ TEST_F(Files, all_or_none) {
     EXPECT_EQ(file.journal().value().size(), 2U);
 }
 
+TEST_F(Files, an_entry_larger_than_the_file_can_hold_is_refused_as_such) {
+    auto file = CollectionFile::create(at("c")).value();
+    const auto refused = file.append(day, now, records::TaskDone{std::string(largest_body, 'x')});
+    ASSERT_FALSE(refused);
+    EXPECT_EQ(refused.error().kind, ErrorKind::unsupported);
+    EXPECT_EQ(refused.error().limit, "63 MB");
+    EXPECT_TRUE(file.append(day, now, records::TaskDone{std::string(largest_body - 100, 'x')}));
+    EXPECT_EQ(file.journal().value().size(), 1U);
+}
+
 // STRICT tables, CHECK and triggers: sqlite.org/stricttables.html, lang_createtable.html,
 // lang_createtrigger.html.
 TEST_F(Files, whoever_opens_the_file_can_only_append) {
