@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <map>
 #include <set>
 
 #include "formats/adopted.h"
@@ -52,6 +53,22 @@ std::string places_left_out(const PlanAdopted& course, const records::Collection
     return text.empty() ? text : "\nEnclosures left out, as decided then:\n" + text;
 }
 
+/// Each exception and its reason once, with all the animals it is of.
+std::string exceptions_text(const PlanAdopted& course, const records::Collection& collection) {
+    std::vector<std::string> said;
+    std::map<std::string, std::vector<std::string>> of;
+    for (const CourseException& one : exceptions_of(course)) {
+        const std::string what = fmt::format("{}, since {}.", describe(one), one.reason);
+        std::vector<std::string>& animals = of[what];
+        if (animals.empty()) said.push_back(what);
+        animals.push_back(name_in(collection.animals, one.animal));
+    }
+    std::string text = said.empty() ? "\nNo animal is an exception.\n" : "\nExceptions, as decided then:\n";
+    for (const std::string& what : said)
+        text += wrap(fmt::format("{}: {}", join(of[what]), what), "  ", "    ");
+    return text;
+}
+
 std::string terms_text(const PlanAdopted& course, const records::Collection& collection) {
     std::string text = fmt::format("Scope: {}.\n", course.terms.scope);
     std::vector<std::string> tubs;
@@ -68,14 +85,7 @@ std::string terms_text(const PlanAdopted& course, const records::Collection& col
                                 treatment.day == treatment.planned ? "" : " (a day of its own)");
         text += wrap(treatment_text(treatment, collection), "  ", "    ");
     }
-    const auto exceptions = exceptions_of(course);
-    text += exceptions.empty() ? "\nNo animal is an exception.\n" : "\nExceptions, as decided then:\n";
-    for (const CourseException& one : exceptions) {
-        text += wrap(
-            fmt::format("{}: {}. {}.", name_in(collection.animals, one.animal), describe(one), one.reason),
-            "  ", "    ");
-    }
-    return text + places_left_out(course, collection);
+    return text + exceptions_text(course, collection) + places_left_out(course, collection);
 }
 
 }  // namespace

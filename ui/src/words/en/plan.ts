@@ -173,6 +173,7 @@ export const plan = {
   decided: 'What it does, and who is an exception',
   exceptions: 'Exceptions, as decided then',
   noExceptions: 'No animal is an exception.',
+  since: (reason: string) => `since ${reason}.`,
   termsUnknown:
     'Which animals are sprayed, soaked or left out was not put on record when this plan was adopted. It is not known.',
   refused: 'Not permitted in this plan',
