@@ -226,6 +226,11 @@ Belief believe_records(const scenario::RecordedCase& known, const mites::Ensembl
 std::optional<Belief> believe_records(const scenario::RecordedCase& known, const mites::Ensemble& ensemble,
                                       const IntroductionPrior& prior, std::uint64_t seed,
                                       const GoesOn& goes_on) {
+    return believe(request_of(known, ensemble, prior, seed), goes_on);
+}
+
+BeliefRequest request_of(const scenario::RecordedCase& known, const mites::Ensemble& ensemble,
+                         const IntroductionPrior& prior, std::uint64_t seed) {
     BeliefRequest request;
     request.scenario = &known.scenario;
     request.ensemble = &ensemble;
@@ -235,7 +240,7 @@ std::optional<Belief> believe_records(const scenario::RecordedCase& known, const
     request.at = known.from;
     request.prior = prior;
     request.seed = seed;
-    return believe(request, goes_on);
+    return request;
 }
 
 }  // namespace mitefall::belief

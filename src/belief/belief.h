@@ -93,6 +93,9 @@ using GoesOn = std::function<bool()>;
 /// The same; nullopt where it was cancelled.
 [[nodiscard]] std::optional<Belief> believe(const BeliefRequest& request, const GoesOn& goes_on);
 
+/// What is asked of the records of a case, for `known.from`. Both outlive the request.
+[[nodiscard]] BeliefRequest request_of(const scenario::RecordedCase& known, const mites::Ensemble& ensemble,
+                                       const IntroductionPrior& prior, std::uint64_t seed);
 /// What the records of a case say about where mites are at `known.from`.
 [[nodiscard]] Belief believe_records(const scenario::RecordedCase& known, const mites::Ensemble& ensemble,
                                      const IntroductionPrior& prior, std::uint64_t seed);

@@ -18,8 +18,9 @@ constexpr int first_with_requests = 2;  ///< entries name the request they came 
 
 /// Bounds for files nobody vouches for. A course for 10,000 enclosures takes some 25 MB; reading a million
 /// entries takes some 20 million steps.
-constexpr int largest_text = 64 << 20;            ///< bytes
-constexpr std::size_t largest_body = 63U << 20U;  ///< bytes of an entry; the rest is for what stands beside it
+constexpr int largest_text = 64 << 20;  ///< bytes
+constexpr std::size_t largest_body = 63U
+                                     << 20U;  ///< bytes of an entry; the rest is for what stands beside it
 constexpr std::int64_t most_steps = 200'000'000;  ///< of the virtual machine of SQLite, for one question
 
 /// How many steps SQLite may still take. Lives as long as the connection that counts them.

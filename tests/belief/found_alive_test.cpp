@@ -83,8 +83,13 @@ Journal any_journal() {
     return journal;
 }
 
+/// With few histories: what holds of any belief holds of a rough one.
 Belief belief_of(const scenario::RecordedCase& known) {
-    return belief::believe_records(known, few_draws(), introduction_prior(fixtures::tables()), 3);
+    const mites::Ensemble draws = few_draws();
+    BeliefRequest request = request_of(known, draws, introduction_prior(fixtures::tables()), 3);
+    request.options.least_histories = 96;
+    request.options.most_passes = 2;
+    return believe(request);
 }
 
 TEST(FoundAlive, where_mites_were_found_last_some_are_alive_whatever_was_done_before) {
