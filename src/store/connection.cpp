@@ -1,5 +1,6 @@
 #include "store/connection.h"
 
+#include <fmt/format.h>
 #include <sqlite3.h>
 #include <sys/stat.h>
 

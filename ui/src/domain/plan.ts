@@ -1,4 +1,5 @@
 import type { AdoptedAnswer, Method, PlanAnswer, Ruling, ScoredPlan } from '../contract/answers';
+import { groupBy } from './tables';
 
 export type Round = ScoredPlan['rounds'][number];
 
@@ -30,8 +31,8 @@ function turnedAbout(rounds: readonly Round[]): TimelineRow[] {
   rounds.forEach((round, index) => {
     for (const { room, enclosure, method, animals } of round.treatments) {
       const key = enclosure ?? `room ${room}`;
-      let row = rows.get(key);
-      if (!row) rows.set(key, (row = { key, room, enclosure, methods: blank(), onAnimals: blank() }));
+      const row = rows.get(key) ?? { key, room, enclosure, methods: blank(), onAnimals: blank() };
+      rows.set(key, row);
       const cell = row.methods[index];
       if (cell && !cell.includes(method)) cell.push(method);
       if (onAnimal.includes(method))
@@ -131,14 +132,12 @@ export const holds = (
 export function exceptionsAlike(
   exceptions: NonNullable<AdoptedAnswer['exceptions']>,
 ): { text: string; reason: string; animals: string[] }[] {
-  const alike = new Map<string, { text: string; reason: string; animals: string[] }>();
-  for (const { animal, text, reason } of exceptions) {
-    const key = `${text}\n${reason}`;
-    const group = alike.get(key) ?? { text, reason, animals: [] };
-    group.animals.push(animal);
-    alike.set(key, group);
-  }
-  return [...alike.values()];
+  const groups = groupBy(exceptions, ({ text, reason }) => `${text}\n${reason}`);
+  return [...groups.values()].map((alike) => ({
+    text: alike[0].text,
+    reason: alike[0].reason,
+    animals: alike.map(({ animal }) => animal),
+  }));
 }
 
 /** The plans of an answer with the name under which each can be adopted. */

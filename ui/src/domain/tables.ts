@@ -18,3 +18,14 @@ export function matches(text: string, find: string): boolean {
     .split(/\s+/)
     .every((word) => low.includes(word));
 }
+
+/** Things by what `key` makes of them, in the order of their first. */
+export function groupBy<T>(things: readonly T[], key: (thing: T) => string): Map<string, [T, ...T[]]> {
+  const groups = new Map<string, [T, ...T[]]>();
+  for (const thing of things) {
+    const group = groups.get(key(thing));
+    if (group) group.push(thing);
+    else groups.set(key(thing), [thing]);
+  }
+  return groups;
+}

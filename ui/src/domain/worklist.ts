@@ -3,6 +3,7 @@ import { showStrength, showVolume, type Units } from '../format';
 import { words } from '../words/en';
 import type { Bench } from './bench';
 import { squirtsOf } from './squirts';
+import { groupBy } from './tables';
 
 /** Tasks that follow one another in the same enclosure, or in the same room outside any enclosure. */
 export interface Stop {
@@ -97,17 +98,11 @@ const groupOf = (task: Bearer): string => task.method ?? task.kind ?? '';
 /** Cautions that stand on every task of a group, in several places, and name no animal: they are said once, at the
  * head of the day. All others stay at their task. */
 export function headCautions(tasks: readonly Bearer[]): Caution[] {
-  const groups = new Map<string, Bearer[]>();
-  for (const task of tasks) {
-    const group = groups.get(groupOf(task));
-    if (group) group.push(task);
-    else groups.set(groupOf(task), [task]);
-  }
   const head = new Map<string, Caution>();
-  for (const group of groups.values()) {
+  for (const group of groupBy(tasks, groupOf).values()) {
     if (new Set(group.map((one) => `${one.room}/${one.enclosure}`)).size < 2) continue;
     const has = group.map((task) => new Set(task.cautions.map(sayingOf)));
-    for (const caution of group[0]?.cautions ?? [])
+    for (const caution of group[0].cautions)
       if (has.every((told) => told.has(sayingOf(caution))) && caution.animals.length === 0)
         head.set(sayingOf(caution), caution);
   }

@@ -1,19 +1,9 @@
 // The collection and the names of everything in it, shared by all screens.
 import type { Animal, CollectionAnswer, Enclosure, Room } from '../contract/answers';
 import { isolated } from '../format';
-import { sorted } from '../domain/tables';
+import { groupBy, sorted } from '../domain/tables';
 import { Answer } from './answer.svelte';
 import { live } from './live.svelte';
-
-function groupBy<T>(things: readonly T[], key: (thing: T) => string): Map<string, T[]> {
-  const groups = new Map<string, T[]>();
-  for (const thing of things) {
-    const group = groups.get(key(thing));
-    if (group) group.push(thing);
-    else groups.set(key(thing), [thing]);
-  }
-  return groups;
-}
 
 function inOrder(data: CollectionAnswer): CollectionAnswer {
   return {
