@@ -1,6 +1,7 @@
 #include "web/site.h"
 
 #include "web/assets.h"
+#include "web/known.h"
 #include "web/mishap.h"
 #include "web/routes.h"
 #include "web/work.h"
@@ -93,7 +94,7 @@ Response Site::route(const Request& request) {
     if (route->who == Who::this_machine && request.door != Door::local) return only_local();
     Response response = answer_by({request, parts_, jobs_, *route, last_part(*route, request.path)});
     if (request.method == "POST" && response.status == 200) look_for_news();
-    return response;
+    return unless_known(request, std::move(response));
 }
 
 void Site::look_for_news() {

@@ -45,7 +45,7 @@ Message as_message(Response response, const Request& request, unsigned version, 
     Message message;
     message.version(version);
     message.result(static_cast<unsigned>(response.status));
-    message.set(http::field::content_type, response.type);
+    if (!response.type.empty()) message.set(http::field::content_type, response.type);
     for (const auto& [name, value] : response.headers) message.insert(name, value);
     if (packs_well(response)) {
         message.set(http::field::vary, "Accept-Encoding");
@@ -55,7 +55,9 @@ Message as_message(Response response, const Request& request, unsigned version, 
         }
     }
     message.keep_alive(keep_alive);
-    message.content_length(response.body.size());
+    constexpr int not_modified =
+        304;  // has no body, and tells no length but that of what is known (RFC 9110, 15.4.5)
+    if (response.status != not_modified) message.content_length(response.body.size());
     if (request.method != "HEAD") message.body() = std::move(response.body);
     return message;
 }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "web/known.h"
 #include "web/wishes.h"
 
 namespace mitefall::web {
@@ -23,14 +24,7 @@ bool is_key(const std::string& text) {
            std::all_of(text.begin(), text.end(), fits);
 }
 
-/// FNV-1a of 64 bits (Fowler, Noll and Vo). It tells mistakes apart, not attacks: who may write may write.
-std::uint64_t fingerprint(std::string_view text) {
-    std::uint64_t hash = 14695981039346656037U;
-    for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211U;
-    return hash;
-}
-
-/// The same whatever the order of keys and the white space.
+/// The same whatever the order of keys and the white space. Who may write may write: no attack is kept off.
 std::string what_is_asked(std::string_view path, const Json& body) {
     const std::string sorted = nlohmann::json(body).dump();
     return fmt::format("{} {} {:016x}", path, sorted.size(), fingerprint(sorted));

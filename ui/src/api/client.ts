@@ -39,14 +39,16 @@ interface Envelope {
   error?: Fault;
 }
 
-async function ask(path: string, init?: RequestInit): Promise<unknown> {
-  let response: Response;
+async function reach(path: string, init: RequestInit): Promise<Response> {
   try {
-    response = await fetch(`/api/${path}`, { credentials: 'same-origin', ...init });
+    return await fetch(`/api/${path}`, { credentials: 'same-origin', ...init });
   } catch (error) {
     if (error instanceof DOMException && error.name === 'AbortError') throw error;
     throw unreachable();
   }
+}
+
+async function resultOf(response: Response): Promise<unknown> {
   if (response.status === 401) throw unpaired();
   let envelope: Envelope;
   try {
@@ -67,8 +69,27 @@ export function asQuery(query: Query): string {
   return text && `?${text}`;
 }
 
+/** The last answer to each question, by its path, and the entity tag the server gave it. */
+const last = new Map<string, { tag: string | null; result: unknown }>();
+
+/** What was answered to this question before; undefined: nothing, or it has been refused since. */
+export const lastAnswer = <K extends keyof Answers>(what: K, query: Query): Answers[K] | undefined =>
+  last.get(what + asQuery(query))?.result as Answers[K] | undefined;
+
+/** An answer that is the same as before is not sent again (RFC 9110, 13.1.2), and is the same object. */
 export async function get<K extends keyof Answers>(what: K, query: Query = {}): Promise<Answers[K]> {
-  return (await ask(what + asQuery(query))) as Answers[K];
+  const path = what + asQuery(query);
+  const before = last.get(path);
+  const response = await reach(path, before?.tag ? { headers: { 'If-None-Match': before.tag } } : {});
+  if (before && response.status === 304) return before.result as Answers[K];
+  try {
+    const result = await resultOf(response);
+    last.set(path, { tag: response.headers.get('ETag'), result });
+    return result as Answers[K];
+  } catch (error) {
+    if (faultOf(error).kind !== 'unreachable') last.delete(path);
+    throw error;
+  }
 }
 
 /** Heard on the window when something went on record; `detail` is the address it was sent from. */
@@ -92,7 +113,8 @@ export async function post<K extends keyof Orders>(
   return answer as Orders[K];
 }
 
-export function send(method: 'POST' | 'GET' | 'DELETE', path: string, body?: object): Promise<unknown> {
+export async function send(method: 'POST' | 'GET' | 'DELETE', path: string, body?: object): Promise<unknown> {
   const headers = { 'Content-Type': 'application/json' };
-  return ask(path, body ? { method, headers, body: JSON.stringify(body) } : { method, headers });
+  const init = body ? { method, headers, body: JSON.stringify(body) } : { method, headers };
+  return resultOf(await reach(path, init));
 }

@@ -1,4 +1,5 @@
 import type { AdoptedAnswer, Method, PlanAnswer, Ruling, ScoredPlan } from '../contract/answers';
+import { once } from './once';
 import { groupBy } from './tables';
 
 export type Round = ScoredPlan['rounds'][number];
@@ -16,16 +17,7 @@ export interface TimelineRow {
 const onAnimal: readonly Method[] = ['spray-animal', 'soak', 'wipe'];
 
 /** The rounds turned about: a row for every enclosure and room that is treated, in working order. */
-export function timelineOf(rounds: readonly Round[]): TimelineRow[] {
-  const known = timelines.get(rounds) ?? turnedAbout(rounds);
-  timelines.set(rounds, known);
-  return known;
-}
-
-/** A plan of a thousand enclosures is turned about once, however often it is looked at. */
-const timelines = new WeakMap<readonly Round[], TimelineRow[]>();
-
-function turnedAbout(rounds: readonly Round[]): TimelineRow[] {
+export const timelineOf = once((rounds: readonly Round[]): TimelineRow[] => {
   const rows = new Map<string, TimelineRow>();
   const blank = <T>(): T[][] => rounds.map(() => []);
   rounds.forEach((round, index) => {
@@ -40,7 +32,7 @@ function turnedAbout(rounds: readonly Round[]): TimelineRow[] {
     }
   });
   return [...rows.values()];
-}
+});
 
 /** Whether a task is of the round of that day: its key begins with it, "2026-11-25/animal/juno". */
 export const isOfRound = (task: string, day: string): boolean => task.startsWith(day);

@@ -2,6 +2,7 @@ import type { Task } from '../contract/answers';
 import { showStrength, showVolume, type Units } from '../format';
 import { words } from '../words/en';
 import type { Bench } from './bench';
+import { once } from './once';
 import { squirtsOf } from './squirts';
 import { groupBy } from './tables';
 
@@ -81,14 +82,7 @@ export function progressOf(
 type Caution = Task['cautions'][number];
 
 /** What a caution tells, whatever its words: the same for the same rule and arguments. */
-export function sayingOf(caution: Caution): string {
-  const known = sayings.get(caution) ?? JSON.stringify([caution.rule, caution.args]);
-  sayings.set(caution, known);
-  return known;
-}
-
-/** One caution stands on a thousand treatments. */
-const sayings = new WeakMap<Caution, string>();
+export const sayingOf = once((caution: Caution): string => JSON.stringify([caution.rule, caution.args]));
 
 /** What cautions stand on: a task, or a treatment of a plan. */
 export type Bearer = Pick<Task, 'method' | 'cautions' | 'room' | 'enclosure'> & { kind?: Task['kind'] };
@@ -97,7 +91,7 @@ const groupOf = (task: Bearer): string => task.method ?? task.kind ?? '';
 
 /** Cautions that stand on every task of a group, in several places, and name no animal: they are said once, at the
  * head of the day. All others stay at their task. */
-export function headCautions(tasks: readonly Bearer[]): Caution[] {
+export const headCautions = once((tasks: readonly Bearer[]): Caution[] => {
   const head = new Map<string, Caution>();
   for (const group of groupBy(tasks, groupOf).values()) {
     if (new Set(group.map((one) => `${one.room}/${one.enclosure}`)).size < 2) continue;
@@ -107,7 +101,7 @@ export function headCautions(tasks: readonly Bearer[]): Caution[] {
         head.set(sayingOf(caution), caution);
   }
   return [...head.values()];
-}
+});
 
 /** The first few that are read at one glance: at most three, and of no more letters than fit on a telephone; always one. */
 export function readAtOnce(cautions: readonly Caution[], mostLetters = 420): Caution[] {

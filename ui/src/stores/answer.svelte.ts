@@ -1,9 +1,7 @@
 import type { Answers, Fault } from '../contract/answers';
-import { asQuery, faultOf, get, type Query } from '../api/client';
+import { asQuery, faultOf, get, lastAnswer, type Query } from '../api/client';
 import { noFinger } from './finger';
 import { live } from './live.svelte';
-
-const remembered = new Map<string, unknown>();
 
 /** One question to the server, asked again whenever the journal grows or the question changes. */
 export class Answer<K extends keyof Answers> {
@@ -23,10 +21,10 @@ export class Answer<K extends keyof Answers> {
   async ask(query: Query): Promise<void> {
     const path = this.what + asQuery(query);
     const turn = (this.latest += 1);
-    if (remembered.has(path)) this.show(path, remembered.get(path) as Answers[K]);
+    const before = lastAnswer(this.what, query);
+    if (before !== undefined) this.show(path, before);
     try {
       const data = await get(this.what, query);
-      remembered.set(path, data);
       await noFinger();
       if (turn !== this.latest) return;
       this.show(path, data);
@@ -47,9 +45,7 @@ export class Answer<K extends keyof Answers> {
   private fail(path: string, fault: Fault): void {
     const stays = fault.kind === 'unreachable' && this.data !== null && this.path === path;
     this.fault = stays ? null : fault;
-    if (stays) return;
-    this.data = null;
-    if (fault.kind !== 'unreachable') remembered.delete(path);
+    if (!stays) this.data = null;
   }
 }
 
