@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <type_traits>
 
 #include "base/contract.h"
 
@@ -44,21 +46,28 @@ bool are_same(const std::vector<const HazardWindow*>& a, const std::vector<const
                       [](const HazardWindow* x, const HazardWindow* y) { return is_same(*x, *y); });
 }
 
-StepHazard no_hazard() {
-    StepHazard none;
-    for (int i = 0; i < 2; ++i) none.survive[i] = none.recover[i] = Lanes::all(1);
+template <class T>
+StepHazard<T> no_hazard() {
+    StepHazard<T> none;
+    for (int i = 0; i < 2; ++i) none.survive[i] = none.recover[i] = LanesOf<T>::all(1);
     return none;
 }
 
+/// A hazard that spares less than exp(-60) of what it meets spares nothing; the reciprocal of more would not
+/// be a number in single precision.
+template <class T>
+constexpr double most_hazard = std::is_same_v<T, float> ? 60.0 : std::numeric_limits<double>::infinity();
+
 }  // namespace
 
-BackwardSolver::BackwardSolver(const Network& network, Tolerance tolerance)
-    : network_(network), split_(split(network)), tolerance_(tolerance) {
+template <class T>
+SolverOf<T>::SolverOf(const Networks& networks, Tolerance tolerance)
+    : networks_(networks), split_(split(*networks.front())), tolerance_(tolerance) {
     base::expects(tolerance.relative > 0 && tolerance.absolute > 0, "tolerances are positive");
     const std::size_t cells = split_.type_of_cell.size();
-    for (std::vector<Lanes>* const array : {&cells_, &end_cells_, &slope_, &end_slope_}) array->resize(cells);
-    types_.resize(network.type_count);
-    end_types_.resize(network.type_count);
+    for (auto* const array : {&cells_, &end_cells_, &slope_, &end_slope_}) array->resize(cells);
+    types_.resize(networks.front()->type_count);
+    end_types_.resize(networks.front()->type_count);
     work_.resize(3 * cells);
     chain_work_.resize(split_.chains.size());
     chain_weights_.resize(split_.chains.size());
@@ -66,8 +75,9 @@ BackwardSolver::BackwardSolver(const Network& network, Tolerance tolerance)
     group_of_run_.resize(split_.open_runs.size() + split_.chains.size());
 }
 
-void BackwardSolver::go_back(double begin, double end, std::vector<Lanes>& v, const Witness& witness) {
-    enter(stretch_between(network_, begin, end));
+template <class T>
+void SolverOf<T>::go_back(double begin, double end, std::vector<LanesOf<T>>& v, const Witness& witness) {
+    enter(begin, end);
     load(v);
     const double length = end - begin;
     double elapsed = 0;
@@ -106,42 +116,67 @@ void BackwardSolver::go_back(double begin, double end, std::vector<Lanes>& v, co
     unload(v);
 }
 
-TypeIndex BackwardSolver::cell_of(TypeIndex type) const {
+template <class T>
+TypeIndex SolverOf<T>::cell_of(TypeIndex type) const {
     const TypeIndex cell = split_.cell_of_type.at(type);
     base::expects(cell != no_type, "the first substage of a chain, or a type of another run");
     return cell;
 }
 
-void BackwardSolver::enter(const Stretch& stretch) {
-    if (values_ != stretch.values) {
-        values_ = stretch.values;
-        weighted_for_ = 0;
-        for (std::size_t c = 0; c < split_.chains.size(); ++c) {
-            const Chain& chain = split_.chains[c];
-            const Speed speed{(*values_)[chain.advance], (*values_)[chain.loss], chain.count};
-            const auto known = std::find(speeds_.begin(), speeds_.end(), speed);
-            speed_of_chain_[c] = static_cast<std::uint32_t>(known - speeds_.begin());
-            if (known == speeds_.end()) speeds_.push_back(speed);
-        }
-        weights_.resize(speeds_.size());
-    }
+template <class T>
+void SolverOf<T>::enter(double begin, double end) {
+    std::array<Stretch, blocks> stretches;
+    for (std::size_t b = 0; b < blocks; ++b) stretches[b] = stretch_between(*networks_[b], begin, end);
+    read_values(stretches);
     sources_.clear();
-    for (const Source* const source : stretch.sources) {
-        const TypeIndex cell = split_.cell_of_type[source->target];
-        sources_.push_back({cell, source->rate});
+    for (std::size_t s = 0; s < stretches.front().sources.size(); ++s) {
+        const TypeIndex cell = split_.cell_of_type[stretches.front().sources[s]->target];
+        sources_.push_back(
+            {cell, from_blocks<T>([&](std::size_t b) { return stretches[b].sources[s]->rate; })});
     }
-    group_hazards(stretch);
+    group_hazards(stretches);
 }
 
-void BackwardSolver::group_hazards(const Stretch& stretch) {
-    std::vector<HazardGroup> of_run(network_.runs.size());
-    for (const HazardWindow* const window : stretch.hazards) {
-        for (const std::uint32_t run : window->runs) of_run[run].windows.push_back(window);
+template <class T>
+void SolverOf<T>::read_values(const std::array<Stretch, blocks>& stretches) {
+    std::array<const std::vector<Lanes>*, blocks> tables{};
+    for (std::size_t b = 0; b < blocks; ++b) tables[b] = stretches[b].values;
+    if (tables == tables_) return;
+    tables_ = tables;
+    weighted_for_ = 0;
+    const auto number = [&](std::size_t value) {
+        return [&stretches, value](std::size_t b) -> const Lanes& { return (*stretches[b].values)[value]; };
+    };
+    values_.resize(tables_.front()->size());
+    for (std::size_t value = 0; value < values_.size(); ++value)
+        values_[value] = from_blocks<T>(number(value));
+    for (std::size_t c = 0; c < split_.chains.size(); ++c) {
+        const Chain& chain = split_.chains[c];
+        Speed speed;
+        speed.count = chain.count;
+        for (std::size_t b = 0; b < blocks; ++b) {
+            speed.advance[b] = (*stretches[b].values)[chain.advance];
+            speed.loss[b] = (*stretches[b].values)[chain.loss];
+        }
+        const auto known = std::find(speeds_.begin(), speeds_.end(), speed);
+        speed_of_chain_[c] = static_cast<std::uint32_t>(known - speeds_.begin());
+        if (known == speeds_.end()) speeds_.push_back(speed);
+    }
+    weights_.resize(speeds_.size());
+}
+
+template <class T>
+void SolverOf<T>::group_hazards(const std::array<Stretch, blocks>& stretches) {
+    std::vector<Windows> of_run(networks_.front()->runs.size());
+    for (std::size_t b = 0; b < blocks; ++b) {
+        for (const HazardWindow* const window : stretches[b].hazards) {
+            for (const std::uint32_t run : window->runs) of_run[run][b].push_back(window);
+        }
     }
     groups_.assign(1, {});
     const auto group_of = [&](std::uint32_t run) {
-        const auto known = std::find_if(groups_.begin(), groups_.end(), [&](const HazardGroup& group) {
-            return are_same(group.windows, of_run[run].windows);
+        const auto known = std::find_if(groups_.begin(), groups_.end(), [&](const Windows& group) {
+            return std::equal(group.begin(), group.end(), of_run[run].begin(), are_same);
         });
         const auto index = static_cast<std::uint32_t>(known - groups_.begin());
         if (known == groups_.end()) groups_.push_back(of_run[run]);
@@ -151,63 +186,85 @@ void BackwardSolver::group_hazards(const Stretch& stretch) {
     for (std::size_t r = 0; r < open; ++r) group_of_run_[r] = group_of(split_.open_runs[r]);
     for (std::size_t c = 0; c < split_.chains.size(); ++c)
         group_of_run_[open + c] = group_of(split_.chains[c].run);
-    hazards_.assign(groups_.size(), no_hazard());
+    hazards_.assign(groups_.size(), no_hazard<T>());
 }
 
-void BackwardSolver::load(const std::vector<Lanes>& v) {
-    std::copy_n(v.begin(), network_.type_count, types_.begin());
+template <class T>
+void SolverOf<T>::load(const std::vector<LanesOf<T>>& v) {
+    const TypeIndex types = networks_.front()->type_count;
+    std::copy_n(v.begin(), types, types_.begin());
     for (std::size_t cell = 0; cell < cells_.size(); ++cell)
-        cells_[cell] = cell == split_.imported() ? v[network_.type_count] : v[split_.type_of_cell[cell]];
+        cells_[cell] = cell == split_.imported() ? v[types] : v[split_.type_of_cell[cell]];
 }
 
-void BackwardSolver::unload(std::vector<Lanes>& v) const {
+template <class T>
+void SolverOf<T>::unload(std::vector<LanesOf<T>>& v) const {
     for (const Chain& chain : split_.chains)
         std::copy_n(types_.begin() + chain.first, chain.count, v.begin() + chain.first);
     for (std::size_t cell = 0; cell <= split_.imported(); ++cell)
-        v[cell == split_.imported() ? network_.type_count : split_.type_of_cell[cell]] = cells_[cell];
+        v[cell == split_.imported() ? networks_.front()->type_count : split_.type_of_cell[cell]] =
+            cells_[cell];
 }
 
-void BackwardSolver::set_length(double step, double elapsed, double end) {
+template <class T>
+void SolverOf<T>::set_length(double step, double elapsed, double end) {
     set_hazards(step, end - elapsed);
     if (step == weighted_for_) return;
     weighted_for_ = step;
     for (std::size_t c = 0; c < split_.chains.size(); ++c)
         chain_weights_[c] =
-            ChainWeights::within(weights_for(speed_of_chain_[c], step), split_.chains[c].count);
+            ChainWeights<T>::within(weights_for(speed_of_chain_[c], step), split_.chains[c].count);
 }
 
 /// Going back in time from `time`.
-void BackwardSolver::set_hazards(double step, double time) {
+template <class T>
+void SolverOf<T>::set_hazards(double step, double time) {
     for (std::size_t g = 1; g < groups_.size(); ++g) {
-        StepHazard& hazard = hazards_[g];
-        for (int i = 0; i < 3; ++i) hazard.level[i] = level_at(groups_[g].windows, time - step * i / 2);
+        StepHazard<T>& hazard = hazards_[g];
+        for (int i = 0; i < 3; ++i)
+            hazard.level[i] =
+                from_blocks<T>([&](std::size_t b) { return level_at(groups_[g][b], time - step * i / 2); });
         for (int i = 0; i < 2; ++i) {
-            const Lanes past = past_through(groups_[g].windows, time - step * (i + 1) / 2, time);
-            for (std::size_t lane = 0; lane < lane_count; ++lane) {
-                hazard.survive[i][lane] = std::exp(-past[lane]);
-                hazard.recover[i][lane] = 1 / hazard.survive[i][lane];
+            Numbers survive;
+            Numbers recover;
+            for (std::size_t b = 0; b < blocks; ++b) {
+                const Lanes past = past_through(groups_[g][b], time - step * (i + 1) / 2, time);
+                for (std::size_t lane = 0; lane < lane_count; ++lane) {
+                    survive[b][lane] = std::exp(-std::min(past[lane], most_hazard<T>));
+                    recover[b][lane] = 1 / survive[b][lane];
+                }
             }
+            hazard.survive[i] = from_blocks<T>([&](std::size_t b) { return survive[b]; });
+            hazard.recover[i] = from_blocks<T>([&](std::size_t b) { return recover[b]; });
         }
     }
 }
 
-const Lanes* BackwardSolver::weights_for(std::size_t speed, double step) {
+template <class T>
+const LanesOf<T>* SolverOf<T>::weights_for(std::size_t speed, double step) {
     std::vector<WeightBlock>& known = weights_[speed];
     const auto found = std::find_if(known.begin(), known.end(),
                                     [&](const WeightBlock& block) { return block.step == step; });
     if (found != known.end()) return found->lanes.data();
     if (known.size() > 2 * odd_lengths_kept) known.erase(known.begin(), known.begin() + odd_lengths_kept);
     const Speed& s = speeds_[speed];
-    WeightBlock block{step, std::vector<Lanes>(ChainWeights::size(s.count))};
-    fill_chain_weights(s.advance, s.loss, s.count, step, block.lanes.data());
+    std::array<std::vector<Lanes>, blocks> exact;
+    for (std::size_t b = 0; b < blocks; ++b) {
+        exact[b].resize(ChainWeights<T>::size(s.count));
+        fill_chain_weights(s.advance[b], s.loss[b], s.count, step, exact[b].data());
+    }
+    WeightBlock block{step, std::vector<LanesOf<T>>(exact.front().size())};
+    for (std::size_t i = 0; i < block.lanes.size(); ++i)
+        block.lanes[i] = from_blocks<T>([&](std::size_t b) -> const Lanes& { return exact[b][i]; });
     known.push_back(std::move(block));
     return known.back().lanes.data();
 }
 
-Step BackwardSolver::step_of(double length) {
-    Step step;
+template <class T>
+Step<T> SolverOf<T>::step_of(double length) {
+    Step<T> step;
     step.split = &split_;
-    step.values = values_->data();
+    step.values = values_.data();
     step.hazard_of_run = group_of_run_.data();
     step.hazards = hazards_.data();
     step.weights = chain_weights_.data();
@@ -226,5 +283,8 @@ Step BackwardSolver::step_of(double length) {
     step.chain_work = chain_work_.data();
     return step;
 }
+
+template class SolverOf<double>;
+template class SolverOf<float>;
 
 }  // namespace mitefall::branching

@@ -89,7 +89,7 @@ void half_weights(const QuadratureNode* nodes, std::size_t count, V advance, V d
 /// `sums`: refill weights by number of moves; they are reversed into the order of substages.
 void chain_weights(const QuadratureNode* nodes, std::size_t count, const Lanes& advance, const Lanes& loss,
                    std::size_t substages, double length, Lanes* block) {
-    for (std::size_t i = 0; i < ChainWeights::size(substages); ++i) block[i] = Lanes{};
+    for (std::size_t i = 0; i < ChainWeights<double>::size(substages); ++i) block[i] = Lanes{};
     Lanes* const home_half = block;
     Lanes* const home_full = home_half + substages;
     Lanes* const half = home_full + substages;
@@ -114,312 +114,350 @@ void chain_weights(const QuadratureNode* nodes, std::size_t count, const Lanes& 
 
 enum class At { start = 0, middle = 1, end = 2 };
 
-// Vector stores may alias anything, so what the inner loops need is copied to local variables first.
+/// In one precision.
+template <class T>
+struct Stepper {
+    using Lanes = LanesOf<T>;
+    using Step = branching::Step<T>;
+    using Weights = ChainWeights<T>;
+    using Hazard = StepHazard<T>;
+    using Work = ChainWork<T>;
+    using Vector = hn::CappedTag<T, Lanes::count>;
+    using V = hn::Vec<Vector>;
 
-/// The substages of a run, last to first; sink(cell, slope). `walk`: rate and target of the one way out that
-/// keeps the substage.
-template <bool Walks, class Sink>
-HWY_INLINE void derive_substages(const Run run, V advance, V decay, V constant, V beyond, V walk_rate,
-                                 const Lanes* walk_to, std::size_t at, const Lanes* v, Sink sink) {
-    for (std::uint32_t m = run.count; m-- > 0;) {
-        const V here = load(v[run.first + m], at);
-        V slope = hn::MulAdd(advance, beyond, constant);
-        if (Walks) slope = hn::MulAdd(walk_rate, load(walk_to[m], at), slope);
-        sink(run.first + m, hn::NegMulAdd(decay, here, slope));
-        beyond = here;
+    static HWY_INLINE V load(const Lanes& lanes, std::size_t at) {
+        return hn::Load(Vector(), lanes.x.data() + at);
     }
-}
+    static HWY_INLINE void store(V value, Lanes& lanes, std::size_t at) {
+        hn::Store(value, Vector(), lanes.x.data() + at);
+    }
+    static HWY_INLINE V number(double value) { return hn::Set(Vector(), static_cast<T>(value)); }
 
-/// The same with several ways out that keep the substage.
-template <class Sink>
-HWY_INLINE void derive_walkers(const Run run, const Exit* exits, const Lanes* values, V advance, V decay,
-                               V constant, V beyond, std::size_t at, const Lanes* v, Sink sink) {
-    for (std::uint32_t m = run.count; m-- > 0;) {
-        const V here = load(v[run.first + m], at);
-        V slope = hn::MulAdd(advance, beyond, constant);
+    // Vector stores may alias anything, so what the inner loops need is copied to local variables first.
+
+    /// The substages of a run, last to first; sink(cell, slope). `walk`: rate and target of the one way out
+    /// that keeps the substage.
+    template <bool Walks, class Sink>
+    static HWY_INLINE void derive_substages(const Run run, V advance, V decay, V constant, V beyond,
+                                            V walk_rate, const Lanes* walk_to, std::size_t at, const Lanes* v,
+                                            Sink sink) {
+        for (std::uint32_t m = run.count; m-- > 0;) {
+            const V here = load(v[run.first + m], at);
+            V slope = hn::MulAdd(advance, beyond, constant);
+            if (Walks) slope = hn::MulAdd(walk_rate, load(walk_to[m], at), slope);
+            sink(run.first + m, hn::NegMulAdd(decay, here, slope));
+            beyond = here;
+        }
+    }
+
+    /// The same with several ways out that keep the substage.
+    template <class Sink>
+    static HWY_INLINE void derive_walkers(const Run run, const Exit* exits, const Lanes* values, V advance,
+                                          V decay, V constant, V beyond, std::size_t at, const Lanes* v,
+                                          Sink sink) {
+        for (std::uint32_t m = run.count; m-- > 0;) {
+            const V here = load(v[run.first + m], at);
+            V slope = hn::MulAdd(advance, beyond, constant);
+            for (std::uint32_t e = 0; e < run.exits.count; ++e) {
+                const Exit exit = exits[e];
+                if (exit.same_substage)
+                    slope = hn::MulAdd(load(values[exit.rate], at), load(v[exit.target + m], at), slope);
+            }
+            sink(run.first + m, hn::NegMulAdd(decay, here, slope));
+            beyond = here;
+        }
+    }
+
+    /// Calls sink(cell, slope) for every substage of an open run.
+    template <class Sink>
+    static HWY_INLINE void derive_run(const Network& open, const Run run, const Lanes* values, V hazard,
+                                      std::size_t at, const Lanes* v, Sink sink) {
+        const V advance = load(values[run.advance], at);
+        V decay = hn::Add(hn::Add(advance, load(values[run.loss], at)), hazard);
+        V constant = hn::Zero(Vector());
+        const Exit* const exits = open.exits.data() + run.exits.first;
+        Exit walk;
+        std::size_t walks = 0;
         for (std::uint32_t e = 0; e < run.exits.count; ++e) {
             const Exit exit = exits[e];
-            if (exit.same_substage)
-                slope = hn::MulAdd(load(values[exit.rate], at), load(v[exit.target + m], at), slope);
+            const V rate = load(values[exit.rate], at);
+            decay = hn::Add(decay, rate);
+            if (exit.same_substage) {
+                walk = exit;
+                ++walks;
+            } else {
+                constant = hn::MulAdd(rate, load(v[exit.target], at), constant);
+            }
         }
-        sink(run.first + m, hn::NegMulAdd(decay, here, slope));
-        beyond = here;
-    }
-}
-
-/// Calls sink(cell, slope) for every substage of an open run.
-template <class Sink>
-HWY_INLINE void derive_run(const Network& open, const Run run, const Lanes* values, V hazard, std::size_t at,
-                           const Lanes* v, Sink sink) {
-    const V advance = load(values[run.advance], at);
-    V decay = hn::Add(hn::Add(advance, load(values[run.loss], at)), hazard);
-    V constant = hn::Zero(Vector());
-    const Exit* const exits = open.exits.data() + run.exits.first;
-    Exit walk;
-    std::size_t walks = 0;
-    for (std::uint32_t e = 0; e < run.exits.count; ++e) {
-        const Exit exit = exits[e];
-        const V rate = load(values[exit.rate], at);
-        decay = hn::Add(decay, rate);
-        if (exit.same_substage) {
-            walk = exit;
-            ++walks;
+        const Birth* const births = open.births.data() + run.births.first;
+        for (std::uint32_t b = 0; b < run.births.count; ++b) {
+            const V born = hn::Mul(load(values[births[b].rate], at), load(v[births[b].target], at));
+            constant = hn::Add(constant, born);
+            decay = hn::Add(decay, born);
+        }
+        const End* const ends = open.ends.data() + run.ends.first;
+        V beyond = hn::Zero(Vector());
+        for (std::uint32_t e = 0; e < run.ends.count; ++e)
+            beyond = hn::MulAdd(load(values[ends[e].share], at), load(v[ends[e].target], at), beyond);
+        if (walks == 0) {
+            derive_substages<false>(run, advance, decay, constant, beyond, advance, nullptr, at, v, sink);
+        } else if (walks == 1) {
+            derive_substages<true>(run, advance, decay, constant, beyond, load(values[walk.rate], at),
+                                   v + walk.target, at, v, sink);
         } else {
-            constant = hn::MulAdd(rate, load(v[exit.target], at), constant);
+            derive_walkers(run, exits, values, advance, decay, constant, beyond, at, v, sink);
         }
     }
-    const Birth* const births = open.births.data() + run.births.first;
-    for (std::uint32_t b = 0; b < run.births.count; ++b) {
-        const V born = hn::Mul(load(values[births[b].rate], at), load(v[births[b].target], at));
-        constant = hn::Add(constant, born);
-        decay = hn::Add(decay, born);
-    }
-    const End* const ends = open.ends.data() + run.ends.first;
-    V beyond = hn::Zero(Vector());
-    for (std::uint32_t e = 0; e < run.ends.count; ++e)
-        beyond = hn::MulAdd(load(values[ends[e].share], at), load(v[ends[e].target], at), beyond);
-    if (walks == 0) {
-        derive_substages<false>(run, advance, decay, constant, beyond, advance, nullptr, at, v, sink);
-    } else if (walks == 1) {
-        derive_substages<true>(run, advance, decay, constant, beyond, load(values[walk.rate], at),
-                               v + walk.target, at, v, sink);
-    } else {
-        derive_walkers(run, exits, values, advance, decay, constant, beyond, at, v, sink);
-    }
-}
 
-/// Calls sink(cell, slope) for every open cell and the imported.
-template <class Sink>
-HWY_INLINE void derive(const Step& step, At when, std::size_t at, const Lanes* v, Sink sink) {
-    const Network& open = step.split->open;
-    for (std::size_t r = 0; r < open.runs.size(); ++r) {
-        const StepHazard& hazard = step.hazards[step.hazard_of_run[r]];
-        derive_run(open, open.runs[r], step.values, load(hazard.level[static_cast<int>(when)], at), at, v,
-                   sink);
-    }
-    V imported = hn::Zero(Vector());
-    for (std::size_t s = 0; s < step.source_count; ++s)
-        imported = hn::MulAdd(load(step.sources[s].rate, at), load(v[step.sources[s].cell], at), imported);
-    sink(step.split->imported(), imported);
-}
-
-/// What the end of a chain leads to.
-HWY_INLINE V input_of(const Step& step, const Chain& chain, std::size_t at, const Lanes* v) {
-    V sum = hn::Zero(Vector());
-    for (std::uint32_t e = chain.ends.first; e < chain.ends.first + chain.ends.count; ++e) {
-        const End& end = step.split->chain_ends[e];
-        sum = hn::MulAdd(load(step.values[end.share], at), load(v[end.target], at), sum);
-    }
-    return sum;
-}
-
-HWY_INLINE const StepHazard& hazard_of(const Step& step, std::size_t c) {
-    return step.hazards[step.hazard_of_run[step.split->open.runs.size() + c]];
-}
-
-HWY_INLINE void begin_chains(const Step& step, std::size_t at, ChainWork* work) {
-    const std::vector<Chain>& chains = step.split->chains;
-    const V length = number(step.length);
-    for (std::size_t c = 0; c < chains.size(); ++c) {
-        const Chain chain = chains[c];
-        const ChainWeights w = step.weights[c];
-        V half = hn::Zero(Vector());
-        V full = hn::Zero(Vector());
-        const Lanes* const types = step.types + chain.first;
-        for (std::uint32_t n = 0; n < chain.count; ++n) {
-            const V here = load(types[n], at);
-            half = hn::MulAdd(load(w.home_half[n], at), here, half);
-            full = hn::MulAdd(load(w.home_full[n], at), here, full);
+    /// Calls sink(cell, slope) for every open cell and the imported.
+    template <class Sink>
+    static HWY_INLINE void derive(const Step& step, At when, std::size_t at, const Lanes* v, Sink sink) {
+        const Network& open = step.split->open;
+        for (std::size_t r = 0; r < open.runs.size(); ++r) {
+            const Hazard& hazard = step.hazards[step.hazard_of_run[r]];
+            derive_run(open, open.runs[r], step.values, load(hazard.level[static_cast<int>(when)], at), at, v,
+                       sink);
         }
-        const V input = input_of(step, chain, at, step.start);
-        const V level = load(hazard_of(step, c).level[0], at);
-        const V slope = hn::Mul(length, hn::MulAdd(level, input, input_of(step, chain, at, step.slope)));
-        store(input, work[c].input, at);
-        store(slope, work[c].input_slope, at);
-        half = hn::MulAdd(load(w.half[0], at), input, hn::MulAdd(load(w.half[1], at), slope, half));
-        full = hn::MulAdd(load(w.full[0], at), input, hn::MulAdd(load(w.full[1], at), slope, full));
-        store(half, work[c].known_half, at);
-        store(full, work[c].known_full, at);
+        V imported = hn::Zero(Vector());
+        for (std::size_t s = 0; s < step.source_count; ++s)
+            imported =
+                hn::MulAdd(load(step.sources[s].rate, at), load(v[step.sources[s].cell], at), imported);
+        sink(step.split->imported(), imported);
     }
-}
 
-/// First substages of chains after half the step, in `v`.
-HWY_INLINE void chains_at_middle(const Step& step, std::size_t at, ChainWork* work, Lanes* v) {
-    const std::vector<Chain>& chains = step.split->chains;
-    for (std::size_t c = 0; c < chains.size(); ++c) {
-        const StepHazard& hazard = hazard_of(step, c);
-        const V middle = hn::Mul(load(hazard.recover[0], at), input_of(step, chains[c], at, v));
-        store(middle, work[c].middle, at);
-        const V sum = hn::MulAdd(load(step.weights[c].half[2], at), middle, load(work[c].known_half, at));
-        store(hn::Mul(load(hazard.survive[0], at), sum), v[chains[c].cell], at);
-    }
-}
-
-/// First substages of chains after the step, in `v`.
-HWY_INLINE void chains_at_end(const Step& step, std::size_t at, const ChainWork* work, Lanes* v) {
-    const std::vector<Chain>& chains = step.split->chains;
-    for (std::size_t c = 0; c < chains.size(); ++c) {
-        const StepHazard& hazard = hazard_of(step, c);
-        const ChainWeights w = step.weights[c];
-        const V end = hn::Mul(load(hazard.recover[1], at), input_of(step, chains[c], at, v));
-        V sum = hn::MulAdd(load(w.full[2], at), load(work[c].middle, at), load(work[c].known_full, at));
-        sum = hn::MulAdd(load(w.full[3], at), end, sum);
-        store(hn::Mul(load(hazard.survive[1], at), sum), v[chains[c].cell], at);
-    }
-}
-
-/// What the values at the start give to each substage: put(m, sum_n home[n] types[m + n]). Four at a time, so
-/// that most of what is loaded serves four sums.
-template <class Put>
-HWY_INLINE void carry_home(const Lanes* home, const Lanes* types, std::uint32_t count, std::size_t at,
-                           Put put) {
-    std::uint32_t m = 0;
-    for (; m + 4 <= count; m += 4) {
-        const std::uint32_t last = count - m - 1;
-        V t0 = load(types[m], at), t1 = load(types[m + 1], at), t2 = load(types[m + 2], at);
-        V s0 = hn::Zero(Vector()), s1 = s0, s2 = s0, s3 = s0;
-        std::uint32_t n = 0;
-        for (; n + 3 <= last; ++n) {
-            const V w = load(home[n], at);
-            const V t3 = load(types[m + n + 3], at);
-            s0 = hn::MulAdd(w, t0, s0);
-            s1 = hn::MulAdd(w, t1, s1);
-            s2 = hn::MulAdd(w, t2, s2);
-            s3 = hn::MulAdd(w, t3, s3);
-            t0 = t1;
-            t1 = t2;
-            t2 = t3;
-        }
-        const V w0 = load(home[n], at), w1 = load(home[n + 1], at), w2 = load(home[n + 2], at);
-        s0 = hn::MulAdd(w0, t0, hn::MulAdd(w1, t1, hn::MulAdd(w2, t2, s0)));
-        s1 = hn::MulAdd(w0, t1, hn::MulAdd(w1, t2, s1));
-        s2 = hn::MulAdd(w0, t2, s2);
-        put(m, s0);
-        put(m + 1, s1);
-        put(m + 2, s2);
-        put(m + 3, s3);
-    }
-    for (; m < count; ++m) {
+    /// What the end of a chain leads to.
+    static HWY_INLINE V input_of(const Step& step, const Chain& chain, std::size_t at, const Lanes* v) {
         V sum = hn::Zero(Vector());
-        for (std::uint32_t n = 0; n < count - m; ++n)
-            sum = hn::MulAdd(load(home[n], at), load(types[m + n], at), sum);
-        put(m, sum);
+        for (std::uint32_t e = chain.ends.first; e < chain.ends.first + chain.ends.count; ++e) {
+            const End& end = step.split->chain_ends[e];
+            sum = hn::MulAdd(load(step.values[end.share], at), load(v[end.target], at), sum);
+        }
+        return sum;
     }
-}
 
-/// All substages of chains after the step, and the value and slope of their first. Returns the largest error.
-HWY_INLINE V refill_chains(const Step& step, std::size_t at, const ChainWork* work) {
-    const std::vector<Chain>& chains = step.split->chains;
-    const V length = number(step.length);
-    V worst = hn::Zero(Vector());
-    for (std::size_t c = 0; c < chains.size(); ++c) {
-        const Chain chain = chains[c];
-        const ChainWeights w = step.weights[c];
-        const StepHazard& hazard = hazard_of(step, c);
-        const V recover = load(hazard.recover[1], at);
-        const V survive = load(hazard.survive[1], at);
-        const V level = load(hazard.level[2], at);
-        const V p0 = load(work[c].input, at);
-        const V d0 = load(work[c].input_slope, at);
-        const V end = input_of(step, chain, at, step.end);
-        const V p1 = hn::Mul(recover, end);
-        const V d1 = hn::Mul(hn::Mul(length, recover),
-                             hn::MulAdd(level, end, input_of(step, chain, at, step.end_slope)));
-        const Lanes* const types = step.types + chain.first;
-        Lanes* const filled = step.end_types + chain.first;
-        const auto put = [=](std::uint32_t m, V home) {
-            const Lanes* const weight = w.refill + 4 * m;
-            const V now = hn::MulAdd(load(weight[0], at), p0, hn::Mul(load(weight[1], at), d0));
-            const V then = hn::MulAdd(load(weight[2], at), p1, hn::Mul(load(weight[3], at), d1));
-            store(hn::Mul(survive, hn::Add(home, hn::Add(now, then))), filled[m], at);
-        };
-        carry_home(w.home_full, types, chain.count, at, put);
-        const V first = load(filled[0], at);
-        const V second = chain.count > 1 ? load(filled[1], at) : end;
-        const V advance = load(step.values[chain.advance], at);
-        const V decay = hn::Add(hn::Add(advance, load(step.values[chain.loss], at)), level);
-        const V scale = hn::MulAdd(number(step.relative), first, number(step.absolute));
-        const V error = hn::Div(hn::Abs(hn::Sub(first, load(step.end[chain.cell], at))), scale);
-        worst = hn::Max(worst, error);
-        store(first, step.end[chain.cell], at);
-        store(hn::NegMulAdd(decay, first, hn::Mul(advance, second)), step.end_slope[chain.cell], at);
+    static HWY_INLINE const Hazard& hazard_of(const Step& step, std::size_t c) {
+        return step.hazards[step.hazard_of_run[step.split->open.runs.size() + c]];
     }
-    return worst;
-}
 
-/// Largest error among the substages of open runs: |difference| in units of the scale. All of them: a step
-/// too long for a fast run goes wrong in its later substages long before the first shows it.
-HWY_INLINE V error_of_open(const Step& step, std::size_t at, V sixth, const Lanes* before_last) {
-    V worst = hn::Zero(Vector());
-    for (std::size_t cell = 0; cell < step.split->open.type_count; ++cell) {
-        const V size = hn::Max(load(step.start[cell], at), load(step.end[cell], at));
-        const V scale = hn::MulAdd(number(step.relative), size, number(step.absolute));
-        const V change = hn::Sub(load(step.end_slope[cell], at), load(before_last[cell], at));
-        worst = hn::Max(worst, hn::Div(hn::Mul(sixth, hn::Abs(change)), scale));
-    }
-    return worst;
-}
-
-double step_once(const Step& step) {
-    const std::size_t cells = step.split->type_of_cell.size();
-    const std::size_t open = step.split->open.type_count + 1;
-    const Lanes* const start = step.start;
-    const Lanes* const slope = step.slope;
-    Lanes* const end = step.end;
-    Lanes* const end_slope = step.end_slope;
-    Lanes* const a = step.work;
-    Lanes* const b = a + cells;
-    Lanes* const sum = b + cells;
-    ChainWork* const chains = step.chain_work;
-    const Vector d;
-    const V whole = number(step.length);
-    const V half = number(step.length / 2);
-    const V sixth = number(step.length / 6);
-    const V two = number(2);
-    V worst = hn::Zero(d);
-    for (std::size_t at = 0; at < lane_count; at += hn::Lanes(d)) {
-        begin_chains(step, at, chains);
-        for (std::size_t i = 0; i < open; ++i)
-            store(hn::MulAdd(half, load(slope[i], at), load(start[i], at)), a[i], at);
-        chains_at_middle(step, at, chains, a);
-        derive(step, At::middle, at, a, [=](std::size_t i, V k) {
-            store(hn::MulAdd(half, k, load(start[i], at)), b[i], at);
-            store(hn::MulAdd(two, k, load(slope[i], at)), sum[i], at);
-        });
-        chains_at_middle(step, at, chains, b);
-        derive(step, At::middle, at, b, [=](std::size_t i, V k) {
-            store(hn::MulAdd(whole, k, load(start[i], at)), a[i], at);
-            store(hn::MulAdd(two, k, load(sum[i], at)), sum[i], at);
-        });
-        chains_at_end(step, at, chains, a);
-        derive(step, At::end, at, a, [=](std::size_t i, V k) {
-            store(hn::MulAdd(sixth, hn::Add(k, load(sum[i], at)), load(start[i], at)), end[i], at);
-            store(k, sum[i], at);
-        });
-        chains_at_end(step, at, chains, end);
-        derive(step, At::end, at, end, [=](std::size_t i, V k) { store(k, end_slope[i], at); });
-        worst = hn::Max(worst, error_of_open(step, at, sixth, sum));
-        worst = hn::Max(worst, refill_chains(step, at, chains));
-    }
-    return hn::GetLane(hn::MaxOfLanes(d, worst));
-}
-
-void slope_at_start(const Step& step, Lanes* slope) {
-    const Vector d;
-    const std::vector<Chain>& chains = step.split->chains;
-    for (std::size_t at = 0; at < lane_count; at += hn::Lanes(d)) {
-        derive(step, At::start, at, step.start, [=](std::size_t i, V k) { store(k, slope[i], at); });
+    static HWY_INLINE void begin_chains(const Step& step, std::size_t at, Work* work) {
+        const std::vector<Chain>& chains = step.split->chains;
+        const V length = number(step.length);
         for (std::size_t c = 0; c < chains.size(); ++c) {
             const Chain chain = chains[c];
-            const V first = load(step.types[chain.first], at);
-            const V second = chain.count > 1 ? load(step.types[chain.first + 1], at)
-                                             : input_of(step, chain, at, step.start);
-            const V advance = load(step.values[chain.advance], at);
-            const V loss = hn::Add(load(step.values[chain.loss], at), load(hazard_of(step, c).level[0], at));
-            store(hn::NegMulAdd(hn::Add(advance, loss), first, hn::Mul(advance, second)), slope[chain.cell],
-                  at);
+            const Weights w = step.weights[c];
+            V half = hn::Zero(Vector());
+            V full = hn::Zero(Vector());
+            const Lanes* const types = step.types + chain.first;
+            for (std::uint32_t n = 0; n < chain.count; ++n) {
+                const V here = load(types[n], at);
+                half = hn::MulAdd(load(w.home_half[n], at), here, half);
+                full = hn::MulAdd(load(w.home_full[n], at), here, full);
+            }
+            const V input = input_of(step, chain, at, step.start);
+            const V level = load(hazard_of(step, c).level[0], at);
+            const V slope = hn::Mul(length, hn::MulAdd(level, input, input_of(step, chain, at, step.slope)));
+            store(input, work[c].input, at);
+            store(slope, work[c].input_slope, at);
+            half = hn::MulAdd(load(w.half[0], at), input, hn::MulAdd(load(w.half[1], at), slope, half));
+            full = hn::MulAdd(load(w.full[0], at), input, hn::MulAdd(load(w.full[1], at), slope, full));
+            store(half, work[c].known_half, at);
+            store(full, work[c].known_full, at);
         }
     }
+
+    /// First substages of chains after half the step, in `v`.
+    static HWY_INLINE void chains_at_middle(const Step& step, std::size_t at, Work* work, Lanes* v) {
+        const std::vector<Chain>& chains = step.split->chains;
+        for (std::size_t c = 0; c < chains.size(); ++c) {
+            const Hazard& hazard = hazard_of(step, c);
+            const V middle = hn::Mul(load(hazard.recover[0], at), input_of(step, chains[c], at, v));
+            store(middle, work[c].middle, at);
+            const V sum = hn::MulAdd(load(step.weights[c].half[2], at), middle, load(work[c].known_half, at));
+            store(hn::Mul(load(hazard.survive[0], at), sum), v[chains[c].cell], at);
+        }
+    }
+
+    /// First substages of chains after the step, in `v`.
+    static HWY_INLINE void chains_at_end(const Step& step, std::size_t at, const Work* work, Lanes* v) {
+        const std::vector<Chain>& chains = step.split->chains;
+        for (std::size_t c = 0; c < chains.size(); ++c) {
+            const Hazard& hazard = hazard_of(step, c);
+            const Weights w = step.weights[c];
+            const V end = hn::Mul(load(hazard.recover[1], at), input_of(step, chains[c], at, v));
+            V sum = hn::MulAdd(load(w.full[2], at), load(work[c].middle, at), load(work[c].known_full, at));
+            sum = hn::MulAdd(load(w.full[3], at), end, sum);
+            store(hn::Mul(load(hazard.survive[1], at), sum), v[chains[c].cell], at);
+        }
+    }
+
+    /// What the values at the start give to each substage: put(m, sum_n home[n] types[m + n]). Four at a
+    /// time, so that most of what is loaded serves four sums.
+    template <class Put>
+    static HWY_INLINE void carry_home(const Lanes* home, const Lanes* types, std::uint32_t count,
+                                      std::size_t at, Put put) {
+        std::uint32_t m = 0;
+        for (; m + 4 <= count; m += 4) {
+            const std::uint32_t last = count - m - 1;
+            V t0 = load(types[m], at), t1 = load(types[m + 1], at), t2 = load(types[m + 2], at);
+            V s0 = hn::Zero(Vector()), s1 = s0, s2 = s0, s3 = s0;
+            std::uint32_t n = 0;
+            for (; n + 3 <= last; ++n) {
+                const V w = load(home[n], at);
+                const V t3 = load(types[m + n + 3], at);
+                s0 = hn::MulAdd(w, t0, s0);
+                s1 = hn::MulAdd(w, t1, s1);
+                s2 = hn::MulAdd(w, t2, s2);
+                s3 = hn::MulAdd(w, t3, s3);
+                t0 = t1;
+                t1 = t2;
+                t2 = t3;
+            }
+            const V w0 = load(home[n], at), w1 = load(home[n + 1], at), w2 = load(home[n + 2], at);
+            s0 = hn::MulAdd(w0, t0, hn::MulAdd(w1, t1, hn::MulAdd(w2, t2, s0)));
+            s1 = hn::MulAdd(w0, t1, hn::MulAdd(w1, t2, s1));
+            s2 = hn::MulAdd(w0, t2, s2);
+            put(m, s0);
+            put(m + 1, s1);
+            put(m + 2, s2);
+            put(m + 3, s3);
+        }
+        for (; m < count; ++m) {
+            V sum = hn::Zero(Vector());
+            for (std::uint32_t n = 0; n < count - m; ++n)
+                sum = hn::MulAdd(load(home[n], at), load(types[m + n], at), sum);
+            put(m, sum);
+        }
+    }
+
+    /// All substages of chains after the step, and the value and slope of their first. Returns the largest
+    /// error.
+    static HWY_INLINE V refill_chains(const Step& step, std::size_t at, const Work* work) {
+        const std::vector<Chain>& chains = step.split->chains;
+        const V length = number(step.length);
+        V worst = hn::Zero(Vector());
+        for (std::size_t c = 0; c < chains.size(); ++c) {
+            const Chain chain = chains[c];
+            const Weights w = step.weights[c];
+            const Hazard& hazard = hazard_of(step, c);
+            const V recover = load(hazard.recover[1], at);
+            const V survive = load(hazard.survive[1], at);
+            const V level = load(hazard.level[2], at);
+            const V p0 = load(work[c].input, at);
+            const V d0 = load(work[c].input_slope, at);
+            const V end = input_of(step, chain, at, step.end);
+            const V p1 = hn::Mul(recover, end);
+            const V d1 = hn::Mul(hn::Mul(length, recover),
+                                 hn::MulAdd(level, end, input_of(step, chain, at, step.end_slope)));
+            const Lanes* const types = step.types + chain.first;
+            Lanes* const filled = step.end_types + chain.first;
+            const auto put = [=](std::uint32_t m, V home) {
+                const Lanes* const weight = w.refill + 4 * m;
+                const V now = hn::MulAdd(load(weight[0], at), p0, hn::Mul(load(weight[1], at), d0));
+                const V then = hn::MulAdd(load(weight[2], at), p1, hn::Mul(load(weight[3], at), d1));
+                store(hn::Mul(survive, hn::Add(home, hn::Add(now, then))), filled[m], at);
+            };
+            carry_home(w.home_full, types, chain.count, at, put);
+            const V first = load(filled[0], at);
+            const V second = chain.count > 1 ? load(filled[1], at) : end;
+            const V advance = load(step.values[chain.advance], at);
+            const V decay = hn::Add(hn::Add(advance, load(step.values[chain.loss], at)), level);
+            const V scale = hn::MulAdd(number(step.relative), first, number(step.absolute));
+            const V error = hn::Div(hn::Abs(hn::Sub(first, load(step.end[chain.cell], at))), scale);
+            worst = hn::Max(worst, error);
+            store(first, step.end[chain.cell], at);
+            store(hn::NegMulAdd(decay, first, hn::Mul(advance, second)), step.end_slope[chain.cell], at);
+        }
+        return worst;
+    }
+
+    /// Largest error among the substages of open runs: |difference| in units of the scale. All of them: a
+    /// step too long for a fast run goes wrong in its later substages long before the first shows it.
+    static HWY_INLINE V error_of_open(const Step& step, std::size_t at, V sixth, const Lanes* before_last) {
+        V worst = hn::Zero(Vector());
+        for (std::size_t cell = 0; cell < step.split->open.type_count; ++cell) {
+            const V size = hn::Max(load(step.start[cell], at), load(step.end[cell], at));
+            const V scale = hn::MulAdd(number(step.relative), size, number(step.absolute));
+            const V change = hn::Sub(load(step.end_slope[cell], at), load(before_last[cell], at));
+            worst = hn::Max(worst, hn::Div(hn::Mul(sixth, hn::Abs(change)), scale));
+        }
+        return worst;
+    }
+
+    /// Of the open cells, by the slope at the start alone.
+    static void go_half_way(const Step& step, std::size_t at, V half, Lanes* middle) {
+        const std::size_t open = step.split->open.type_count + 1;
+        for (std::size_t i = 0; i < open; ++i)
+            store(hn::MulAdd(half, load(step.slope[i], at), load(step.start[i], at)), middle[i], at);
+    }
+
+    static double step_once(const Step& step) {
+        const std::size_t cells = step.split->type_of_cell.size();
+        const Lanes* const start = step.start;
+        const Lanes* const slope = step.slope;
+        Lanes* const end = step.end;
+        Lanes* const end_slope = step.end_slope;
+        Lanes* const a = step.work;
+        Lanes* const b = a + cells;
+        Lanes* const sum = b + cells;
+        Work* const chains = step.chain_work;
+        const V whole = number(step.length);
+        const V half = number(step.length / 2);
+        const V sixth = number(step.length / 6);
+        const V two = number(2);
+        V worst = number(0);
+        for (std::size_t at = 0; at < Lanes::count; at += hn::Lanes(Vector())) {
+            begin_chains(step, at, chains);
+            go_half_way(step, at, half, a);
+            chains_at_middle(step, at, chains, a);
+            derive(step, At::middle, at, a, [=](std::size_t i, V k) {
+                store(hn::MulAdd(half, k, load(start[i], at)), b[i], at);
+                store(hn::MulAdd(two, k, load(slope[i], at)), sum[i], at);
+            });
+            chains_at_middle(step, at, chains, b);
+            derive(step, At::middle, at, b, [=](std::size_t i, V k) {
+                store(hn::MulAdd(whole, k, load(start[i], at)), a[i], at);
+                store(hn::MulAdd(two, k, load(sum[i], at)), sum[i], at);
+            });
+            chains_at_end(step, at, chains, a);
+            derive(step, At::end, at, a, [=](std::size_t i, V k) {
+                store(hn::MulAdd(sixth, hn::Add(k, load(sum[i], at)), load(start[i], at)), end[i], at);
+                store(k, sum[i], at);
+            });
+            chains_at_end(step, at, chains, end);
+            derive(step, At::end, at, end, [=](std::size_t i, V k) { store(k, end_slope[i], at); });
+            worst = hn::Max(worst, error_of_open(step, at, sixth, sum));
+            worst = hn::Max(worst, refill_chains(step, at, chains));
+        }
+        return hn::GetLane(hn::MaxOfLanes(Vector(), worst));
+    }
+
+    static void slope_at_start(const Step& step, Lanes* slope) {
+        const Vector d;
+        const std::vector<Chain>& chains = step.split->chains;
+        for (std::size_t at = 0; at < Lanes::count; at += hn::Lanes(d)) {
+            derive(step, At::start, at, step.start, [=](std::size_t i, V k) { store(k, slope[i], at); });
+            for (std::size_t c = 0; c < chains.size(); ++c) {
+                const Chain chain = chains[c];
+                const V first = load(step.types[chain.first], at);
+                const V second = chain.count > 1 ? load(step.types[chain.first + 1], at)
+                                                 : input_of(step, chain, at, step.start);
+                const V advance = load(step.values[chain.advance], at);
+                const V loss =
+                    hn::Add(load(step.values[chain.loss], at), load(hazard_of(step, c).level[0], at));
+                store(hn::NegMulAdd(hn::Add(advance, loss), first, hn::Mul(advance, second)),
+                      slope[chain.cell], at);
+            }
+        }
+    }
+};
+
+double step_in_double(const Step<double>& step) { return Stepper<double>::step_once(step); }
+double step_in_single(const Step<float>& step) { return Stepper<float>::step_once(step); }
+void slope_in_double(const Step<double>& step, LanesOf<double>* slope) {
+    Stepper<double>::slope_at_start(step, slope);
+}
+void slope_in_single(const Step<float>& step, LanesOf<float>* slope) {
+    Stepper<float>::slope_at_start(step, slope);
 }
 
 }  // namespace mitefall::branching::HWY_NAMESPACE
@@ -467,7 +505,7 @@ double gone_through(double advance, double loss, std::size_t substages, double t
 constexpr double weights_agree = 1e-9;
 
 void check_weights(const Lanes& advance, const Lanes& loss, std::size_t substages, double step,
-                   const ChainWeights& w) {
+                   const ChainWeights<double>& w) {
     const auto agree = [](double a, double b) { return std::abs(a - b) < weights_agree; };
     for (std::size_t lane = 0; lane < lane_count; ++lane) {
         const double half = gone_through(advance[lane], loss[lane], substages, step / 2);
@@ -481,16 +519,6 @@ void check_weights(const Lanes& advance, const Lanes& loss, std::size_t substage
 
 }  // namespace
 
-ChainWeights ChainWeights::within(const Lanes* block, std::size_t substages) {
-    ChainWeights weights;
-    weights.home_half = block;
-    weights.home_full = weights.home_half + substages;
-    weights.half = weights.home_full + substages;
-    weights.full = weights.half + 3;
-    weights.refill = weights.full + 4;
-    return weights;
-}
-
 void fill_chain_weights(const Lanes& advance, const Lanes& loss, std::size_t substages, double step,
                         Lanes* block) {
     double decay = 0;
@@ -503,12 +531,18 @@ void fill_chain_weights(const Lanes& advance, const Lanes& loss, std::size_t sub
     const std::vector<QuadratureNode> nodes =
         decay * step < few_points_reach ? nodes_on<10>(step, 1) : nodes_on<30>(step, parts);
     MITEFALL_BEST_HERE(chain_weights)(nodes.data(), nodes.size(), advance, loss, substages, step, block);
-    check_weights(advance, loss, substages, step, ChainWeights::within(block, substages));
+    check_weights(advance, loss, substages, step, ChainWeights<double>::within(block, substages));
 }
 
-void initial_slope(const Step& step, Lanes* slope) { MITEFALL_BEST_HERE(slope_at_start)(step, slope); }
+void initial_slope(const Step<double>& step, LanesOf<double>* slope) {
+    MITEFALL_BEST_HERE(slope_in_double)(step, slope);
+}
+void initial_slope(const Step<float>& step, LanesOf<float>* slope) {
+    MITEFALL_BEST_HERE(slope_in_single)(step, slope);
+}
 
-double take_step(const Step& step) { return MITEFALL_BEST_HERE(step_once)(step); }
+double take_step(const Step<double>& step) { return MITEFALL_BEST_HERE(step_in_double)(step); }
+double take_step(const Step<float>& step) { return MITEFALL_BEST_HERE(step_in_single)(step); }
 
 }  // namespace mitefall::branching
 #endif

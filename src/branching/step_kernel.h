@@ -14,15 +14,24 @@ namespace mitefall::branching {
 ///   half[3]                      weights of P0, D0, P(1/2) on the first substage after half the step
 ///   full[4]                      weights of P0, D0, P(1/2), P1 on the first substage after the step
 ///   refill[4 m ...]              weights of P0, D0, P1, D1 on substage m after the step
+template <class T>
 struct ChainWeights {
-    const Lanes* home_half = nullptr;
-    const Lanes* home_full = nullptr;
-    const Lanes* half = nullptr;
-    const Lanes* full = nullptr;
-    const Lanes* refill = nullptr;
+    const LanesOf<T>* home_half = nullptr;
+    const LanesOf<T>* home_full = nullptr;
+    const LanesOf<T>* half = nullptr;
+    const LanesOf<T>* full = nullptr;
+    const LanesOf<T>* refill = nullptr;
     [[nodiscard]] static constexpr std::size_t size(std::size_t substages) { return 6 * substages + 7; }
     /// The parts of a block of `size(substages)` lanes.
-    [[nodiscard]] static ChainWeights within(const Lanes* block, std::size_t substages);
+    [[nodiscard]] static ChainWeights within(const LanesOf<T>* block, std::size_t substages) {
+        ChainWeights weights;
+        weights.home_half = block;
+        weights.home_full = weights.home_half + substages;
+        weights.half = weights.home_full + substages;
+        weights.full = weights.half + 3;
+        weights.refill = weights.full + 4;
+        return weights;
+    }
 };
 
 /// Fills such a block. `advance`, `loss` per day, `step` in days. Positive quadrature (Gauss & Legendre): no
@@ -32,10 +41,11 @@ void fill_chain_weights(const Lanes& advance, const Lanes& loss, std::size_t sub
 
 /// A hazard over one step: its level at the start, the middle and the end, and the chances to outlive the
 /// first half and the whole of it, with their reciprocals.
+template <class T>
 struct StepHazard {
-    Lanes level[3];
-    Lanes survive[2];
-    Lanes recover[2];
+    LanesOf<T> level[3];
+    LanesOf<T> survive[2];
+    LanesOf<T> recover[2];
 };
 
 /// One point of a quadrature over a step: days since the input, and weight (days).
@@ -45,46 +55,53 @@ struct QuadratureNode {
 };
 
 /// What is known of each chain during a step.
+template <class T>
 struct ChainWork {
-    Lanes known_half, known_full;  ///< first substage after half the step and all of it, but for P(1/2), P1
-    Lanes input, input_slope;      ///< P0, D0
-    Lanes middle;                  ///< P(1/2), grown by the hazard
+    LanesOf<T> known_half,
+        known_full;                 ///< first substage after half the step and all of it, but for P(1/2), P1
+    LanesOf<T> input, input_slope;  ///< P0, D0
+    LanesOf<T> middle;              ///< P(1/2), grown by the hazard
 };
 
 /// What one source adds to the imported.
+template <class T>
 struct SourceCell {
     TypeIndex cell = 0;
-    Lanes rate;
+    LanesOf<T> rate;
 };
 
 /// Everything a step reads and writes; arrays over cells unless said otherwise.
+template <class T>
 struct Step {
     const Split* split = nullptr;
-    const Lanes* values = nullptr;
+    const LanesOf<T>* values = nullptr;
     const std::uint32_t* hazard_of_run = nullptr;  ///< index into hazards, per open run and then per chain
-    const StepHazard* hazards = nullptr;
-    const ChainWeights* weights = nullptr;  ///< per chain
-    const SourceCell* sources = nullptr;
+    const StepHazard<T>* hazards = nullptr;
+    const ChainWeights<T>* weights = nullptr;  ///< per chain
+    const SourceCell<T>* sources = nullptr;
     std::size_t source_count = 0;
     double length = 0;  ///< days
     double absolute = 0;
     double relative = 0;
 
-    const Lanes* start = nullptr;  ///< y
-    const Lanes* slope = nullptr;  ///< y'
-    const Lanes* types = nullptr;  ///< values of the network's types at the start: later substages of chains
-    Lanes* end = nullptr;          ///< y after the step
-    Lanes* end_slope = nullptr;
-    Lanes* end_types = nullptr;       ///< all substages of chains after the step
-    Lanes* work = nullptr;            ///< three times as many as there are cells
-    ChainWork* chain_work = nullptr;  ///< per chain
+    const LanesOf<T>* start = nullptr;  ///< y
+    const LanesOf<T>* slope = nullptr;  ///< y'
+    const LanesOf<T>* types =
+        nullptr;                ///< values of the network's types at the start: later substages of chains
+    LanesOf<T>* end = nullptr;  ///< y after the step
+    LanesOf<T>* end_slope = nullptr;
+    LanesOf<T>* end_types = nullptr;     ///< all substages of chains after the step
+    LanesOf<T>* work = nullptr;          ///< three times as many as there are cells
+    ChainWork<T>* chain_work = nullptr;  ///< per chain
 };
 
 /// y' at the start of a step, for all cells. Reads start, types, values, hazards (level[0]), sources.
-void initial_slope(const Step& step, Lanes* slope);
+void initial_slope(const Step<double>& step, LanesOf<double>* slope);
+void initial_slope(const Step<float>& step, LanesOf<float>* slope);
 
 /// Takes the step (classical Runge-Kutta of order 4 on the open cells). Returns its largest error, of order 3
 /// embedded, in units of absolute + relative * |value|.
-[[nodiscard]] double take_step(const Step& step);
+[[nodiscard]] double take_step(const Step<double>& step);
+[[nodiscard]] double take_step(const Step<float>& step);
 
 }  // namespace mitefall::branching

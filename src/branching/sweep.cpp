@@ -18,17 +18,106 @@ double checked_chance(double v) {
     return std::clamp(v, 0.0, 1.0);
 }
 
-}  // namespace
+template <class T>
+using Jumps = std::array<const Jump*, LanesOf<T>::blocks>;
 
-void pass_backward(const Jump& jump, std::vector<Lanes>& v) {
-    for (std::uint32_t m = 0; m < jump.count; ++m) {
-        Lanes& here = v[jump.first + m];
-        for (std::size_t lane = 0; lane < lane_count; ++lane) {
-            const double there = jump.target == no_type ? 0.0 : v[jump.target + m][lane];
-            here[lane] = jump.keep[lane] * here[lane] + jump.move[lane] * there + jump.seen[lane];
+/// The same jump of each block.
+template <class T>
+void pass(const Jumps<T>& jumps, std::vector<LanesOf<T>>& v) {
+    const Jump& of_all = *jumps.front();
+    const auto keep = from_blocks<T>([&](std::size_t b) -> const Lanes& { return jumps[b]->keep; });
+    const auto move = from_blocks<T>([&](std::size_t b) -> const Lanes& { return jumps[b]->move; });
+    const auto seen = from_blocks<T>([&](std::size_t b) -> const Lanes& { return jumps[b]->seen; });
+    for (std::uint32_t m = 0; m < of_all.count; ++m) {
+        LanesOf<T>& here = v[of_all.first + m];
+        for (std::size_t lane = 0; lane < LanesOf<T>::count; ++lane) {
+            const T there = of_all.target == no_type ? T{0} : v[of_all.target + m][lane];
+            here[lane] = keep[lane] * here[lane] + move[lane] * there + seen[lane];
         }
     }
 }
+
+template <class T>
+using Networks = typename SolverOf<T>::Networks;
+template <class T>
+using Results = std::array<SweepResult, LanesOf<T>::blocks>;
+
+/// Of all blocks.
+template <class T>
+std::vector<double> bounds_of(const Networks<T>& networks, double from, double to) {
+    std::vector<double> bounds;
+    for (const Network* const network : networks) {
+        const std::vector<double> own = smooth_bounds(*network, from, to);
+        bounds.insert(bounds.end(), own.begin(), own.end());
+    }
+    std::sort(bounds.begin(), bounds.end());
+    bounds.erase(std::unique(bounds.begin(), bounds.end()), bounds.end());
+    return bounds;
+}
+
+template <class T>
+std::vector<LanesOf<T>> side_by_side(const Results<T>& results) {
+    std::vector<LanesOf<T>> v;
+    for (std::size_t i = 0; i < results.front().failure.size(); ++i)
+        v.push_back(from_blocks<T>([&](std::size_t b) -> const Lanes& { return results[b].failure[i]; }));
+    v.push_back(from_blocks<T>([&](std::size_t b) -> const Lanes& { return results[b].imported; }));
+    return v;
+}
+
+SweepResult checked(std::vector<Lanes> v, std::size_t steps) {
+    SweepResult result;
+    result.imported = v.back();
+    v.pop_back();
+    for (Lanes& here : v) {
+        for (double& chance : here.x) chance = checked_chance(chance);
+    }
+    result.failure = std::move(v);
+    result.steps = steps;
+    return result;
+}
+
+template <class T>
+Results<T> swept(const Networks<T>& networks, double from, double to, Results<T> beyond,
+                 Tolerance tolerance) {
+    expects(from <= to, "a sweep starts before its horizon");
+    const Network& first = *networks.front();
+    for (std::size_t b = 0; b < networks.size(); ++b) {
+        expects(beyond[b].failure.size() == networks[b]->type_count, "a value at the horizon for every type");
+        check_network(*networks[b]);
+        expects(
+            networks[b]->type_count == first.type_count && networks[b]->jumps.size() == first.jumps.size(),
+            "networks side by side differ in numbers alone");
+    }
+    std::vector<LanesOf<T>> v = side_by_side<T>(beyond);
+    SolverOf<T> solver(networks, tolerance);
+    std::size_t pending = first.jumps.size();
+    const auto pass_jumps_from = [&](double time) {
+        for (; pending > 0 && first.jumps[pending - 1].time >= time; --pending) {
+            if (first.jumps[pending - 1].time > to) continue;
+            Jumps<T> jumps;
+            for (std::size_t b = 0; b < jumps.size(); ++b) jumps[b] = &networks[b]->jumps[pending - 1];
+            pass<T>(jumps, v);
+        }
+    };
+    const std::vector<double> bounds = bounds_of<T>(networks, from, to);
+    pass_jumps_from(to);
+    for (std::size_t i = bounds.size() - 1; i > 0; --i) {
+        solver.go_back(bounds[i - 1], bounds[i], v);
+        pass_jumps_from(bounds[i - 1]);
+    }
+    Results<T> results;
+    for (std::size_t b = 0; b < results.size(); ++b) {
+        std::vector<Lanes> of_block;
+        of_block.reserve(v.size());
+        for (const LanesOf<T>& here : v) of_block.push_back(block_of(here, b));
+        results[b] = checked(std::move(of_block), beyond[b].steps + solver.steps());
+    }
+    return results;
+}
+
+}  // namespace
+
+void pass_backward(const Jump& jump, std::vector<Lanes>& v) { pass<double>({&jump}, v); }
 
 SweepResult sweep(const Network& network, double from, double to, Question question, Tolerance tolerance) {
     const double survivor = question == Question::no_survivor ? 1.0 : 0.0;
@@ -43,33 +132,17 @@ SweepResult sweep(const Network& network, double from, double to, const std::vec
 }
 
 SweepResult go_on(const Network& network, double from, double to, SweepResult beyond, Tolerance tolerance) {
-    expects(from <= to, "a sweep starts before its horizon");
-    expects(beyond.failure.size() == network.type_count, "a value at the horizon for every type");
-    check_network(network);
-    std::vector<Lanes> v = std::move(beyond.failure);
-    v.push_back(beyond.imported);
-    BackwardSolver solver(network, tolerance);
-    std::size_t pending = network.jumps.size();
-    const auto pass_jumps_from = [&](double time) {
-        for (; pending > 0 && network.jumps[pending - 1].time >= time; --pending) {
-            if (network.jumps[pending - 1].time <= to) pass_backward(network.jumps[pending - 1], v);
-        }
-    };
-    const std::vector<double> bounds = smooth_bounds(network, from, to);
-    pass_jumps_from(to);
-    for (std::size_t i = bounds.size() - 1; i > 0; --i) {
-        solver.go_back(bounds[i - 1], bounds[i], v);
-        pass_jumps_from(bounds[i - 1]);
-    }
-    SweepResult result;
-    result.imported = v.back();
-    v.pop_back();
-    for (Lanes& here : v) {
-        for (double& chance : here.x) chance = checked_chance(chance);
-    }
-    result.failure = std::move(v);
-    result.steps = beyond.steps + solver.steps();
-    return result;
+    return std::move(swept<double>({&network}, from, to, {std::move(beyond)}, tolerance).front());
+}
+
+std::array<SweepResult, 1> go_on(const std::array<const Network*, 1>& networks, double from, double to,
+                                 std::array<SweepResult, 1> beyond, Tolerance tolerance) {
+    return swept<double>(networks, from, to, std::move(beyond), tolerance);
+}
+
+std::array<SweepResult, 2> go_on(const std::array<const Network*, 2>& networks, double from, double to,
+                                 std::array<SweepResult, 2> beyond, Tolerance tolerance) {
+    return swept<float>(networks, from, to, std::move(beyond), tolerance);
 }
 
 }  // namespace mitefall::branching

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "branching/network.h"
@@ -10,11 +11,12 @@ namespace mitefall::branching {
 struct Tolerance {
     double relative = 1e-7;
     double absolute = 1e-13;
+    bool in_single = false;  ///< single precision is enough: blocks of draws of one shape go two at a time
 };
 /// For answers to be shown: v to about 1e-7, a chance of clear to about 1e-5 (docs/decisions/0013).
-inline constexpr Tolerance for_show{1e-4, 1e-10};
+inline constexpr Tolerance for_show{1e-4, 1e-10, true};
 /// For telling plans apart: v to about 1e-6 and to 1 % where it is small.
-inline constexpr Tolerance for_screening{3e-3, 1e-9};
+inline constexpr Tolerance for_screening{3e-3, 1e-9, true};
 /// An error of the solver may carry a chance over its end by a little, never by this much.
 inline constexpr double overshoot = 1e-2;
 
@@ -54,6 +56,15 @@ struct SweepResult {
 /// count too.
 [[nodiscard]] SweepResult go_on(const Network& network, double from, double to, SweepResult beyond,
                                 Tolerance tolerance = {});
+
+/// The same for several blocks of draws side by side, whose networks differ in their numbers and hazards
+/// alone: one, or two in single precision, which is half the work and no good for 1 - v where v is near 1.
+[[nodiscard]] std::array<SweepResult, 1> go_on(const std::array<const Network*, 1>& networks, double from,
+                                               double to, std::array<SweepResult, 1> beyond,
+                                               Tolerance tolerance);
+[[nodiscard]] std::array<SweepResult, 2> go_on(const std::array<const Network*, 2>& networks, double from,
+                                               double to, std::array<SweepResult, 2> beyond,
+                                               Tolerance tolerance);
 
 /// v just before the jump of a sweep, from v just after it.
 void pass_backward(const Jump& jump, std::vector<Lanes>& v);

@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
+#include <map>
 #include <numeric>
 
 #include "base/contract.h"
@@ -55,6 +57,44 @@ scenario::Scenario set_places_apart(const ForecastRequest& request) {
     return scenario;
 }
 
+using Draws = std::span<const mites::MiteParameters>;
+
+/// In single precision two blocks of draws go together.
+enum class Precision { single, full };
+
+/// Blocks of draws of one shape, asked side by side.
+template <std::size_t n>
+struct Together {
+    std::array<Draws, n> draws;
+    std::array<std::size_t, n> index{};  ///< in the ensemble
+};
+
+/// The same, compiled for one scenario. Keeps references.
+template <std::size_t n>
+struct Compiled {
+    Together<n> of;
+    std::array<network::MiteNetwork, n> compiled;
+    std::vector<CompiledBlock> blocks;
+
+    Compiled(const Together<n>& together, const scenario::Scenario& scenario, const network::Classes& classes,
+             const mites::FixedParameters& fixed)
+        : of(together) {
+        for (std::size_t b = 0; b < n; ++b) {
+            compiled[b] = network::compile(scenario, classes, fixed, of.draws[b]);
+            blocks.push_back({compiled[b], classes, fixed, of.draws[b], of.index[b]});
+        }
+    }
+    Compiled(const Compiled&) = delete;
+    Compiled& operator=(const Compiled&) = delete;
+    ~Compiled() = default;
+
+    [[nodiscard]] std::array<const branching::Network*, n> networks() const {
+        std::array<const branching::Network*, n> all{};
+        for (std::size_t b = 0; b < n; ++b) all[b] = &compiled[b].network;
+        return all;
+    }
+};
+
 class Ensembler {
   public:
     explicit Ensembler(const ForecastRequest& request)
@@ -78,24 +118,53 @@ class Ensembler {
 
     [[nodiscard]] std::size_t class_count() const { return classes_.members.size(); }
     [[nodiscard]] bool has_checks() const { return has_checks_; }
+    /// Where checks are to be clean it is 1 - v that counts, and single precision would lose it
+    /// (docs/decisions/0065).
+    [[nodiscard]] Precision precision() const {
+        return request_.tolerance.in_single && !has_checks_ ? Precision::single : Precision::full;
+    }
 
-    [[nodiscard]] BlockResult run(std::span<const mites::MiteParameters> draws, std::size_t index) const {
-        const network::MiteNetwork compiled =
-            network::compile(scenario_, classes_, request_.ensemble->fixed, draws);
-        const CompiledBlock block{compiled, classes_, request_.ensemble->fixed, draws, index};
+    template <std::size_t n>
+    [[nodiscard]] std::array<BlockResult, n> run(const Together<n>& of) const {
+        const Compiled<n> all(of, scenario_, classes_, request_.ensemble->fixed);
+        std::array<branching::SweepResult, n> clear = ask(branching::Question::no_survivor, all);
+        std::optional<std::array<branching::SweepResult, n>> clean;
+        if (has_checks_) clean = ask(branching::Question::any_check_fails, all);
+        std::array<BlockResult, n> results;
+        for (std::size_t b = 0; b < n; ++b)
+            results[b] = result_of(all.blocks[b], clear[b], clean ? &(*clean)[b] : nullptr);
+        return results;
+    }
+
+    /// ln of the chances of the draws; see log_chances.
+    template <std::size_t n>
+    [[nodiscard]] std::array<branching::Lanes, n> log_chances_of(branching::Question question,
+                                                                 const Together<n>& of) const {
+        const Compiled<n> all(of, scenario_, classes_, request_.ensemble->fixed);
+        const std::array<branching::SweepResult, n> swept = ask(question, all);
+        std::array<branching::Lanes, n> chances;
+        for (std::size_t b = 0; b < n; ++b)
+            chances[b] = BlockStart(request_.start, all.blocks[b], request_.from, request_.tolerance)
+                             .log_chance(swept[b]);
+        return chances;
+    }
+
+  private:
+    /// Of ln P(clean), in units of the error of a step: more would show in an answer.
+    static constexpr double error_left = 10;
+
+    [[nodiscard]] BlockResult result_of(const CompiledBlock& block, branching::SweepResult& clear,
+                                        branching::SweepResult* clean) const {
         const BlockStart start(request_.start, block, request_.from, request_.tolerance);
         BlockResult result;
-        result.type_count = compiled.network.type_count;
-        branching::SweepResult clear = ask(branching::Question::no_survivor, block);
+        result.type_count = block.compiled.network.type_count;
         result.steps = clear.steps;
         result.weight = start.weight();
-        std::optional<branching::SweepResult> clean;
-        if (has_checks_) {
-            clean = ask(branching::Question::any_check_fails, block);
+        if (clean != nullptr) {
             result.steps += clean->steps;
             if (start.error_of(*clean, request_.tolerance) > error_left * request_.tolerance.relative) {
                 branching::Passing exact =
-                    branching::passing(compiled.network, request_.from, request_.to, at_horizon(block));
+                    branching::passing(block.compiled.network, request_.from, request_.to, at_horizon(block));
                 clear.passing = std::move(exact.clear);
                 clean->passing = std::move(exact.clean);
             }
@@ -103,56 +172,64 @@ class Ensembler {
         }
         result.log_clear = start.log_chance(clear);
         if (!request_.counts) return result;
-        result.mites_by_place = start.by_place(clean ? &*clean : nullptr);
+        result.mites_by_place = start.by_place(clean);
         for (const branching::Lanes& here : result.mites_by_place) {
             for (std::size_t lane = 0; lane < branching::lane_count; ++lane) result.mites[lane] += here[lane];
         }
         return result;
     }
 
-    /// ln of the chance of one block's draws; see log_chances.
-    [[nodiscard]] branching::Lanes log_chance_of(branching::Question question,
-                                                 std::span<const mites::MiteParameters> draws,
-                                                 std::size_t index) const {
-        const network::MiteNetwork compiled =
-            network::compile(scenario_, classes_, request_.ensemble->fixed, draws);
-        const CompiledBlock block{compiled, classes_, request_.ensemble->fixed, draws, index};
-        const BlockStart start(request_.start, block, request_.from, request_.tolerance);
-        return start.log_chance(ask(question, block));
-    }
-
-  private:
-    /// Of ln P(clean), in units of the error of a step: more would show in an answer.
-    static constexpr double error_left = 10;
-
-    [[nodiscard]] branching::SweepResult ask(branching::Question question, const CompiledBlock& block) const {
-        const branching::Network& network = block.compiled.network;
-        if (question == branching::Question::any_check_fails)
-            return branching::sweep(network, request_.from, request_.to, question, request_.tolerance);
-        if (!after_)
-            return branching::sweep(network, request_.from, request_.to, at_horizon(block),
+    template <std::size_t n>
+    [[nodiscard]] std::array<branching::SweepResult, n> ask(branching::Question question,
+                                                            const Compiled<n>& all) const {
+        if (question == branching::Question::any_check_fails || !after_) {
+            return branching::go_on(all.networks(), request_.from, request_.to, horizon_of(question, all),
                                     request_.tolerance);
-        return branching::go_on(network, request_.from, after_->last_event, spread(*tail_of(block), block),
+        }
+        const std::shared_ptr<const Tail> tail = tail_of(all);
+        std::array<branching::SweepResult, n> beyond;
+        for (std::size_t b = 0; b < n; ++b) beyond[b] = spread(*tail, tail->swept[b], all.blocks[b]);
+        return branching::go_on(all.networks(), request_.from, after_->last_event, std::move(beyond),
                                 request_.tolerance);
     }
 
-    [[nodiscard]] std::shared_ptr<const Tail> tail_of(const CompiledBlock& whole) const {
+    /// What a sweep begins with.
+    template <std::size_t n>
+    [[nodiscard]] std::array<branching::SweepResult, n> horizon_of(branching::Question question,
+                                                                   const Compiled<n>& all) const {
+        std::array<branching::SweepResult, n> horizon;
+        for (std::size_t b = 0; b < n; ++b) {
+            const CompiledBlock& block = all.blocks[b];
+            const std::vector<double> v = question == branching::Question::no_survivor
+                                              ? at_horizon(block)
+                                              : std::vector<double>(block.compiled.network.type_count);
+            for (const double chance : v) horizon[b].failure.push_back(branching::Lanes::all(chance));
+        }
+        return horizon;
+    }
+
+    template <std::size_t n>
+    [[nodiscard]] std::shared_ptr<const Tail> tail_of(const Compiled<n>& whole) const {
         const auto sweep_tail = [&] {
-            const network::MiteNetwork compiled =
-                network::compile(after_->scenario, after_->classes, whole.fixed, whole.draws);
-            const CompiledBlock block{compiled, after_->classes, whole.fixed, whole.draws, whole.index};
-            return Tail{compiled.layout, branching::sweep(compiled.network, after_->begin, request_.to,
-                                                          at_horizon(block), request_.tolerance)};
+            const Compiled<n> all(whole.of, after_->scenario, after_->classes, request_.ensemble->fixed);
+            auto swept =
+                branching::go_on(all.networks(), after_->begin, request_.to,
+                                 horizon_of(branching::Question::no_survivor, all), request_.tolerance);
+            return Tail{all.compiled.front().layout,
+                        {std::make_move_iterator(swept.begin()), std::make_move_iterator(swept.end())}};
         };
         if (request_.tails == nullptr) return std::make_shared<const Tail>(sweep_tail());
-        return request_.tails->find(fmt::format("{} {}", whole.index, after_->key), sweep_tail);
+        std::string key = after_->key;
+        for (const CompiledBlock& block : whole.blocks) key += fmt::format(" {}", block.index);
+        return request_.tails->find(key, sweep_tail);
     }
 
     /// The tail over the classes of the whole: those alike from the start are alike after the last event.
-    [[nodiscard]] branching::SweepResult spread(const Tail& tail, const CompiledBlock& whole) const {
+    [[nodiscard]] branching::SweepResult spread(const Tail& tail, const branching::SweepResult& swept,
+                                                const CompiledBlock& whole) const {
         branching::SweepResult spread{std::vector<branching::Lanes>(whole.compiled.network.type_count),
-                                      tail.swept.imported,
-                                      tail.swept.steps,
+                                      swept.imported,
+                                      swept.steps,
                                       {}};
         for (std::size_t c = 0; c < classes_.members.size(); ++c) {
             const scenario::PlaceIndex place = classes_.members[c].front();
@@ -161,7 +238,7 @@ class Ensembler {
                 if (to == branching::no_type) continue;
                 const branching::TypeIndex from =
                     tail.layout.first[after_->classes.class_of[place]][static_cast<std::size_t>(stage)];
-                std::copy_n(tail.swept.failure.begin() + from, tail.layout.substages(stage),
+                std::copy_n(swept.failure.begin() + from, tail.layout.substages(stage),
                             spread.failure.begin() + to);
             }
         }
@@ -273,17 +350,54 @@ Forecast summarise(const ForecastRequest& request, const Ensembler& ensembler,
     return result;
 }
 
-/// `each` of every block of draws, side by side. nullopt if cancelled.
+/// Numbers of the blocks that go together: two of one shape where single precision is enough, else each
+/// alone.
+std::vector<std::vector<std::size_t>> together(const std::vector<mites::MiteParameters>& draws,
+                                               Precision precision) {
+    std::vector<std::vector<std::size_t>> all;
+    std::map<int, std::size_t> alone;  ///< by shape, where in `all`
+    for (std::size_t block = 0; block < draws.size() / branching::lane_count; ++block) {
+        const int shape = draws[block * branching::lane_count].erlang_shape;
+        if (const auto other = alone.find(shape); precision == Precision::single && other != alone.end()) {
+            all[other->second].push_back(block);
+            alone.erase(other);
+        } else {
+            alone.insert_or_assign(shape, all.size());
+            all.push_back({block});
+        }
+    }
+    return all;
+}
+
+template <std::size_t n>
+Together<n> those_at(const std::vector<std::size_t>& blocks, Draws draws) {
+    Together<n> those;
+    for (std::size_t b = 0; b < n; ++b) {
+        those.index[b] = blocks[b];
+        those.draws[b] = draws.subspan(blocks[b] * branching::lane_count, branching::lane_count);
+    }
+    return those;
+}
+
+/// `each` of all blocks of draws, those that go together at once, side by side. nullopt if cancelled.
 template <class T, class F>
-std::optional<std::vector<T>> over_blocks(const ForecastRequest& request, F each) {
+std::optional<std::vector<T>> over_blocks(const ForecastRequest& request, Precision precision, F each) {
     base::expects(request.scenario != nullptr && request.ensemble != nullptr,
                   "a forecast has a scenario and parameters");
     const std::vector<mites::MiteParameters> draws = draws_of(request);
+    const auto units = together(draws, precision);
     std::vector<T> blocks(draws.size() / branching::lane_count);
-    const auto run = [&](std::size_t b) {
-        blocks[b] = each(std::span(draws).subspan(b * branching::lane_count, branching::lane_count), b);
+    const auto keep = [&blocks](const auto& those, auto results) {
+        for (std::size_t b = 0; b < results.size(); ++b) blocks[those.index[b]] = std::move(results[b]);
     };
-    if (!branching::side_by_side(blocks.size(), request.progress, run)) return std::nullopt;
+    const auto run = [&](std::size_t u) {
+        const auto of = [&](const auto& those) { keep(those, each(those)); };
+        if (units[u].size() == 2)
+            of(those_at<2>(units[u], draws));
+        else
+            of(those_at<1>(units[u], draws));
+    };
+    if (!branching::side_by_side(units.size(), request.progress, run)) return std::nullopt;
     return blocks;
 }
 
@@ -291,19 +405,17 @@ std::optional<std::vector<T>> over_blocks(const ForecastRequest& request, F each
 
 std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
     const Ensembler ensembler(request);
-    const auto blocks = over_blocks<BlockResult>(
-        request,
-        [&](std::span<const mites::MiteParameters> draws, std::size_t b) { return ensembler.run(draws, b); });
+    const auto blocks = over_blocks<BlockResult>(request, ensembler.precision(),
+                                                 [&](const auto& those) { return ensembler.run(those); });
     if (!blocks) return std::nullopt;
     return summarise(request, ensembler, *blocks);
 }
 
 std::optional<std::vector<double>> log_chances(const ForecastRequest& request, branching::Question question) {
     const Ensembler ensembler(request);
-    const auto blocks = over_blocks<branching::Lanes>(
-        request, [&](std::span<const mites::MiteParameters> draws, std::size_t b) {
-            return ensembler.log_chance_of(question, draws, b);
-        });
+    const auto blocks = over_blocks<branching::Lanes>(request, Precision::full, [&](const auto& those) {
+        return ensembler.log_chances_of(question, those);
+    });
     if (!blocks) return std::nullopt;
     std::vector<double> chances;
     for (const branching::Lanes& block : *blocks)

@@ -4,6 +4,7 @@
 #include <mutex>
 #include <string>
 #include <unordered_map>
+#include <vector>
 
 #include "branching/sweep.h"
 #include "network/compile.h"
@@ -14,7 +15,7 @@ namespace mitefall::forecast {
 /// ones acts. It is most of the way, and courses that end alike share it (docs/decisions/0019).
 struct Tail {
     network::Layout layout;
-    branching::SweepResult swept;
+    std::vector<branching::SweepResult> swept;  ///< of a block of draws, or of two side by side
 };
 
 /// Tails already swept, for forecasts of one ensemble with one tolerance, always to the same question. Safe

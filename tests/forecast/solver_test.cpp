@@ -126,6 +126,34 @@ TEST_P(SolverOnRandomNetworks, agrees_with_fehlberg78) {
         EXPECT_LT(worst_difference(shown.failure, plain, lane), 2e-3);
     }
 }
+/// Two blocks of draws, each with residues of its own.
+TEST_P(SolverOnRandomNetworks, agrees_with_fehlberg78_in_single_precision) {
+    const scenario::Scenario scenario =
+        fixtures::random_scenario(static_cast<std::uint64_t>(GetParam()), true);
+    const network::Classes classes = network::lump(scenario);
+    const mites::Ensemble ensemble =
+        mites::draw_parameters(fixtures::tables(), 2 * branching::lane_count, 20261130);
+    std::vector<mites::MiteParameters> draws = ensemble.draws;
+    for (mites::MiteParameters& draw : draws) draw.erlang_shape = 6;
+    const auto compiled = [&](std::size_t block) {
+        return network::compile(
+            scenario, classes, ensemble.fixed,
+            std::span(draws).subspan(block * branching::lane_count, branching::lane_count));
+    };
+    const network::MiteNetwork first = compiled(0);
+    const network::MiteNetwork second = compiled(1);
+    branching::SweepResult horizon;
+    horizon.failure.assign(first.network.type_count, branching::Lanes::all(1));
+    const auto swept = branching::go_on(std::array{&first.network, &second.network}, 0, 60,
+                                        {horizon, horizon}, branching::for_screening);
+    constexpr double of_screening = 0.03;
+    for (const std::size_t lane : {std::size_t{0}, std::size_t{5}}) {
+        EXPECT_LT(worst_difference(swept[0].failure, plain_sweep(first.network, 0, 60, lane), lane),
+                  of_screening);
+        EXPECT_LT(worst_difference(swept[1].failure, plain_sweep(second.network, 0, 60, lane), lane),
+                  of_screening);
+    }
+}
 INSTANTIATE_TEST_SUITE_P(Seeds, SolverOnRandomNetworks, testing::Range(1, 13));
 
 /// A chain without losses passes on what came in by the Erlang distribution function (Poisson process).
@@ -133,10 +161,11 @@ TEST(ChainWeights, follow_the_poisson_process) {
     for (const std::size_t substages : {1U, 4U, 9U, 16U}) {
         for (const double step : {0.01, 0.5, 2.0}) {
             const double advance = 5;
-            std::vector<branching::Lanes> block(branching::ChainWeights::size(substages));
+            std::vector<branching::Lanes> block(branching::ChainWeights<double>::size(substages));
             branching::fill_chain_weights(branching::Lanes::all(advance), branching::Lanes{}, substages, step,
                                           block.data());
-            const branching::ChainWeights w = branching::ChainWeights::within(block.data(), substages);
+            const branching::ChainWeights<double> w =
+                branching::ChainWeights<double>::within(block.data(), substages);
             const boost::math::poisson moves(advance * step);
             for (std::size_t n = 0; n < substages; ++n) {
                 EXPECT_NEAR(w.home_full[n][3], boost::math::pdf(moves, static_cast<double>(n)), 1e-14);
@@ -157,9 +186,9 @@ TEST(ChainWeights, follow_the_poisson_process) {
 /// hand.
 TEST(ChainWeights, carry_a_ramp_through_one_lossy_substage) {
     const double a = 3, d = 4, h = 0.7;
-    std::vector<branching::Lanes> block(branching::ChainWeights::size(1));
+    std::vector<branching::Lanes> block(branching::ChainWeights<double>::size(1));
     branching::fill_chain_weights(branching::Lanes::all(a), branching::Lanes::all(d - a), 1, h, block.data());
-    const branching::ChainWeights w = branching::ChainWeights::within(block.data(), 1);
+    const branching::ChainWeights<double> w = branching::ChainWeights<double>::within(block.data(), 1);
     const double expected = a * (h / d - (1 - std::exp(-d * h)) / (d * d));
     EXPECT_NEAR(w.refill[1][0] * h + w.refill[2][0] * h + w.refill[3][0] * h, expected, 1e-14);
     EXPECT_NEAR(w.full[1][0] * h + w.full[2][0] * h / 2 + w.full[3][0] * h, expected, 1e-14);
