@@ -127,7 +127,7 @@ Result<void> answer_tonight(Context& context, std::string_view command, service:
         formats::first_of_all_text(*list, collection) + formats::late_text(list->late, collection) +
         formats::exposure_text(*(*today)->tracing(), collection) + formats::origin_line(origin) +
         formats::verdicts_text(verdicts, collection, {false, false, details}) +
-        formats::plan_text(planned.choice, planned.setting, goal, context.display(), details);
+        formats::plan_text(planned.choice, planned.setting, goal, context.display());
     text += shopping ? formats::shopping_text(*shopping, *bench, context.display())
                      : formats::heading("What to mix and buy") + shopping.error().message() + "\n";
     const worklist::Late late = std::exchange(list->late, {});  // it stands first of all

@@ -1,13 +1,9 @@
 #include "plan/search.h"
 
 #include <algorithm>
-#include <atomic>
 #include <iterator>
-#include <mutex>
-#include <numeric>
 #include <utility>
 
-#include "branching/side_by_side.h"
 #include "plan/explore.h"
 
 namespace mitefall::plan {
@@ -36,35 +32,6 @@ class Progress {
     const Goal& goal_;
     double done_ = 0;
 };
-
-/// Progress of several things done side by side: told of the whole, one at a time.
-class Together {
-  public:
-    Together(std::size_t count, std::function<bool(double)> progress)
-        : share_(count), progress_(std::move(progress)) {}
-    /// That so much of this one is done; false once the whole is cancelled.
-    bool tell(std::size_t which, double share) {
-        const std::scoped_lock lock(guard_);
-        share_[which] = share;
-        const double done = std::accumulate(share_.begin(), share_.end(), 0.0);
-        if (progress_ && !is_cancelled_ && !progress_(done / static_cast<double>(share_.size())))
-            is_cancelled_ = true;
-        return !is_cancelled_;
-    }
-    [[nodiscard]] bool is_cancelled() const { return is_cancelled_; }
-
-  private:
-    std::vector<double> share_;
-    std::function<bool(double)> progress_;
-    std::mutex guard_;
-    std::atomic<bool> is_cancelled_ = false;
-};
-
-/// A course of one round has no interval.
-bool is_same(Course a, const Course& b) {
-    if (a.rounds == 1 && b.rounds == 1) a.interval_days = b.interval_days;
-    return a == b;
-}
 
 /// Thins the frontier: the best, those around the target, and some spread over the rest.
 std::vector<Candidate> pick_finalists(const std::vector<Candidate>& candidates, const Goal& goal) {
@@ -105,7 +72,7 @@ std::vector<std::size_t> positions_shown(std::size_t chosen, std::size_t count) 
 /// The stages of a search after the exploring, each of which may be cancelled.
 class Showing {
   public:
-    /// `quick`: with rough tolerances, for the finalists and the ladder.
+    /// `quick`: with rough tolerances, for the finalists.
     Showing(const Scorer& scorer, const Scorer& quick, PermitBook& permits, const Goal& goal,
             Progress& progress, std::size_t some_blocks)
         : scorer_(scorer),
@@ -116,9 +83,7 @@ class Showing {
           some_blocks_(some_blocks) {}
 
     /// False if cancelled.
-    bool show(const std::vector<Candidate>& candidates) {
-        return show_best(candidates) && score_untreated() && climb_ladder();
-    }
+    bool show(const std::vector<Candidate>& candidates) { return show_best(candidates) && score_untreated(); }
     /// The recommended one and those around it.
     bool show_best(const std::vector<Candidate>& candidates) {
         choice_.courses_tried = candidates.size();
@@ -127,36 +92,18 @@ class Showing {
     [[nodiscard]] PlanChoice take() { return std::move(choice_); }
 
   private:
-    [[nodiscard]] Schedule fitted(const Course& course) const {
-        return fit(assign(course, scorer_.setting()), scorer_.setting(), permits_);
-    }
-
-    enum class Keep { schedules, chances };
-    /// Fits these courses and scores them, several at a time. Empty if cancelled.
+    /// Empty if cancelled.
     std::vector<ScoredPlan> scored(const Scorer& scorer, const std::vector<Course>& courses,
-                                   std::size_t blocks, double progress_end, Keep keep = Keep::schedules) {
-        std::vector<ScoredPlan> plans(courses.size());
-        std::vector<std::size_t> class_counts(courses.size());
-        Together together(courses.size(), progress_.stage_until(progress_end));
-        const auto score = [&](std::size_t i) {
-            if (together.is_cancelled()) return;
-            plans[i] = {courses[i], fitted(courses[i]), {}};
-            const auto chance = scorer.chance_of(plans[i].schedule, blocks,
-                                                 [&](double share) { return together.tell(i, share); });
-            if (!chance) return;
-            plans[i].clear = chance->clear;
-            if (keep == Keep::chances) plans[i].schedule = {};
-            class_counts[i] = chance->class_count;
-        };
-        static_cast<void>(branching::side_by_side(courses.size(), {}, score));
-        if (together.is_cancelled()) return {};
-        for (const std::size_t count : class_counts)
-            choice_.class_count = std::max(choice_.class_count, count);
-        return plans;
+                                   std::size_t blocks, double progress_end) {
+        auto found = score_all(scorer, permits_, courses, blocks, Keep::schedules,
+                               progress_.stage_until(progress_end));
+        if (!found) return {};
+        choice_.class_count = std::max(choice_.class_count, found->class_count);
+        return std::move(found->plans);
     }
 
     bool score_finalists(std::vector<Candidate> finalists) {
-        std::vector<ScoredPlan> plans = scored(quick_, courses_of(finalists), some_blocks_, 0.6);
+        std::vector<ScoredPlan> plans = scored(quick_, courses_of(finalists), some_blocks_, 0.7);
         if (plans.empty()) return false;
         for (std::size_t i = 0; i < plans.size(); ++i) finalists[i].clear = plans[i].clear;
         for (const std::size_t i : frontier(finalists, goal_.prefer)) {
@@ -178,7 +125,7 @@ class Showing {
         std::vector<Course> courses;
         const auto chosen = static_cast<std::size_t>(std::distance(front.begin(), best));
         for (const std::size_t i : positions_shown(chosen, front.size())) courses.push_back(front[i].course);
-        std::vector<ScoredPlan> shown = scored(scorer_, courses, 0, 0.75);
+        std::vector<ScoredPlan> shown = scored(scorer_, courses, 0, 0.9);
         if (shown.empty()) return false;
         const auto recommended =
             std::min_element(shown.begin(), shown.end(), [&](const ScoredPlan& a, const ScoredPlan& b) {
@@ -193,49 +140,11 @@ class Showing {
     }
 
     bool score_untreated() {
-        const auto untreated = quick_.chance_of(Schedule{}, 0, progress_.stage_until(0.8));
+        const auto untreated = quick_.chance_of(Schedule{}, 0, progress_.stage_until(1));
         if (!untreated) return false;
         choice_.untreated = untreated->clear;
         choice_.class_count = std::max(choice_.class_count, untreated->class_count);
         return true;
-    }
-
-    bool climb_ladder() {
-        const std::vector<Course> rungs = rungs_of(choice_.recommended.course);
-        std::vector<Course> unknown;
-        std::copy_if(rungs.begin(), rungs.end(), std::back_inserter(unknown),
-                     [&](const Course& course) { return shown_as(course) == nullptr; });
-        const std::vector<ScoredPlan> plans = scored(quick_, unknown, 0, 1, Keep::chances);
-        if (plans.size() != unknown.size()) return false;
-        auto next = plans.begin();
-        for (const Course& course : rungs) {
-            const ScoredPlan* const known = shown_as(course);
-            choice_.ladder.push_back({course.rounds, known != nullptr ? known->clear : (next++)->clear});
-        }
-        return true;
-    }
-
-    /// This course with one round to the most.
-    [[nodiscard]] std::vector<Course> rungs_of(Course course) const {
-        if (course.rounds == 1) course.interval_days = usual_interval;
-        std::vector<Course> rungs;
-        for (course.rounds = 1; course.rounds <= most_rounds; ++course.rounds) {
-            if (shown_as(course) != nullptr || !is_left_out(course.rounds)) rungs.push_back(course);
-        }
-        return rungs;
-    }
-
-    /// In a large collection every rung takes a tenth of the search, and those beside these two tell enough.
-    [[nodiscard]] bool is_left_out(int rounds) const {
-        return is_large(scorer_.setting()) && (rounds == 5 || rounds == 7);
-    }
-
-    /// The plan shown that follows this course; nullptr if none does.
-    [[nodiscard]] const ScoredPlan* shown_as(const Course& course) const {
-        const auto follows = [&](const ScoredPlan& plan) { return is_same(plan.course, course); };
-        if (follows(choice_.recommended)) return &choice_.recommended;
-        const auto found = std::find_if(choice_.alternatives.begin(), choice_.alternatives.end(), follows);
-        return found == choice_.alternatives.end() ? nullptr : &*found;
     }
 
     const Scorer& scorer_;
@@ -268,7 +177,7 @@ std::optional<PlanChoice> search(const Setting& setting, const Ensemble& ensembl
     if (!present) return std::nullopt;
     const Scorer rough(setting, present->scenario, few.ensemble, few.belief, goal.horizon_days,
                        branching::for_screening);
-    const std::vector<Candidate> candidates = explore(rough, permits, goal, progress.stage_until(0.45));
+    const std::vector<Candidate> candidates = explore(rough, permits, goal, progress.stage_until(0.55));
     if (candidates.empty()) return std::nullopt;
     const Scorer scorer(setting, present->scenario, ensemble, belief, goal.horizon_days, branching::for_show);
     const std::size_t some_blocks = std::min(finalist_blocks, ensemble.draws.size() / branching::lane_count);
@@ -284,6 +193,7 @@ std::optional<PlanChoice> search(const Setting& setting, const Ensemble& ensembl
             difference_by(quick, choice.recommended.schedule, ensemble, belief, goal);
         choice.rounding = present->rounding;
     }
+    choice.present = std::move(present->scenario);
     return choice;
 }
 

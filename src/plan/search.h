@@ -5,15 +5,9 @@
 
 #include "plan/merit.h"
 #include "plan/rounding.h"
-#include "plan/scorer.h"
+#include "plan/score_all.h"
 
 namespace mitefall::plan {
-
-struct ScoredPlan {
-    Course course;
-    Schedule schedule;
-    base::Band clear;
-};
 
 /// A course that no other tried beats in both chance and lightness.
 struct FrontierCourse {
@@ -24,24 +18,18 @@ struct FrontierCourse {
     std::vector<units::Day> rounds;
 };
 
-/// What the same course would achieve with another number of rounds.
-struct Rung {
-    int rounds = 0;
-    base::Band clear;
-};
-
 struct PlanChoice {
     ScoredPlan recommended;
     std::vector<ScoredPlan>
         alternatives;  ///< at least two: a lighter and a stronger one where there are such
     std::vector<FrontierCourse> frontier;  ///< lightest first
-    std::vector<Rung> ladder;              ///< the recommended course with other numbers of rounds
     base::Band untreated;                  ///< nothing done at all
     bool meets_target = false;
     std::size_t courses_tried = 0;
     std::size_t class_count = 0;
     bool rests_on_few = false;         ///< see belief::rests_on_few: the chances move by points with the seed
     std::optional<Rounding> rounding;  ///< of the climates, where all chances above are with these
+    scenario::Scenario present;        ///< what all chances above are worked out from
 };
 
 /// Pareto local search (Paquete, Chiarandini & Stuetzle 2004): from some courses of every scope, whatever

@@ -109,11 +109,11 @@ Json options_schema(const Described& question) {
 }  // namespace
 
 std::vector<Described> jobs() {
-    return {
-        described(plan()),       described(rescore()),  described(late()),       described(clear()),
-        described(next_check()), described(release()),  described(keep_out()),   described(handover()),
-        described(origin()),     described(matters()),  described(what_helps()), described(emptied()),
-        described(course()),     described(why_days()), described(procedure()),  described(consequence())};
+    return {described(plan()),       described(rescore()),    described(late()),       described(clear()),
+            described(next_check()), described(release()),    described(keep_out()),   described(handover()),
+            described(origin()),     described(matters()),    described(what_helps()), described(emptied()),
+            described(course()),     described(each_round()), described(why_days()),   described(procedure()),
+            described(consequence())};
 }
 
 std::vector<Described> others() {

@@ -153,6 +153,15 @@ template <class O>
             plan_asked_about<O>()};
 }
 
+/// Of a plan of a finished job.
+[[nodiscard]] inline Question<CourseOf> each_round() {
+    using O = CourseOf;
+    auto options = plan_asked_about<O>();
+    options.front().help = "A finished plan job";
+    return {"each-round", "What each round of a plan buys: its chance with fewer rounds and with more",
+            std::move(options)};
+}
+
 /// Facts that are not on record.
 struct ConsequenceOf {
     std::string facts;  ///< as JSON

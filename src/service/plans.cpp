@@ -84,6 +84,16 @@ Result<Planned> choose_plan(const Situation& situation, const PlanOptions& optio
     return planned;
 }
 
+Result<std::vector<plan::Rung>> each_round_of(const Planned& planned, const plan::ScoredPlan& plan,
+                                              std::function<bool(double)> progress) {
+    plan::Goal goal = planned.goal;
+    goal.progress = std::move(progress);
+    const auto& [ensemble, belief] = *planned.believed;
+    auto rungs = plan::each_round(planned.setting, ensemble, belief, goal, planned.choice, plan.course);
+    if (!rungs) return fail(cancelled());
+    return std::move(*rungs);
+}
+
 worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPlan& plan) {
     const Situation& situation = *planned.situation;
     const auto& choices = plan.schedule.assignment.choices;

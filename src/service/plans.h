@@ -1,5 +1,6 @@
 #pragma once
 
+#include "plan/each_round.h"
 #include "plan/prevention.h"
 #include "service/keeper.h"
 #include "worklist/worklist.h"
@@ -23,6 +24,11 @@ struct Planned {
 /// Errors: not_found without a sighting, to prevent without an animal, or for an enclosure or room nobody
 /// knows; conflict: cancelled, or to prevent where mites were seen.
 [[nodiscard]] base::Result<Planned> choose_plan(const Situation& situation, const PlanOptions& options);
+
+/// What each round of a plan buys. Errors: conflict, cancelled.
+[[nodiscard]] base::Result<std::vector<plan::Rung>> each_round_of(const Planned& planned,
+                                                                  const plan::ScoredPlan& plan,
+                                                                  std::function<bool(double)> progress);
 
 /// The day's work if `plan` were adopted today.
 [[nodiscard]] worklist::Worklist preview_worklist(const Planned& planned, const plan::ScoredPlan& plan);

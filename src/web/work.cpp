@@ -192,6 +192,14 @@ Result<Outcome> work_course(const Workplace& at, const questions::CourseOf& aske
         planned.situation->today());
 }
 
+Result<Outcome> work_each_round(const Workplace& at, const questions::CourseOf& asked) {
+    const auto about = asked_about(at, asked);
+    if (!about) return fail(about.error());
+    const auto rungs = service::each_round_of(*about->found.planned, *about->found.plan, at.progress);
+    if (!rungs) return fail(rungs.error());
+    return Outcome{formats::each_round_json(*rungs), {}};
+}
+
 /// The plan on the days that were asked for can be adopted like one that was searched for.
 Result<Outcome> work_why_days(const Workplace& at, const questions::WhyDaysOf& asked) {
     service::WhyDaysOptions options = asked;
@@ -275,6 +283,7 @@ const std::vector<Work>& works() {
                                        on(questions::what_helps(), work_what_helps),
                                        on(questions::emptied(), work_emptied),
                                        on(questions::course(), work_course),
+                                       on(questions::each_round(), work_each_round),
                                        on(questions::why_days(), work_why_days),
                                        on(questions::procedure(), work_procedure),
                                        on(questions::consequence(), work_consequence)};

@@ -233,9 +233,12 @@ TEST(Outputs, verdicts_are_as_their_schema_says) {
 }
 
 TEST(Outputs, plan_is_as_its_schema_says) {
-    const Json json = plan_json(scene().choice, scene().setting, scene().goal);
+    const std::vector<plan::Rung> rungs{{1, {0.2, 0.1, 0.3}}, {2, {0.5, 0.4, 0.6}}};
+    const Json json = plan_json(scene().choice, scene().setting, scene().goal, rungs);
     EXPECT_EQ(faults_of(json, "plan"), "");
-    EXPECT_EQ(json["ladder"].size(), 8U);
+    EXPECT_EQ(json["ladder"], each_round_json(rungs)["ladder"]);
+    EXPECT_EQ(json["ladder"][1]["clear"]["p90"], 0.6);
+    EXPECT_TRUE(plan_json(scene().choice, scene().setting, scene().goal)["ladder"].empty());
     const Json& plan = json["recommended"];
     ASSERT_FALSE(plan["rounds"].empty());
     for (const Json& round : plan["rounds"]) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "plan/each_round.h"
 #include "plan/large.h"
 
 // What a search does otherwise in a very large collection, against the same worked out in full.
@@ -17,7 +18,9 @@ TEST(LargeSearch, has_the_rungs_that_tell_most_and_each_as_worked_out_alone) {
     const PlanChoice choice = choose_plan(one.setting, one.ensemble, one.belief, {}).value();
     const Scorer scorer(one.setting, one.ensemble, one.belief, 84, branching::for_screening);
     std::vector<int> rungs;
-    for (const Rung& rung : choice.ladder) {
+    const auto ladder =
+        each_round(one.setting, one.ensemble, one.belief, {}, choice, choice.recommended.course).value();
+    for (const Rung& rung : ladder) {
         rungs.push_back(rung.rounds);
         Course course = choice.recommended.course;
         if (course.rounds == 1 && rung.rounds > 1) course.interval_days = usual_interval;

@@ -1,4 +1,4 @@
-#include "plan/search.h"
+#include "plan/each_round.h"
 
 #include <gtest/gtest.h>
 #include <tbb/global_control.h>
@@ -117,8 +117,18 @@ TEST(ChoosePlan, shows_plans_around_the_recommended_one) {
     EXPECT_GT(choice().courses_tried, choice().frontier.size());
 }
 
-TEST(ChoosePlan, the_ladder_has_eight_rungs_and_more_rounds_do_not_harm) {
-    const auto& ladder = choice().ladder;
+const std::vector<Rung>& ladder() {
+    static const std::vector<Rung> one = [] {
+        const auto ensemble = Situation::draws(16, 1);
+        return each_round(situation().setting, ensemble, situation().belief(ensemble), {}, choice(),
+                          choice().recommended.course)
+            .value();
+    }();
+    return one;
+}
+
+TEST(EachRound, has_eight_rungs_and_more_rounds_do_not_harm) {
+    const auto& ladder = plan::ladder();
     ASSERT_EQ(ladder.size(), 8u);
     // The draws are the same, so one more round hardly costs anything.
     for (std::size_t i = 0; i < ladder.size(); ++i) {
@@ -132,12 +142,12 @@ TEST(ChoosePlan, the_ladder_has_eight_rungs_and_more_rounds_do_not_harm) {
 }
 
 // Rungs may be solved with the tolerances of screening: v to 1 % where it is small (decision 13).
-TEST(ChoosePlan, a_rung_is_the_recommended_course_with_its_number_of_rounds) {
+TEST(EachRound, is_the_recommended_course_with_its_number_of_rounds) {
     const auto ensemble = Situation::draws(16, 1);
     const auto belief = situation().belief(ensemble);
     const Setting& setting = situation().setting;
     const Scorer scorer(setting, ensemble, belief, 84, branching::for_show);
-    for (const Rung& rung : choice().ladder) {
+    for (const Rung& rung : ladder()) {
         Course course = choice().recommended.course;
         if (course.rounds == 1 && rung.rounds > 1) course.interval_days = 7;
         course.rounds = rung.rounds;
@@ -145,6 +155,25 @@ TEST(ChoosePlan, a_rung_is_the_recommended_course_with_its_number_of_rounds) {
         EXPECT_NEAR(rung.clear.mean, exact->clear.mean, 0.005) << rung.rounds;
         EXPECT_NEAR(rung.clear.p10, exact->clear.p10, 0.005) << rung.rounds;
     }
+}
+
+TEST(EachRound, tells_how_far_it_is_and_stops_when_told_to) {
+    const auto ensemble = Situation::draws(16, 1);
+    const auto belief = situation().belief(ensemble);
+    const auto asked = [&](const Goal& goal) {
+        return each_round(situation().setting, ensemble, belief, goal, choice(), choice().recommended.course);
+    };
+    Goal goal;
+    double last = 0;
+    goal.progress = [&](double share) {
+        EXPECT_GE(share, last);
+        last = share;
+        return true;
+    };
+    EXPECT_TRUE(asked(goal));
+    EXPECT_DOUBLE_EQ(last, 1);
+    goal.progress = [](double) { return false; };
+    EXPECT_FALSE(asked(goal));
 }
 
 // Water on the animal takes off some of its mites, the spray more (treatments.toml), and weighs less.
@@ -259,8 +288,6 @@ void expect_same(const PlanChoice& a, const PlanChoice& b) {
         EXPECT_EQ(a.frontier[i].course, b.frontier[i].course);
         expect_same(a.frontier[i].clear, b.frontier[i].clear);
     }
-    ASSERT_EQ(a.ladder.size(), b.ladder.size());
-    for (std::size_t i = 0; i < a.ladder.size(); ++i) expect_same(a.ladder[i].clear, b.ladder[i].clear);
     expect_same(a.untreated, b.untreated);
     EXPECT_EQ(a.courses_tried, b.courses_tried);
 }

@@ -136,7 +136,6 @@ TEST(CleanTubs, of_a_plan_are_never_more_than_are_spare) {
         };
         for (const FrontierCourse& one : choice.frontier) EXPECT_TRUE(holds(one.course)) << spare;
         EXPECT_TRUE(holds(choice.recommended.course)) << spare;
-        EXPECT_EQ(choice.ladder.size(), 8U) << spare;
     }
 }
 

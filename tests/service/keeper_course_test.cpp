@@ -112,7 +112,7 @@ TEST_F(KeeperCourse, from_the_first_mite_to_the_first_list) {
     const auto planned = keeper.ask(at_minute(1), choose_plan, eight_draws()).value();
     const auto& choice = planned.choice;
     EXPECT_GT(choice.recommended.clear.mean, choice.untreated.mean);
-    EXPECT_EQ(choice.ladder.size(), 8u);
+    EXPECT_EQ(each_round_of(planned, choice.recommended, {}).value().size(), 8u);
     EXPECT_TRUE(planned.setting.exposed.contains(EnclosureId("a-07")))
         << "Rufus stayed in a-05 and went there";
 

@@ -343,6 +343,21 @@ TEST_F(WebSite, a_course_follows_a_plan_before_and_after_it_is_adopted) {
         << "the same course";
 }
 
+TEST_F(WebSite, what_each_round_buys_is_asked_of_a_plan_at_hand) {
+    const Json plan = job_done("plan", {{"only", {"a-05"}}});
+    EXPECT_TRUE(plan["result"]["ladder"].empty()) << "not worked out unless it is looked at";
+    const Json each = job_done("each-round", {{"job", plan["job"]}, {"plan", "recommended"}});
+    ASSERT_EQ(each["state"], "done") << each["error"].dump();
+    EXPECT_EQ(formats::faults_of(each["result"], "web-each-round"), "");
+    const Json& ladder = each["result"]["ladder"];
+    ASSERT_EQ(ladder.size(), 8U);
+    const Json& recommended = plan["result"]["recommended"];
+    EXPECT_EQ(ladder[recommended["course"]["rounds"].get<std::size_t>() - 1]["clear"], recommended["clear"])
+        << "as it is shown";
+    EXPECT_EQ(job_done("each-round", {{"job", "99"}})["error"]["kind"], "not-found");
+    EXPECT_EQ(job_done("each-round")["error"]["kind"], "not-found") << "of a plan of a finished job alone";
+}
+
 TEST_F(WebSite, a_batch_has_a_label_to_print) {
     post("/api/batch",
          {{"batch", "b-1"},

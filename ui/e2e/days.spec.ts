@@ -22,6 +22,10 @@ test('a plan opens with one course and its picture, and a round can be tried on 
   await expect(page.getByRole('row', { name: /^1: / })).toBeVisible();
   await expect(page.getByRole('row', { name: /^Egg / })).toBeVisible();
 
+  // What each round buys is worked out once it is looked at.
+  await page.getByText('Other plans', { exact: true }).click();
+  await expect(page.getByRole('img', { name: /What each round buys/ })).toBeVisible(long);
+
   await page.getByText('Try another day').click();
   const rounds = page.getByRole('group', { name: 'Try another day' }).getByRole('button');
   const last = (await rounds.count()) - 1;

@@ -90,7 +90,8 @@ Json rung_json(const plan::Rung& rung) { return {{"rounds", rung.rounds}, {"clea
 
 }  // namespace
 
-Json plan_json(const plan::PlanChoice& choice, const plan::Setting& setting, const plan::Goal& goal) {
+Json plan_json(const plan::PlanChoice& choice, const plan::Setting& setting, const plan::Goal& goal,
+               const std::vector<plan::Rung>& rungs) {
     Json json{{"today", date(setting.today)}};
     json["strength_mg_per_l"] = strength_or_null(setting.strength);
     json["target"] = number(goal.target);
@@ -102,12 +103,14 @@ Json plan_json(const plan::PlanChoice& choice, const plan::Setting& setting, con
     json["alternatives"] =
         list(choice.alternatives, [&](const plan::ScoredPlan& plan) { return scored_json(plan, setting); });
     json["frontier"] = list(choice.frontier, frontier_json);
-    json["ladder"] = list(choice.ladder, rung_json);
+    json["ladder"] = list(rungs, rung_json);
     json["courses_tried"] = choice.courses_tried;
     json["class_count"] = choice.class_count;
     if (choice.rests_on_few) json["rests_on_few"] = true;
     if (choice.rounding) json["climates"] = rounding_json(*choice.rounding);
     return json;
 }
+
+Json each_round_json(const std::vector<plan::Rung>& rungs) { return {{"ladder", list(rungs, rung_json)}}; }
 
 }  // namespace mitefall::formats

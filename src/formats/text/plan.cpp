@@ -56,7 +56,7 @@ std::string rounding_text(const plan::Rounding& rounding) {
 }  // namespace
 
 std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setting, const plan::Goal& goal,
-                      units::Display display, bool details) {
+                      units::Display display, const std::vector<plan::Rung>& rungs) {
     std::string text = heading("Plans");
     text += fmt::format(
         "Chance that no mite of any stage is alive {:.0f} days from now. The range leaves out the worst and "
@@ -71,8 +71,8 @@ std::string plan_text(const plan::PlanChoice& choice, const plan::Setting& setti
             "points: \"what-helps\".\n",
             units::show_chance(goal.target));
     }
-    text +=
-        details ? other_ways_text(choice) : "\nOther ways, and what each round buys: \"plan --details\".\n";
+    text += rungs.empty() ? "\nOther ways, and what each round buys: \"plan --details\".\n"
+                          : other_ways_text(choice, rungs);
     text += rounds_text(choice.recommended, setting) + tubs_text(choice.recommended, setting) +
             reach_text(choice.recommended.schedule, setting);
     text += fmt::format(

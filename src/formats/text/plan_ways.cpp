@@ -13,7 +13,7 @@
 
 namespace mitefall::formats {
 
-std::string other_ways_text(const plan::PlanChoice& choice) {
+std::string other_ways_text(const plan::PlanChoice& choice, const std::vector<plan::Rung>& rungs) {
     std::string text =
         "\nOther ways, each with a better chance or lighter than all others tried (chances on fewer draws, "
         "some points off):\n";
@@ -24,7 +24,7 @@ std::string other_ways_text(const plan::PlanChoice& choice) {
     }
     text += "\nWhat each round buys, all else as recommended:\n";
     const base::Band* before = &choice.untreated;
-    for (const plan::Rung& rung : choice.ladder) {
+    for (const plan::Rung& rung : rungs) {
         text += fmt::format("  {} round{}  {}  {:+.1f} points\n", rung.rounds, rung.rounds == 1 ? " " : "s",
                             show_band(rung.clear), 100 * (rung.clear.mean - before->mean));
         before = &rung.clear;

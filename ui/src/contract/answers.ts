@@ -28,6 +28,7 @@ import type { Shopping } from './shopping';
 import type { Verdicts } from './verdicts';
 import type { WebConsequence } from './web-consequence';
 import type { WebCourse } from './web-course';
+import type { WebEachRound } from './web-each-round';
 import type { WebDevices } from './web-devices';
 import type { WebIngredients } from './web-ingredients';
 import type { WebJob } from './web-job';
@@ -92,6 +93,7 @@ export interface JobResults {
   'what-helps': WhatHelps['result'];
   emptied: Emptied['result'];
   course: WebCourse['result'];
+  'each-round': WebEachRound['result'];
   'why-days': WhyDays['result'];
   procedure: Procedure['result'];
   consequence: WebConsequence['result'];

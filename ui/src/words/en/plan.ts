@@ -92,6 +92,7 @@ export const plan = {
   frontierLead: 'Each dot is a course that no other beats in both. Chances here rest on fewer draws.',
   frontierX: 'Times an animal is taken out',
   ladder: 'What each round buys',
+  ladderWorking: 'Working out what each round buys',
   ladderX: 'Rounds',
   clear: 'Chance of clear',
   mites: 'Mites to expect',
