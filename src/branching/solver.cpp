@@ -46,22 +46,24 @@ bool are_same(const std::vector<const HazardWindow*>& a, const std::vector<const
                       [](const HazardWindow* x, const HazardWindow* y) { return is_same(*x, *y); });
 }
 
-template <class T>
-StepHazard<T> no_hazard() {
-    StepHazard<T> none;
-    for (int i = 0; i < 2; ++i) none.survive[i] = none.recover[i] = LanesOf<T>::all(1);
+template <class L>
+StepHazard<L> no_hazard() {
+    StepHazard<L> none;
+    for (int i = 0; i < 2; ++i) none.survive[i] = none.recover[i] = L::all(1);
     return none;
 }
 
 /// A hazard that spares less than exp(-60) of what it meets spares nothing; the reciprocal of more would not
 /// be a number in single precision.
-template <class T>
-constexpr double most_hazard = std::is_same_v<T, float> ? 60.0 : std::numeric_limits<double>::infinity();
+template <class L>
+constexpr double most_hazard = std::is_same_v<typename L::Number, float>
+                                   ? 60.0
+                                   : std::numeric_limits<double>::infinity();
 
 }  // namespace
 
-template <class T>
-SolverOf<T>::SolverOf(const Networks& networks, Tolerance tolerance)
+template <class L>
+SolverOf<L>::SolverOf(const Networks& networks, Tolerance tolerance)
     : networks_(networks), split_(split(*networks.front())), tolerance_(tolerance) {
     base::expects(tolerance.relative > 0 && tolerance.absolute > 0, "tolerances are positive");
     const std::size_t cells = split_.type_of_cell.size();
@@ -75,8 +77,8 @@ SolverOf<T>::SolverOf(const Networks& networks, Tolerance tolerance)
     group_of_run_.resize(split_.open_runs.size() + split_.chains.size());
 }
 
-template <class T>
-void SolverOf<T>::go_back(double begin, double end, std::vector<LanesOf<T>>& v, const Witness& witness) {
+template <class L>
+void SolverOf<L>::go_back(double begin, double end, std::vector<L>& v, const Witness& witness) {
     enter(begin, end);
     load(v);
     const double length = end - begin;
@@ -116,15 +118,15 @@ void SolverOf<T>::go_back(double begin, double end, std::vector<LanesOf<T>>& v, 
     unload(v);
 }
 
-template <class T>
-TypeIndex SolverOf<T>::cell_of(TypeIndex type) const {
+template <class L>
+TypeIndex SolverOf<L>::cell_of(TypeIndex type) const {
     const TypeIndex cell = split_.cell_of_type.at(type);
     base::expects(cell != no_type, "the first substage of a chain, or a type of another run");
     return cell;
 }
 
-template <class T>
-void SolverOf<T>::enter(double begin, double end) {
+template <class L>
+void SolverOf<L>::enter(double begin, double end) {
     std::array<Stretch, blocks> stretches;
     for (std::size_t b = 0; b < blocks; ++b) stretches[b] = stretch_between(*networks_[b], begin, end);
     read_values(stretches);
@@ -132,13 +134,13 @@ void SolverOf<T>::enter(double begin, double end) {
     for (std::size_t s = 0; s < stretches.front().sources.size(); ++s) {
         const TypeIndex cell = split_.cell_of_type[stretches.front().sources[s]->target];
         sources_.push_back(
-            {cell, from_blocks<T>([&](std::size_t b) { return stretches[b].sources[s]->rate; })});
+            {cell, from_blocks<L>([&](std::size_t b) { return stretches[b].sources[s]->rate; })});
     }
     group_hazards(stretches);
 }
 
-template <class T>
-void SolverOf<T>::read_values(const std::array<Stretch, blocks>& stretches) {
+template <class L>
+void SolverOf<L>::read_values(const std::array<Stretch, blocks>& stretches) {
     std::array<const std::vector<Lanes>*, blocks> tables{};
     for (std::size_t b = 0; b < blocks; ++b) tables[b] = stretches[b].values;
     if (tables == tables_) return;
@@ -149,7 +151,7 @@ void SolverOf<T>::read_values(const std::array<Stretch, blocks>& stretches) {
     };
     values_.resize(tables_.front()->size());
     for (std::size_t value = 0; value < values_.size(); ++value)
-        values_[value] = from_blocks<T>(number(value));
+        values_[value] = from_blocks<L>(number(value));
     for (std::size_t c = 0; c < split_.chains.size(); ++c) {
         const Chain& chain = split_.chains[c];
         Speed speed;
@@ -165,8 +167,8 @@ void SolverOf<T>::read_values(const std::array<Stretch, blocks>& stretches) {
     weights_.resize(speeds_.size());
 }
 
-template <class T>
-void SolverOf<T>::group_hazards(const std::array<Stretch, blocks>& stretches) {
+template <class L>
+void SolverOf<L>::group_hazards(const std::array<Stretch, blocks>& stretches) {
     std::vector<Windows> of_run(networks_.front()->runs.size());
     for (std::size_t b = 0; b < blocks; ++b) {
         for (const HazardWindow* const window : stretches[b].hazards) {
@@ -186,19 +188,19 @@ void SolverOf<T>::group_hazards(const std::array<Stretch, blocks>& stretches) {
     for (std::size_t r = 0; r < open; ++r) group_of_run_[r] = group_of(split_.open_runs[r]);
     for (std::size_t c = 0; c < split_.chains.size(); ++c)
         group_of_run_[open + c] = group_of(split_.chains[c].run);
-    hazards_.assign(groups_.size(), no_hazard<T>());
+    hazards_.assign(groups_.size(), no_hazard<L>());
 }
 
-template <class T>
-void SolverOf<T>::load(const std::vector<LanesOf<T>>& v) {
+template <class L>
+void SolverOf<L>::load(const std::vector<L>& v) {
     const TypeIndex types = networks_.front()->type_count;
     std::copy_n(v.begin(), types, types_.begin());
     for (std::size_t cell = 0; cell < cells_.size(); ++cell)
         cells_[cell] = cell == split_.imported() ? v[types] : v[split_.type_of_cell[cell]];
 }
 
-template <class T>
-void SolverOf<T>::unload(std::vector<LanesOf<T>>& v) const {
+template <class L>
+void SolverOf<L>::unload(std::vector<L>& v) const {
     for (const Chain& chain : split_.chains)
         std::copy_n(types_.begin() + chain.first, chain.count, v.begin() + chain.first);
     for (std::size_t cell = 0; cell <= split_.imported(); ++cell)
@@ -206,42 +208,42 @@ void SolverOf<T>::unload(std::vector<LanesOf<T>>& v) const {
             cells_[cell];
 }
 
-template <class T>
-void SolverOf<T>::set_length(double step, double elapsed, double end) {
+template <class L>
+void SolverOf<L>::set_length(double step, double elapsed, double end) {
     set_hazards(step, end - elapsed);
     if (step == weighted_for_) return;
     weighted_for_ = step;
     for (std::size_t c = 0; c < split_.chains.size(); ++c)
         chain_weights_[c] =
-            ChainWeights<T>::within(weights_for(speed_of_chain_[c], step), split_.chains[c].count);
+            ChainWeights<L>::within(weights_for(speed_of_chain_[c], step), split_.chains[c].count);
 }
 
 /// Going back in time from `time`.
-template <class T>
-void SolverOf<T>::set_hazards(double step, double time) {
+template <class L>
+void SolverOf<L>::set_hazards(double step, double time) {
     for (std::size_t g = 1; g < groups_.size(); ++g) {
-        StepHazard<T>& hazard = hazards_[g];
+        StepHazard<L>& hazard = hazards_[g];
         for (int i = 0; i < 3; ++i)
             hazard.level[i] =
-                from_blocks<T>([&](std::size_t b) { return level_at(groups_[g][b], time - step * i / 2); });
+                from_blocks<L>([&](std::size_t b) { return level_at(groups_[g][b], time - step * i / 2); });
         for (int i = 0; i < 2; ++i) {
             Numbers survive;
             Numbers recover;
             for (std::size_t b = 0; b < blocks; ++b) {
                 const Lanes past = past_through(groups_[g][b], time - step * (i + 1) / 2, time);
                 for (std::size_t lane = 0; lane < lane_count; ++lane) {
-                    survive[b][lane] = std::exp(-std::min(past[lane], most_hazard<T>));
+                    survive[b][lane] = std::exp(-std::min(past[lane], most_hazard<L>));
                     recover[b][lane] = 1 / survive[b][lane];
                 }
             }
-            hazard.survive[i] = from_blocks<T>([&](std::size_t b) { return survive[b]; });
-            hazard.recover[i] = from_blocks<T>([&](std::size_t b) { return recover[b]; });
+            hazard.survive[i] = from_blocks<L>([&](std::size_t b) { return survive[b]; });
+            hazard.recover[i] = from_blocks<L>([&](std::size_t b) { return recover[b]; });
         }
     }
 }
 
-template <class T>
-const LanesOf<T>* SolverOf<T>::weights_for(std::size_t speed, double step) {
+template <class L>
+const L* SolverOf<L>::weights_for(std::size_t speed, double step) {
     std::vector<WeightBlock>& known = weights_[speed];
     const auto found = std::find_if(known.begin(), known.end(),
                                     [&](const WeightBlock& block) { return block.step == step; });
@@ -250,19 +252,19 @@ const LanesOf<T>* SolverOf<T>::weights_for(std::size_t speed, double step) {
     const Speed& s = speeds_[speed];
     std::array<std::vector<Lanes>, blocks> exact;
     for (std::size_t b = 0; b < blocks; ++b) {
-        exact[b].resize(ChainWeights<T>::size(s.count));
+        exact[b].resize(ChainWeights<L>::size(s.count));
         fill_chain_weights(s.advance[b], s.loss[b], s.count, step, exact[b].data());
     }
-    WeightBlock block{step, std::vector<LanesOf<T>>(exact.front().size())};
+    WeightBlock block{step, std::vector<L>(exact.front().size())};
     for (std::size_t i = 0; i < block.lanes.size(); ++i)
-        block.lanes[i] = from_blocks<T>([&](std::size_t b) -> const Lanes& { return exact[b][i]; });
+        block.lanes[i] = from_blocks<L>([&](std::size_t b) -> const Lanes& { return exact[b][i]; });
     known.push_back(std::move(block));
     return known.back().lanes.data();
 }
 
-template <class T>
-Step<T> SolverOf<T>::step_of(double length) {
-    Step<T> step;
+template <class L>
+Step<L> SolverOf<L>::step_of(double length) {
+    Step<L> step;
     step.split = &split_;
     step.values = values_.data();
     step.hazard_of_run = group_of_run_.data();
@@ -284,7 +286,8 @@ Step<T> SolverOf<T>::step_of(double length) {
     return step;
 }
 
-template class SolverOf<double>;
-template class SolverOf<float>;
+template class SolverOf<Lanes>;
+template class SolverOf<SingleLanes>;
+template class SolverOf<PairedLanes>;
 
 }  // namespace mitefall::branching

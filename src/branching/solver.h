@@ -14,10 +14,10 @@ namespace mitefall::branching {
 /// Solves the backward equations over smooth stretches, later stretches first. All draws share each step;
 /// steps are powers of two of a day, so that the weights of chains are worked out once for each length.
 /// In single precision two blocks of draws go side by side.
-template <class T>
+template <class L>
 class SolverOf {
   public:
-    static constexpr std::size_t blocks = LanesOf<T>::blocks;
+    static constexpr std::size_t blocks = L::blocks;
     /// One network for each block of draws; they differ in numbers and hazards alone.
     using Networks = std::array<const Network*, blocks>;
 
@@ -25,12 +25,12 @@ class SolverOf {
 
     /// Sees the solution at the end of the stretch and after every step: time (days), values and slopes (per
     /// day back in time) by cell.
-    using Witness = std::function<void(double time, const std::vector<LanesOf<T>>& cells,
-                                       const std::vector<LanesOf<T>>& slopes)>;
+    using Witness =
+        std::function<void(double time, const std::vector<L>& cells, const std::vector<L>& slopes)>;
 
     /// Takes `v` (per type, then the imported) back over a stretch from `end` to `begin` (days).
     /// Throws ContractViolation if the step collapses (a rate that is not finite).
-    void go_back(double begin, double end, std::vector<LanesOf<T>>& v, const Witness& witness = {});
+    void go_back(double begin, double end, std::vector<L>& v, const Witness& witness = {});
 
     /// Where a witness finds a type; ContractViolation for the later substages of a chain, which have no
     /// cell.
@@ -50,18 +50,18 @@ class SolverOf {
     };
     struct WeightBlock {
         double step = 0;
-        std::vector<LanesOf<T>> lanes;
+        std::vector<L> lanes;
     };
 
     void enter(double begin, double end);
     void read_values(const std::array<Stretch, blocks>& stretches);
     void group_hazards(const std::array<Stretch, blocks>& stretches);
-    void load(const std::vector<LanesOf<T>>& v);
-    void unload(std::vector<LanesOf<T>>& v) const;
+    void load(const std::vector<L>& v);
+    void unload(std::vector<L>& v) const;
     void set_length(double step, double elapsed, double end);
     void set_hazards(double step, double time);
-    const LanesOf<T>* weights_for(std::size_t speed, double step);
-    [[nodiscard]] Step<T> step_of(double length);
+    const L* weights_for(std::size_t speed, double step);
+    [[nodiscard]] Step<L> step_of(double length);
 
     Networks networks_;
     Split split_;
@@ -70,14 +70,14 @@ class SolverOf {
     std::vector<std::vector<WeightBlock>> weights_;  ///< per speed
     std::vector<std::uint32_t> speed_of_chain_;
     std::array<const std::vector<Lanes>*, blocks> tables_{};  ///< that values_ are from
-    std::vector<LanesOf<T>> values_;
+    std::vector<L> values_;
     std::vector<Windows> groups_;  ///< of runs under the same hazards
     std::vector<std::uint32_t> group_of_run_;
-    std::vector<StepHazard<T>> hazards_;
-    std::vector<SourceCell<T>> sources_;
-    std::vector<ChainWeights<T>> chain_weights_;
-    std::vector<LanesOf<T>> cells_, end_cells_, slope_, end_slope_, types_, end_types_, work_;
-    std::vector<ChainWork<T>> chain_work_;
+    std::vector<StepHazard<L>> hazards_;
+    std::vector<SourceCell<L>> sources_;
+    std::vector<ChainWeights<L>> chain_weights_;
+    std::vector<L> cells_, end_cells_, slope_, end_slope_, types_, end_types_, work_;
+    std::vector<ChainWork<L>> chain_work_;
     double weighted_for_ = 0;   ///< length of the step for which chain_weights_ stand
     double step_ = 0.125;       ///< days
     double error_ratio_ = 16;   ///< of a step to one half as long, as last seen
@@ -86,7 +86,7 @@ class SolverOf {
 };
 
 /// Of one block of draws.
-class BackwardSolver : public SolverOf<double> {
+class BackwardSolver : public SolverOf<Lanes> {
   public:
     BackwardSolver(const Network& network, Tolerance tolerance) : SolverOf({&network}, tolerance) {}
 };

@@ -89,7 +89,7 @@ void half_weights(const QuadratureNode* nodes, std::size_t count, V advance, V d
 /// `sums`: refill weights by number of moves; they are reversed into the order of substages.
 void chain_weights(const QuadratureNode* nodes, std::size_t count, const Lanes& advance, const Lanes& loss,
                    std::size_t substages, double length, Lanes* block) {
-    for (std::size_t i = 0; i < ChainWeights<double>::size(substages); ++i) block[i] = Lanes{};
+    for (std::size_t i = 0; i < ChainWeights<Lanes>::size(substages); ++i) block[i] = Lanes{};
     Lanes* const home_half = block;
     Lanes* const home_full = home_half + substages;
     Lanes* const half = home_full + substages;
@@ -114,15 +114,15 @@ void chain_weights(const QuadratureNode* nodes, std::size_t count, const Lanes& 
 
 enum class At { start = 0, middle = 1, end = 2 };
 
-/// In one precision.
-template <class T>
+/// In one precision, of so many blocks.
+template <class L>
 struct Stepper {
-    using Lanes = LanesOf<T>;
-    using Step = branching::Step<T>;
-    using Weights = ChainWeights<T>;
-    using Hazard = StepHazard<T>;
-    using Work = ChainWork<T>;
-    using Vector = hn::CappedTag<T, Lanes::count>;
+    using Lanes = L;
+    using Step = branching::Step<L>;
+    using Weights = ChainWeights<L>;
+    using Hazard = StepHazard<L>;
+    using Work = ChainWork<L>;
+    using Vector = hn::CappedTag<typename L::Number, L::count>;
     using V = hn::Vec<Vector>;
 
     static HWY_INLINE V load(const Lanes& lanes, std::size_t at) {
@@ -131,7 +131,9 @@ struct Stepper {
     static HWY_INLINE void store(V value, Lanes& lanes, std::size_t at) {
         hn::Store(value, Vector(), lanes.x.data() + at);
     }
-    static HWY_INLINE V number(double value) { return hn::Set(Vector(), static_cast<T>(value)); }
+    static HWY_INLINE V number(double value) {
+        return hn::Set(Vector(), static_cast<typename L::Number>(value));
+    }
 
     // Vector stores may alias anything, so what the inner loops need is copied to local variables first.
 
@@ -451,13 +453,15 @@ struct Stepper {
     }
 };
 
-double step_in_double(const Step<double>& step) { return Stepper<double>::step_once(step); }
-double step_in_single(const Step<float>& step) { return Stepper<float>::step_once(step); }
-void slope_in_double(const Step<double>& step, LanesOf<double>* slope) {
-    Stepper<double>::slope_at_start(step, slope);
+double step_of_lanes(const Step<Lanes>& step) { return Stepper<Lanes>::step_once(step); }
+double step_of_single(const Step<SingleLanes>& step) { return Stepper<SingleLanes>::step_once(step); }
+double step_of_paired(const Step<PairedLanes>& step) { return Stepper<PairedLanes>::step_once(step); }
+void slope_of_lanes(const Step<Lanes>& step, Lanes* slope) { Stepper<Lanes>::slope_at_start(step, slope); }
+void slope_of_single(const Step<SingleLanes>& step, SingleLanes* slope) {
+    Stepper<SingleLanes>::slope_at_start(step, slope);
 }
-void slope_in_single(const Step<float>& step, LanesOf<float>* slope) {
-    Stepper<float>::slope_at_start(step, slope);
+void slope_of_paired(const Step<PairedLanes>& step, PairedLanes* slope) {
+    Stepper<PairedLanes>::slope_at_start(step, slope);
 }
 
 }  // namespace mitefall::branching::HWY_NAMESPACE
@@ -505,7 +509,7 @@ double gone_through(double advance, double loss, std::size_t substages, double t
 constexpr double weights_agree = 1e-9;
 
 void check_weights(const Lanes& advance, const Lanes& loss, std::size_t substages, double step,
-                   const ChainWeights<double>& w) {
+                   const ChainWeights<Lanes>& w) {
     const auto agree = [](double a, double b) { return std::abs(a - b) < weights_agree; };
     for (std::size_t lane = 0; lane < lane_count; ++lane) {
         const double half = gone_through(advance[lane], loss[lane], substages, step / 2);
@@ -531,18 +535,20 @@ void fill_chain_weights(const Lanes& advance, const Lanes& loss, std::size_t sub
     const std::vector<QuadratureNode> nodes =
         decay * step < few_points_reach ? nodes_on<10>(step, 1) : nodes_on<30>(step, parts);
     MITEFALL_BEST_HERE(chain_weights)(nodes.data(), nodes.size(), advance, loss, substages, step, block);
-    check_weights(advance, loss, substages, step, ChainWeights<double>::within(block, substages));
+    check_weights(advance, loss, substages, step, ChainWeights<Lanes>::within(block, substages));
 }
 
-void initial_slope(const Step<double>& step, LanesOf<double>* slope) {
-    MITEFALL_BEST_HERE(slope_in_double)(step, slope);
+void initial_slope(const Step<Lanes>& step, Lanes* slope) { MITEFALL_BEST_HERE(slope_of_lanes)(step, slope); }
+void initial_slope(const Step<SingleLanes>& step, SingleLanes* slope) {
+    MITEFALL_BEST_HERE(slope_of_single)(step, slope);
 }
-void initial_slope(const Step<float>& step, LanesOf<float>* slope) {
-    MITEFALL_BEST_HERE(slope_in_single)(step, slope);
+void initial_slope(const Step<PairedLanes>& step, PairedLanes* slope) {
+    MITEFALL_BEST_HERE(slope_of_paired)(step, slope);
 }
 
-double take_step(const Step<double>& step) { return MITEFALL_BEST_HERE(step_in_double)(step); }
-double take_step(const Step<float>& step) { return MITEFALL_BEST_HERE(step_in_single)(step); }
+double take_step(const Step<Lanes>& step) { return MITEFALL_BEST_HERE(step_of_lanes)(step); }
+double take_step(const Step<SingleLanes>& step) { return MITEFALL_BEST_HERE(step_of_single)(step); }
+double take_step(const Step<PairedLanes>& step) { return MITEFALL_BEST_HERE(step_of_paired)(step); }
 
 }  // namespace mitefall::branching
 #endif

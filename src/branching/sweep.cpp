@@ -18,33 +18,34 @@ double checked_chance(double v) {
     return std::clamp(v, 0.0, 1.0);
 }
 
-template <class T>
-using Jumps = std::array<const Jump*, LanesOf<T>::blocks>;
+template <class L>
+using Jumps = std::array<const Jump*, L::blocks>;
 
 /// The same jump of each block.
-template <class T>
-void pass(const Jumps<T>& jumps, std::vector<LanesOf<T>>& v) {
+template <class L>
+void pass(const Jumps<L>& jumps, std::vector<L>& v) {
     const Jump& of_all = *jumps.front();
-    const auto keep = from_blocks<T>([&](std::size_t b) -> const Lanes& { return jumps[b]->keep; });
-    const auto move = from_blocks<T>([&](std::size_t b) -> const Lanes& { return jumps[b]->move; });
-    const auto seen = from_blocks<T>([&](std::size_t b) -> const Lanes& { return jumps[b]->seen; });
+    const auto keep = from_blocks<L>([&](std::size_t b) -> const Lanes& { return jumps[b]->keep; });
+    const auto move = from_blocks<L>([&](std::size_t b) -> const Lanes& { return jumps[b]->move; });
+    const auto seen = from_blocks<L>([&](std::size_t b) -> const Lanes& { return jumps[b]->seen; });
     for (std::uint32_t m = 0; m < of_all.count; ++m) {
-        LanesOf<T>& here = v[of_all.first + m];
-        for (std::size_t lane = 0; lane < LanesOf<T>::count; ++lane) {
-            const T there = of_all.target == no_type ? T{0} : v[of_all.target + m][lane];
+        L& here = v[of_all.first + m];
+        for (std::size_t lane = 0; lane < L::count; ++lane) {
+            const typename L::Number there =
+                of_all.target == no_type ? typename L::Number{0} : v[of_all.target + m][lane];
             here[lane] = keep[lane] * here[lane] + move[lane] * there + seen[lane];
         }
     }
 }
 
-template <class T>
-using Networks = typename SolverOf<T>::Networks;
-template <class T>
-using Results = std::array<SweepResult, LanesOf<T>::blocks>;
+template <class L>
+using Networks = typename SolverOf<L>::Networks;
+template <class L>
+using Results = std::array<SweepResult, L::blocks>;
 
 /// Of all blocks.
-template <class T>
-std::vector<double> bounds_of(const Networks<T>& networks, double from, double to) {
+template <class L>
+std::vector<double> bounds_of(const Networks<L>& networks, double from, double to) {
     std::vector<double> bounds;
     for (const Network* const network : networks) {
         const std::vector<double> own = smooth_bounds(*network, from, to);
@@ -55,12 +56,12 @@ std::vector<double> bounds_of(const Networks<T>& networks, double from, double t
     return bounds;
 }
 
-template <class T>
-std::vector<LanesOf<T>> side_by_side(const Results<T>& results) {
-    std::vector<LanesOf<T>> v;
+template <class L>
+std::vector<L> side_by_side(const Results<L>& results) {
+    std::vector<L> v;
     for (std::size_t i = 0; i < results.front().failure.size(); ++i)
-        v.push_back(from_blocks<T>([&](std::size_t b) -> const Lanes& { return results[b].failure[i]; }));
-    v.push_back(from_blocks<T>([&](std::size_t b) -> const Lanes& { return results[b].imported; }));
+        v.push_back(from_blocks<L>([&](std::size_t b) -> const Lanes& { return results[b].failure[i]; }));
+    v.push_back(from_blocks<L>([&](std::size_t b) -> const Lanes& { return results[b].imported; }));
     return v;
 }
 
@@ -76,8 +77,8 @@ SweepResult checked(std::vector<Lanes> v, std::size_t steps) {
     return result;
 }
 
-template <class T>
-Results<T> swept(const Networks<T>& networks, double from, double to, Results<T> beyond,
+template <class L>
+Results<L> swept(const Networks<L>& networks, double from, double to, Results<L> beyond,
                  Tolerance tolerance) {
     expects(from <= to, "a sweep starts before its horizon");
     const Network& first = *networks.front();
@@ -88,28 +89,28 @@ Results<T> swept(const Networks<T>& networks, double from, double to, Results<T>
             networks[b]->type_count == first.type_count && networks[b]->jumps.size() == first.jumps.size(),
             "networks side by side differ in numbers alone");
     }
-    std::vector<LanesOf<T>> v = side_by_side<T>(beyond);
-    SolverOf<T> solver(networks, tolerance);
+    std::vector<L> v = side_by_side<L>(beyond);
+    SolverOf<L> solver(networks, tolerance);
     std::size_t pending = first.jumps.size();
     const auto pass_jumps_from = [&](double time) {
         for (; pending > 0 && first.jumps[pending - 1].time >= time; --pending) {
             if (first.jumps[pending - 1].time > to) continue;
-            Jumps<T> jumps;
+            Jumps<L> jumps;
             for (std::size_t b = 0; b < jumps.size(); ++b) jumps[b] = &networks[b]->jumps[pending - 1];
-            pass<T>(jumps, v);
+            pass<L>(jumps, v);
         }
     };
-    const std::vector<double> bounds = bounds_of<T>(networks, from, to);
+    const std::vector<double> bounds = bounds_of<L>(networks, from, to);
     pass_jumps_from(to);
     for (std::size_t i = bounds.size() - 1; i > 0; --i) {
         solver.go_back(bounds[i - 1], bounds[i], v);
         pass_jumps_from(bounds[i - 1]);
     }
-    Results<T> results;
+    Results<L> results;
     for (std::size_t b = 0; b < results.size(); ++b) {
         std::vector<Lanes> of_block;
         of_block.reserve(v.size());
-        for (const LanesOf<T>& here : v) of_block.push_back(block_of(here, b));
+        for (const L& here : v) of_block.push_back(block_of(here, b));
         results[b] = checked(std::move(of_block), beyond[b].steps + solver.steps());
     }
     return results;
@@ -117,7 +118,7 @@ Results<T> swept(const Networks<T>& networks, double from, double to, Results<T>
 
 }  // namespace
 
-void pass_backward(const Jump& jump, std::vector<Lanes>& v) { pass<double>({&jump}, v); }
+void pass_backward(const Jump& jump, std::vector<Lanes>& v) { pass<Lanes>({&jump}, v); }
 
 SweepResult sweep(const Network& network, double from, double to, Question question, Tolerance tolerance) {
     const double survivor = question == Question::no_survivor ? 1.0 : 0.0;
@@ -132,17 +133,18 @@ SweepResult sweep(const Network& network, double from, double to, const std::vec
 }
 
 SweepResult go_on(const Network& network, double from, double to, SweepResult beyond, Tolerance tolerance) {
-    return std::move(swept<double>({&network}, from, to, {std::move(beyond)}, tolerance).front());
+    return std::move(swept<Lanes>({&network}, from, to, {std::move(beyond)}, tolerance).front());
 }
 
 std::array<SweepResult, 1> go_on(const std::array<const Network*, 1>& networks, double from, double to,
                                  std::array<SweepResult, 1> beyond, Tolerance tolerance) {
-    return swept<double>(networks, from, to, std::move(beyond), tolerance);
+    return tolerance.in_single ? swept<SingleLanes>(networks, from, to, std::move(beyond), tolerance)
+                               : swept<Lanes>(networks, from, to, std::move(beyond), tolerance);
 }
 
 std::array<SweepResult, 2> go_on(const std::array<const Network*, 2>& networks, double from, double to,
                                  std::array<SweepResult, 2> beyond, Tolerance tolerance) {
-    return swept<float>(networks, from, to, std::move(beyond), tolerance);
+    return swept<PairedLanes>(networks, from, to, std::move(beyond), tolerance);
 }
 
 }  // namespace mitefall::branching

@@ -11,7 +11,7 @@ namespace mitefall::branching {
 struct Tolerance {
     double relative = 1e-7;
     double absolute = 1e-13;
-    bool in_single = false;  ///< single precision is enough: blocks of draws of one shape go two at a time
+    bool in_single = false;  ///< single precision is enough
 };
 /// For answers to be shown: v to about 1e-7, a chance of clear to about 1e-5 (docs/decisions/0013).
 inline constexpr Tolerance for_show{1e-4, 1e-10, true};
@@ -58,7 +58,8 @@ struct SweepResult {
                                 Tolerance tolerance = {});
 
 /// The same for several blocks of draws side by side, whose networks differ in their numbers and hazards
-/// alone: one, or two in single precision, which is half the work and no good for 1 - v where v is near 1.
+/// alone. In single precision where `tolerance` says so, and always for two: half the work or less, and no
+/// good for 1 - v where v is near 1.
 [[nodiscard]] std::array<SweepResult, 1> go_on(const std::array<const Network*, 1>& networks, double from,
                                                double to, std::array<SweepResult, 1> beyond,
                                                Tolerance tolerance);

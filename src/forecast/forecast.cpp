@@ -59,7 +59,7 @@ scenario::Scenario set_places_apart(const ForecastRequest& request) {
 
 using Draws = std::span<const mites::MiteParameters>;
 
-/// In single precision two blocks of draws go together.
+/// In single precision two blocks of draws of one shape go together.
 enum class Precision { single, full };
 
 /// Blocks of draws of one shape, asked side by side.
@@ -97,31 +97,34 @@ struct Compiled {
 
 class Ensembler {
   public:
-    explicit Ensembler(const ForecastRequest& request)
+    /// `precision`: the least that serves the question.
+    Ensembler(const ForecastRequest& request, Precision precision)
         : request_(request),
+          tolerance_(request.tolerance),
           scenario_(set_places_apart(request)),
           classes_(network::lump(scenario_)),
           after_(aftermath_of(scenario_, request.from, request.to)) {
         // A second solver works out its own weights: worth it where places fall together or tails are shared.
         const bool is_coarser = after_ && after_->classes.members.size() < classes_.members.size();
         if (request.tails == nullptr && !is_coarser) after_.reset();
-        if (after_ && request.tails != nullptr)
-            after_->key =
-                fmt::format("{} {} {}", after_->begin, request.to, network::signature_of(after_->scenario));
         has_checks_ =
             std::any_of(scenario_.events.begin(), scenario_.events.end(), [&](const scenario::Event& event) {
                 return event.time >= request.from && std::holds_alternative<scenario::CleanCheck>(event.what);
             });
+        // Where checks are to be clean it is 1 - v that counts, and single precision would lose it
+        // (docs/decisions/0065).
+        if (has_checks_ || precision == Precision::full) tolerance_.in_single = false;
+        if (after_ && request.tails != nullptr)
+            after_->key = fmt::format("{} {} {} {}", tolerance_.in_single ? "single" : "full", after_->begin,
+                                      request.to, network::signature_of(after_->scenario));
         base::expects(!request.only_mode || !std::holds_alternative<const belief::Belief*>(request.start),
                       "a belief has no draw at the most likely values");
     }
 
     [[nodiscard]] std::size_t class_count() const { return classes_.members.size(); }
     [[nodiscard]] bool has_checks() const { return has_checks_; }
-    /// Where checks are to be clean it is 1 - v that counts, and single precision would lose it
-    /// (docs/decisions/0065).
     [[nodiscard]] Precision precision() const {
-        return request_.tolerance.in_single && !has_checks_ ? Precision::single : Precision::full;
+        return tolerance_.in_single ? Precision::single : Precision::full;
     }
 
     template <std::size_t n>
@@ -144,8 +147,8 @@ class Ensembler {
         const std::array<branching::SweepResult, n> swept = ask(question, all);
         std::array<branching::Lanes, n> chances;
         for (std::size_t b = 0; b < n; ++b)
-            chances[b] = BlockStart(request_.start, all.blocks[b], request_.from, request_.tolerance)
-                             .log_chance(swept[b]);
+            chances[b] =
+                BlockStart(request_.start, all.blocks[b], request_.from, tolerance_).log_chance(swept[b]);
         return chances;
     }
 
@@ -155,14 +158,14 @@ class Ensembler {
 
     [[nodiscard]] BlockResult result_of(const CompiledBlock& block, branching::SweepResult& clear,
                                         branching::SweepResult* clean) const {
-        const BlockStart start(request_.start, block, request_.from, request_.tolerance);
+        const BlockStart start(request_.start, block, request_.from, tolerance_);
         BlockResult result;
         result.type_count = block.compiled.network.type_count;
         result.steps = clear.steps;
         result.weight = start.weight();
         if (clean != nullptr) {
             result.steps += clean->steps;
-            if (start.error_of(*clean, request_.tolerance) > error_left * request_.tolerance.relative) {
+            if (start.error_of(*clean, tolerance_) > error_left * tolerance_.relative) {
                 branching::Passing exact =
                     branching::passing(block.compiled.network, request_.from, request_.to, at_horizon(block));
                 clear.passing = std::move(exact.clear);
@@ -184,13 +187,13 @@ class Ensembler {
                                                             const Compiled<n>& all) const {
         if (question == branching::Question::any_check_fails || !after_) {
             return branching::go_on(all.networks(), request_.from, request_.to, horizon_of(question, all),
-                                    request_.tolerance);
+                                    tolerance_);
         }
         const std::shared_ptr<const Tail> tail = tail_of(all);
         std::array<branching::SweepResult, n> beyond;
         for (std::size_t b = 0; b < n; ++b) beyond[b] = spread(*tail, tail->swept[b], all.blocks[b]);
         return branching::go_on(all.networks(), request_.from, after_->last_event, std::move(beyond),
-                                request_.tolerance);
+                                tolerance_);
     }
 
     /// What a sweep begins with.
@@ -212,9 +215,8 @@ class Ensembler {
     [[nodiscard]] std::shared_ptr<const Tail> tail_of(const Compiled<n>& whole) const {
         const auto sweep_tail = [&] {
             const Compiled<n> all(whole.of, after_->scenario, after_->classes, request_.ensemble->fixed);
-            auto swept =
-                branching::go_on(all.networks(), after_->begin, request_.to,
-                                 horizon_of(branching::Question::no_survivor, all), request_.tolerance);
+            auto swept = branching::go_on(all.networks(), after_->begin, request_.to,
+                                          horizon_of(branching::Question::no_survivor, all), tolerance_);
             return Tail{all.compiled.front().layout,
                         {std::make_move_iterator(swept.begin()), std::make_move_iterator(swept.end())}};
         };
@@ -261,6 +263,7 @@ class Ensembler {
     }
 
     const ForecastRequest& request_;
+    branching::Tolerance tolerance_;
     scenario::Scenario scenario_;
     network::Classes classes_;
     std::optional<Aftermath> after_;
@@ -404,7 +407,7 @@ std::optional<std::vector<T>> over_blocks(const ForecastRequest& request, Precis
 }  // namespace
 
 std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
-    const Ensembler ensembler(request);
+    const Ensembler ensembler(request, Precision::single);
     const auto blocks = over_blocks<BlockResult>(request, ensembler.precision(),
                                                  [&](const auto& those) { return ensembler.run(those); });
     if (!blocks) return std::nullopt;
@@ -412,8 +415,8 @@ std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
 }
 
 std::optional<std::vector<double>> log_chances(const ForecastRequest& request, branching::Question question) {
-    const Ensembler ensembler(request);
-    const auto blocks = over_blocks<branching::Lanes>(request, Precision::full, [&](const auto& those) {
+    const Ensembler ensembler(request, Precision::full);
+    const auto blocks = over_blocks<branching::Lanes>(request, ensembler.precision(), [&](const auto& those) {
         return ensembler.log_chances_of(question, those);
     });
     if (!blocks) return std::nullopt;

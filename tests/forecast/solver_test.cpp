@@ -126,7 +126,7 @@ TEST_P(SolverOnRandomNetworks, agrees_with_fehlberg78) {
         EXPECT_LT(worst_difference(shown.failure, plain, lane), 2e-3);
     }
 }
-/// Two blocks of draws, each with residues of its own.
+/// Two blocks of draws, each with residues of its own, side by side and one alone.
 TEST_P(SolverOnRandomNetworks, agrees_with_fehlberg78_in_single_precision) {
     const scenario::Scenario scenario =
         fixtures::random_scenario(static_cast<std::uint64_t>(GetParam()), true);
@@ -146,11 +146,15 @@ TEST_P(SolverOnRandomNetworks, agrees_with_fehlberg78_in_single_precision) {
     horizon.failure.assign(first.network.type_count, branching::Lanes::all(1));
     const auto swept = branching::go_on(std::array{&first.network, &second.network}, 0, 60,
                                         {horizon, horizon}, branching::for_screening);
+    const auto alone =
+        branching::go_on(std::array{&first.network}, 0, 60, {horizon}, branching::for_screening);
     constexpr double of_screening = 0.03;
     for (const std::size_t lane : {std::size_t{0}, std::size_t{5}}) {
         EXPECT_LT(worst_difference(swept[0].failure, plain_sweep(first.network, 0, 60, lane), lane),
                   of_screening);
         EXPECT_LT(worst_difference(swept[1].failure, plain_sweep(second.network, 0, 60, lane), lane),
+                  of_screening);
+        EXPECT_LT(worst_difference(alone[0].failure, plain_sweep(first.network, 0, 60, lane), lane),
                   of_screening);
     }
 }
@@ -161,11 +165,11 @@ TEST(ChainWeights, follow_the_poisson_process) {
     for (const std::size_t substages : {1U, 4U, 9U, 16U}) {
         for (const double step : {0.01, 0.5, 2.0}) {
             const double advance = 5;
-            std::vector<branching::Lanes> block(branching::ChainWeights<double>::size(substages));
+            std::vector<branching::Lanes> block(branching::ChainWeights<branching::Lanes>::size(substages));
             branching::fill_chain_weights(branching::Lanes::all(advance), branching::Lanes{}, substages, step,
                                           block.data());
-            const branching::ChainWeights<double> w =
-                branching::ChainWeights<double>::within(block.data(), substages);
+            const branching::ChainWeights<branching::Lanes> w =
+                branching::ChainWeights<branching::Lanes>::within(block.data(), substages);
             const boost::math::poisson moves(advance * step);
             for (std::size_t n = 0; n < substages; ++n) {
                 EXPECT_NEAR(w.home_full[n][3], boost::math::pdf(moves, static_cast<double>(n)), 1e-14);
@@ -186,9 +190,10 @@ TEST(ChainWeights, follow_the_poisson_process) {
 /// hand.
 TEST(ChainWeights, carry_a_ramp_through_one_lossy_substage) {
     const double a = 3, d = 4, h = 0.7;
-    std::vector<branching::Lanes> block(branching::ChainWeights<double>::size(1));
+    std::vector<branching::Lanes> block(branching::ChainWeights<branching::Lanes>::size(1));
     branching::fill_chain_weights(branching::Lanes::all(a), branching::Lanes::all(d - a), 1, h, block.data());
-    const branching::ChainWeights<double> w = branching::ChainWeights<double>::within(block.data(), 1);
+    const branching::ChainWeights<branching::Lanes> w =
+        branching::ChainWeights<branching::Lanes>::within(block.data(), 1);
     const double expected = a * (h / d - (1 - std::exp(-d * h)) / (d * d));
     EXPECT_NEAR(w.refill[1][0] * h + w.refill[2][0] * h + w.refill[3][0] * h, expected, 1e-14);
     EXPECT_NEAR(w.full[1][0] * h + w.full[2][0] * h / 2 + w.full[3][0] * h, expected, 1e-14);
