@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <iterator>
+#include <optional>
 #include <utility>
 
 #include "branching/side_by_side.h"
+#include "plan/search.h"
 #include "plan/tubs.h"
 
 namespace mitefall::plan {
@@ -111,13 +113,19 @@ std::vector<Course> neighbours(const Course& course, const std::vector<Scope>& s
     return near;
 }
 
+/// Which of these candidates is the best.
+std::size_t best_of(const std::vector<std::size_t>& some, const std::vector<Candidate>& candidates,
+                    const Goal& goal) {
+    const auto best = std::min_element(some.begin(), some.end(), [&](std::size_t a, std::size_t b) {
+        return is_better(merit_of(candidates[a]), merit_of(candidates[b]), goal);
+    });
+    return static_cast<std::size_t>(std::distance(some.begin(), best));
+}
+
 /// Of the frontier those whose neighbours were not asked for yet, a few: the best, and those next to it.
 std::vector<std::size_t> to_expand(std::vector<Candidate>& candidates, const Goal& goal) {
     const std::vector<std::size_t> front = frontier(candidates, goal.prefer);
-    const auto best = std::min_element(front.begin(), front.end(), [&](std::size_t a, std::size_t b) {
-        return is_better(merit_of(candidates[a]), merit_of(candidates[b]), goal);
-    });
-    const auto chosen = static_cast<std::size_t>(std::distance(front.begin(), best));
+    const std::size_t chosen = best_of(front, candidates, goal);
     std::vector<std::size_t> few;
     for (const std::size_t position : nearest_first(chosen, front.size())) {
         const std::size_t i = front[position];
@@ -175,6 +183,30 @@ bool rank_tubs(const Scorer& scorer, PermitBook& permits, const std::function<bo
     return true;
 }
 
+/// Tells of the best of all that were tried, where it is better than what was told before.
+class BestSoFar {
+  public:
+    BestSoFar(const Setting& setting, PermitBook& permits, const Goal& goal)
+        : setting_(setting), permits_(permits), goal_(goal) {}
+
+    void tell(const std::vector<Candidate>& candidates) {
+        if (!goal_.best_so_far || candidates.empty()) return;
+        const std::vector<std::size_t> front = frontier(candidates, goal_.prefer);
+        const Candidate& best = candidates[front[best_of(front, candidates, goal_)]];
+        if (told_ && !is_better(merit_of(best), merit_of(*told_), goal_)) return;
+        told_ = best;
+        Schedule schedule = fit(assign(best.course, setting_), setting_, permits_);
+        goal_.best_so_far(
+            {best.course, best.burden, best.clear, schedule.does, std::move(schedule.assignment.rounds)});
+    }
+
+  private:
+    const Setting& setting_;
+    PermitBook& permits_;
+    const Goal& goal_;
+    std::optional<Candidate> told_;
+};
+
 }  // namespace
 
 std::vector<Candidate> explore(const Scorer& scorer, PermitBook& permits, const Goal& goal,
@@ -184,8 +216,10 @@ std::vector<Candidate> explore(const Scorer& scorer, PermitBook& permits, const 
     if (!rank_tubs(scorer, permits, progress, candidates, by_worth)) return {};
     const TubPlaces tubs(by_worth, scopes_of(scorer.setting()), scorer.setting());
     std::vector<Course> next = first_courses(scorer.setting(), tubs);
+    BestSoFar best(scorer.setting(), permits, goal);
     while (!next.empty()) {
         if (!screen(next, scorer, permits, progress, candidates)) return {};
+        best.tell(candidates);
         next = next_courses(candidates, scorer.setting(), goal, tubs);
     }
     return candidates;

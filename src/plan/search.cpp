@@ -172,7 +172,7 @@ std::optional<PlanChoice> search(const Setting& setting, const Ensemble& ensembl
     Progress progress(goal);
     PermitBook permits(setting.with);
     // A rough look does with few draws and few substages: courses are ranked, not shown.
-    const belief::Shortlist few = belief::shorten(ensemble, belief, branching::lane_count, rough_shape);
+    const belief::Shortlist few = belief::shorten(ensemble, belief, draws_of_a_rough_look, rough_shape);
     auto present = present_for_search(setting, few, goal.horizon_days, permits, progress.stage_until(0));
     if (!present) return std::nullopt;
     const Scorer rough(setting, present->scenario, few.ensemble, few.belief, goal.horizon_days,

@@ -42,7 +42,8 @@ struct PlanOptions {
     std::function<bool(double)> progress;
     plan::Limits limits = {};
     plan::Prefer prefer = plan::Prefer::burden;
-    bool prevent = false;  ///< no mite was seen
+    bool prevent = false;                                               ///< no mite was seen
+    std::function<void(const plan::FrontierCourse&)> best_so_far = {};  ///< plan/goal.h
 };
 
 struct ClearanceOptions {

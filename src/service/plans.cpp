@@ -61,6 +61,7 @@ Result<plan::Setting> setting_for(const Situation& situation, const PlanOptions&
 
 plan::Goal goal_of(const Situation& situation, const PlanOptions& options) {
     plan::Goal goal{options.target, options.horizon_days, options.prefer, options.progress};
+    goal.best_so_far = options.best_so_far;
     if (options.prevent)
         goal.worth_of_a_round =
             units::as_fraction(situation.knowledge().tables.part("prevention_worth_of_a_round").value);
@@ -78,6 +79,7 @@ Result<Planned> choose_plan(const Situation& situation, const PlanOptions& optio
     if (!choice) return fail(cancelled());
     Planned planned{situation.shared_from_this(), *believed, std::move(*setting), goal, std::move(*choice)};
     planned.goal.progress = {};
+    planned.goal.best_so_far = {};
     if (!options.prevent) return planned;
     planned.prevention = plan::weigh_prevention(planned.setting, ensemble, belief, goal, planned.choice);
     if (!planned.prevention) return fail(cancelled());

@@ -11,6 +11,7 @@ Json job_json(const Job& job) {
             {"state", to_text(job.state)},
             {"progress", job.progress},
             {"entry", job.question.entry},
+            {"so_far", job.so_far ? *job.so_far : Json(nullptr)},
             {"result", job.outcome ? job.outcome->result : Json(nullptr)},
             {"error", job.error ? formats::error_json(brief(*job.error)) : Json(nullptr)}};
 }

@@ -61,7 +61,7 @@ base::Result<Job> Jobs::ask(Question question) {
             waiting += job.state == JobState::waiting ? 1 : 0;
         }
         if (waiting >= most_waiting) return base::fail(too_many_waiting());
-        asked = Job{std::to_string(next_++), std::move(question), JobState::waiting, 0, {}, nullptr};
+        asked = Job{std::to_string(next_++), std::move(question), JobState::waiting, 0, {}};
         jobs_.emplace(asked->id, *asked);
         order_.push_back(asked->id);
         forget_old();
@@ -108,6 +108,7 @@ std::optional<Job> Jobs::cancel(const std::string& id) {
         const auto job = jobs_.find(id);
         if (job == jobs_.end()) return std::nullopt;
         if (!has_ended(job->second)) job->second.state = JobState::cancelled;
+        job->second.so_far = nullptr;
         std::erase(waiting_, id);
         found = job->second;
     }
@@ -128,9 +129,21 @@ void Jobs::set_progress(const std::string& id, double progress) {
     tell(*told);
 }
 
-base::Result<Outcome> Jobs::attempt(const Question& question, const std::function<bool(double)>& progress) {
+void Jobs::set_so_far(const std::string& id, formats::Json so_far) {
+    std::optional<Job> told;
+    {
+        const std::scoped_lock lock(guard_);
+        Job& job = jobs_.at(id);
+        if (job.state != JobState::running) return;
+        job.so_far = std::make_shared<const formats::Json>(std::move(so_far));
+        told = job;
+    }
+    tell(*told);
+}
+
+base::Result<Outcome> Jobs::attempt(const Question& question, const Ongoing& ongoing) {
     try {
-        return work_(question, progress);
+        return work_(question, ongoing);
     } catch (...) {
         return base::fail({base::ErrorKind::system,
                            "this is a defect of the program, nothing was changed",
@@ -148,6 +161,20 @@ void Jobs::tell(const Job& job) const {
     } catch (...) {
         return;
     }
+}
+
+/// The job with its outcome, unless it was cancelled meanwhile.
+const Job& Jobs::ended(Job& job, base::Result<Outcome> outcome) {
+    job.so_far = nullptr;
+    if (job.state != JobState::running) return job;
+    job.state = outcome ? JobState::done : JobState::failed;
+    if (outcome) {
+        job.progress = 1;
+        job.outcome = std::make_shared<const Outcome>(std::move(*outcome));
+    } else {
+        job.error = outcome.error();
+    }
+    return job;
 }
 
 void Jobs::run() {
@@ -171,20 +198,12 @@ void Jobs::run() {
             const std::scoped_lock lock(guard_);
             return !ending_ && jobs_.at(job.id).state == JobState::running;
         };
-        auto outcome = attempt(job.question, goes_on);
+        const auto knows = [&](formats::Json so_far) { set_so_far(job.id, std::move(so_far)); };
+        auto outcome = attempt(job.question, {goes_on, knows});
         {
             const std::scoped_lock lock(guard_);
-            Job& ended = jobs_.at(job.id);
-            if (ended.state == JobState::running) {
-                ended.state = outcome ? JobState::done : JobState::failed;
-                ended.progress = outcome ? 1 : ended.progress;
-                if (outcome)
-                    ended.outcome = std::make_shared<const Outcome>(std::move(*outcome));
-                else
-                    ended.error = outcome.error();
-            }
+            job = ended(jobs_.at(job.id), std::move(outcome));
             running_.clear();
-            job = ended;
         }
         tell(job);
     }

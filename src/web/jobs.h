@@ -43,20 +43,27 @@ using base::to_text;
                             "failed", cancelled, "cancelled");
 }
 
+/// What a computation under way tells.
+struct Ongoing {
+    std::function<bool(double)> progress;            ///< takes the share done; false cancels
+    std::function<void(formats::Json)> so_far = {};  ///< takes what is known already
+};
+
 struct Job {
     std::string id;
     Question question;
     JobState state = JobState::waiting;
     double progress = 0;
     std::optional<base::Error> error;
-    std::shared_ptr<const Outcome> outcome;  ///< once done
+    std::shared_ptr<const Outcome> outcome = nullptr;  ///< once done
+    std::shared_ptr<const formats::Json> so_far =
+        nullptr;  ///< while it runs, where something is known already
 };
 
 class Jobs {
   public:
-    /// Does the work on the thread of the jobs. `progress` takes the share done and answers false to cancel.
-    /// What it throws fails the job.
-    using Work = std::function<base::Result<Outcome>(const Question&, const std::function<bool(double)>&)>;
+    /// Does the work on the thread of the jobs. What it throws fails the job.
+    using Work = std::function<base::Result<Outcome>(const Question&, const Ongoing&)>;
     /// Hears of every change; called without a lock held, on any thread.
     using Watcher = std::function<void(const Job&)>;
 
@@ -78,11 +85,12 @@ class Jobs {
 
   private:
     void run();
-    [[nodiscard]] base::Result<Outcome> attempt(const Question& question,
-                                                const std::function<bool(double)>& progress);
+    [[nodiscard]] base::Result<Outcome> attempt(const Question& question, const Ongoing& ongoing);
+    static const Job& ended(Job& job, base::Result<Outcome> outcome);
     void tell(const Job& job) const;
     void forget_old();
     void set_progress(const std::string& id, double progress);
+    void set_so_far(const std::string& id, formats::Json so_far);
 
     Work work_;
     Watcher watcher_;

@@ -51,14 +51,14 @@ Response answer_by(const Means& means) {
 
 Site::Site(Parts parts)
     : parts_(std::move(parts)),
-      jobs_([this](const Question& question, const auto& progress) { return work(question, progress); },
+      jobs_([this](const Question& question, const Ongoing& ongoing) { return work(question, ongoing); },
             [this](const Job& job) { parts_.hub->tell("job", news_of(job)); }) {
     look_for_news();
 }
 
-base::Result<Outcome> Site::work(const Question& question, const std::function<bool(double)>& progress) {
+base::Result<Outcome> Site::work(const Question& question, const Ongoing& ongoing) {
     try {
-        return work_off(question, *parts_.desk, jobs_, progress);
+        return work_off(question, *parts_.desk, jobs_, ongoing);
     } catch (...) {
         return base::fail(what_went_wrong(*parts_.desk));
     }

@@ -44,8 +44,7 @@ class Site {
     void look_for_news();
 
   private:
-    [[nodiscard]] base::Result<Outcome> work(const Question& question,
-                                             const std::function<bool(double)>& progress);
+    [[nodiscard]] base::Result<Outcome> work(const Question& question, const Ongoing& ongoing);
     [[nodiscard]] Response attempt(const Request& request);
     [[nodiscard]] Response route(const Request& request);
 

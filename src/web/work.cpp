@@ -50,9 +50,15 @@ struct Workplace {
     const service::Situation& situation;
     const Jobs& jobs;
     const std::function<bool(double)>& progress;
+    const std::function<void(Json)>& so_far;
 };
 
-Result<Outcome> work_plan(const Workplace& at, const service::PlanOptions& options) {
+Result<Outcome> work_plan(const Workplace& at, const service::PlanOptions& asked) {
+    service::PlanOptions options = asked;
+    if (at.so_far)
+        options.best_so_far = [&](const plan::FrontierCourse& best) {
+            at.so_far(formats::best_so_far_json(best));
+        };
     auto found = service::choose_plan(at.situation, options);
     if (!found) return fail(found.error());
     auto planned = std::make_shared<const service::Planned>(std::move(*found));
@@ -336,14 +342,13 @@ std::optional<DaysAtHand> days_at_hand(const Jobs& jobs, const std::string& job_
     return DaysAtHand{job->question, kept->days};
 }
 
-Result<Outcome> work_off(const Question& question, Desk& desk, const Jobs& jobs,
-                         const std::function<bool(double)>& progress) {
+Result<Outcome> work_off(const Question& question, Desk& desk, const Jobs& jobs, const Ongoing& ongoing) {
     const Work* const work = work_for(question.kind);
     base::expects(work != nullptr, "only questions are worked off");
     // The answer is kept as one about this entry and this day, however much later it is worked out.
     const auto situation = desk.situation(question.entry, question.today);
     if (!situation) return fail(situation.error());
-    return work->off({**situation, jobs, progress}, question.options);
+    return work->off({**situation, jobs, ongoing.progress, ongoing.so_far}, question.options);
 }
 
 }  // namespace mitefall::web

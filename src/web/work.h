@@ -19,7 +19,7 @@ namespace mitefall::web {
 /// Asks the situation the question was asked about, the one readers of the desk share as long as nothing is
 /// recorded; the desk stays free meanwhile. `jobs`: where a course looks up the plan it is about.
 [[nodiscard]] base::Result<Outcome> work_off(const Question& question, Desk& desk, const Jobs& jobs,
-                                             const std::function<bool(double)>& progress);
+                                             const Ongoing& ongoing);
 
 [[nodiscard]] bool is_question(std::string_view kind);
 /// Every kind, comma separated, for error messages.

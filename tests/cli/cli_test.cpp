@@ -489,7 +489,7 @@ formats::Json plan_in_browser(const std::string& file, const formats::Json& wish
         [](const web::Question&, const auto&) -> base::Result<web::Outcome> { return web::Outcome{}; },
         [](const web::Job&) {});
     const web::Question asked{"plan", wishes, desk.last_entry().value(), now.today};
-    return web::work_off(asked, desk, none, [](double) { return true; }).value().result;
+    return web::work_off(asked, desk, none, {}).value().result;
 }
 
 TEST_F(Terminal, recommends_what_the_browser_recommends) {

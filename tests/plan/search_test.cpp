@@ -117,6 +117,25 @@ TEST(ChoosePlan, shows_plans_around_the_recommended_one) {
     EXPECT_GT(choice().courses_tried, choice().frontier.size());
 }
 
+TEST(ChoosePlan, tells_of_the_best_so_far_each_time_there_is_a_better_one) {
+    std::vector<FrontierCourse> told;
+    Goal goal;
+    goal.best_so_far = [&](const FrontierCourse& best) { told.push_back(best); };
+    const auto chosen = situation().choose(16, goal).value();
+    ASSERT_FALSE(told.empty());
+    for (std::size_t i = 0; i + 1 < told.size(); ++i) {
+        const FrontierCourse& before = told[i];
+        const FrontierCourse& then = told[i + 1];
+        EXPECT_TRUE(is_better({then.burden, then.clear, static_cast<std::size_t>(then.course.rounds)},
+                              {before.burden, before.clear, static_cast<std::size_t>(before.course.rounds)},
+                              goal));
+        EXPECT_NE(told[i].course, told[i + 1].course);
+    }
+    EXPECT_FALSE(told.back().rounds.empty());
+    EXPECT_EQ(chosen.recommended.course, choice().recommended.course) << "whoever hears changes nothing";
+    EXPECT_EQ(chosen.recommended.clear.mean, choice().recommended.clear.mean);
+}
+
 const std::vector<Rung>& ladder() {
     static const std::vector<Rung> one = [] {
         const auto ensemble = Situation::draws(16, 1);

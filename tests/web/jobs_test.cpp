@@ -77,19 +77,44 @@ TEST(Jobs, one_that_fails_says_why_and_is_asked_anew) {
     EXPECT_EQ(failed.error->message().find("broken"), std::string::npos) << "nobody is told what was thrown";
 }
 
+TEST(Jobs, what_is_known_already_is_told_while_they_run) {
+    Watch watch;
+    std::promise<void> told;
+    std::promise<void> go_on;
+    Jobs jobs(
+        [&](const Question&, const Ongoing& at) -> base::Result<Outcome> {
+            at.so_far({{"n", 1}});
+            at.so_far({{"n", 2}});
+            told.set_value();
+            go_on.get_future().wait();
+            return Outcome{{{"n", 3}}, {}};
+        },
+        [&](const Job& job) { watch.saw(job); });
+    const auto asked = jobs.ask(question("plan"));
+    told.get_future().wait();
+    const auto running = jobs.find(asked->id);
+    EXPECT_EQ(running->state, JobState::running);
+    ASSERT_TRUE(running->so_far);
+    EXPECT_EQ(*running->so_far, (Json{{"n", 2}}));
+    EXPECT_FALSE(running->outcome) << "it is no answer yet";
+    go_on.set_value();
+    watch.until(asked->id, JobState::done);
+    EXPECT_FALSE(jobs.find(asked->id)->so_far) << "the answer is there";
+}
+
 TEST(Jobs, can_be_cancelled_while_waiting_and_while_running) {
     Watch watch;
     std::promise<void> began;
     std::promise<void> go_on;
     std::atomic<int> worked = 0;
     Jobs jobs(
-        [&](const Question& q, const auto& progress) -> base::Result<Outcome> {
+        [&](const Question& q, const Ongoing& at) -> base::Result<Outcome> {
             ++worked;
             if (q.kind != "long") return Outcome{};
-            EXPECT_TRUE(progress(0.5));
+            EXPECT_TRUE(at.progress(0.5));
             began.set_value();
             go_on.get_future().wait();
-            EXPECT_FALSE(progress(0.6)) << "told to stop";
+            EXPECT_FALSE(at.progress(0.6)) << "told to stop";
             return Outcome{};
         },
         [&](const Job& job) { watch.saw(job); });
@@ -170,9 +195,9 @@ TEST(Jobs, end_with_the_program) {
     std::atomic<bool> stopped = false;
     {
         Jobs jobs(
-            [&](const Question&, const auto& progress) -> base::Result<Outcome> {
+            [&](const Question&, const Ongoing& at) -> base::Result<Outcome> {
                 began.set_value();
-                while (progress(0)) std::this_thread::yield();
+                while (at.progress(0)) std::this_thread::yield();
                 stopped = true;
                 return Outcome{};
             },

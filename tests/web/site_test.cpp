@@ -280,7 +280,7 @@ TEST_F(WebSite, an_answer_is_about_the_journal_it_was_asked_of) {
                     [](const Job&) {});
     const auto work = [&](records::FactId entry) {
         const Question asked{"plan", {{"only", {"a-05", "b-01"}}}, entry, today};
-        return work_off(asked, desk, none, [](double) { return true; }).value().result;
+        return work_off(asked, desk, none, {[](double) { return true; }}).value().result;
     };
     const auto before = desk.last_entry().value();
     const Json then = work(before);
@@ -296,7 +296,7 @@ TEST_F(WebSite, an_answer_is_about_the_day_it_was_asked_on) {
                     [](const Job&) {});
     const auto work = [&](Day on) {
         const Question asked{"plan", {{"only", {"a-05", "b-01"}}}, last(), on};
-        return work_off(asked, desk, none, [](double) { return true; }).value().result;
+        return work_off(asked, desk, none, {[](double) { return true; }}).value().result;
     };
     const Json then = work(today);
     day = today + units::Days(1);

@@ -8,6 +8,7 @@
 #include "formats/json/plan_rounds.h"
 #include "formats/json/statement.h"
 #include "plan/effort.h"
+#include "plan/explore.h"
 #include "plan/reach.h"
 #include "words/words.h"
 
@@ -108,6 +109,12 @@ Json plan_json(const plan::PlanChoice& choice, const plan::Setting& setting, con
     json["class_count"] = choice.class_count;
     if (choice.rests_on_few) json["rests_on_few"] = true;
     if (choice.rounding) json["climates"] = rounding_json(*choice.rounding);
+    return json;
+}
+
+Json best_so_far_json(const plan::FrontierCourse& best) {
+    Json json = frontier_json(best);
+    json["draws"] = plan::draws_of_a_rough_look;
     return json;
 }
 

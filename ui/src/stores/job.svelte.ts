@@ -14,6 +14,8 @@ export class Job<K extends JobKind> {
   running = $state(false);
   progress = $state(0);
   result = $state.raw<JobResults[K] | null>(null);
+  /** What is known while it runs. */
+  soFar = $state.raw<JobAnswer['so_far']>(null);
   fault = $state.raw<Fault | null>(null);
   cancelled = $state(false);
   private latest = 0;
@@ -23,7 +25,7 @@ export class Job<K extends JobKind> {
   async start(options: object = {}): Promise<void> {
     const turn = (this.latest += 1);
     this.giveUp();
-    Object.assign(this, { running: true, progress: 0, cancelled: false, fault: null });
+    Object.assign(this, { running: true, progress: 0, soFar: null, cancelled: false, fault: null });
     try {
       let answer = (await send('POST', 'jobs', { kind: this.kind, options })) as JobAnswer;
       while (turn === this.latest) {
@@ -43,7 +45,7 @@ export class Job<K extends JobKind> {
 
   async cancel(): Promise<void> {
     this.latest += 1;
-    Object.assign(this, { running: false, cancelled: true });
+    Object.assign(this, { running: false, soFar: null, cancelled: true });
     if (this.id) await send('DELETE', `jobs/${this.id}`).catch(() => undefined);
   }
 
@@ -68,6 +70,7 @@ export class Job<K extends JobKind> {
     const last = fault.kind === 'unreachable' ? remembered.get(name) : undefined;
     if (last) this.result = last as JobResults[K];
     this.fault = last ? null : fault;
+    this.soFar = null;
     this.running = false;
   }
 
@@ -75,6 +78,7 @@ export class Job<K extends JobKind> {
     this.id = answer.job;
     this.progress = answer.progress;
     this.running = !isOver(answer);
+    this.soFar = answer.so_far;
     if (answer.state === 'done') this.result = answer.result as unknown as JobResults[K];
     if (answer.state === 'failed') this.fault = answer.error;
   }

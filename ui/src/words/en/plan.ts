@@ -91,6 +91,9 @@ export const plan = {
   frontier: 'Chance against work',
   frontierLead: 'Each dot is a course that no other beats in both. Chances here rest on fewer draws.',
   frontierX: 'Times an animal is taken out',
+  soFar: 'Best so far',
+  soFarRests: (draws: number) =>
+    `By a rough look, on ${draws} draws. The search goes on; its answer can be adopted.`,
   ladder: 'What each round buys',
   ladderWorking: 'Working out what each round buys',
   ladderX: 'Rounds',
