@@ -119,6 +119,13 @@ test('a long notice, and one beside another', async ({ page, served }, info) => 
 test('keys move the screen though nothing has the focus', async ({ page, served }) => {
   await open(page, served, 'evidence');
   const top = (): Promise<number> => page.evaluate(() => document.getElementById('scroll')?.scrollTop ?? -1);
+  // A key moves what is longer than the screen: the sources have come by then.
+  const longer = (): Promise<boolean> =>
+    page.evaluate(() => {
+      const scroll = document.getElementById('scroll');
+      return scroll !== null && scroll.scrollHeight > scroll.clientHeight;
+    });
+  await expect.poll(longer).toBe(true);
   await page.keyboard.press('PageDown');
   await expect.poll(top).toBeGreaterThan(0);
   await page.keyboard.press('Home');
