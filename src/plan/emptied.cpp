@@ -25,10 +25,11 @@ safety::Survey with_everybody_moved(safety::Survey survey, const records::Emptie
 
 }  // namespace
 
-Emptied::Emptied(const safety::Case& with, const records::EmptiedWood& wood)
+Emptied::Emptied(const safety::Case& with, const records::EmptiedWood& wood,
+                 const std::optional<std::set<records::EnclosureId>>& only)
     : collection_(with_everybody_moved(with.collection, wood)),
       with_{collection_, with.tables, with_everybody_moved(with.survey, wood)},
-      permits_(with_) {}
+      permits_(only ? std::make_unique<PermitBook>(with_, *only) : std::make_unique<PermitBook>(with_)) {}
 
 bool can_be_emptied(const records::EmptiedWood& wood, const safety::Case& with) {
     const auto& enclosures = with.collection.enclosures;

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <memory>
 #include <optional>
+#include <set>
 #include <vector>
 
 #include "plan/permit_book.h"
@@ -13,18 +15,19 @@ namespace mitefall::plan {
 /// asking: nothing is recorded.
 class Emptied {
   public:
-    /// The tub is on record, and empty.
-    Emptied(const safety::Case& with, const records::EmptiedWood& wood);
+    /// The tub is on record, and empty. `only`: the enclosures permits are asked about; nothing: all.
+    Emptied(const safety::Case& with, const records::EmptiedWood& wood,
+            const std::optional<std::set<records::EnclosureId>>& only);
     Emptied(const Emptied&) = delete;
     Emptied& operator=(const Emptied&) = delete;
 
     [[nodiscard]] const safety::Case& with() const { return with_; }
-    [[nodiscard]] PermitBook& permits() { return permits_; }
+    [[nodiscard]] PermitBook& permits() { return *permits_; }
 
   private:
     records::Collection collection_;
     safety::Case with_;
-    PermitBook permits_;
+    std::unique_ptr<PermitBook> permits_;
 };
 
 /// Whether somebody lives in the enclosure and its tub stands empty: then it can be emptied.

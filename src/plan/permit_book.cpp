@@ -22,10 +22,13 @@ auto& find_or_make(Map& map, const Key& key, Make make) {
 
 }  // namespace
 
-PermitBook::PermitBook(const safety::Case& with) : with_(with), roster_(with) {
+PermitBook::PermitBook(const safety::Case& with) : with_(with), roster_(with), in_room_(animals_by_room()) {
     for (auto& answers : answers_)
         answers.max_load_factor(1);  // they are looked into far more than written to
 }
+
+PermitBook::PermitBook(const safety::Case& with, std::set<records::EnclosureId> only)
+    : with_(with), only_(std::move(only)), roster_(with, *only_) {}
 
 PermitBook::~PermitBook() {
     static_cast<void>(
@@ -117,7 +120,8 @@ const safety::WetBook& PermitBook::water_of(EnclosureNumber enclosure, units::Da
 }
 
 Emptied& PermitBook::emptied(const records::EmptiedWood& wood) {
-    return *find_or_make(emptied_, wood.tub.text(), [&] { return std::make_shared<Emptied>(with_, wood); });
+    return *find_or_make(emptied_, wood.tub.text(),
+                         [&] { return std::make_shared<Emptied>(with_, wood, only_); });
 }
 
 std::map<records::RoomId, std::vector<AnimalNumber>> PermitBook::animals_by_room() const {

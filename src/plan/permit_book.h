@@ -6,6 +6,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 
 #include "plan/proposed.h"
@@ -23,6 +24,8 @@ class Emptied;
 class PermitBook {
   public:
     explicit PermitBook(const safety::Case& with);
+    /// About these enclosures alone, and about no room: soon made, however large the collection is.
+    PermitBook(const safety::Case& with, std::set<records::EnclosureId> only);
     PermitBook(const PermitBook&) = delete;
     PermitBook& operator=(const PermitBook&) = delete;
     ~PermitBook();
@@ -80,9 +83,10 @@ class PermitBook {
     [[nodiscard]] std::map<records::RoomId, std::vector<AnimalNumber>> animals_by_room() const;
 
     const safety::Case& with_;
+    std::optional<std::set<records::EnclosureId>> only_;  ///< nothing: all
     Roster roster_;
     ProposedBook proposed_;
-    std::map<records::RoomId, std::vector<AnimalNumber>> in_room_ = animals_by_room();
+    std::map<records::RoomId, std::vector<AnimalNumber>> in_room_;
     /// By part of the key: so that hundreds of thousands of permits are let go of on all threads.
     std::array<tbb::concurrent_unordered_map<Key, Answer, HashOfKey>, 8> answers_;
     tbb::concurrent_unordered_map<Key, std::optional<units::Day>, HashOfKey> free_days_;

@@ -1,9 +1,11 @@
 #include "plan/questions.h"
 
-#include <algorithm>
 #include <optional>
+#include <set>
 #include <tuple>
+#include <utility>
 
+#include "plan/emptied.h"
 #include "safety/shed.h"
 
 namespace mitefall::plan {
@@ -14,9 +16,14 @@ using records::ShedState;
 /// What of a schedule an answer may change.
 using Doing = std::tuple<std::string, records::Method, units::Day>;
 
+/// `part`: of one enclosure, and of no room.
 std::set<Doing> doings_in(const Assignment& part, const Setting& setting) {
+    std::set<records::EnclosureId> concerned(part.enclosures.begin(), part.enclosures.end());
+    if (const auto* const wood = wood_of(part.choices.emptied_wood, part.enclosures.front()))
+        concerned.insert({wood->enclosure, wood->tub});
+    PermitBook permits(setting.with, std::move(concerned));
     std::set<Doing> doings;
-    for (const Round& round : fit(part, setting).rounds) {
+    for (const Round& round : fit(part, setting, permits).rounds) {
         for (const ScheduledTreatment& one : round.treatments)
             doings.emplace(one.key(), one.treatment.method(), one.treatment.day());
     }
@@ -54,10 +61,10 @@ class Supposing {
 std::vector<ShedQuestion> open_questions(const Assignment& assignment, const Setting& setting) {
     std::vector<ShedQuestion> questions;
     std::optional<Supposing> supposing;
+    const std::set<records::EnclosureId> places(assignment.enclosures.begin(), assignment.enclosures.end());
     for (const auto& [id, animal] : setting.with.collection.animals) {
-        const auto& places = assignment.enclosures;
         const auto awaited = safety::shed_awaited(animal, setting.today, setting.with.tables);
-        if (!awaited || std::find(places.begin(), places.end(), animal.enclosure) == places.end()) continue;
+        if (!awaited || !places.contains(animal.enclosure)) continue;
         ShedQuestion question{id, animal.enclosure, awaited->since, {}};
         Assignment part = assignment;
         part.enclosures = {animal.enclosure};

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <set>
 #include <unordered_map>
 #include <vector>
 
@@ -23,6 +24,8 @@ template <class Number>
 class Roster {
   public:
     explicit Roster(const safety::Case& with);
+    /// Of these enclosures alone, and of who lives in them: numbered in the same order, from the first.
+    Roster(const safety::Case& with, const std::set<records::EnclosureId>& only);
 
     [[nodiscard]] AnimalNumber number_of(const records::AnimalId& id) const { return animal_of_.at(id); }
     [[nodiscard]] EnclosureNumber number_of(const records::EnclosureId& id) const {
@@ -43,6 +46,10 @@ class Roster {
     }
 
   private:
+    void add(const records::Animal& animal);
+    void add(const records::Enclosure& enclosure);
+    void house(const records::EnclosureId& id, const std::vector<records::AnimalId>& animals);
+
     std::vector<const records::Animal*> animals_;
     std::vector<const records::Enclosure*> enclosures_;
     std::vector<std::vector<AnimalNumber>> inside_;

@@ -142,6 +142,34 @@ TEST(OpenQuestions, name_the_answers_that_would_change_the_plan) {
     EXPECT_TRUE(open_questions(assignment, over.setting).empty());
 }
 
+std::vector<std::string> doings_of(const Schedule& schedule) {
+    std::vector<std::string> doings;
+    for (const Round& round : schedule.rounds) {
+        for (const ScheduledTreatment& one : round.treatments)
+            doings.push_back(one.key() + " on " + units::format_day(one.treatment.day()));
+    }
+    return doings;
+}
+
+// A question about one enclosure of ten thousand is answered by a book about that one.
+TEST(OpenQuestions, are_about_one_enclosure_whatever_else_there_is) {
+    Scene scene = two_snakes();
+    scene.anna().shed = {today() - days(10), 6, ShedState::cloudy};
+    const Stage stage(scene);
+    Course course;
+    course.rounds = 3;
+    for (const records::EnclosureId& id : assign(course, stage.setting).enclosures) {
+        Assignment part = assign(course, stage.setting);
+        part.enclosures = {id};
+        part.rooms.clear();
+        PermitBook about_one(stage.setting.with, {id});
+        EXPECT_EQ(about_one.roster().enclosure_count(), 1u);
+        const auto doings = doings_of(fit(part, stage.setting, about_one));
+        EXPECT_FALSE(doings.empty());
+        EXPECT_EQ(doings, doings_of(fit(part, stage.setting)));
+    }
+}
+
 TEST(Reach, names_the_rooms_that_are_whole_and_whoever_at_risk_stands_outside) {
     Scene scene = two_snakes();
     scene.add_enclosure("far", "other room");

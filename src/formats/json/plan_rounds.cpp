@@ -1,7 +1,8 @@
 #include "formats/json/plan_rounds.h"
 
-#include <algorithm>
-#include <iterator>
+#include <map>
+#include <string>
+#include <tuple>
 #include <vector>
 
 #include "formats/json/parts.h"
@@ -21,18 +22,14 @@ class CautionList {
 
   private:
     std::size_t position_of(const safety::Caution& caution) {
-        const auto found =
-            std::find_if(cautions_.begin(), cautions_.end(), [&](const safety::Caution& known) {
-                return known.what == caution.what && known.source == caution.source &&
-                       known.tag == caution.tag;
-            });
-        if (found != cautions_.end())
-            return static_cast<std::size_t>(std::distance(cautions_.begin(), found));
-        cautions_.push_back(caution);
-        return cautions_.size() - 1;
+        const auto [known, is_new] = positions_.emplace(
+            std::tuple{statement::key_of(caution.what), caution.source, caution.tag}, cautions_.size());
+        if (is_new) cautions_.push_back(caution);
+        return known->second;
     }
 
     std::vector<safety::Caution> cautions_;
+    std::map<std::tuple<std::string, std::string, evidence::Tag>, std::size_t> positions_;
 };
 
 Json treatment_json(const plan::ScheduledTreatment& scheduled, CautionList& cautions) {
