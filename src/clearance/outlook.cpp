@@ -35,11 +35,11 @@ double log_mean(const Draws& draws) {
 }
 
 /// What is known of the checks up to today, if `time` is of no other: what is done later does not touch the
-/// checks of the past. Empty where planned checks lie in between.
-std::vector<double> still(const Standing& standing, const std::vector<double>& clean_today, double time) {
+/// checks of the past. nullptr where planned checks lie in between.
+KnownClean* still(const Standing& standing, KnownClean& clean_today, double time) {
     const double after_today = std::nextafter(standing.today, time + 1);
-    return time < standing.today || has_checks(*standing.scenario, after_today, time) ? std::vector<double>()
-                                                                                      : clean_today;
+    return time < standing.today || has_checks(*standing.scenario, after_today, time) ? nullptr
+                                                                                      : &clean_today;
 }
 
 class OutlookWriter {
@@ -52,23 +52,22 @@ class OutlookWriter {
                    2 + static_cast<std::size_t>(rounds.count) * (with_waiting ? 4U : 2U)) {}
 
     [[nodiscard]] bool add_today() {
-        const auto draws = enquiry_.draws_at(*standing_.scenario, standing_.today);
+        const auto draws = enquiry_.draws_to_tell(*standing_.scenario, standing_.today, {}, &clean_today_);
         if (!draws) return false;
         log_clean_today_ = log_mean(*draws);
-        clean_today_ = draws->log_clean;
         const Sureness now = sureness_of(*draws);
         points_.push_back({standing_.today, now, with_waiting_ ? std::optional(now) : std::nullopt, 1});
         return true;
     }
 
     [[nodiscard]] bool add(double time) {
-        const auto checked = enquiry_.draws_at(checked_, time);
+        const auto checked = enquiry_.draws_to_tell(checked_, time);
         if (!checked) return false;
         const double all_clean = std::min(1.0, std::exp(log_mean(*checked) - log_clean_today_));
         points_.push_back({time, sureness_of(*checked), std::nullopt, all_clean});
         if (!with_waiting_) return true;
         const auto waited =
-            enquiry_.draws_at(*standing_.scenario, time, {}, still(standing_, clean_today_, time));
+            enquiry_.draws_to_tell(*standing_.scenario, time, {}, still(standing_, clean_today_, time));
         if (waited) points_.back().waited = sureness_of(*waited);
         return waited.has_value();
     }
@@ -81,7 +80,7 @@ class OutlookWriter {
     bool with_waiting_;
     Enquiry enquiry_;
     double log_clean_today_ = 0;
-    std::vector<double> clean_today_;  ///< per draw, in ln
+    KnownClean clean_today_;
     std::vector<OutlookPoint> points_;
 };
 
@@ -138,10 +137,10 @@ std::optional<std::vector<Sureness>> sure_on_days(const Standing& standing,
                                                   std::span<const double> times, const Progress& progress) {
     Enquiry enquiry(standing, progress, 1 + times.size());
     std::vector<Sureness> answers;
-    std::vector<double> clean_today = enquiry.log_clean(*standing.scenario, standing.today);
+    KnownClean clean_today;
     for (const double time : times) {
         const auto draws =
-            enquiry.draws_at(*standing.scenario, time, counted, still(standing, clean_today, time));
+            enquiry.draws_to_tell(*standing.scenario, time, counted, still(standing, clean_today, time));
         if (!draws) return std::nullopt;
         answers.push_back(sureness_of(*draws));
     }
@@ -166,11 +165,11 @@ std::optional<std::vector<Sureness>> sure_of_groups(const Standing& standing,
                                                     std::span<const PlaceGroup> groups,
                                                     const Progress& progress) {
     Enquiry enquiry(standing, progress, groups.size() + 1);
-    const std::vector<double> clean = enquiry.log_clean(*standing.scenario, standing.today);
+    KnownClean clean;
     std::vector<Sureness> answers;
     for (const PlaceGroup& group : groups) {
         expects(!group.empty(), "a group has places");
-        const auto draws = enquiry.draws_at(*standing.scenario, standing.today, {group.front()}, clean);
+        const auto draws = enquiry.draws_to_tell(*standing.scenario, standing.today, {group.front()}, &clean);
         if (!draws) return std::nullopt;
         answers.push_back(sureness_of(*draws));
     }

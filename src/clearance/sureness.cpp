@@ -35,7 +35,7 @@ Sureness sureness_of(const Draws& draws) {
     std::vector<double> clear, risk;
     for (const double log_clear : draws.log_clear) {
         clear.push_back(std::exp(log_clear));
-        risk.push_back(-std::expm1(log_clear));
+        risk.push_back(0 - std::expm1(log_clear));  // nothing, not less than nothing
     }
     const double squares = std::inner_product(weights.begin(), weights.end(), weights.begin(), 0.0);
     return {base::band_of(clear, weights), base::band_of(risk, weights), 1 / squares};

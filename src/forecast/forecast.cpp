@@ -97,8 +97,8 @@ struct Compiled {
 
 class Ensembler {
   public:
-    /// `precision`: the least that serves the question.
-    Ensembler(const ForecastRequest& request, Precision precision)
+    /// `with_checks`: what serves the question where there are some, if the tolerance asks for no more.
+    Ensembler(const ForecastRequest& request, Precision with_checks)
         : request_(request),
           tolerance_(request.tolerance),
           scenario_(set_places_apart(request)),
@@ -111,9 +111,7 @@ class Ensembler {
             std::any_of(scenario_.events.begin(), scenario_.events.end(), [&](const scenario::Event& event) {
                 return event.time >= request.from && std::holds_alternative<scenario::CleanCheck>(event.what);
             });
-        // Where checks are to be clean it is 1 - v that counts, and single precision would lose it
-        // (docs/decisions/0065).
-        if (has_checks_ || precision == Precision::full) tolerance_.in_single = false;
+        if (has_checks_ && with_checks == Precision::full) tolerance_.in_single = false;
         if (after_ && request.tails != nullptr)
             after_->key = fmt::format("{} {} {} {}", tolerance_.in_single ? "single" : "full", after_->begin,
                                       request.to, network::signature_of(after_->scenario));
@@ -407,7 +405,9 @@ std::optional<std::vector<T>> over_blocks(const ForecastRequest& request, Precis
 }  // namespace
 
 std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
-    const Ensembler ensembler(request, Precision::single);
+    // Where checks are to be clean it is 1 - v that counts, and single precision would lose it
+    // (docs/decisions/0065).
+    const Ensembler ensembler(request, Precision::full);
     const auto blocks = over_blocks<BlockResult>(request, ensembler.precision(),
                                                  [&](const auto& those) { return ensembler.run(those); });
     if (!blocks) return std::nullopt;
@@ -415,7 +415,7 @@ std::optional<Forecast> forecast_clear(const ForecastRequest& request) {
 }
 
 std::optional<std::vector<double>> log_chances(const ForecastRequest& request, branching::Question question) {
-    const Ensembler ensembler(request, Precision::full);
+    const Ensembler ensembler(request, Precision::single);
     const auto blocks = over_blocks<branching::Lanes>(request, ensembler.precision(), [&](const auto& those) {
         return ensembler.log_chances_of(question, those);
     });

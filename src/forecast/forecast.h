@@ -56,7 +56,8 @@ struct Forecast {
 
 /// ln of a chance, per draw: that nothing is alive at `to` where it counts and every check from `from` to
 /// `to` is clean (no_survivor), or that every one of these checks is clean (any_check_fails). Their
-/// difference is ln of the chance of clear given clean checks. nullopt if cancelled.
+/// difference is ln of the chance of clear given clean checks. In single precision, if the tolerance says so:
+/// enough where the checks are not all but certain to find mites (docs/decisions/0078). nullopt if cancelled.
 [[nodiscard]] std::optional<std::vector<double>> log_chances(const ForecastRequest& request,
                                                              branching::Question question);
 

@@ -25,6 +25,8 @@ DrawAsker::DrawAsker(const Setting& setting, const mites::Ensemble& ensemble, co
     request_.start = &belief;
     request_.from = setting.known.from;
     request_.tolerance = tolerance;
+    request_.tolerance.in_single =
+        false;  // one chance is divided by another, of checks that may hardly be clean
 }
 
 PerDraw DrawAsker::log_chance(const scenario::Scenario& scenario, double to, branching::Question question,

@@ -114,5 +114,33 @@ TEST(Sureness, long_clean_watch_leaves_an_exact_risk) {
     EXPECT_LT(least, 1e-8) << "one of them is a tiny risk";
 }
 
+// What is told is worked out quickly where nobody could see the difference: in the end of a short watch, of a
+// few mites and of thousands; and as exactly as may be where the risk is tiny, or the checks could hardly be
+// clean. Against steps to 1e-11.
+TEST(Sureness, is_told_to_a_thousandth_of_the_risk) {
+    bool is_plain_once = false;
+    bool is_tiny_once = false;
+    for (const double today : {8.0, 12.0, 20.0, 60.0}) {
+        std::vector<double> days;
+        for (double day = 10; day <= today; day += 5) days.push_back(day);
+        const Scenario scenario = checked(days, CheckMethod::soak);
+        for (const unsigned crowd : {1U, 30U, 1000U}) {
+            Standing known = standing(scenario, ensemble(), today);
+            auto mites = few_mites();
+            for (scenario::MiteCount& some : mites) some.count *= crowd;
+            known.start = mites;
+            Draws draws = *Enquiry(known, {}, 1).draws_to_tell(scenario, today);
+            const Sureness told = sureness_of(draws);
+            draws.log_clear = fine_log_clear(known);
+            const Sureness exact = sureness_of(draws);
+            EXPECT_NEAR(told.risk.mean, exact.risk.mean, 1e-3 * exact.risk.mean) << today << ' ' << crowd;
+            EXPECT_NEAR(told.risk.p90, exact.risk.p90, 1e-3 * exact.risk.p90) << today << ' ' << crowd;
+            is_plain_once |= exact.risk.mean > 1e-2;
+            is_tiny_once |= exact.risk.mean < 1e-4;
+        }
+    }
+    EXPECT_TRUE(is_plain_once && is_tiny_once) << "both ways are taken";
+}
+
 }  // namespace
 }  // namespace mitefall::clearance
