@@ -79,6 +79,7 @@ class SourceWriter {
             log_none += std::log1p(-cell.chance);
         }
         sources_.none = std::exp(log_none);
+        sources_.alike_until = ends_of_alike(sources_.cells);
         return std::move(sources_);
     }
 
@@ -174,21 +175,25 @@ void add_founders(const Sources& sources, std::uint32_t index, std::uint32_t slo
     }
 }
 
+std::vector<std::uint32_t> ends_of_alike(std::span<const Cell> cells) {
+    std::vector<std::uint32_t> ends(cells.size(), static_cast<std::uint32_t>(cells.size()));
+    for (std::size_t c = cells.size(); c-- > 1;) {
+        const bool is_alike = cells[c - 1].chance == cells[c].chance;
+        ends[c - 1] = is_alike ? ends[c] : static_cast<std::uint32_t>(c);
+    }
+    return ends;
+}
+
 void draw_cells(const Sources& sources, base::RandomStream& random, std::vector<std::uint32_t>& cells) {
-    const auto n = static_cast<double>(sources.cells.size());
-    double next = 0;
-    while (next < n) {
-        const double chance = sources.cells[static_cast<std::size_t>(next)].chance;
+    for (std::uint32_t next = 0; next < sources.cells.size();) {
         // The first to happen among cells of equal chance is geometric; where the chance changes, start
         // again.
-        const double skip = random.failures(chance);
-        const double end = std::min(n, next + skip);
-        std::size_t c = static_cast<std::size_t>(next);
-        while (static_cast<double>(c) < end && sources.cells[c].chance == chance) ++c;
-        next = static_cast<double>(c);
-        if (next < end || next >= n || sources.cells[c].chance != chance) continue;
-        cells.push_back(static_cast<std::uint32_t>(c));
-        next += 1;
+        const std::uint32_t end = sources.alike_until[next];
+        const double first = next + random.failures(sources.cells[next].chance);
+        next = end;
+        if (first >= end) continue;
+        cells.push_back(static_cast<std::uint32_t>(first));
+        next = cells.back() + 1;
     }
 }
 

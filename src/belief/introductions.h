@@ -80,6 +80,7 @@ struct Cell {
 struct Sources {
     std::vector<Introduction> introductions;  ///< those of cells, then one for each place of a find
     std::vector<Cell> cells;  ///< neighbours have equal chances, so that few of many are drawn fast
+    std::vector<std::uint32_t> alike_until;  ///< of the cells, see ends_of_alike
     IntroductionPrior prior;
     double none = 1;  ///< chance that no cell happened
 
@@ -106,6 +107,9 @@ struct FromOutside {
 /// The mites of a cell that happened; `slot` is the position of its introduction in the history.
 void add_founders(const Sources& sources, std::uint32_t cell, std::uint32_t slot, const Pace& pace,
                   base::RandomStream& random, std::vector<Founder>& founders);
+
+/// Per cell, the number of the next one with another chance; of the last of them, how many there are.
+[[nodiscard]] std::vector<std::uint32_t> ends_of_alike(std::span<const Cell> cells);
 
 /// Draws which cells happen, each with its chance, into `cells` (ascending).
 void draw_cells(const Sources& sources, base::RandomStream& random, std::vector<std::uint32_t>& cells);

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "branching/sweep.h"
+#include "scenario/climates.h"
 #include "scenario/seen.h"
 
 namespace mitefall::belief {
@@ -12,6 +13,8 @@ namespace {
 
 constexpr int rough_shape = 4;
 constexpr branching::Tolerance rough{1e-3, 1e-9};
+constexpr std::size_t most_climates = 12;
+constexpr double climate_width = 1;   // degrees Celsius, where there are more
 constexpr double just_before = 1e-3;  // days, of a look: before what is done on its day
 constexpr double memory = 5;  // days; finds further ahead count less, as they go together more often than
                               // one by one
@@ -27,6 +30,13 @@ scenario::Scenario past_of(const scenario::Scenario& scenario, double at) {
         if (acts_on_mites(event.what)) past.events.push_back(event);
     }
     return past;
+}
+
+/// Where hardly two enclosures have one climate, neighbouring ones are taken for one: hope may be rough.
+scenario::Scenario with_few_climates(scenario::Scenario past) {
+    if (scenario::climates_in(past) <= most_climates) return past;
+    const std::vector<double> width(past.places.size(), climate_width);
+    return scenario::with_rounded_climates(std::move(past), width);
 }
 
 /// Places alike; each where mites were found is one by itself.
@@ -92,7 +102,7 @@ Prospects::Prospects(const Terrain& terrain, const Sources& sources, std::vector
       usual_(terrain, fixed, usual_draw_),
       finds_(terrain.finds().size()) {
     if (finds_ == 0) return;
-    const scenario::Scenario past = past_of(terrain_.scenario(), terrain_.at());
+    const scenario::Scenario past = with_few_climates(past_of(terrain_.scenario(), terrain_.at()));
     classes_ = classes_of(past, terrain_);
     chances_.assign(times_.size(), std::vector<float>(classes_.members.size() * mites::stage_total * finds_));
     of_cells_.resize(sources_.cells.size() * finds_);
@@ -122,12 +132,13 @@ std::vector<Prospects::Stop> Prospects::stops_of(const Block& block) const {
 
 /// Lane by lane, v is the chance that one mite leads to one find.
 void Prospects::sweep(const Block& block) {
+    branching::SweepInStretches sweep_of_block(block.compiled.network, rough);
     branching::SweepResult swept;
     swept.failure.assign(block.compiled.network.type_count, branching::Lanes::all(0));
     double until = terrain_.at();
     for (const Stop& stop : stops_of(block)) {
         if (stop.time < until) {
-            swept = branching::go_on(block.compiled.network, stop.time, until, std::move(swept), rough);
+            swept = sweep_of_block.go_on(stop.time, until, std::move(swept));
             until = stop.time;
         }
         switch (stop.what) {

@@ -119,6 +119,13 @@ void SolverOf<L>::go_back(double begin, double end, std::vector<L>& v, const Wit
 }
 
 template <class L>
+void SolverOf<L>::begin_anew() {
+    step_ = first_step;
+    error_ratio_ = usual_error_ratio;
+    lengthened_at_ = 0;
+}
+
+template <class L>
 TypeIndex SolverOf<L>::cell_of(TypeIndex type) const {
     const TypeIndex cell = split_.cell_of_type.at(type);
     base::expects(cell != no_type, "the first substage of a chain, or a type of another run");

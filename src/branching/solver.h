@@ -36,6 +36,9 @@ class SolverOf {
     /// cell.
     [[nodiscard]] TypeIndex cell_of(TypeIndex type) const;
 
+    /// The next stretch is gone over as if it were the first; what was worked out of the networks stays.
+    void begin_anew();
+
     [[nodiscard]] std::size_t steps() const { return steps_; }
 
   private:
@@ -78,9 +81,11 @@ class SolverOf {
     std::vector<ChainWeights<L>> chain_weights_;
     std::vector<L> cells_, end_cells_, slope_, end_slope_, types_, end_types_, work_;
     std::vector<ChainWork<L>> chain_work_;
-    double weighted_for_ = 0;   ///< length of the step for which chain_weights_ stand
-    double step_ = 0.125;       ///< days
-    double error_ratio_ = 16;   ///< of a step to one half as long, as last seen
+    double weighted_for_ = 0;  ///< length of the step for which chain_weights_ stand
+    static constexpr double first_step = 0.125;
+    static constexpr double usual_error_ratio = 16;
+    double step_ = first_step;                ///< days
+    double error_ratio_ = usual_error_ratio;  ///< of a step to one half as long, as last seen
     double lengthened_at_ = 0;  ///< error of the step after which the step was lengthened; 0: it was not
     std::size_t steps_ = 0;
 };

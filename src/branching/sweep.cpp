@@ -78,19 +78,26 @@ SweepResult checked(std::vector<Lanes> v, std::size_t steps) {
 }
 
 template <class L>
-Results<L> swept(const Networks<L>& networks, double from, double to, Results<L> beyond,
-                 Tolerance tolerance) {
+void check_networks(const Networks<L>& networks) {
+    const Network& first = *networks.front();
+    for (const Network* const network : networks) {
+        check_network(*network);
+        expects(network->type_count == first.type_count && network->jumps.size() == first.jumps.size(),
+                "networks side by side differ in numbers alone");
+    }
+}
+
+/// By the solver of these networks, which are as they should be.
+template <class L>
+Results<L> swept_by(SolverOf<L>& solver, const Networks<L>& networks, double from, double to,
+                    Results<L> beyond) {
     expects(from <= to, "a sweep starts before its horizon");
     const Network& first = *networks.front();
-    for (std::size_t b = 0; b < networks.size(); ++b) {
-        expects(beyond[b].failure.size() == networks[b]->type_count, "a value at the horizon for every type");
-        check_network(*networks[b]);
-        expects(
-            networks[b]->type_count == first.type_count && networks[b]->jumps.size() == first.jumps.size(),
-            "networks side by side differ in numbers alone");
-    }
+    for (const SweepResult& one : beyond)
+        expects(one.failure.size() == first.type_count, "a value at the horizon for every type");
     std::vector<L> v = side_by_side<L>(beyond);
-    SolverOf<L> solver(networks, tolerance);
+    const std::size_t steps_before = solver.steps();
+    solver.begin_anew();
     std::size_t pending = first.jumps.size();
     const auto pass_jumps_from = [&](double time) {
         for (; pending > 0 && first.jumps[pending - 1].time >= time; --pending) {
@@ -111,12 +118,34 @@ Results<L> swept(const Networks<L>& networks, double from, double to, Results<L>
         std::vector<Lanes> of_block;
         of_block.reserve(v.size());
         for (const L& here : v) of_block.push_back(block_of(here, b));
-        results[b] = checked(std::move(of_block), beyond[b].steps + solver.steps());
+        results[b] = checked(std::move(of_block), beyond[b].steps + solver.steps() - steps_before);
     }
     return results;
 }
 
+template <class L>
+Results<L> swept(const Networks<L>& networks, double from, double to, Results<L> beyond,
+                 Tolerance tolerance) {
+    check_networks<L>(networks);
+    SolverOf<L> solver(networks, tolerance);
+    return swept_by<L>(solver, networks, from, to, std::move(beyond));
+}
+
 }  // namespace
+
+struct SweepInStretches::Solver {
+    BackwardSolver solver;
+};
+
+SweepInStretches::SweepInStretches(const Network& network, Tolerance tolerance)
+    : network_(network), solver_(new Solver{{network, tolerance}}) {
+    check_network(network);
+}
+SweepInStretches::~SweepInStretches() = default;
+
+SweepResult SweepInStretches::go_on(double from, double to, SweepResult beyond) {
+    return std::move(swept_by<Lanes>(solver_->solver, {&network_}, from, to, {std::move(beyond)}).front());
+}
 
 void pass_backward(const Jump& jump, std::vector<Lanes>& v) { pass<Lanes>({&jump}, v); }
 

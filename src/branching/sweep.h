@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <memory>
 #include <vector>
 
 #include "branching/network.h"
@@ -66,6 +67,24 @@ struct SweepResult {
 [[nodiscard]] std::array<SweepResult, 2> go_on(const std::array<const Network*, 2>& networks, double from,
                                                double to, std::array<SweepResult, 2> beyond,
                                                Tolerance tolerance);
+
+/// The same over one network in many stretches, the latest first: what all of them need is worked out once.
+/// The answers are those of `go_on`, in double precision.
+class SweepInStretches {
+  public:
+    /// Keeps the network. Throws ContractViolation when it is malformed.
+    SweepInStretches(const Network& network, Tolerance tolerance);
+    SweepInStretches(const SweepInStretches&) = delete;
+    SweepInStretches& operator=(const SweepInStretches&) = delete;
+    ~SweepInStretches();
+
+    [[nodiscard]] SweepResult go_on(double from, double to, SweepResult beyond);
+
+  private:
+    struct Solver;
+    const Network& network_;
+    std::unique_ptr<Solver> solver_;
+};
 
 /// v just before the jump of a sweep, from v just after it.
 void pass_backward(const Jump& jump, std::vector<Lanes>& v);

@@ -2,11 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
-#include <map>
-#include <set>
-#include <tuple>
 #include <utility>
+
+#include "scenario/climates.h"
 
 namespace mitefall::plan {
 namespace {
@@ -17,37 +15,7 @@ using scenario::Scenario;
 constexpr std::size_t most_climates_exact = 12;
 constexpr double likely = 0.1;  // chance of mites somewhere in a room that makes it near
 constexpr double any_width = 1e3;
-constexpr double percent_per_celsius = 10;  // of humidity, to a degree of width
 constexpr ClimateWidth coarsest_first[] = {{1, any_width}, {1, 2}, {0.5, 1}, {0.25, 0.5}};
-
-using Celsius = std::tuple<double, double, double>;  // day, night, and per cent of humidity
-
-Celsius numbers_of(const records::Climate& climate) {
-    return {units::in_celsius(climate.day), units::in_celsius(climate.night),
-            units::in_percent(climate.humidity)};
-}
-
-/// The box of a grid that the climate lies in.
-Celsius box_of(const records::Climate& climate, double width) {
-    const auto [day, night, humidity] = numbers_of(climate);
-    return {std::floor(day / width), std::floor(night / width),
-            std::floor(humidity / (width * percent_per_celsius))};
-}
-
-records::Climate mean_of(const Scenario& scenario, const std::vector<PlaceIndex>& members) {
-    double day = 0;
-    double night = 0;
-    double humidity = 0;
-    for (const PlaceIndex place : members) {
-        const auto [d, n, h] = numbers_of(scenario.places[place].climate);
-        day += d;
-        night += n;
-        humidity += h;
-    }
-    const auto count = static_cast<double>(members.size());
-    return {units::celsius(day / count), units::celsius(night / count),
-            units::relative_humidity_percent(humidity / count)};
-}
 
 /// Per place, whether mites are likely in its room; of an enclosure that stands alone, in itself.
 std::vector<bool> near_mites(const Scenario& scenario, const belief::Belief& belief) {
@@ -126,48 +94,22 @@ class Trials {
 
 }  // namespace
 
-Scenario with_rounded_climates(Scenario scenario, const std::vector<double>& width) {
-    std::vector<bool> changes(scenario.places.size());
-    for (const scenario::Event& event : scenario.events) {
-        if (const auto* const change = std::get_if<scenario::ClimateChange>(&event.what))
-            changes[change->place] = true;
-    }
-    std::map<std::pair<double, Celsius>, std::vector<PlaceIndex>> boxes;
-    for (PlaceIndex place = 0; place < scenario.places.size(); ++place) {
-        if (scenario.places[place].is_room || changes[place] || !(width[place] > 0)) continue;
-        boxes[{width[place], box_of(scenario.places[place].climate, width[place])}].push_back(place);
-    }
-    for (const auto& [box, members] : boxes) {
-        const records::Climate mean = mean_of(scenario, members);
-        for (const PlaceIndex place : members) scenario.places[place].climate = mean;
-    }
-    return scenario;
-}
-
-std::size_t climates_in(const Scenario& scenario) {
-    std::set<Celsius> climates;
-    for (const scenario::Place& place : scenario.places) {
-        if (!place.is_room) climates.insert(numbers_of(place.climate));
-    }
-    return climates.size();
-}
-
 std::optional<SearchedPresent> present_for_search(const Setting& setting, const belief::Shortlist& few,
                                                   double horizon_days, PermitBook& permits,
                                                   const std::function<bool(double)>& progress) {
     Scenario exact = present_of(setting);
-    const std::size_t climates = climates_in(exact);
+    const std::size_t climates = scenario::climates_in(exact);
     if (climates <= most_climates_exact) return SearchedPresent{std::move(exact), std::nullopt};
     const Trials trials(setting, few, horizon_days, permits, progress);
     const std::vector<base::Band> wanted = trials.chances(exact);
     if (wanted.empty()) return std::nullopt;
     const std::vector<bool> near = near_mites(exact, few.belief);
     for (const ClimateWidth& width : coarsest_first) {
-        Scenario rounded = with_rounded_climates(exact, width_by_place(near, width));
+        Scenario rounded = scenario::with_rounded_climates(exact, width_by_place(near, width));
         const std::vector<base::Band> chances = trials.chances(rounded);
         if (chances.empty()) return std::nullopt;
         if (!std::equal(chances.begin(), chances.end(), wanted.begin(), is_close)) continue;
-        const std::size_t told_apart = climates_in(rounded);
+        const std::size_t told_apart = scenario::climates_in(rounded);
         return SearchedPresent{std::move(rounded), Rounding{climates, told_apart, 0}};
     }
     return SearchedPresent{std::move(exact), std::nullopt};

@@ -31,14 +31,6 @@ struct ClimateWidth {
     double far = 0;   ///< elsewhere
 };
 
-/// The scenario with each enclosure at the mean of those it is put together with; `width`, per place: as
-/// above, 0 leaves it alone. A place whose climate changes later is left alone, too.
-[[nodiscard]] scenario::Scenario with_rounded_climates(scenario::Scenario scenario,
-                                                       const std::vector<double>& width);
-
-/// How many climates enclosures have at the start.
-[[nodiscard]] std::size_t climates_in(const scenario::Scenario& scenario);
-
 /// What a search scores.
 struct SearchedPresent {
     scenario::Scenario scenario;

@@ -192,6 +192,8 @@ Sources four_cells() {
     sources.introductions.resize(4);
     for (std::uint32_t i = 0; i < 4; ++i)
         sources.cells.push_back({i, 0, 1, std::array<double, 4>{0.3, 0.05, 0.05, 0.01}[i]});
+    sources.alike_until = ends_of_alike(sources.cells);
+    EXPECT_EQ(sources.alike_until, (std::vector<std::uint32_t>{1, 3, 3, 4}));
     return sources;
 }
 

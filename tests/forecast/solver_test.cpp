@@ -158,6 +158,29 @@ TEST_P(SolverOnRandomNetworks, agrees_with_fehlberg78_in_single_precision) {
                   of_screening);
     }
 }
+
+TEST_P(SolverOnRandomNetworks, goes_over_several_stretches_as_solvers_of_each_would) {
+    const scenario::Scenario scenario =
+        fixtures::random_scenario(static_cast<std::uint64_t>(GetParam()), true);
+    const network::Classes classes = network::lump(scenario);
+    const auto& ensemble = fixtures::small_ensemble();
+    const network::MiteNetwork compiled = network::compile(
+        scenario, classes, ensemble.fixed, std::span(ensemble.draws).first(branching::lane_count));
+    constexpr branching::Tolerance rough{1e-3, 1e-9};
+    branching::SweepResult each;
+    each.failure.assign(compiled.network.type_count, branching::Lanes::all(1));
+    branching::SweepResult all = each;
+    branching::SweepInStretches sweep(compiled.network, rough);
+    for (double until = 60; until > 0; until -= 12) {
+        each = branching::go_on(compiled.network, until - 12, until, std::move(each), rough);
+        all = sweep.go_on(until - 12, until, std::move(all));
+    }
+    EXPECT_EQ(all.steps, each.steps);
+    for (std::size_t type = 0; type < all.failure.size(); ++type) {
+        for (std::size_t lane = 0; lane < branching::lane_count; ++lane)
+            EXPECT_EQ(all.failure[type][lane], each.failure[type][lane]) << "the very same number";
+    }
+}
 INSTANTIATE_TEST_SUITE_P(Seeds, SolverOnRandomNetworks, testing::Range(1, 13));
 
 /// A chain without losses passes on what came in by the Erlang distribution function (Poisson process).

@@ -6,6 +6,7 @@
 
 #include "plan/large.h"
 #include "plan/search.h"
+#include "scenario/climates.h"
 
 // Climates put together in a search, against the same with every climate as it is.
 namespace mitefall::plan {
