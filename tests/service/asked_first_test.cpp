@@ -401,7 +401,8 @@ TEST_F(AskedFirst, the_chance_before_is_that_of_the_records_and_nothing_is_writt
     ASSERT_TRUE(clear && done->clear_before && done->clear_after);
     EXPECT_EQ(done->clear_before->mean, clear->outlook.points.front().checked.clear.mean);
     EXPECT_FALSE(done->course_before);
-    EXPECT_LE(done->clear_after->mean, done->clear_before->mean);
+    constexpr double of_the_steps = 1e-5;  // what the solver may be off by (decision 78)
+    EXPECT_LE(done->clear_after->mean, done->clear_before->mean * (1 + of_the_steps));
     ASSERT_TRUE(keeper.record({move("ivy", "t-3")}, today, now));
     EXPECT_EQ(done->clear_after->mean,
               keeper.ask(now, clearance_of, looking)->outlook.points.front().checked.clear.mean);
